@@ -1,0 +1,28 @@
+/**
+ * Input that a person or another program can put right.
+ *
+ * The message has three parts: what was given, what is allowed, what to do. The path names the field as it
+ * stands in the input, `points[3].plate_mA`; it is empty only when the input as a whole is at fault.
+ *
+ * @example throw new BadInput("parts[2].ohm", "-5", "a resistance above 0", "give ohms as a positive number")
+ */
+export class BadInput extends Error {
+  readonly path: string;
+
+  constructor(path: string, given: string, allowed: string, mend: string) {
+    super(`${shorten(given)}; ${allowed}; ${mend}`);
+    this.name = "BadInput";
+    this.path = path;
+  }
+}
+
+/** A value quoted in a message, cut so that a message stays readable whatever was sent. */
+export function quote(value: unknown): string {
+  if (value === undefined) return "nothing";
+  const text = typeof value === "string" ? JSON.stringify(value) : (JSON.stringify(value) ?? String(value));
+  return shorten(text);
+}
+
+function shorten(text: string, most = 120): string {
+  return text.length <= most ? text : `${text.slice(0, most - 1)}…`;
+}
