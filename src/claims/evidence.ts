@@ -1,0 +1,374 @@
+import { z } from "zod";
+
+/**
+ * What the workshop writes down, and never edits: the shapes of every kind of evidence.
+ *
+ * An entry says what was done or read, when (`at`), and by whom (`by`, a role). The store adds the place in the
+ * chain (`seq`), the time of writing and the hashes. A wrong entry is put right by a newer one that supersedes it.
+ * Field names carry their unit, in the database as on the wire.
+ */
+
+const name = z.string().min(1).max(120);
+const text = z.string().max(4000);
+const number = z.number();
+/** An instant with its offset, ISO 8601. */
+export const instant = z.iso.datetime({ offset: true });
+
+/** A physical thing named by what it is; a claim rests on such things and a rework touches them. */
+export const thing = z.partialRecord(
+  z.enum(["part", "position", "stage", "channel", "supply", "case", "instrument"]),
+  name,
+);
+
+/** What a reading is about: a unit at a test point or channel, a valve's section, or an instrument. */
+export const subject = z.object({
+  unit: name.optional(),
+  valve: name.optional(),
+  section: name.optional(),
+  channel: name.optional(),
+  point: name.optional(),
+});
+
+/**
+ * One quantity that must lie inside its limits before a claim is proven.
+ * `of: "unit"` (the default) reads the unit itself. `of: "valve"` reads whichever valve stands at `position`, so
+ * that the evidence follows the valve when it is exchanged.
+ */
+export const requirement = z.object({
+  quantity: name,
+  of: z.enum(["unit", "valve"]).default("unit"),
+  position: name.optional(),
+  section: name.optional(),
+  channel: name.optional(),
+  point: name.optional(),
+  low: number.optional(),
+  high: number.optional(),
+});
+
+export const claimSpec = z.object({
+  claim: name,
+  title: name,
+  /** Grouping on paper and screen: what kind of proof this is. */
+  sheet: z.enum(["valves", "voltages", "sound", "hum", "timber", "supply", "safety"]),
+  safety: z.boolean().default(false),
+  requires: z.array(requirement).min(1),
+  restsOn: z.array(thing).min(1),
+  /** Who can make the check, with what skill; how long hands are busy and how long it then waits by itself. */
+  check: z.object({
+    how: text,
+    skill: name,
+    place: name.optional(),
+    hands_min: number.nonnegative(),
+    wait_h: number.nonnegative().default(0),
+    danger: z.enum(["none", "hot", "mains", "high-voltage", "dust"]).default("none"),
+    /** Claims that must be proven before this check may be made. */
+    after: z.array(name).default([]),
+    /** Odds that a fresh unit fails here, from the shop's records; a guess says so in `how`. */
+    failOdds: z.number().min(0).max(1).default(0.05),
+    /** Hours lost when the failure is found only at a customer's. */
+    lateCost_h: number.nonnegative().default(8),
+    repair_h: number.nonnegative().default(1),
+  }),
+});
+
+export const position = z.object({
+  position: name,
+  type: name,
+  /** Section name to the net list's part, `{ a: "V1a", b: "V1b" }`. */
+  sections: z.record(name, name),
+});
+
+const model = z.object({
+  kind: z.literal("model"),
+  model: name,
+  revision: name,
+  title: name,
+  netlist: z.record(z.string(), z.unknown()),
+  positions: z.array(position),
+  /** Which channels a valve position can reach; left out, all. */
+  feeds: z.record(name, z.array(name)).optional(),
+  channels: z.array(name).min(1),
+  /** Where the signal enters and leaves, one entry a channel. */
+  input: z.record(name, name),
+  output: z.record(name, name),
+  outputImpedance_ohm: number.nonnegative(),
+  balanceLimit_dB: number.positive(),
+  claims: z.array(claimSpec).min(1),
+  /** Work before the checks begin, in order. */
+  build: z.array(
+    z.object({
+      step: name,
+      skill: name.optional(),
+      place: name.optional(),
+      hours: z.object({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() }),
+      unattended: z.boolean().optional(),
+      failOdds: z.number().min(0).max(1).optional(),
+    }),
+  ),
+  shelf: z.object({ step: name, hours: number.nonnegative() }).optional(),
+});
+
+const instrument = z.object({
+  kind: z.literal("instrument"),
+  instrument: name,
+  title: name,
+  /** What it is tried against each day, and how far its reading of that may lie from the true value. */
+  trial: z.object({ reference: name, quantity: name, true: number, limit: number.positive() }),
+});
+
+const order = z.object({
+  kind: z.literal("order"),
+  order: name,
+  customer: name,
+  model: name,
+  revision: name,
+  units: z.array(name).min(1),
+  due: instant.optional(),
+  released: instant.optional(),
+  destination: z.object({ place: name, nominal_V: number.positive(), frequency_Hz: number.positive() }),
+});
+
+const unit = z.object({
+  kind: z.literal("unit"),
+  unit: name,
+  order: name,
+  model: name,
+  revision: name,
+  fitted: z.record(name, name),
+  tap: name,
+  /** Build steps already finished when the unit was opened here. */
+  built: z.array(name).default([]),
+});
+
+const stepDone = z.object({ kind: z.literal("step"), unit: name, step: name });
+
+const batch = z.object({
+  kind: z.literal("batch"),
+  batch: name,
+  type: name,
+  seller: name,
+  valves: z.array(name).min(1),
+  sections: z.array(name).min(1),
+});
+
+/** The bench conditions of readings before and after a heat run, and the limits they are judged by. */
+const valveLimits = z.object({
+  kind: z.literal("valve-limits"),
+  type: name,
+  plate_V: number,
+  grid_V: number,
+  referenceTrue_mA: number.positive(),
+  reading_doubt_pct: number.positive(),
+  limits: z.object({
+    drift_pct: number.positive(),
+    sectionSpread_pct: number.positive(),
+    gridCurrent_uA: number.positive().optional(),
+    leakage_uA: number.positive().optional(),
+    gm_min_pct: number.positive().optional(),
+  }),
+});
+
+const valveReading = z.object({
+  kind: z.literal("valve-reading"),
+  valve: name,
+  section: name,
+  phase: z.enum(["cold", "hot", "curve"]),
+  /** Hours on the tester's clock, counted as the reference valve's readings are. */
+  time_h: number,
+  plate_V: number,
+  grid_V: number,
+  plate_mA: number.nonnegative(),
+  gm_mS: number.optional(),
+  gridCurrent_uA: number.optional(),
+  leakage_uA: number.optional(),
+  instrument: name,
+  supersedes: name.optional(),
+});
+
+const referenceReading = z.object({
+  kind: z.literal("reference-reading"),
+  valve: name,
+  type: name,
+  time_h: number,
+  plate_mA: number.positive(),
+  instrument: name,
+  supersedes: name.optional(),
+});
+
+const reading = z.object({
+  kind: z.literal("reading"),
+  subject,
+  quantity: name,
+  value: number,
+  /** 95 % half-width, same unit as the value. */
+  doubt: number.nonnegative(),
+  instrument: name,
+  conditions: z.record(name, z.union([number, z.string()])).default({}),
+  supersedes: name.optional(),
+});
+
+const recording = z.object({
+  kind: z.literal("recording"),
+  unit: name,
+  recording: name,
+  /** Content hash of the WAV file, SHA-256 in hex. */
+  file_sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  fullScale_Vpk: number.positive(),
+  channels: z.array(name).min(1),
+  supply: z.object({ source: z.enum(["building", "regenerated"]), frequency_Hz: number.positive() }),
+  building_Hz: number.positive(),
+  valves: z.record(name, name),
+  input: name,
+  instrument: name,
+  /** What the recording is for. */
+  purpose: z.enum(["hum", "tone", "sweep", "noise", "tap"]).default("hum"),
+  supersedes: name.optional(),
+});
+
+/** A figure that a calculation drew from other evidence; it stands or falls with what it was drawn from. */
+const finding = z.object({
+  kind: z.literal("finding"),
+  subject,
+  quantity: name,
+  value: number,
+  doubt: number.nonnegative(),
+  calculation: name,
+  version: name,
+  from: z.array(name).min(1),
+  supersedes: name.optional(),
+});
+
+const rework = z.object({
+  kind: z.literal("rework"),
+  unit: name,
+  /** What hands touched. A valve exchanged is named by its position. */
+  touched: z.array(thing).min(1),
+  /** Position to the valve now fitted there. */
+  fitted: z.record(name, name).optional(),
+  why: text,
+});
+
+const trial = z.object({ kind: z.literal("trial"), instrument: name, value: number, doubt: number.nonnegative() });
+const concession = z.object({
+  kind: z.literal("concession"),
+  unit: name,
+  claim: name,
+  reason: z.string().min(8).max(4000),
+});
+
+const release = z.object({
+  kind: z.literal("release"),
+  unit: name,
+  version: name,
+  /** Newest hash of the chain when the release was granted. */
+  resting_sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  claims: z.array(
+    z.object({
+      claim: name,
+      state: z.enum(["proven", "conceded"]),
+      figures: z.array(z.record(z.string(), z.unknown())),
+    }),
+  ),
+});
+
+const promise = z.object({
+  kind: z.literal("promise"),
+  order: name,
+  /** The date given to the customer, and the share of simulated runs that met it then. */
+  date: instant,
+  share_pct: number,
+  assumptions: text,
+});
+
+const hours = z.object({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() });
+/** People, places and working hours, as `production.promise` takes them. */
+const shop = z.object({
+  kind: z.literal("shop"),
+  timeZone: name,
+  calendars: z.record(
+    name,
+    z.object({ week: z.record(name, z.array(z.string())), closed: z.array(z.string()).optional() }),
+  ),
+  people: z.array(z.object({ id: name, skills: z.array(name), calendar: name })),
+  places: z.array(
+    z.object({ id: name, kind: z.enum(["single", "batch"]), capacity: number.optional(), cycle_h: number.optional() }),
+  ),
+  building_Hz: number.positive(),
+  /** Supplies the bench can give a unit; `regenerated` upward of the nominal only, for the core's flux. */
+  cleanSupply_Hz: z.array(number.positive()).default([]),
+  currency: z.string().length(3),
+});
+
+const part = z.object({
+  kind: z.literal("part"),
+  part: name,
+  model: name,
+  step: name,
+  lead_days: hours,
+  ordered: instant.optional(),
+});
+
+const headphone = z.object({
+  kind: z.literal("headphone"),
+  headphone: name,
+  impedance_ohm: number.positive(),
+  sensitivity_dB_per_V: number,
+});
+
+export const body = z.discriminatedUnion("kind", [
+  model,
+  instrument,
+  order,
+  unit,
+  stepDone,
+  batch,
+  valveLimits,
+  valveReading,
+  referenceReading,
+  reading,
+  recording,
+  finding,
+  rework,
+  trial,
+  concession,
+  release,
+  promise,
+  shop,
+  part,
+  headphone,
+]);
+
+/** What a person hands in: who, when, and the body. An id may be chosen, so that later entries can name it. */
+export const submission = z.intersection(
+  z.object({
+    id: z
+      .string()
+      .regex(/^[A-Za-z0-9._:-]{1,80}$/)
+      .optional(),
+    at: instant,
+    by: name,
+  }),
+  body,
+);
+
+export type Thing = z.infer<typeof thing>;
+export type Subject = z.infer<typeof subject>;
+export type Requirement = z.infer<typeof requirement>;
+export type ClaimSpec = z.infer<typeof claimSpec>;
+export type EvidenceBody = z.infer<typeof body>;
+export type EvidenceKind = EvidenceBody["kind"];
+export type BodyOf<K extends EvidenceKind> = Extract<EvidenceBody, { kind: K }>;
+export type Model = BodyOf<"model">;
+export type Submission = z.input<typeof submission>;
+
+/** An entry as it stands in the chain. */
+export type Evidence<K extends EvidenceKind = EvidenceKind> = {
+  readonly id: string;
+  readonly seq: number;
+  /** When it was done or read, as its author says. */
+  readonly at: string;
+  /** When it was written down, by the store's clock; never earlier than the entry before it. */
+  readonly recordedAt: string;
+  readonly by: string;
+  readonly body: BodyOf<K>;
+};
