@@ -3,8 +3,10 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"],
+    globalSetup: ["tests/accuracyPage.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     pool: "forks",
+    maxWorkers: 2,
   },
 });
