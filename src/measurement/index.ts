@@ -1,0 +1,1 @@
+export { type Guarded, guard, type Judged, type Verdict } from "./guard.ts";
