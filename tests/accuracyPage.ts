@@ -10,7 +10,10 @@ export default function setup(): () => void {
   return () => {
     if (process.env.STILLGLOW_WHOLE_SUITE !== "1" || !existsSync(accuracyFolder)) return;
     const rows = readdirSync(accuracyFolder).flatMap((file) =>
-      readFileSync(join(accuracyFolder, file), "utf8").trim().split("\n").map((line) => JSON.parse(line) as AccuracyRow),
+      readFileSync(join(accuracyFolder, file), "utf8")
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line) as AccuracyRow),
     );
     mkdirSync(join(page, ".."), { recursive: true });
     writeFileSync(page, accuracyPage(rows));

@@ -14,6 +14,13 @@ export class BadInput extends Error {
     this.name = "BadInput";
     this.path = path;
   }
+
+  /** The same fault, found at another field: what a reader of files says is filed under the field that named the file. */
+  static at(path: string, fault: BadInput): BadInput {
+    const moved = new BadInput(path, "", "", "");
+    moved.message = fault.message;
+    return moved;
+  }
 }
 
 /** A value quoted in a message, cut so that a message stays readable whatever was sent. */

@@ -1,0 +1,87 @@
+// The whole suite, as npm test runs it: layers, types, form, dead code, then every test with a real browser.
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync, rmSync } from "node:fs";
+import { join } from "node:path";
+import { buildPage, installLibraries, root, run } from "./ready.mjs";
+
+installLibraries();
+const chromium = findChromium() ?? installChromium();
+
+const tool = (name, ...args) => [process.execPath, [join(root, "node_modules", ...name.split("/")), ...args]];
+step("form", ...tool("@biomejs/biome/bin/biome", "check"));
+step("types", ...tool("typescript/bin/tsc", "-p", "."));
+checkLayers();
+buildPage();
+
+const report = join(root, ".stillglow", "tests.json");
+rmSync(report, { force: true });
+const [node, vitest] = tool(
+  "vitest/vitest.mjs",
+  "run",
+  "--reporter=dot",
+  "--reporter=json",
+  `--outputFile.json=${report}`,
+);
+const { status } = spawnSync(node, vitest, {
+  cwd: root,
+  stdio: "inherit",
+  env: { ...process.env, STILLGLOW_WHOLE_SUITE: "1", STILLGLOW_CHROMIUM: chromium },
+});
+if (!existsSync(report)) fail("the tests ended without a report");
+const { numPassedTests, numFailedTests, numPendingTests, success } = JSON.parse(readFileSync(report, "utf8"));
+console.log(`${numPassedTests} passed, ${numFailedTests} failed, ${numPendingTests} skipped`);
+process.exit(status === 0 && success && numPassedTests > 0 ? 0 : status || 1);
+
+function step(title, command, args) {
+  console.log(`stillglow: checking ${title} …`);
+  run(command, args);
+}
+
+/** The layer rule, and that it really looked at the code: a checker that reads no module passes everything. */
+function checkLayers() {
+  console.log("stillglow: checking layers …");
+  const [command, args] = tool(
+    "dependency-cruiser/bin/dependency-cruise.mjs",
+    "--config",
+    ".dependency-cruiser.cjs",
+    "--output-type",
+    "json",
+    "src",
+  );
+  const { stdout, stderr } = spawnSync(command, args, { cwd: root, encoding: "utf8", maxBuffer: 1 << 28 });
+  if (!stdout) fail(`the layer check gave no answer: ${stderr.slice(0, 400)}`);
+  const { summary } = JSON.parse(stdout);
+  if (!(summary.totalCruised > 50))
+    fail(`the layer check saw ${summary.totalCruised} modules; it should see the whole of src`);
+  for (const { rule, from, to } of summary.violations) console.error(`  ${rule.name}: ${from} -> ${to}`);
+  if (summary.error > 0) fail(`${summary.error} imports against the layer rule`);
+}
+
+function findChromium() {
+  const places = [
+    process.env.STILLGLOW_CHROMIUM,
+    "/usr/bin/chromium",
+    "/usr/bin/chromium-browser",
+    "/usr/bin/google-chrome",
+  ];
+  return places.find((place) => place && existsSync(place));
+}
+
+function installChromium() {
+  const mayInstall = process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
+  if (!mayInstall)
+    fail("the tests need a Chromium browser; install Debian's package 'chromium', or name one in STILLGLOW_CHROMIUM");
+  console.log("stillglow: installing Debian's chromium for the tests …");
+  run("apt-get", ["update", "-qq"]);
+  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "chromium"], {
+    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  });
+  return (
+    findChromium() ?? fail("chromium was installed but is not at /usr/bin/chromium; name it in STILLGLOW_CHROMIUM")
+  );
+}
+
+function fail(message) {
+  console.error(`stillglow: ${message}`);
+  process.exit(1);
+}

@@ -1,0 +1,27 @@
+import type { Calculation } from "./calculation.ts";
+
+type Load = () => Promise<{ default: Calculation }>;
+
+/**
+ * Everything that can be computed, by name. Command line, HTTP, forms and the reference page are all made from
+ * this list. Each is loaded only when asked for, so that the command starts quickly.
+ */
+export const calculations: Readonly<Record<string, Load>> = {
+  "bench.noise": () => import("./bench.noise.ts"),
+  "bench.tone": () => import("./bench.tone.ts"),
+  "circuits.response": () => import("./circuits.response.ts"),
+  "circuits.rest": () => import("./circuits.rest.ts"),
+  "hum.audible": () => import("./hum.audible.ts"),
+  "hum.trace": () => import("./hum.trace.ts"),
+  "measurement.guard": () => import("./measurement.guard.ts"),
+  "production.promise": () => import("./production.promise.ts"),
+  "timber.emc": () => import("./timber.emc.ts"),
+  "valves.fit": () => import("./valves.fit.ts"),
+  "valves.sets": () => import("./valves.sets.ts"),
+  "valves.verdict": () => import("./valves.verdict.ts"),
+};
+
+/** The calculation of that name, or nothing. Only own names count, so `toString` is no calculation. */
+export async function calculationNamed(name: string): Promise<Calculation | undefined> {
+  return Object.hasOwn(calculations, name) ? (await calculations[name]!()).default : undefined;
+}

@@ -1,0 +1,133 @@
+import { Command, CommanderError } from "commander";
+import { BadInput } from "../maths/badInput.ts";
+
+/** Exit statuses: 0 done; 1 the answer is no (a release refused, a check failed); 2 bad input or wrong use. */
+const program = new Command("stillglow")
+  .description("Valve amplifiers built to order: claims, evidence with known doubt, and the cheapest next check.")
+  .exitOverride()
+  .showHelpAfterError("(see 'stillglow --help')")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow calc                                list what can be computed
+  echo '{"temperature_C":21.1,"humidity_pct":50}' | stillglow calc timber.emc
+  stillglow demo                                make the demo workshop and show unit 0417
+  stillglow serve --data my-workshop            open a workshop in the browser
+  stillglow unit 0417 --data my-workshop        what is proven of a unit, and what comes next
+
+Exit status: 0 done; 1 the answer is no (release refused, demo story missed); 2 bad input.`,
+  );
+
+program
+  .command("calc")
+  .description("compute one calculation, or list them all")
+  .argument("[name]", "name from the list, such as hum.trace")
+  .option("--schema", "print the JSON Schema of input and output")
+  .option("--in <file>", "read the input from a file; recordings are found relative to it")
+  .option("--batch", "answer JSON Lines {name, input} from stdin, one line each")
+  .option("--json", "print the list as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow calc hum.trace --schema
+  stillglow calc hum.trace --in three-recordings.json
+  stillglow calc --batch < questions.jsonl > answers.jsonl`,
+  )
+  .action(async (name: string | undefined, options) => (await import("./calc.ts")).calc(name, options));
+
+const dataOption = ["--data <folder>", "the workshop's data folder (default: $STILLGLOW_DATA, else ./data)"] as const;
+
+program
+  .command("demo")
+  .description("make the invented workshop Quarrin Ness, answer for unit 0417 and serve its page")
+  .option("--data <folder>", "where to make it (default: .stillglow/demo in this project)")
+  .option("--port <number>", "port on loopback", "4170")
+  .option("--seed <number>", "seed of the generator", "1")
+  .option("--once", "make it, print the answer and stop")
+  .option("--score", "hold the answers against the demo's truth and stop")
+  .option("--json", "print as JSON")
+  .action(async (options) => (await import("./demo.ts")).demo(options));
+
+program
+  .command("serve")
+  .description("open a workshop in the browser")
+  .option(...dataOption)
+  .option("--port <number>", "port on loopback", "4171")
+  .action(async (options) => (await import("./serve.ts")).serve(options));
+
+program
+  .command("unit")
+  .description("what is proven of a unit, what is missing, and what comes next")
+  .argument("<serial>")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText("after", "\nExamples:\n  stillglow unit 0417\n  stillglow unit 0417 --json")
+  .action(async (serial: string, options) => (await import("./unit.ts")).unit(serial, options));
+
+program
+  .command("release")
+  .description("release a unit, or say what is missing (exit status 1)")
+  .argument("<serial>")
+  .option(...dataOption)
+  .option("--by <role>", "who releases it", "owner")
+  .option("--json", "print as JSON")
+  .action(async (serial: string, options) => (await import("./release.ts")).release(serial, options));
+
+program
+  .command("enter")
+  .description("write evidence down: JSON Lines of entries from stdin or a file, all or none")
+  .option(...dataOption)
+  .option("--in <file>", "read the entries from a file")
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow enter < readings.jsonl
+  echo '{"at":"2027-03-03T09:00:00Z","by":"bench technician","kind":"reading","subject":{"unit":"0417"},
+    "quantity":"ht_V","value":231.4,"doubt":0.6,"instrument":"meter-1"}' | tr -d '\\n' | stillglow enter`,
+  )
+  .action(async (options) => (await import("./enter.ts")).enter(options));
+
+program
+  .command("record")
+  .description("take a WAV recording of a unit into the workshop, with its conditions")
+  .argument("<wav>", "the recording")
+  .requiredOption("--unit <serial>", "the unit recorded")
+  .requiredOption("--full-scale <Vpk>", "volts at digital full scale")
+  .requiredOption("--supply <source>", "building, or regenerated with its frequency, such as regenerated:57")
+  .option("--channels <names>", "what each channel holds, in order", "left,right")
+  .option("--valve <position=id...>", "a valve fitted otherwise than the workshop's record says, such as V2=T-118")
+  .option("--input <how>", "what the unit's input is joined to", "shorted")
+  .option("--instrument <id>", "the recorder", "recorder-1")
+  .option("--purpose <what>", "hum, tone, sweep, noise or tap", "hum")
+  .option("--at <instant>", "when it was taken (default: now)")
+  .option("--by <role>", "who took it", "bench technician")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .action(async (wav: string, options) => (await import("./record.ts")).record(wav, options));
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  process.exitCode = report(error);
+}
+
+function report(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+  if (error instanceof BadInput) {
+    process.stderr.write(`stillglow: ${error.path === "" ? "" : `${error.path}: `}${error.message}\n`);
+    return 2;
+  }
+  const known = error as { message?: string; code?: string };
+  if (process.env.STILLGLOW_DEBUG) process.stderr.write(`${(error as Error).stack}\n`);
+  process.stderr.write(`stillglow: ${known.message ?? String(error)}\n`);
+  return isWorkshopTrouble(error) ? 2 : 70;
+}
+
+/** Trouble with the data folder (locked, full, damaged) names itself and its mend; it is not a fault of the program. */
+function isWorkshopTrouble(error: unknown): boolean {
+  return error instanceof Error && error.name.startsWith("Store");
+}
