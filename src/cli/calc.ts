@@ -114,7 +114,10 @@ function surroundings(folder: string): Surroundings {
 }
 
 function show(name: string, given: Answer): void {
-  if (given.ok) return print(given.output);
+  if (given.ok) {
+    print(given.output);
+    return;
+  }
   process.stderr.write(
     `stillglow: ${name}: ${given.error.path === "" ? "input" : given.error.path}: ${given.error.message}\n`,
   );
