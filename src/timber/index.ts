@@ -1,0 +1,1 @@
+export { emcDoubt_pct, emcNotes, emcRange, equilibriumMoisture_pct } from "./emc.ts";
