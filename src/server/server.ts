@@ -1,0 +1,93 @@
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import fastifyStatic from "@fastify/static";
+import fastify, { type FastifyInstance } from "fastify";
+import { answer } from "../calculations/answer.ts";
+import { calculationNamed, calculations } from "../calculations/list.ts";
+import { BadInput } from "../maths/badInput.ts";
+import { version } from "../workshop/version.ts";
+import type { Workshop } from "../workshop/workshop.ts";
+import { addGuards } from "./guards.ts";
+import { openApi } from "./openApi.ts";
+
+export interface ServerOptions {
+  readonly workshop: Workshop;
+  /** Folder of the built page; without it only the API answers. */
+  readonly page?: string;
+  readonly most_bytes?: number;
+}
+
+/** The HTTP door: the same calculations and the same workshop that the command line calls. */
+export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }: ServerOptions): Promise<FastifyInstance> {
+  const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20 });
+  addGuards(app);
+  app.setErrorHandler((error: Error & { statusCode?: number }, _request, reply) => {
+    if (error instanceof BadInput) return reply.code(422).send({ error: { path: error.path, message: error.message } });
+    const status = error.statusCode ?? (error.name.startsWith("Store") ? 503 : 500);
+    return reply.code(status).send({ error: { path: "", message: error.message } });
+  });
+
+  app.get("/api/openapi.json", async () => openApi(await allPapers(), version));
+  app.get("/api/calculations", async () =>
+    (await allPapers()).map(({ name, title, sources, validity, cautions }) => ({ name, title, sources, validity, cautions })),
+  );
+  app.post<{ Params: { name: string } }>("/api/calc/:name", async (request, reply) => {
+    const given = await answer(request.params.name, request.body, workshop.surroundings());
+    if (given.ok) return given.output;
+    return reply.code(given.error.path === "name" ? 404 : 422).send({ error: given.error });
+  });
+
+  app.get("/api/workshop", async () => workshop.overview());
+  app.get<{ Params: { unit: string } }>("/api/units/:unit", async (request) => workshop.unit(request.params.unit));
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/hum", async (request) => workshop.humHearing(request.params.unit));
+  app.get<{ Params: { unit: string; recording: string }; Querystring: { channel?: string } }>(
+    "/api/units/:unit/recordings/:recording/spectrum",
+    async (request) => workshop.spectrum(request.params.unit, request.params.recording, request.query.channel),
+  );
+  app.get("/api/morning", async () => workshop.morning());
+  app.get("/api/promises", async () => workshop.promises());
+
+  app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({ entries: workshop.enter(request.body?.entries) }));
+  app.post<{ Params: { unit: string }; Body: { by?: unknown } }>("/api/units/:unit/release", async (request) =>
+    workshop.release(request.params.unit, request.body?.by),
+  );
+  app.addContentTypeParser(["audio/wav", "audio/x-wav", "audio/wave", "application/octet-stream"], { parseAs: "buffer", bodyLimit: most_bytes }, (_request, body, done) =>
+    done(null, body),
+  );
+  app.post("/api/recordings", async (request) => {
+    if (!Buffer.isBuffer(request.body)) throw new BadInput("", "no WAV bytes", "the body is the WAV file itself, type audio/wav", "send the file as it is");
+    return { file_sha256: workshop.keepRecording(request.body) };
+  });
+  app.get("/api/events", (request, reply) => {
+    reply.hijack();
+    reply.raw.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store" });
+    const tell = () => reply.raw.write(`data: ${JSON.stringify({ head: workshop.head() })}\n\n`);
+    tell();
+    const stop = workshop.subscribe(tell);
+    const beat = setInterval(() => reply.raw.write(": still here\n\n"), 20_000);
+    request.raw.on("close", () => {
+      clearInterval(beat);
+      stop();
+    });
+  });
+
+  if (page && existsSync(join(page, "index.html"))) {
+    await app.register(fastifyStatic, { root: page, maxAge: "1h", immutable: false });
+    app.setNotFoundHandler((request, reply) => {
+      if (request.method !== "GET" || request.url.startsWith("/api/")) return notFound(reply, request.url);
+      return reply.sendFile("index.html", { maxAge: 0 });
+    });
+  } else {
+    app.setNotFoundHandler((request, reply) => notFound(reply, request.url));
+  }
+  return app;
+}
+
+function notFound(reply: { code(status: number): { send(body: unknown): unknown } }, url: string): unknown {
+  return reply.code(404).send({ error: { path: "", message: `${url.slice(0, 120)}; there is nothing at this address; see /api/openapi.json` } });
+}
+
+async function allPapers() {
+  const papers = await Promise.all(Object.keys(calculations).map((name) => calculationNamed(name)));
+  return papers.filter((paper) => paper !== undefined);
+}
