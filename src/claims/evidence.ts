@@ -21,20 +21,22 @@ export const thing = z.partialRecord(
 );
 
 /** What a reading is about: a unit at a test point or channel, a valve's section, or an instrument. */
-export const subject = z.object({
+export const subject = z.strictObject({
   unit: name.optional(),
   valve: name.optional(),
   section: name.optional(),
   channel: name.optional(),
+  position: name.optional(),
   point: name.optional(),
 });
 
 /**
  * One quantity that must lie inside its limits before a claim is proven.
  * `of: "unit"` (the default) reads the unit itself. `of: "valve"` reads whichever valve stands at `position`, so
- * that the evidence follows the valve when it is exchanged.
+ * that the evidence follows the valve when it is exchanged. Evidence answers a requirement when it names the same
+ * place, no more and no less: a reading of the left channel says nothing about the right, nor about both.
  */
-export const requirement = z.object({
+export const requirement = z.strictObject({
   quantity: name,
   of: z.enum(["unit", "valve"]).default("unit"),
   position: name.optional(),
@@ -43,9 +45,11 @@ export const requirement = z.object({
   point: name.optional(),
   low: number.optional(),
   high: number.optional(),
+  /** Counted, not measured (cracks, missing screws), so that a figure without doubt may prove it. */
+  counted: z.boolean().optional(),
 });
 
-export const claimSpec = z.object({
+export const claimSpec = z.strictObject({
   claim: name,
   title: name,
   /** Grouping on paper and screen: what kind of proof this is. */
@@ -54,7 +58,7 @@ export const claimSpec = z.object({
   requires: z.array(requirement).min(1),
   restsOn: z.array(thing).min(1),
   /** Who can make the check, with what skill; how long hands are busy and how long it then waits by itself. */
-  check: z.object({
+  check: z.strictObject({
     how: text,
     skill: name,
     place: name.optional(),
@@ -71,14 +75,14 @@ export const claimSpec = z.object({
   }),
 });
 
-export const position = z.object({
+export const position = z.strictObject({
   position: name,
   type: name,
   /** Section name to the net list's part, `{ a: "V1a", b: "V1b" }`. */
   sections: z.record(name, name),
 });
 
-const model = z.object({
+const model = z.strictObject({
   kind: z.literal("model"),
   model: name,
   revision: name,
@@ -96,27 +100,27 @@ const model = z.object({
   claims: z.array(claimSpec).min(1),
   /** Work before the checks begin, in order. */
   build: z.array(
-    z.object({
+    z.strictObject({
       step: name,
       skill: name.optional(),
       place: name.optional(),
-      hours: z.object({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() }),
+      hours: z.strictObject({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() }),
       unattended: z.boolean().optional(),
       failOdds: z.number().min(0).max(1).optional(),
     }),
   ),
-  shelf: z.object({ step: name, hours: number.nonnegative() }).optional(),
+  shelf: z.strictObject({ step: name, hours: number.nonnegative() }).optional(),
 });
 
-const instrument = z.object({
+const instrument = z.strictObject({
   kind: z.literal("instrument"),
   instrument: name,
   title: name,
   /** What it is tried against each day, and how far its reading of that may lie from the true value. */
-  trial: z.object({ reference: name, quantity: name, true: number, limit: number.positive() }),
+  trial: z.strictObject({ reference: name, quantity: name, true: number, limit: number.positive() }),
 });
 
-const order = z.object({
+const order = z.strictObject({
   kind: z.literal("order"),
   order: name,
   customer: name,
@@ -125,10 +129,10 @@ const order = z.object({
   units: z.array(name).min(1),
   due: instant.optional(),
   released: instant.optional(),
-  destination: z.object({ place: name, nominal_V: number.positive(), frequency_Hz: number.positive() }),
+  destination: z.strictObject({ place: name, nominal_V: number.positive(), frequency_Hz: number.positive() }),
 });
 
-const unit = z.object({
+const unit = z.strictObject({
   kind: z.literal("unit"),
   unit: name,
   order: name,
@@ -140,9 +144,9 @@ const unit = z.object({
   built: z.array(name).default([]),
 });
 
-const stepDone = z.object({ kind: z.literal("step"), unit: name, step: name });
+const stepDone = z.strictObject({ kind: z.literal("step"), unit: name, step: name });
 
-const batch = z.object({
+const batch = z.strictObject({
   kind: z.literal("batch"),
   batch: name,
   type: name,
@@ -152,14 +156,14 @@ const batch = z.object({
 });
 
 /** The bench conditions of readings before and after a heat run, and the limits they are judged by. */
-const valveLimits = z.object({
+const valveLimits = z.strictObject({
   kind: z.literal("valve-limits"),
   type: name,
   plate_V: number,
   grid_V: number,
   referenceTrue_mA: number.positive(),
   reading_doubt_pct: number.positive(),
-  limits: z.object({
+  limits: z.strictObject({
     drift_pct: number.positive(),
     sectionSpread_pct: number.positive(),
     gridCurrent_uA: number.positive().optional(),
@@ -168,7 +172,7 @@ const valveLimits = z.object({
   }),
 });
 
-const valveReading = z.object({
+const valveReading = z.strictObject({
   kind: z.literal("valve-reading"),
   valve: name,
   section: name,
@@ -185,7 +189,7 @@ const valveReading = z.object({
   supersedes: name.optional(),
 });
 
-const referenceReading = z.object({
+const referenceReading = z.strictObject({
   kind: z.literal("reference-reading"),
   valve: name,
   type: name,
@@ -195,7 +199,7 @@ const referenceReading = z.object({
   supersedes: name.optional(),
 });
 
-const reading = z.object({
+const reading = z.strictObject({
   kind: z.literal("reading"),
   subject,
   quantity: name,
@@ -207,7 +211,7 @@ const reading = z.object({
   supersedes: name.optional(),
 });
 
-const recording = z.object({
+const recording = z.strictObject({
   kind: z.literal("recording"),
   unit: name,
   recording: name,
@@ -215,7 +219,7 @@ const recording = z.object({
   file_sha256: z.string().regex(/^[0-9a-f]{64}$/),
   fullScale_Vpk: number.positive(),
   channels: z.array(name).min(1),
-  supply: z.object({ source: z.enum(["building", "regenerated"]), frequency_Hz: number.positive() }),
+  supply: z.strictObject({ source: z.enum(["building", "regenerated"]), frequency_Hz: number.positive() }),
   building_Hz: number.positive(),
   valves: z.record(name, name),
   input: name,
@@ -226,7 +230,7 @@ const recording = z.object({
 });
 
 /** A figure that a calculation drew from other evidence; it stands or falls with what it was drawn from. */
-const finding = z.object({
+const finding = z.strictObject({
   kind: z.literal("finding"),
   subject,
   quantity: name,
@@ -238,7 +242,7 @@ const finding = z.object({
   supersedes: name.optional(),
 });
 
-const rework = z.object({
+const rework = z.strictObject({
   kind: z.literal("rework"),
   unit: name,
   /** What hands touched. A valve exchanged is named by its position. */
@@ -248,22 +252,29 @@ const rework = z.object({
   why: text,
 });
 
-const trial = z.object({ kind: z.literal("trial"), instrument: name, value: number, doubt: number.nonnegative() });
-const concession = z.object({
+const trial = z.strictObject({
+  kind: z.literal("trial"),
+  instrument: name,
+  value: number,
+  doubt: number.nonnegative(),
+  supersedes: name.optional(),
+});
+
+const concession = z.strictObject({
   kind: z.literal("concession"),
   unit: name,
   claim: name,
   reason: z.string().min(8).max(4000),
 });
 
-const release = z.object({
+const release = z.strictObject({
   kind: z.literal("release"),
   unit: name,
   version: name,
   /** Newest hash of the chain when the release was granted. */
   resting_sha256: z.string().regex(/^[0-9a-f]{64}$/),
   claims: z.array(
-    z.object({
+    z.strictObject({
       claim: name,
       state: z.enum(["proven", "conceded"]),
       figures: z.array(z.record(z.string(), z.unknown())),
@@ -271,7 +282,7 @@ const release = z.object({
   ),
 });
 
-const promise = z.object({
+const promise = z.strictObject({
   kind: z.literal("promise"),
   order: name,
   /** The date given to the customer, and the share of simulated runs that met it then. */
@@ -280,18 +291,23 @@ const promise = z.object({
   assumptions: text,
 });
 
-const hours = z.object({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() });
+const hours = z.strictObject({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() });
 /** People, places and working hours, as `production.promise` takes them. */
-const shop = z.object({
+const shop = z.strictObject({
   kind: z.literal("shop"),
   timeZone: name,
   calendars: z.record(
     name,
-    z.object({ week: z.record(name, z.array(z.string())), closed: z.array(z.string()).optional() }),
+    z.strictObject({ week: z.record(name, z.array(z.string())), closed: z.array(z.string()).optional() }),
   ),
-  people: z.array(z.object({ id: name, skills: z.array(name), calendar: name })),
+  people: z.array(z.strictObject({ id: name, skills: z.array(name), calendar: name })),
   places: z.array(
-    z.object({ id: name, kind: z.enum(["single", "batch"]), capacity: number.optional(), cycle_h: number.optional() }),
+    z.strictObject({
+      id: name,
+      kind: z.enum(["single", "batch"]),
+      capacity: number.optional(),
+      cycle_h: number.optional(),
+    }),
   ),
   building_Hz: number.positive(),
   /** Supplies the bench can give a unit; `regenerated` upward of the nominal only, for the core's flux. */
@@ -299,7 +315,7 @@ const shop = z.object({
   currency: z.string().length(3),
 });
 
-const part = z.object({
+const part = z.strictObject({
   kind: z.literal("part"),
   part: name,
   model: name,
@@ -308,7 +324,7 @@ const part = z.object({
   ordered: instant.optional(),
 });
 
-const headphone = z.object({
+const headphone = z.strictObject({
   kind: z.literal("headphone"),
   headphone: name,
   impedance_ohm: number.positive(),
@@ -340,7 +356,7 @@ export const body = z.discriminatedUnion("kind", [
 
 /** What a person hands in: who, when, and the body. An id may be chosen, so that later entries can name it. */
 export const submission = z.intersection(
-  z.object({
+  z.strictObject({
     id: z
       .string()
       .regex(/^[A-Za-z0-9._:-]{1,80}$/)
