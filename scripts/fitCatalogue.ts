@@ -1,0 +1,164 @@
+/**
+ * Fits the curves of every type in `reference/tubes.json` to its published points and writes
+ * `src/valves/catalogue/catalogue.json`. Run: `npx tsx scripts/fitCatalogue.ts`
+ *
+ * Weights: plate current 0.5 % at the main working point and 3 % elsewhere, gm 2 %, rp and mu 4 % (the three are
+ * rounded on the sheet and seldom agree to better), curve points by the reading error that their source names.
+ */
+import { readFileSync, writeFileSync } from "node:fs";
+import { leastSquares } from "../src/maths/leastSquares/leastSquares.ts";
+import { generalBelief, toModel } from "../src/valves/fit/parameters.ts";
+import { valveCurrents } from "../src/valves/model.ts";
+import type { ValveModel } from "../src/valves/valveModel.ts";
+
+interface Point {
+  plate_V: number;
+  grid_V: number;
+  screen_V?: number;
+  plate_mA: number;
+  screen_mA?: number;
+  gm_mS?: number;
+  rp_ohm?: number;
+  mu?: number;
+  mu_g2g1?: number;
+  connection?: string;
+  note?: string;
+  source: string;
+  seen: boolean;
+}
+interface Tube {
+  type: string;
+  aliases?: string[];
+  kind: string;
+  sections: number;
+  heater: { V: number; A: number };
+  max: Record<string, number | string>;
+  capacitance_pF?: Record<string, number | string | boolean>;
+  points?: Point[];
+  curvePoints?: { families: { grid_V: number; points: { plate_V: number; plate_mA: number }[] }[] };
+}
+
+const file = (path: string) => new URL(`../${path}`, import.meta.url);
+const tubes = (JSON.parse(readFileSync(file("reference/tubes.json"), "utf8")) as { tubes: Tube[] }).tubes;
+
+const isTriodeConnected = (p: Point) => p.connection !== undefined;
+const amplifying = tubes.filter((t) => t.points?.length);
+const entries = amplifying.map((tube) => {
+  const kind: ValveModel["kind"] = tube.kind === "triode" ? "triode" : "pentode";
+  const points = tube.points!;
+  const main = points.filter((p) => !isTriodeConnected(p) && p.gm_mS).at(mainPoint(points))!;
+  const mu = main.mu ?? main.mu_g2g1 ?? points.find((p) => p.mu)?.mu ?? guessMu(main);
+  const electrode_V = main.screen_V ?? main.plate_V;
+  const scale = { drive_V: Math.max(electrode_V / mu + main.grid_V, (1.4 * main.plate_mA) / main.gm_mS!), electrode_V };
+  const cathode_mA = main.plate_mA + (main.screen_mA ?? 0);
+  const belief = generalBelief(kind, { current_A: cathode_mA / 1e3, mu });
+
+  const residuals = (p: Float64Array): Float64Array => {
+    const model = toModel(kind, p, scale);
+    const out: number[] = [...p].map((v, i) => (v - belief[i]!.centre) / belief[i]!.sd);
+    for (const point of points) {
+      const tied = isTriodeConnected(point);
+      const c = valveCurrents(model, point.plate_V, point.grid_V, tied ? point.plate_V : point.screen_V);
+      const plate_A = tied ? c.plate_A + c.screen_A : c.plate_A;
+      const gm = tied ? c.dPlate[1] + c.dScreen[1] : c.dPlate[1];
+      const gp = tied ? c.dPlate[0] + c.dPlate[2] + c.dScreen[0] + c.dScreen[2] : c.dPlate[0];
+      const isCutOff = point.plate_mA < 0.05 * main.plate_mA && point !== main;
+      const certain = point === main ? 0.005 : isCutOff ? 0.7 : tied ? 0.08 : 0.03;
+      out.push(Math.log((plate_A * 1e3 + 1e-9) / point.plate_mA) / certain);
+      if (point.gm_mS) out.push(Math.log((gm * 1e3) / point.gm_mS) / (tied ? 0.06 : 0.02));
+      if (point.rp_ohm) out.push(lowerBound(point, Math.log(1 / gp / point.rp_ohm)) / (kind === "triode" ? 0.04 : 0.1));
+      if (point.mu) out.push(Math.log(gm / gp / point.mu) / (tied ? 0.06 : 0.04));
+      if (point.screen_mA) out.push(Math.log((c.screen_A * 1e3) / point.screen_mA) / 0.02);
+    }
+    for (const family of tube.curvePoints?.families ?? []) {
+      for (const { plate_V, plate_mA } of family.points) {
+        if (plate_mA === 0) continue;
+        const c = valveCurrents(model, plate_V, family.grid_V);
+        const reading_mA = Math.hypot(0.043 * main.plate_mA, 5 * c.dPlate[0] * 1e3);
+        out.push((c.plate_A * 1e3 - plate_mA) / reading_mA);
+      }
+    }
+    return Float64Array.from(out);
+  };
+  const fit = leastSquares({
+    start: belief.map((b) => b.centre),
+    residuals,
+    low: belief.map((b) => b.low),
+    high: belief.map((b) => b.high),
+    mostSteps: 2000,
+  });
+  const model = rounded(toModel(kind, fit.parameters, scale));
+  report(tube.type, model, points);
+  const { plate_V, grid_V, screen_V, plate_mA, gm_mS, rp_ohm, mu: publishedMu, source } = main;
+  return {
+    type: tube.type,
+    aliases: (tube.aliases ?? []).flatMap(names),
+    kind,
+    sections: tube.sections,
+    heater: { V: tube.heater.V, A: tube.heater.A },
+    max: numbersOf(tube.max),
+    ...(tube.capacitance_pF ? { capacitance_pF: numbersOf(tube.capacitance_pF) } : {}),
+    published: { plate_V, grid_V, screen_V, plate_mA, gm_mS, rp_ohm, mu: publishedMu, source },
+    model,
+  };
+});
+writeFileSync(file("src/valves/catalogue/catalogue.json"), `${JSON.stringify(entries, null, 2)}\n`);
+
+/** A point that was read in a source stands for the type before a remembered one; then the highest plate voltage. */
+function mainPoint(points: Point[]): number {
+  const able = points.filter((p) => !isTriodeConnected(p) && p.gm_mS);
+  const rank = (p: Point) => (p.seen ? 1e4 : 0) + p.plate_V;
+  return able.indexOf(able.reduce((best, p) => (rank(p) > rank(best) ? p : best)));
+}
+
+/** Where a sheet gives no mu: the value that makes current and gm agree with an exponent of 1.4. */
+function guessMu(p: Point): number {
+  const drive_V = (1.4 * p.plate_mA) / p.gm_mS!;
+  return (p.screen_V ?? p.plate_V) / (drive_V - p.grid_V);
+}
+
+function lowerBound(point: Point, log: number): number {
+  return point.note?.includes("lower bound") ? Math.min(log, 0) : log;
+}
+
+/** "12SN7GT (12.6 V heater)" is a name and a remark; a near equivalent is no alias. */
+function names(alias: string): string[] {
+  if (/near/.test(alias)) return [];
+  return alias
+    .replace(/\(.*\)/, "")
+    .split("/")
+    .map((a) => a.trim());
+}
+
+function numbersOf(record: Record<string, unknown>): Record<string, number> {
+  return Object.fromEntries(Object.entries(record).filter((e): e is [string, number] => typeof e[1] === "number"));
+}
+
+function rounded<T>(value: T): T {
+  return JSON.parse(JSON.stringify(value), (_, v) => (typeof v === "number" ? Number(v.toPrecision(7)) : v)) as T;
+}
+
+function report(type: string, model: ValveModel, points: Point[]): void {
+  for (const p of points) {
+    const tied = isTriodeConnected(p);
+    const c = valveCurrents(model, p.plate_V, p.grid_V, tied ? p.plate_V : p.screen_V);
+    const plate = tied ? c.plate_A + c.screen_A : c.plate_A;
+    const gm = tied ? c.dPlate[1] + c.dScreen[1] : c.dPlate[1];
+    const gp = tied ? c.dPlate[0] + c.dPlate[2] + c.dScreen[0] + c.dScreen[2] : c.dPlate[0];
+    const off = (a: number, b?: number) => (b ? `${(100 * (a / b - 1)).toFixed(1)}%` : "-");
+    console.log(
+      type.padEnd(8),
+      `${p.plate_V}/${p.grid_V}${tied ? "t" : ""}`.padEnd(14),
+      "Ia",
+      off(plate * 1e3, p.plate_mA).padStart(7),
+      " gm",
+      off(gm * 1e3, p.gm_mS).padStart(7),
+      " rp",
+      off(1 / gp, p.rp_ohm).padStart(7),
+      " mu",
+      off(gm / gp, p.mu).padStart(7),
+      " Is",
+      off(c.screen_A * 1e3, p.screen_mA).padStart(7),
+    );
+  }
+}
