@@ -373,7 +373,8 @@ export type Requirement = z.infer<typeof requirement>;
 export type ClaimSpec = z.infer<typeof claimSpec>;
 export type EvidenceBody = z.infer<typeof body>;
 export type EvidenceKind = EvidenceBody["kind"];
-export type BodyOf<K extends EvidenceKind> = Extract<EvidenceBody, { kind: K }>;
+type Bodies = { readonly [K in EvidenceKind]: Extract<EvidenceBody, { kind: K }> };
+export type BodyOf<K extends EvidenceKind> = Bodies[K];
 export type Model = BodyOf<"model">;
 export type Submission = z.input<typeof submission>;
 

@@ -1,0 +1,88 @@
+import { guard, type Verdict } from "../measurement/index.ts";
+import type { Evidence } from "./evidence.ts";
+import type { Ledger } from "./ledger.ts";
+import { byTaking, inWords } from "./when.ts";
+
+export type Trust =
+  | { readonly state: "good"; readonly trial: string }
+  | { readonly state: "failed"; readonly trial: string; readonly why: string }
+  | { readonly state: "undecided"; readonly trial?: string; readonly why: string; readonly wouldDecide: string };
+
+/**
+ * Whether a reading taken with an instrument at some moment may be believed.
+ *
+ * The last trial before it must not have failed, and neither must the first decided one after it: a failed trial
+ * takes back everything since the last good one. Without a trial before it, a good one after it is enough.
+ */
+export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick<Evidence, "at" | "seq">): Trust {
+  const trials = ledger.about("trial", instrument).filter((trial) => ledger.supersederOf(trial.id) === undefined);
+  const judged = trials.map((trial) => ({ trial, state: judgeTrial(ledger, trial) }));
+  const before = judged.filter(({ trial }) => byTaking(trial, moment) <= 0);
+  const after = judged.slice(before.length);
+
+  const lastDecided = before.findLast(({ state }) => state !== "undecided");
+  if (lastDecided?.state === "refuted") {
+    return {
+      state: "failed",
+      trial: lastDecided.trial.id,
+      why: `${instrument} had failed its trial of ${inWords(lastDecided.trial.at)} and had not passed one since`,
+    };
+  }
+  const nextDecided = after.find(({ state }) => state !== "undecided");
+  if (nextDecided?.state === "refuted") {
+    return {
+      state: "failed",
+      trial: nextDecided.trial.id,
+      why: `${instrument} failed its trial of ${inWords(nextDecided.trial.at)}, and this reading was taken since its last good one`,
+    };
+  }
+  if (nextDecided) return { state: "good", trial: nextDecided.trial.id };
+  const last = before.at(-1);
+  if (last?.state === "proven") return { state: "good", trial: last.trial.id };
+  return {
+    state: "undecided",
+    trial: last?.trial.id,
+    why: last
+      ? `the trial of ${instrument} of ${inWords(last.trial.at)} decided nothing`
+      : `${instrument} has never been tried`,
+    wouldDecide: trialInWords(ledger, instrument),
+  };
+}
+
+/** Where an instrument stands now, for the morning card and for whoever is about to read with it. */
+export function instrumentStanding(
+  ledger: Ledger,
+  instrument: string,
+): { readonly state: "good" | "failed" | "undecided" | "untried"; readonly at?: string; readonly words: string } {
+  const trials = ledger.about("trial", instrument).filter((trial) => ledger.supersederOf(trial.id) === undefined);
+  const last = trials.at(-1);
+  if (!last) return { state: "untried", words: `never tried: ${trialInWords(ledger, instrument)}` };
+  const trust = instrumentTrust(ledger, instrument, { at: last.at, seq: last.seq });
+  const read = `read ${last.body.value} ± ${last.body.doubt} on ${inWords(last.at)}`;
+  if (trust.state === "good") return { state: "good", at: last.at, words: read };
+  const mend = trialInWords(ledger, instrument);
+  if (trust.state === "failed") return { state: "failed", at: last.at, words: `${read}; it must pass again: ${mend}` };
+  return { state: "undecided", at: last.at, words: `${read}, which decides nothing: ${mend}` };
+}
+
+/**
+ * A daily trial judged by its guard band: reading within `true ± limit` by its doubt.
+ *
+ * A trial that states no doubt decides nothing, except that it may fail.
+ */
+export function judgeTrial(ledger: Ledger, trial: Evidence<"trial">): Verdict {
+  const definitions = ledger.about("instrument", trial.body.instrument);
+  const definition = definitions.findLast((d) => byTaking(d, trial) <= 0) ?? definitions[0];
+  if (!definition) return "undecided";
+  const { true: truth, limit } = definition.body.trial;
+  const { value, doubt } = trial.body;
+  const { state } = guard({ value, doubt, low: truth - limit, high: truth + limit });
+  return doubt === 0 && state === "proven" ? "undecided" : state;
+}
+
+function trialInWords(ledger: Ledger, instrument: string): string {
+  const definition = ledger.about("instrument", instrument).at(-1);
+  if (!definition) return `enter ${instrument} with what it is tried against, then try it`;
+  const { reference, quantity, true: truth, limit } = definition.body.trial;
+  return `try ${instrument} on ${reference}: ${quantity} must read ${truth} within ${limit} by its doubt`;
+}
