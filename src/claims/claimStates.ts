@@ -1,5 +1,5 @@
 import { isUndoneBy, reworksBearingOn } from "./bearing.ts";
-import type { ClaimSpec, Evidence, Model } from "./evidence.ts";
+import type { Evidence, Model } from "./evidence.ts";
 import { type Bench, checkInWords, judgeFigure } from "./figure.ts";
 import { Ledger } from "./ledger.ts";
 import type { ClaimState, FigureState } from "./state.ts";

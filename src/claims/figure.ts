@@ -5,7 +5,7 @@ import { type Footing, footing } from "./footing.ts";
 import type { Figure, Ledger } from "./ledger.ts";
 import type { FigureState } from "./state.ts";
 import { thingInWords } from "./things.ts";
-import { clockSlack_ms, inWords, taken_ms } from "./when.ts";
+import { clockSlack_ms, inWords } from "./when.ts";
 
 /** All that is needed to judge the figures of one claim of one unit. */
 export interface Bench {

@@ -56,8 +56,8 @@ export class Ledger {
 
   /** The valve standing at each position now: as the unit was opened, and as every later rework left it. */
   fitted(unit: string): Readonly<Record<string, string>> {
-    const opened = this.about("unit", unit)[0]?.body.fitted ?? {};
-    return this.about("rework", unit).reduce((now, rework) => ({ ...now, ...rework.body.fitted }), opened);
+    const opened = this.about("unit", unit)[0]?.body.fitted;
+    return Object.assign({}, opened, ...this.about("rework", unit).map((rework) => rework.body.fitted));
   }
 
   private list(at: string): Evidence[] {

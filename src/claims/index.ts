@@ -1,0 +1,18 @@
+export { admit, type Circumstances, type Submitted } from "./admit/admit.ts";
+export { claimStates } from "./claimStates.ts";
+export { Ledger } from "./ledger.ts";
+export { type CheckLimits, type NextCheck, nextChecks } from "./nextChecks.ts";
+export { previewRework, type ReworkPreview } from "./preview.ts";
+export {
+  isReleased,
+  type ReleaseDecision,
+  type ReleaseStanding,
+  releaseDecision,
+  releaseEntry,
+  releaseStanding,
+} from "./release.ts";
+export { retests } from "./retests.ts";
+export { foldShop, modelKey, Shop, type UnitState, type ValveState } from "./shop.ts";
+export { type ClaimState, type FigureState, isClosed, type State } from "./state.ts";
+export { expand, reached } from "./things.ts";
+export { instrumentStanding, instrumentTrust, type Trust } from "./trust.ts";

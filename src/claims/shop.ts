@@ -1,0 +1,184 @@
+import type { BodyOf, Evidence, Model } from "./evidence.ts";
+import { Ledger } from "./ledger.ts";
+import { isReleased } from "./release.ts";
+import { byTaking } from "./when.ts";
+
+export interface UnitState {
+  readonly unit: string;
+  readonly order: string;
+  readonly model: string;
+  readonly revision: string;
+  readonly tap: string;
+  readonly openedAt: string;
+  /** Position to the valve standing there now. */
+  readonly fitted: Readonly<Record<string, string>>;
+  /** Build steps finished. */
+  readonly done: ReadonlySet<string>;
+}
+
+export interface ValveState {
+  readonly valve: string;
+  readonly type: string;
+  readonly batch: string;
+  readonly seller: string;
+  readonly sections: readonly string[];
+}
+
+type Definition = "model" | "instrument" | "order" | "valve-limits" | "promise" | "part" | "headphone" | "shop";
+
+/** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
+export class Shop {
+  readonly ledger = new Ledger();
+  private readonly defined = new Map<Definition, Map<string, Evidence>>();
+  private readonly unitStates = new Map<string, UnitState>();
+  private readonly steps = new Map<string, Set<string>>();
+  private readonly valveStates = new Map<string, ValveState>();
+  private readonly places = new Map<string, { readonly unit: string; readonly position: string }>();
+  private readonly orderOfUnit = new Map<string, string>();
+
+  add(entry: Evidence): void {
+    this.ledger.add(entry);
+    const { body } = entry;
+    switch (body.kind) {
+      case "model":
+        this.define(body.kind, modelKey(body.model, body.revision), entry);
+        break;
+      case "instrument":
+        this.define(body.kind, body.instrument, entry);
+        break;
+      case "order":
+        for (const unit of body.units) this.orderOfUnit.set(unit, body.order);
+        this.define(body.kind, body.order, entry);
+        break;
+      case "valve-limits":
+        this.define(body.kind, body.type, entry);
+        break;
+      case "promise":
+        this.define(body.kind, body.order, entry);
+        break;
+      case "part":
+        this.define(body.kind, body.part, entry);
+        break;
+      case "headphone":
+        this.define(body.kind, body.headphone, entry);
+        break;
+      case "shop":
+        this.define(body.kind, "", entry);
+        break;
+      case "batch":
+        for (const valve of body.valves) this.valveStates.set(valve, valveState(valve, body));
+        break;
+      case "step":
+        this.stepsOf(body.unit).add(body.step);
+        break;
+      case "unit":
+        for (const step of body.built) this.stepsOf(body.unit).add(step);
+        this.refit(body.unit);
+        break;
+      case "rework":
+        this.refit(body.unit);
+        break;
+      default:
+        break;
+    }
+  }
+
+  /** Newest definition of each model revision, under `modelKey`. */
+  get models(): ReadonlyMap<string, Evidence<"model">> {
+    return this.all("model");
+  }
+  get instruments(): ReadonlyMap<string, Evidence<"instrument">> {
+    return this.all("instrument");
+  }
+  get orders(): ReadonlyMap<string, Evidence<"order">> {
+    return this.all("order");
+  }
+  /** By valve type. */
+  get valveLimits(): ReadonlyMap<string, Evidence<"valve-limits">> {
+    return this.all("valve-limits");
+  }
+  /** The newest promise of each order. */
+  get promises(): ReadonlyMap<string, Evidence<"promise">> {
+    return this.all("promise");
+  }
+  get parts(): ReadonlyMap<string, Evidence<"part">> {
+    return this.all("part");
+  }
+  get headphones(): ReadonlyMap<string, Evidence<"headphone">> {
+    return this.all("headphone");
+  }
+  /** People, places and hours, once they were written down. */
+  get shop(): BodyOf<"shop"> | undefined {
+    return this.all("shop").get("")?.body;
+  }
+  get units(): ReadonlyMap<string, UnitState> {
+    return this.unitStates;
+  }
+  get valves(): ReadonlyMap<string, ValveState> {
+    return this.valveStates;
+  }
+  /** Where each valve stands that stands in a unit. */
+  get fittedIn(): ReadonlyMap<string, { readonly unit: string; readonly position: string }> {
+    return this.places;
+  }
+  /** The order that named a unit first or last, opened or not. */
+  orderNaming(unit: string): string | undefined {
+    return this.orderOfUnit.get(unit);
+  }
+
+  modelOf(unit: string): Model | undefined {
+    const state = this.unitStates.get(unit);
+    return state && this.models.get(modelKey(state.model, state.revision))?.body;
+  }
+
+  isReleased(unit: string): boolean {
+    const model = this.modelOf(unit);
+    return model !== undefined && isReleased(model, this.ledger, unit);
+  }
+
+  private define(kind: Definition, name: string, entry: Evidence): void {
+    const known = this.all(kind) as Map<string, Evidence>;
+    const older = known.get(name);
+    if (!older || byTaking(older, entry) < 0) known.set(name, entry);
+  }
+
+  private all<K extends Definition>(kind: K): ReadonlyMap<string, Evidence<K>> {
+    const known = this.defined.get(kind) ?? new Map<string, Evidence>();
+    this.defined.set(kind, known);
+    return known as unknown as ReadonlyMap<string, Evidence<K>>;
+  }
+
+  private stepsOf(unit: string): Set<string> {
+    const known = this.steps.get(unit) ?? new Set<string>();
+    this.steps.set(unit, known);
+    return known;
+  }
+
+  private refit(unit: string): void {
+    const opened = this.ledger.about("unit", unit)[0];
+    if (!opened) return;
+    for (const valve of Object.values(this.unitStates.get(unit)?.fitted ?? {})) {
+      if (this.places.get(valve)?.unit === unit) this.places.delete(valve);
+    }
+    const fitted = this.ledger.fitted(unit);
+    for (const [position, valve] of Object.entries(fitted)) this.places.set(valve, { unit, position });
+    const { order, model, revision, tap } = opened.body;
+    const done = this.stepsOf(unit);
+    this.unitStates.set(unit, { unit, order, model, revision, tap, openedAt: opened.at, fitted, done });
+  }
+}
+
+/** Folds all evidence, in any order, into the shop as it stands. */
+export function foldShop(evidence: Iterable<Evidence>): Shop {
+  const shop = new Shop();
+  for (const entry of evidence) shop.add(entry);
+  return shop;
+}
+
+export function modelKey(model: string, revision: string): string {
+  return `${model} ${revision}`;
+}
+
+function valveState(valve: string, { batch, type, seller, sections }: BodyOf<"batch">): ValveState {
+  return { valve, type, batch, seller, sections };
+}
