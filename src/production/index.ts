@@ -1,0 +1,13 @@
+export { mostExecutions, type PromiseOptions, promise } from "./promise.ts";
+export type {
+  Calendar,
+  Order,
+  OrderPromise,
+  Part,
+  Person,
+  Place,
+  PromiseInput,
+  PromiseResult,
+  Spread,
+  Step,
+} from "./shop.ts";

@@ -1,0 +1,428 @@
+import { BadInput, quote } from "../maths/badInput.ts";
+import { readInstant, readZone } from "./instants.ts";
+import type { Part, Place, PromiseInput, Spread, Step } from "./shop.ts";
+import { type WorkingHours, workingHours } from "./workingHours.ts";
+
+export const hour_ms = 3_600_000;
+export const day_ms = 24 * hour_ms;
+
+/** A spread in milliseconds. */
+export type Draw = Spread;
+
+export interface PlannedStep {
+  readonly name: string;
+  /** Which waiting line it joins; −1 when it needs neither person nor place. */
+  readonly line: number;
+  readonly place: number;
+  readonly isBatch: boolean;
+  /** Runs by the clock and needs no hands: a repair then holds nothing. */
+  readonly isUnattended: boolean;
+  readonly work_ms: Draw;
+  readonly failOdds: number;
+  readonly back: number;
+  readonly repair_ms: number;
+  /** Parts that hold it, as places in the plan's list. */
+  readonly parts: readonly number[];
+}
+
+/** Units that need the same person's skill and the same place wait in one line. */
+export interface Line {
+  readonly place: number;
+  /** People who can serve it, in the order of the input; none when no person is needed. */
+  readonly people: readonly number[];
+  readonly needsPerson: boolean;
+  readonly isBatch: boolean;
+}
+
+export interface PlannedUnit {
+  readonly order: number;
+  /** Tells its stream of chance from those of all other units, whatever else is open. */
+  readonly label: string;
+  readonly route: readonly PlannedStep[];
+  readonly start_ms: number;
+}
+
+export interface PlannedPart {
+  readonly id: string;
+  readonly model: string;
+  readonly step: string;
+  readonly label: string;
+  readonly isOrdered: boolean;
+  readonly ordered_ms: number;
+  readonly lead_ms: Draw;
+}
+
+/** The input checked, with names resolved and all times in whole milliseconds from `now`. */
+export interface Plan {
+  readonly zone: string;
+  readonly now_ms: number;
+  /** In order of urgency: a unit's place in this list is its rank. */
+  readonly units: readonly PlannedUnit[];
+  readonly orders: readonly { readonly id: string; readonly model: string; readonly due_ms?: number }[];
+  readonly people: readonly { readonly id: string; readonly hours: WorkingHours }[];
+  readonly places: readonly {
+    readonly id: string;
+    readonly isBatch: boolean;
+    readonly capacity: number;
+    readonly cycle_ms?: number;
+    readonly line: number;
+  }[];
+  readonly lines: readonly Line[];
+  readonly parts: readonly PlannedPart[];
+  readonly routes: ReadonlyMap<string, readonly PlannedStep[]>;
+  /** Step executions to expect in one run, repeats included. */
+  readonly expectedSteps: number;
+  readonly isRandom: boolean;
+}
+
+const most = { hours: 10_000, lead_days: 3_650, unitsInAll: 20_000 } as const;
+
+/**
+ * Checks the shop and resolves its names.
+ *
+ * @param allowOverdue  keeps a due date before `now` for its urgency instead of refusing it
+ * @throws BadInput  whatever can't be simulated as it stands, with the order concerned
+ */
+export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
+  const now_ms = readInstant(input.now, "now");
+  const zone = readZone(input.timeZone, input.now);
+  requireDistinct(input.people, "people");
+  requireDistinct(input.places, "places");
+  requireDistinct(input.orders, "orders");
+
+  const calendars = new Map(
+    Object.entries(input.calendars).map(([name, calendar]) => [
+      name,
+      workingHours(calendar, `calendars.${name}`, zone, now_ms),
+    ]),
+  );
+  const people = input.people.map((person, i) => {
+    const hours = calendars.get(person.calendar);
+    if (!hours) {
+      const known = [...calendars.keys()].map((name) => quote(name)).join(", ") || "none yet";
+      throw new BadInput(
+        `people[${i}].calendar`,
+        quote(person.calendar),
+        `calendars given are ${known}`,
+        "name one of them, or add it to calendars",
+      );
+    }
+    return { id: person.id, hours };
+  });
+  for (const [i, place] of input.places.entries()) requirePlace(place, i, input);
+
+  const parts = (input.parts ?? []).map((part, i) => plannedPart(part, i, input, now_ms));
+  const lines: Line[] = [];
+  const lineNumbers = new Map<string, number>();
+  const lineFor = (place: number, skill: string | undefined): number => {
+    const isBatch = place >= 0 && input.places[place]!.kind === "batch";
+    if (place < 0 && skill === undefined) return -1;
+    const key = `${place}\n${skill ?? ""}\n${skill === undefined}`;
+    const known = lineNumbers.get(key);
+    if (known !== undefined) return known;
+    const able = input.people.flatMap((person, i) => (skill !== undefined && person.skills.includes(skill) ? [i] : []));
+    lines.push({ place, people: able, needsPerson: skill !== undefined, isBatch });
+    lineNumbers.set(key, lines.length - 1);
+    return lines.length - 1;
+  };
+
+  const placeNumbers = new Map(input.places.map((place, i) => [place.id, i]));
+  const placeLines = input.places.map((place, i) => (place.kind === "batch" ? lineFor(i, undefined) : -1));
+  const routes = new Map(
+    Object.entries(input.routes).map(([model, route]) => {
+      const taker = input.orders.find((order) => order.model === model)?.id;
+      return [model, plannedRoute(model, route, taker, { input, placeNumbers, lineFor, parts })];
+    }),
+  );
+
+  const orders = input.orders.map((order, i) => {
+    if (!routes.has(order.model)) {
+      const known = [...routes.keys()].map((name) => quote(name)).join(", ") || "none yet";
+      throw new BadInput(
+        `orders[${i}].model`,
+        `${quote(order.model)} of order ${quote(order.id)}`,
+        `routes are given for ${known}`,
+        "name one of them, or add a route for this model",
+      );
+    }
+    if (!(Number.isInteger(order.units) && order.units >= 1 && order.units <= most.unitsInAll)) {
+      throw new BadInput(
+        `orders[${i}].units`,
+        `${quote(order.units)} in order ${quote(order.id)}`,
+        "a whole number of units of at least 1",
+        "give how many units the order has, or leave the order out",
+      );
+    }
+    const due_ms = order.due === undefined ? undefined : readInstant(order.due, `orders[${i}].due`) - now_ms;
+    if (due_ms !== undefined && due_ms < 0 && !allowOverdue) {
+      throw new BadInput(
+        `orders[${i}].due`,
+        `${quote(order.due)} of order ${quote(order.id)}`,
+        `a due date not before now, ${input.now}`,
+        "agree on a new date with the customer and give that, or leave it out",
+      );
+    }
+    const released_ms =
+      order.released === undefined ? 0 : readInstant(order.released, `orders[${i}].released`) - now_ms;
+    return { id: order.id, model: order.model, units: order.units, due_ms, released_ms };
+  });
+  const unitsInAll = orders.reduce((sum, order) => sum + order.units, 0);
+  if (unitsInAll > most.unitsInAll) {
+    throw new BadInput(
+      "orders",
+      `${unitsInAll} units in all`,
+      `at most ${most.unitsInAll} units`,
+      "split the question into fewer orders or units",
+    );
+  }
+
+  const byUrgency = orders
+    .map((order, i) => ({ order, i }))
+    .sort(
+      (a, b) =>
+        (a.order.due_ms ?? Number.POSITIVE_INFINITY) - (b.order.due_ms ?? Number.POSITIVE_INFINITY) ||
+        a.order.released_ms - b.order.released_ms ||
+        a.i - b.i,
+    );
+  const units = byUrgency.flatMap(({ order, i }) =>
+    Array.from({ length: order.units }, (_, number) => ({
+      order: i,
+      label: `${order.id}/${number}`,
+      route: routes.get(order.model)!,
+      start_ms: Math.max(0, order.released_ms),
+    })),
+  );
+
+  return {
+    zone,
+    now_ms,
+    units,
+    orders,
+    people,
+    places: input.places.map((place, i) => ({
+      id: place.id,
+      isBatch: place.kind === "batch",
+      capacity: place.capacity ?? 1,
+      cycle_ms: place.cycle_h === undefined ? undefined : Math.round(place.cycle_h * hour_ms),
+      line: placeLines[i]!,
+    })),
+    lines,
+    parts,
+    routes,
+    expectedSteps: units.reduce((sum, unit) => sum + expectedExecutions(unit.route), 0),
+    isRandom:
+      units.some(({ route }) => route.some((step) => step.failOdds > 0 || !isFixed(step.work_ms))) ||
+      parts.some((part) => !isFixed(part.lead_ms)),
+  };
+}
+
+export function isFixed({ fast, slow }: Spread): boolean {
+  return fast === slow;
+}
+
+/**
+ * Executions of all steps until a unit has passed the last one.
+ *
+ *     Fⱼ = (1 + pⱼ·Σ F_k over back(j) ≤ k < j)/(1 − pⱼ)
+ *
+ * @remarks Fⱼ counts executions from first reaching step j until it is passed, with those of the earlier steps that a
+ *   fail at j makes to be done again.
+ */
+function expectedExecutions(route: readonly PlannedStep[]): number {
+  const sums = [0];
+  route.forEach(({ failOdds, back }, j) => {
+    const again = sums[j]! - sums[back]!;
+    sums.push(sums[j]! + (1 + failOdds * again) / (1 - failOdds));
+  });
+  return sums[route.length]!;
+}
+
+interface Names {
+  readonly input: PromiseInput;
+  readonly placeNumbers: ReadonlyMap<string, number>;
+  readonly lineFor: (place: number, skill: string | undefined) => number;
+  readonly parts: readonly PlannedPart[];
+}
+
+function plannedRoute(
+  model: string,
+  route: readonly Step[],
+  taker: string | undefined,
+  { input, placeNumbers, lineFor, parts }: Names,
+): readonly PlannedStep[] {
+  const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
+  const positions = new Map(route.map((step, i) => [step.step, i]));
+
+  return route.map((step, i) => {
+    const path = `routes.${model}[${i}]`;
+    const called = `step ${quote(step.step)}, which ${concerned} takes`;
+    if (positions.get(step.step) !== i) {
+      throw new BadInput(
+        `${path}.step`,
+        `${quote(step.step)} a second time, in the route that ${concerned} takes`,
+        "each step of a route has a name of its own",
+        "rename one of them; a step done again after a fail is given by onFail.back",
+      );
+    }
+    requireSpread(step.hours, `${path}.hours`, most.hours, `hours of ${called}`);
+
+    const failOdds = step.failOdds ?? 0;
+    if (!(failOdds >= 0 && failOdds <= 1)) {
+      throw new BadInput(
+        `${path}.failOdds`,
+        `${quote(failOdds)} at ${called}`,
+        "odds from 0 to below 1",
+        "give the share of units that fail here, 0.05 for one in twenty",
+      );
+    }
+    if (failOdds === 1) {
+      throw new BadInput(
+        `${path}.failOdds`,
+        `1 at ${called}`,
+        "odds from 0 to below 1: a unit that always fails goes in a circle and is never done",
+        "give the share of units that fail here, or leave out the step",
+      );
+    }
+    const repair_h = step.onFail?.repair_h ?? 0;
+    if (!(repair_h >= 0 && repair_h <= most.hours)) {
+      throw new BadInput(
+        `${path}.onFail.repair_h`,
+        `${quote(repair_h)} at ${called}`,
+        `0 to ${most.hours} hours`,
+        "give the hours of a repair",
+      );
+    }
+    const back = step.onFail?.back === undefined ? i : positions.get(step.onFail.back);
+    if (back === undefined || back > i) {
+      const earlier = route.slice(0, i + 1).map((known) => quote(known.step));
+      throw new BadInput(
+        `${path}.onFail.back`,
+        `${quote(step.onFail?.back)} from ${called}`,
+        back === undefined
+          ? `a step of this route: ${earlier.join(", ")}`
+          : "a step that comes before, or the step itself",
+        "name the step from which work is done again",
+      );
+    }
+
+    const place = step.place === undefined ? -1 : (placeNumbers.get(step.place) ?? -2);
+    if (place === -2) {
+      const known = [...placeNumbers.keys()].map((name) => quote(name)).join(", ") || "none yet";
+      throw new BadInput(
+        `${path}.place`,
+        `${quote(step.place)} at ${called}`,
+        `places given are ${known}`,
+        "name one of them, or add it to places",
+      );
+    }
+    const isBatch = place >= 0 && input.places[place]!.kind === "batch";
+    const isUnattended = isBatch || step.unattended === true;
+    const skill = isUnattended ? undefined : step.skill;
+    if (skill !== undefined && taker !== undefined && !input.people.some((person) => person.skills.includes(skill))) {
+      throw new BadInput(
+        `${path}.skill`,
+        `${quote(skill)} at ${called}`,
+        "a skill that at least one person has",
+        "add the skill to a person, or correct its spelling",
+      );
+    }
+
+    return {
+      name: step.step,
+      line: lineFor(place, skill),
+      place,
+      isBatch,
+      isUnattended,
+      work_ms: spread_ms(step.hours, hour_ms),
+      failOdds,
+      back,
+      repair_ms: Math.round(repair_h * hour_ms),
+      parts: parts.flatMap((part, number) => (part.model === model && part.step === step.step ? [number] : [])),
+    };
+  });
+}
+
+function plannedPart(part: Part, i: number, input: PromiseInput, now_ms: number): PlannedPart {
+  const path = `parts[${i}]`;
+  const taker = input.orders.find((order) => order.model === part.model)?.id;
+  const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
+  const route = Object.hasOwn(input.routes, part.model) ? input.routes[part.model]! : undefined;
+  if (!route) {
+    throw new BadInput(
+      `${path}.model`,
+      `${quote(part.model)} of part ${quote(part.id)}`,
+      "a model that has a route",
+      "name such a model, or add its route",
+    );
+  }
+  if (!route.some((step) => step.step === part.step)) {
+    throw new BadInput(
+      `${path}.step`,
+      `${quote(part.step)} of part ${quote(part.id)}, which ${concerned} needs`,
+      `a step of that route: ${route.map((step) => quote(step.step)).join(", ")}`,
+      "name the step that waits for the part",
+    );
+  }
+  requireSpread(part.lead_days, `${path}.lead_days`, most.lead_days, `days of part ${quote(part.id)}`);
+  return {
+    id: part.id,
+    model: part.model,
+    step: part.step,
+    label: `${part.id}/${part.model}/${part.step}`,
+    isOrdered: part.ordered !== undefined,
+    ordered_ms: part.ordered === undefined ? 0 : readInstant(part.ordered, `${path}.ordered`) - now_ms,
+    lead_ms: spread_ms(part.lead_days, day_ms),
+  };
+}
+
+/** Whole milliseconds, so that instants reached on different ways compare as equal. */
+function spread_ms({ fast, usual, slow }: Spread, unit_ms: number): Draw {
+  return { fast: Math.round(fast * unit_ms), usual: Math.round(usual * unit_ms), slow: Math.round(slow * unit_ms) };
+}
+
+function requireSpread({ fast, usual, slow }: Spread, path: string, limit: number, what: string): void {
+  for (const [name, value] of Object.entries({ fast, usual, slow })) {
+    if (value >= 0 && value <= limit) continue;
+    throw new BadInput(`${path}.${name}`, `${quote(value)}, ${what}`, `0 to ${limit}`, "give a time inside the limit");
+  }
+  if (fast <= usual && usual <= slow) return;
+  throw new BadInput(
+    `${path}.usual`,
+    `fast ${fast}, usual ${usual}, slow ${slow}: ${what}`,
+    "fast is at most usual, usual at most slow",
+    "put the three in rising order, or make them equal for a fixed time",
+  );
+}
+
+function requirePlace({ id, capacity, cycle_h }: Place, i: number, { orders, routes }: PromiseInput): void {
+  const taker = orders.find(
+    ({ model }) => Object.hasOwn(routes, model) && routes[model]!.some((s) => s.place === id),
+  )?.id;
+  const called = `place ${quote(id)}, which ${taker === undefined ? "no open order" : `order ${quote(taker)}`} needs`;
+  if (capacity !== undefined && !(Number.isInteger(capacity) && capacity >= 1)) {
+    throw new BadInput(
+      `places[${i}].capacity`,
+      `${quote(capacity)} at ${called}`,
+      "a whole number of at least 1: a place without a slot holds every unit for ever",
+      "give how many units it holds, or leave the field out for one",
+    );
+  }
+  if (cycle_h !== undefined && !(cycle_h >= 0 && cycle_h <= most.hours)) {
+    throw new BadInput(
+      `places[${i}].cycle_h`,
+      `${quote(cycle_h)} at ${called}`,
+      `0 to ${most.hours} hours`,
+      "give the hours of one run, or leave the field out to run as long as the longest of its units",
+    );
+  }
+}
+
+function requireDistinct(list: readonly { readonly id: string }[], name: string): void {
+  const seen = new Set<string>();
+  list.forEach(({ id }, i) => {
+    if (seen.has(id)) {
+      throw new BadInput(`${name}[${i}].id`, `${quote(id)} a second time`, "each id stands once", "rename one of them");
+    }
+    seen.add(id);
+  });
+}

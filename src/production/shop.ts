@@ -1,0 +1,96 @@
+/** A time or a delay known by three numbers; all equal means fixed, else a triangle distribution. */
+export interface Spread {
+  readonly fast: number;
+  readonly usual: number;
+  readonly slow: number;
+}
+
+export interface Calendar {
+  /** Hours at work by day of the week, `{ mon: ["08:00-12:00", "13:00-17:00"] }`. */
+  readonly week: Readonly<Record<string, readonly string[] | undefined>>;
+  /** Dates on which nobody of this calendar works, `"2027-01-01"`. */
+  readonly closed?: readonly string[];
+}
+
+export interface Person {
+  readonly id: string;
+  readonly skills: readonly string[];
+  readonly calendar: string;
+}
+
+export interface Place {
+  readonly id: string;
+  /** A single place holds each unit on its own; a batch place runs several together and is not opened before. */
+  readonly kind: "single" | "batch";
+  readonly capacity?: number;
+  readonly cycle_h?: number;
+}
+
+export interface Step {
+  readonly step: string;
+  readonly skill?: string;
+  readonly place?: string;
+  readonly hours: Spread;
+  readonly unattended?: boolean;
+  readonly failOdds?: number;
+  readonly onFail?: { readonly back?: string; readonly repair_h?: number };
+}
+
+export interface Part {
+  readonly id: string;
+  readonly model: string;
+  readonly step: string;
+  readonly lead_days: Spread;
+  /** When it was ordered; left out, not yet. */
+  readonly ordered?: string;
+}
+
+export interface Order {
+  readonly id: string;
+  readonly model: string;
+  readonly units: number;
+  readonly due?: string;
+  readonly released?: string;
+}
+
+/** The shop as it stands at `now`, with all that is open in it. Instants are ISO 8601 with their offset. */
+export interface PromiseInput {
+  readonly now: string;
+  /** An IANA name; left out, times of day keep the offset of `now`. */
+  readonly timeZone?: string;
+  readonly calendars: Readonly<Record<string, Calendar>>;
+  readonly people: readonly Person[];
+  readonly places: readonly Place[];
+  readonly routes: Readonly<Record<string, readonly Step[]>>;
+  readonly parts?: readonly Part[];
+  readonly orders: readonly Order[];
+  readonly runs: number;
+  readonly seed: number | string;
+}
+
+export interface OrderPromise {
+  readonly id: string;
+  /** The instant by which 50, 80, 95 % of the runs have the order done. */
+  readonly p50: string;
+  readonly p80: string;
+  readonly p95: string;
+  /** Person, place or part that was most often the longest wait; the longest step when nothing was waited for. */
+  readonly heldBy: string;
+  /** Share of the runs in which it was so. */
+  readonly heldShare: number;
+  /** Share of the runs that have the order done by its due date. */
+  readonly onTime?: number;
+  /** 95 % half-widths of the three dates, from the finite number of runs. */
+  readonly doubt_h: { readonly p50: number; readonly p80: number; readonly p95: number };
+}
+
+export interface PromiseResult {
+  readonly orders: readonly OrderPromise[];
+  /** For each part not yet ordered: the latest instant of ordering that does not make that order later. */
+  readonly orderBy: readonly { readonly part: string; readonly order: string; readonly by: string }[];
+  /** Share of its slots' time, from now to the last order's end, that a place is held. */
+  readonly load: readonly { readonly place: string; readonly share: number }[];
+  /** Share of a person's hours at work in that time that is spent on units. */
+  readonly hands: readonly { readonly person: string; readonly share: number }[];
+  readonly notes: readonly string[];
+}

@@ -1,0 +1,139 @@
+import { Temporal } from "temporal-polyfill";
+import { BadInput, quote } from "../maths/badInput.ts";
+import type { Calendar } from "./shop.ts";
+
+const days = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] as const;
+const minutesOfDay = 24 * 60;
+
+interface Shift {
+  readonly start_min: number;
+  /** Beyond 24 h when the shift ends on the next day. */
+  readonly end_min: number;
+}
+
+/**
+ * When a calendar's people are at work: intervals [start, end) in milliseconds from `now`, sorted, without overlap,
+ * with the time at work before each. The lists grow as far as they are asked for.
+ */
+export interface WorkingHours {
+  readonly starts: number[];
+  readonly ends: number[];
+  /** `before[i]` is the time at work before interval i, in milliseconds. */
+  readonly before: number[];
+  /** Everything up to here is in the lists. */
+  known: number;
+  readonly extend: () => void;
+}
+
+/**
+ * Turns a calendar into intervals of real time, so that a day on which clocks change is as long as it really is.
+ *
+ * @param origin_ms  epoch of `now`; a shift under way then is cut to what is left of it
+ * @throws BadInput  a day, time or date that does not exist, or a calendar without any hours
+ * @remarks A time of day that a clock change skips is taken as the clock would show had it not been changed yet; one
+ *   that comes twice is taken the first time. A shift over midnight belongs to the day on which it starts.
+ */
+export function workingHours(calendar: Calendar, path: string, zone: string, origin_ms: number): WorkingHours {
+  const week = readWeek(calendar, path);
+  const closed = readClosed(calendar, path);
+  const first = Temporal.Instant.fromEpochMilliseconds(origin_ms).toZonedDateTimeISO(zone).toPlainDate();
+  // The shift of the day before may reach over midnight.
+  let day = first.subtract({ days: 1 });
+
+  const hours: WorkingHours = {
+    starts: [],
+    ends: [],
+    before: [],
+    known: 0,
+    extend() {
+      const until = day.add({ days: 92 });
+      while (Temporal.PlainDate.compare(day, until) < 0) {
+        if (!closed.has(day.toString())) {
+          for (const shift of week[day.dayOfWeek - 1]!) {
+            append(hours, epoch(day, shift.start_min, zone) - origin_ms, epoch(day, shift.end_min, zone) - origin_ms);
+          }
+        }
+        day = day.add({ days: 1 });
+      }
+      hours.known = epoch(day, 0, zone) - origin_ms;
+    },
+  };
+  return hours;
+}
+
+function append(hours: WorkingHours, start: number, end: number): void {
+  const { starts, ends, before } = hours;
+  const last = starts.length - 1;
+  const from = Math.max(start, 0, last >= 0 ? ends[last]! : 0);
+  if (end <= from) return;
+  starts.push(from);
+  ends.push(end);
+  before.push(last >= 0 ? before[last]! + ends[last]! - starts[last]! : 0);
+}
+
+function epoch(day: Temporal.PlainDate, minute: number, zone: string): number {
+  const date = minute >= minutesOfDay ? day.add({ days: 1 }) : day;
+  const rest = minute % minutesOfDay;
+  return date
+    .toPlainDateTime({ hour: Math.floor(rest / 60), minute: rest % 60 })
+    .toZonedDateTime(zone, { disambiguation: "compatible" }).epochMilliseconds;
+}
+
+/** Time at work from `now` until an instant that the lists reach. */
+export function timeAtWork({ starts, ends, before }: WorkingHours, until: number): number {
+  let low = 0;
+  let high = starts.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (starts[middle]! < until) low = middle + 1;
+    else high = middle;
+  }
+  const i = low - 1;
+  return i < 0 ? 0 : before[i]! + Math.min(until, ends[i]!) - starts[i]!;
+}
+
+function readWeek(calendar: Calendar, path: string): readonly (readonly Shift[])[] {
+  for (const day of Object.keys(calendar.week)) {
+    if (days.includes(day as (typeof days)[number])) continue;
+    throw new BadInput(`${path}.week.${day}`, quote(day), `days are ${days.join(", ")}`, "rename the day");
+  }
+  const week = days.map((day) =>
+    (calendar.week[day] ?? [])
+      .map((text, i) => readShift(text, `${path}.week.${day}[${i}]`))
+      .sort((a, b) => a.start_min - b.start_min),
+  );
+  if (week.every((shifts) => shifts.length === 0)) {
+    throw new BadInput(
+      `${path}.week`,
+      "a calendar without any hours",
+      "at least one shift in the week is needed",
+      'give a day its hours, like "mon": ["08:00-12:00", "13:00-17:00"]',
+    );
+  }
+  return week;
+}
+
+function readShift(text: string, path: string): Shift {
+  const found = /^(\d{1,2}):(\d{2})\s*[-–]\s*(\d{1,2}):(\d{2})$/.exec(text.trim());
+  const [from_h, from_min, to_h, to_min] = (found ?? []).slice(1).map(Number);
+  const start_min = from_h! * 60 + from_min!;
+  const end_min = to_h! * 60 + to_min!;
+  const isTime = found && from_min! < 60 && to_min! < 60 && start_min < minutesOfDay && end_min <= minutesOfDay;
+  if (!isTime || start_min === end_min) {
+    throw new BadInput(path, quote(text), 'hours are written "08:00-12:00", up to 24:00', "write start and end so");
+  }
+  return { start_min, end_min: end_min > start_min ? end_min : end_min + minutesOfDay };
+}
+
+function readClosed(calendar: Calendar, path: string): ReadonlySet<string> {
+  return new Set(
+    (calendar.closed ?? []).map((text, i) => {
+      try {
+        if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) throw new RangeError(text);
+        return Temporal.PlainDate.from(text, { overflow: "reject" }).toString();
+      } catch {
+        throw new BadInput(`${path}.closed[${i}]`, quote(text), "a date of the calendar", "write it like 2027-01-01");
+      }
+    }),
+  );
+}
