@@ -163,6 +163,8 @@ const valveLimits = z.strictObject({
   grid_V: number,
   referenceTrue_mA: number.positive(),
   reading_doubt_pct: number.positive(),
+  /** Hours on the rack between the cold and the hot readings. */
+  heatRun_h: number.positive().optional(),
   limits: z.strictObject({
     drift_pct: number.positive(),
     sectionSpread_pct: number.positive(),
