@@ -47,7 +47,9 @@ export const contact_ohm = 1e-6;
 /** Under this a resistor's current becomes an unknown: its conductance would drown its neighbours'. */
 const smallest_ohm = 1;
 
-/** @throws BadInput where a part has no law to be solved by */
+const mostUnknowns = 500;
+
+/** @throws BadInput where a part has no law to be solved by, or for a net list too large */
 export function buildCircuit(netlist: Netlist, path = "netlist", fitted: Fitted = {}): Circuit {
   const nodeNames = orderedNodes(netlist);
   const unknowns = new Map(nodeNames.map((node, i) => [node, i]));
@@ -60,6 +62,14 @@ export function buildCircuit(netlist: Netlist, path = "netlist", fitted: Fitted 
     currentOf[i] = size;
     size += count;
   });
+  if (size > mostUnknowns) {
+    throw new BadInput(
+      `${path}.parts`,
+      `a net list with ${size} unknown voltages and currents`,
+      `at most ${mostUnknowns}, so that an answer comes in time`,
+      "leave out stages that do not matter here",
+    );
+  }
   const steady = new Float64Array(size * size);
   const drive = new Float64Array(size);
   const reactive: { at: number; value: number }[] = [];

@@ -1,5 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import type { ComplexVector } from "../maths/linear/complexLu.ts";
+import { type ComplexVector, eliminationWork } from "../maths/linear/complexLu.ts";
 import { checkNetlist } from "./check.ts";
 import { buildCircuit, type Circuit, type Fitted } from "./circuit.ts";
 import { isValve, type Netlist } from "./netlist.ts";
@@ -147,6 +147,7 @@ function sweep(
         notes: [],
       };
     }
+    if (points.length === 0) checkLength(signal, frequencies_Hz.length);
     answerTo(signal, ports.drive, answer);
     const [source, current] = sourceOf(ports, answer);
     const out = difference(answer, ports.plus, ports.minus);
@@ -173,6 +174,21 @@ function sweep(
     outputImpedance_ohm: points.map(({ output_ohm }) => output_ohm),
     notes,
   };
+}
+
+/** About four seconds on a slow machine, counted in complex multiplications. */
+const mostMultiplications = 4e8;
+
+function checkLength({ system }: SmallSignalCircuit, frequencies: number): void {
+  const each = eliminationWork(system) + 6 * system.size ** 2;
+  const most = Math.max(1, Math.floor(mostMultiplications / each));
+  if (frequencies <= most) return;
+  throw new BadInput(
+    "frequencies_Hz",
+    `${frequencies} frequencies for a circuit of ${system.size} unknowns`,
+    `at most ${most} for a circuit of this size, so that an answer comes in time`,
+    "ask for fewer frequencies at a time",
+  );
 }
 
 type Complex = readonly [re: number, im: number];

@@ -74,6 +74,13 @@ interface Workspace {
   readonly currents: DeviceCurrents;
   /** Where the last attempt stood still or broke down. */
   trouble: { unknown: number; singular: boolean };
+  /** Factorisations left before the search is given up as too long. */
+  left: number;
+}
+
+/** Keeps the longest search to a few seconds: a factorisation costs about size³ multiplications at worst. */
+function mostFactorisations(size: number): number {
+  return Math.min(20_000, Math.max(30, Math.floor(4e9 / size ** 3)));
 }
 
 function workspace({ size }: Circuit): Workspace {
@@ -86,13 +93,15 @@ function workspace({ size }: Circuit): Workspace {
     u: new Float64Array(mostElectrodes),
     currents: deviceCurrents(),
     trouble: { unknown: 0, singular: false },
+    left: mostFactorisations(size),
   };
 }
 
 function newton(circuit: Circuit, work: Workspace, x: Float64Array, help: Help): boolean {
   const { residual, step, trial, successor, system } = work;
   let damping = 1;
-  for (let n = 0; n < mostSteps; n++) {
+  for (let n = 0; n < mostSteps && work.left > 0; n++) {
+    work.left--;
     const singular = assembleAndFactor(circuit, work, x, help);
     if (singular >= 0) {
       work.trouble = { unknown: singular, singular: true };
