@@ -1,0 +1,5 @@
+export { serverOf } from "./lock.ts";
+export { type EvidenceFilter, type Listener, openStore, type Store, type StoreOptions } from "./store.ts";
+export * from "./storeErrors.ts";
+export type { CustomerTable } from "./tables.ts";
+export type { Verification } from "./verify.ts";

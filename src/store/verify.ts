@@ -1,0 +1,72 @@
+import { canonicalJson, chainStart, linkHash } from "./chain.ts";
+import type { Engine } from "./engine.ts";
+import type { Recordings } from "./recordings.ts";
+import { entryOf, rowOf } from "./rows.ts";
+import { StoreCorrupted } from "./storeErrors.ts";
+import { build, type EvidenceTable } from "./tables.ts";
+
+export type Verification =
+  | { readonly ok: true; readonly entries: number; readonly head: string; readonly recordings: number }
+  | { readonly ok: false; readonly seq: number; readonly id?: string; readonly problem: string };
+
+const page = 2000;
+
+/**
+ * Reads the whole chain from disk and names the first entry that is not as it was written.
+ *
+ * @param keptHead  a newest hash noted earlier (on a dossier, on a backup); a chain that lost its tail since then is
+ *   whole by itself, and only this shows it
+ */
+export function verifyChain(engine: Engine, recordings: Recordings, keptHead?: string): Verification {
+  let prev = chainStart;
+  let seq = 0;
+  let keptHeadSeen = keptHead === undefined || keptHead === chainStart;
+  const names = new Set<string>();
+
+  for (let rows = after(engine, seq); rows.length > 0; rows = after(engine, seq)) {
+    for (const row of rows) {
+      const problem = faultOf(row, seq + 1, prev);
+      if (problem) return { ok: false, seq: row.seq, id: row.id, problem };
+      const { body } = entryOf(row);
+      if (body.kind === "recording" && !names.has(body.file_sha256)) {
+        if (!recordings.has(body.file_sha256)) {
+          return { ok: false, seq: row.seq, id: row.id, problem: `its recording ${body.file_sha256}.wav is missing` };
+        }
+        if (!recordings.isWhole(body.file_sha256)) {
+          return { ok: false, seq: row.seq, id: row.id, problem: `its recording ${body.file_sha256}.wav was changed` };
+        }
+        names.add(body.file_sha256);
+      }
+      seq = row.seq;
+      prev = row.sha256;
+      keptHeadSeen ||= row.sha256 === keptHead;
+    }
+  }
+  if (!keptHeadSeen) {
+    return {
+      ok: false,
+      seq,
+      problem: `the chain ends here, and the kept hash ${keptHead} is not in it: its tail was cut`,
+    };
+  }
+  return { ok: true, entries: seq, head: prev, recordings: names.size };
+}
+
+function after(engine: Engine, seq: number): EvidenceTable[] {
+  return engine.all(build.selectFrom("evidence").selectAll().where("seq", ">", seq).orderBy("seq").limit(page));
+}
+
+function faultOf(row: EvidenceTable, seq: number, prev: string): string | undefined {
+  if (row.seq !== seq) return `entry ${seq} is missing`;
+  if (row.prev_sha256 !== prev) return "it does not follow the entry before it";
+  try {
+    const entry = entryOf(row);
+    if (linkHash(prev, entry) !== row.sha256) return "it was edited: its hash does not fit what it says";
+    return canonicalJson(rowOf(entry, prev)) === canonicalJson({ ...row })
+      ? undefined
+      : "its index columns were edited";
+  } catch (fault) {
+    if (fault instanceof StoreCorrupted) return "its body is no longer JSON";
+    throw fault;
+  }
+}
