@@ -61,7 +61,7 @@ function explain(issue: Issue, given: unknown): { allowed: string; mend: string 
       };
     case "invalid_union":
       if (missing) return { allowed: "a value is needed", mend: "add the field" };
-      return { allowed: issue.note ?? "none of the allowed forms fits", mend: "see the form with --schema" };
+      return { allowed: "none of the allowed forms fits", mend: "see the form with --schema" };
     case "unrecognized_keys":
       return { allowed: "no such field", mend: "leave it out, or check its spelling with --schema" };
     case "invalid_format":

@@ -45,6 +45,7 @@ program
   .option("--data <folder>", "where to make it (default: .stillglow/demo in this project)")
   .option("--port <number>", "port on loopback", "4170")
   .option("--seed <number>", "seed of the generator", "1")
+  .option("--fresh", "make it anew, even when it is there")
   .option("--once", "make it, print the answer and stop")
   .option("--score", "hold the answers against the demo's truth and stop")
   .option("--json", "print as JSON")

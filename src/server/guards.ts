@@ -11,15 +11,28 @@ export function addGuards(app: FastifyInstance): void {
   app.addHook("onRequest", async (request, reply) => {
     const host = request.headers.host ?? "";
     if (!isLoopback(host)) {
-      return reply.code(403).send({ error: { path: "", message: `${host.slice(0, 80)}; this server answers to loopback names only; open it as http://127.0.0.1` } });
+      return reply.code(403).send({
+        error: {
+          path: "",
+          message: `${host.slice(0, 80)}; this server answers to loopback names only; open it as http://127.0.0.1`,
+        },
+      });
     }
     const origin = request.headers.origin;
     if (request.method !== "GET" && request.method !== "HEAD" && origin !== undefined && origin !== `http://${host}`) {
-      return reply.code(403).send({ error: { path: "", message: `${origin.slice(0, 80)}; only Stillglow's own page may write; open the page of this server` } });
+      return reply.code(403).send({
+        error: {
+          path: "",
+          message: `${origin.slice(0, 80)}; only Stillglow's own page may write; open the page of this server`,
+        },
+      });
     }
   });
   app.addHook("onSend", async (_request, reply) => {
-    reply.header("content-security-policy", "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'");
+    reply.header(
+      "content-security-policy",
+      "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'",
+    );
     reply.header("x-content-type-options", "nosniff");
     reply.header("referrer-policy", "no-referrer");
   });

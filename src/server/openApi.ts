@@ -8,7 +8,8 @@ export function openApi(papers: readonly Calculation[], version: string): object
     info: {
       title: "Stillglow calculations",
       version,
-      description: "Each calculation is a pure function: the same input gives the same answer. Bad input is answered 422.",
+      description:
+        "Each calculation is a pure function: the same input gives the same answer. Bad input is answered 422.",
     },
     jsonSchemaDialect: "https://json-schema.org/draft/2020-12/schema",
     paths: Object.fromEntries(papers.map((paper) => [`/api/calc/${paper.name}`, { post: operation(paper) }])),
@@ -19,13 +20,27 @@ function operation(paper: Calculation): object {
   return {
     operationId: paper.name,
     summary: paper.title,
-    description: [paper.validity, ...paper.sources.map((source) => `Source: ${source}`), ...paper.cautions.map((caution) => `Caution: ${caution}`)].join("\n\n"),
+    description: [
+      paper.validity,
+      ...paper.sources.map((source) => `Source: ${source}`),
+      ...paper.cautions.map((caution) => `Caution: ${caution}`),
+    ].join("\n\n"),
     requestBody: {
       required: true,
-      content: { "application/json": { schema: z.toJSONSchema(paper.input, { io: "input", unrepresentable: "any" }), example: paper.example } },
+      content: {
+        "application/json": {
+          schema: z.toJSONSchema(paper.input, { io: "input", unrepresentable: "any" }),
+          example: paper.example,
+        },
+      },
     },
     responses: {
-      "200": { description: "the answer", content: { "application/json": { schema: z.toJSONSchema(paper.output, { io: "output", unrepresentable: "any" }) } } },
+      "200": {
+        description: "the answer",
+        content: {
+          "application/json": { schema: z.toJSONSchema(paper.output, { io: "output", unrepresentable: "any" }) },
+        },
+      },
       "422": {
         description: "one field is wrong; nothing was computed",
         content: {
@@ -34,7 +49,11 @@ function operation(paper: Calculation): object {
               type: "object",
               required: ["error"],
               properties: {
-                error: { type: "object", required: ["path", "message"], properties: { path: { type: "string" }, message: { type: "string" } } },
+                error: {
+                  type: "object",
+                  required: ["path", "message"],
+                  properties: { path: { type: "string" }, message: { type: "string" } },
+                },
               },
             },
           },

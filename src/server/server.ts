@@ -18,8 +18,12 @@ export interface ServerOptions {
 }
 
 /** The HTTP door: the same calculations and the same workshop that the command line calls. */
-export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }: ServerOptions): Promise<FastifyInstance> {
-  const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20 });
+export async function buildServer({
+  workshop,
+  page,
+  most_bytes = 512 * 2 ** 20,
+}: ServerOptions): Promise<FastifyInstance> {
+  const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20, forceCloseConnections: true });
   addGuards(app);
   app.setErrorHandler((error: Error & { statusCode?: number }, _request, reply) => {
     if (error instanceof BadInput) return reply.code(422).send({ error: { path: error.path, message: error.message } });
@@ -29,7 +33,13 @@ export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }
 
   app.get("/api/openapi.json", async () => openApi(await allPapers(), version));
   app.get("/api/calculations", async () =>
-    (await allPapers()).map(({ name, title, sources, validity, cautions }) => ({ name, title, sources, validity, cautions })),
+    (await allPapers()).map(({ name, title, sources, validity, cautions }) => ({
+      name,
+      title,
+      sources,
+      validity,
+      cautions,
+    })),
   );
   app.post<{ Params: { name: string } }>("/api/calc/:name", async (request, reply) => {
     const given = await answer(request.params.name, request.body, workshop.surroundings());
@@ -39,7 +49,12 @@ export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }
 
   app.get("/api/workshop", async () => workshop.overview());
   app.get<{ Params: { unit: string } }>("/api/units/:unit", async (request) => workshop.unit(request.params.unit));
-  app.get<{ Params: { unit: string } }>("/api/units/:unit/hum", async (request) => workshop.humHearing(request.params.unit));
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/conditions", async (request) =>
+    workshop.conditions(request.params.unit),
+  );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/hum", async (request) =>
+    workshop.humHearing(request.params.unit),
+  );
   app.get<{ Params: { unit: string; recording: string }; Querystring: { channel?: string } }>(
     "/api/units/:unit/recordings/:recording/spectrum",
     async (request) => workshop.spectrum(request.params.unit, request.params.recording, request.query.channel),
@@ -47,15 +62,25 @@ export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }
   app.get("/api/morning", async () => workshop.morning());
   app.get("/api/promises", async () => workshop.promises());
 
-  app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({ entries: workshop.enter(request.body?.entries) }));
+  app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
+    entries: await workshop.enter(request.body?.entries),
+  }));
   app.post<{ Params: { unit: string }; Body: { by?: unknown } }>("/api/units/:unit/release", async (request) =>
     workshop.release(request.params.unit, request.body?.by),
   );
-  app.addContentTypeParser(["audio/wav", "audio/x-wav", "audio/wave", "application/octet-stream"], { parseAs: "buffer", bodyLimit: most_bytes }, (_request, body, done) =>
-    done(null, body),
+  app.addContentTypeParser(
+    ["audio/wav", "audio/x-wav", "audio/wave", "application/octet-stream"],
+    { parseAs: "buffer", bodyLimit: most_bytes },
+    (_request, body, done) => done(null, body),
   );
   app.post("/api/recordings", async (request) => {
-    if (!Buffer.isBuffer(request.body)) throw new BadInput("", "no WAV bytes", "the body is the WAV file itself, type audio/wav", "send the file as it is");
+    if (!Buffer.isBuffer(request.body))
+      throw new BadInput(
+        "",
+        "no WAV bytes",
+        "the body is the WAV file itself, type audio/wav",
+        "send the file as it is",
+      );
     return { file_sha256: workshop.keepRecording(request.body) };
   });
   app.get("/api/events", (request, reply) => {
@@ -84,7 +109,9 @@ export async function buildServer({ workshop, page, most_bytes = 512 * 2 ** 20 }
 }
 
 function notFound(reply: { code(status: number): { send(body: unknown): unknown } }, url: string): unknown {
-  return reply.code(404).send({ error: { path: "", message: `${url.slice(0, 120)}; there is nothing at this address; see /api/openapi.json` } });
+  return reply.code(404).send({
+    error: { path: "", message: `${url.slice(0, 120)}; there is nothing at this address; see /api/openapi.json` },
+  });
 }
 
 async function allPapers() {

@@ -1,0 +1,197 @@
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { type Demo, makeDemo } from "../demo/index.ts";
+import { type Answers, score } from "../demo/score.ts";
+import type { Truth } from "../demo/truth.ts";
+import { BadInput, quote } from "../maths/badInput.ts";
+import { openStore } from "../store/index.ts";
+import { openWorkshop, type Workshop } from "../workshop/workshop.ts";
+import { serveWorkshop } from "./serve.ts";
+import { humWords, promiseWords, proposalWords, unitWords } from "./words.ts";
+
+interface DemoOptions {
+  readonly data?: string;
+  readonly port: string;
+  readonly seed: string;
+  readonly fresh?: boolean;
+  readonly once?: boolean;
+  readonly score?: boolean;
+  readonly json?: boolean;
+}
+
+/** The unit whose five-minute run the demo tells. */
+const told = "0417";
+const home = join(import.meta.dirname, "..", "..", ".stillglow", "demo");
+
+/** `stillglow demo`: makes the invented workshop, answers for its unit 0417, and serves its page. */
+export async function demo(options: DemoOptions): Promise<void> {
+  const seed = Number(options.seed);
+  if (!Number.isSafeInteger(seed) || seed < 0)
+    throw new BadInput(
+      "--seed",
+      quote(options.seed),
+      "a whole number of 0 or more",
+      "give another seed, or leave it out",
+    );
+  const folder = resolve(options.data ?? home);
+  const tell = options.json ? () => undefined : progressLine();
+  await makeUnlessThere(folder, seed, options.fresh ?? false, tell);
+  const workshop = openWorkshop(folder, { write: !(options.score || options.once) });
+  let isServing = false;
+  try {
+    if (options.score) return printScore(await answersOf(workshop, tell), readTruth(folder), options.json ?? false);
+    tell("computing unit 0417 from its evidence");
+    const unit = await workshop.unit(told);
+    const hum = await workshop.humHearing(told);
+    const promises = await workshop.promises();
+    tell();
+    if (options.json) process.stdout.write(`${JSON.stringify({ unit, hum, promises })}\n`);
+    else {
+      const parts = [
+        humWords(hum),
+        ...(unit.proposal ? [proposalWords(unit.proposal)] : []),
+        unitWords(unit),
+        promiseWords(promises),
+      ];
+      process.stdout.write(`${parts.join("\n\n")}\n`);
+    }
+    if (options.once) return;
+    isServing = true;
+  } finally {
+    if (!isServing) workshop.close();
+  }
+  await serveWorkshop(workshop, options.port);
+}
+
+/** Where the truth lies: beside the data folder, never in it. */
+export function truthFile(folder: string): string {
+  return `${folder.replace(/[\\/]+$/, "")}-truth.json`;
+}
+
+async function makeUnlessThere(
+  folder: string,
+  seed: number,
+  fresh: boolean,
+  tell: (what?: string) => void,
+): Promise<void> {
+  const marker = join(folder, "workshop.json");
+  if (existsSync(marker) && !fresh) {
+    const about = JSON.parse(readFileSync(marker, "utf8")) as { seed?: number };
+    if (about.seed === seed) {
+      tell();
+      if (existsSync(truthFile(folder))) return;
+    }
+  }
+  if (existsSync(folder) && !existsSync(marker)) {
+    throw new BadInput(
+      "--data",
+      quote(folder),
+      "a new folder, or one that this command made",
+      "name another folder; nothing in it was touched",
+    );
+  }
+  const half = `${folder}.half-made`;
+  rmSync(half, { recursive: true, force: true });
+  const made = makeDemo(seed, (share, what) => tell(`${what} (${Math.round(share * 100)} %)`));
+  await writeDemo(made, half, tell);
+  rmSync(folder, { recursive: true, force: true });
+  renameSync(half, folder);
+  writeFileSync(truthFile(folder), JSON.stringify(made.truth));
+}
+
+/** Writes the demo's evidence as a shop would have: entry by entry, each at its own date, then what follows from it. */
+export async function writeDemo(
+  made: Demo,
+  folder: string,
+  tell: (what?: string) => void = () => undefined,
+): Promise<void> {
+  mkdirSync(dirname(folder), { recursive: true });
+  mkdirSync(folder, { recursive: true });
+  let now = made.entries[0]!.recordedAt;
+  const store = openStore(folder, { clock: () => now });
+  try {
+    for (const bytes of made.recordings.values()) store.putRecording(bytes);
+    for (const { id, name, address } of made.customers) store.customers.put({ customer: id, name, address });
+    let written = 0;
+    for (const { recordedAt, entries } of byMoment(made.entries)) {
+      now = recordedAt;
+      store.append(entries);
+      written += entries.length;
+      tell(`writing evidence down (${Math.round((100 * written) / made.entries.length)} %)`);
+    }
+  } finally {
+    store.close();
+  }
+  writeFileSync(
+    join(folder, "workshop.json"),
+    `${JSON.stringify({ title: "Quarrin Ness", ownDate: made.now, seed: made.seed })}\n`,
+  );
+  tell("drawing findings from recordings and readings");
+  const workshop = openWorkshop(folder, { write: true });
+  try {
+    await workshop.settle();
+  } finally {
+    workshop.close();
+  }
+}
+
+/** Entries written in one sitting, kept in order. */
+function byMoment(entries: Demo["entries"]): { recordedAt: string; entries: object[] }[] {
+  const moments: { recordedAt: string; entries: object[] }[] = [];
+  for (const { recordedAt, ...entry } of entries) {
+    const last = moments.at(-1);
+    if (last && last.recordedAt === recordedAt) last.entries.push(entry);
+    else moments.push({ recordedAt, entries: [entry] });
+  }
+  return moments;
+}
+
+function readTruth(folder: string): Truth {
+  return JSON.parse(readFileSync(truthFile(folder), "utf8")) as Truth;
+}
+
+/** What the tool says of every unit and valve, from evidence alone. */
+async function answersOf(workshop: Workshop, tell: (what?: string) => void): Promise<Answers> {
+  const hum: Answers["hum"][number][] = [];
+  const proposals: { unit: string; position: string; in: string }[] = [];
+  const { units } = workshop.overview();
+  for (const [index, { unit }] of units.entries()) {
+    tell(`hearing unit ${unit} (${index + 1} of ${units.length})`);
+    const heard = await workshop.humHearing(unit);
+    for (const [channel, verdict] of Object.entries(heard.verdict)) hum.push({ unit, channel, ...verdict });
+    const { proposal } = await workshop.unit(unit);
+    if (proposal) proposals.push({ unit, position: proposal.position, in: proposal.in });
+  }
+  const verdicts = await workshop.allVerdicts();
+  tell();
+  return { hum, proposals, valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })) };
+}
+
+function printScore(answers: Answers, truth: Truth, asJson: boolean): void {
+  const kept = score(truth, answers);
+  if (asJson) process.stdout.write(`${JSON.stringify(kept)}\n`);
+  else {
+    const part = (title: string, lines: readonly string[]) =>
+      `${title}: ${lines.length}\n${lines.map((line) => `  ${line}\n`).join("")}`;
+    process.stdout.write(
+      part("Stories found", kept.found) +
+        part("Undecided, and rightly so", kept.undecidedRight) +
+        part("False accusations", kept.falseAccusations) +
+        part("Missed", kept.missed),
+    );
+  }
+  if (kept.falseAccusations.length + kept.missed.length > 0) process.exitCode = 1;
+}
+
+/** One line on a terminal that is written over; plain lines elsewhere, and not the same one twice. */
+function progressLine(): (what?: string) => void {
+  const { stderr } = process;
+  let last = "";
+  return (what) => {
+    if (stderr.isTTY) stderr.write(what === undefined ? "\r\u001b[K" : `\r\u001b[K${what} …`);
+    else if (what !== undefined && what.replace(/\(.*\)$/, "") !== last) {
+      last = what.replace(/\(.*\)$/, "");
+      stderr.write(`${last.trim()} …\n`);
+    }
+  };
+}

@@ -1,0 +1,49 @@
+import { join } from "node:path";
+import { BadInput, quote } from "../maths/badInput.ts";
+import { buildServer } from "../server/server.ts";
+import type { Workshop } from "../workshop/workshop.ts";
+import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
+
+export const pageFolder = join(import.meta.dirname, "..", "..", "dist", "screens");
+
+/** `stillglow serve`: opens a workshop, empty or not, in the browser, until stopped. */
+export async function serve(options: FolderOption & { readonly port: string }): Promise<void> {
+  const workshop = openToWrite(dataFolder(options));
+  await serveWorkshop(workshop, options.port);
+}
+
+/** Serves until the process is told to stop, then closes the store so that everything is in one file. */
+export async function serveWorkshop(workshop: Workshop, portText: string): Promise<void> {
+  const port = Number(portText);
+  if (!Number.isInteger(port) || port < 0 || port > 65535) {
+    workshop.close();
+    throw new BadInput("--port", quote(portText), "a whole number from 0 to 65535", "choose a free port, such as 4171");
+  }
+  const app = await buildServer({ workshop, page: pageFolder });
+  try {
+    const address = await app.listen({ host: "127.0.0.1", port });
+    workshop.announce(address);
+    process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
+  } catch (error) {
+    workshop.close();
+    if ((error as NodeJS.ErrnoException).code === "EADDRINUSE") {
+      throw new BadInput(
+        "--port",
+        String(port),
+        "another program listens there",
+        "choose another with --port, or 0 for any free one",
+      );
+    }
+    throw error;
+  }
+  await new Promise<void>((stopped) => {
+    const stop = () => {
+      app.close().finally(() => {
+        workshop.close();
+        stopped();
+      });
+    };
+    process.once("SIGINT", stop);
+    process.once("SIGTERM", stop);
+  });
+}

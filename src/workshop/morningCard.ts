@@ -1,0 +1,148 @@
+import type { Evidence } from "../claims/evidence.ts";
+import {
+  type ClaimState,
+  instrumentStanding,
+  isClosed,
+  type NextCheck,
+  nextChecks,
+  type Shop,
+  type UnitState,
+} from "../claims/index.ts";
+import type { MorningView } from "./views.ts";
+
+const hour_ms = 3_600_000;
+/** What ripens within this many hours belongs on today's card. */
+const horizon_h = 24;
+
+type Ripening = MorningView["ripens"][number];
+type Task = MorningView["hands"][number]["next"][number] & { readonly skill: string; readonly worth: number };
+
+/** What ripens by itself today, and the next thing for each pair of hands. */
+export function morningCard(
+  shop: Shop,
+  evidence: readonly Evidence[],
+  now: string,
+  statesOf: (unit: string) => readonly ClaimState[],
+): MorningView {
+  const open = [...shop.units.values()].filter(({ unit }) => !shop.isReleased(unit));
+  return {
+    now,
+    ripens: [
+      ...heatRuns(shop, evidence),
+      ...open.flatMap((unit) => unattendedWork(shop, evidence, unit)),
+      ...open.flatMap((unit) => warmEnough(shop, unit, statesOf(unit.unit))),
+    ]
+      .filter(({ at }) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms)
+      .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)),
+    hands: shareOut(
+      shop,
+      open.flatMap((unit) => tasksOf(shop, unit, statesOf(unit.unit))),
+    ),
+    instruments: [...shop.instruments.values()].map(({ body }) => ({
+      instrument: body.instrument,
+      title: body.title,
+      ...instrumentStanding(shop.ledger, body.instrument),
+    })),
+  };
+}
+
+/** Valves read cold and not yet hot, whose heat run ends by the clock. */
+function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {
+  const cold = new Map<string, string>();
+  const hot = new Set<string>();
+  for (const { at, body } of evidence) {
+    if (body.kind !== "valve-reading") continue;
+    if (body.phase === "cold") cold.set(body.valve, at);
+    else if (body.phase === "hot") hot.add(body.valve);
+  }
+  const ends = new Map<string, string[]>();
+  for (const [valve, at] of cold) {
+    if (hot.has(valve)) continue;
+    const { type, batch } = shop.valves.get(valve) ?? {};
+    const heatRun_h = type === undefined ? undefined : shop.valveLimits.get(type)?.body.heatRun_h;
+    if (heatRun_h === undefined) continue;
+    const key = `${later(at, heatRun_h)} ${batch}`;
+    ends.set(key, [...(ends.get(key) ?? []), valve]);
+  }
+  return [...ends].map(([key, valves]) => {
+    const [at, batch] = key.split(" ") as [string, string];
+    return {
+      at,
+      what: `heat run of ${valves.length} valves of batch ${batch} ends: let the tester warm, read the reference valve, then read them`,
+    };
+  });
+}
+
+/** A build step that goes on by itself since the step before it was finished. */
+function unattendedWork(shop: Shop, evidence: readonly Evidence[], unit: UnitState): Ripening[] {
+  const model = shop.modelOf(unit.unit);
+  const next = model?.build.findIndex(({ step }) => !unit.done.has(step)) ?? -1;
+  const step = next < 0 ? undefined : model!.build[next];
+  if (!step?.unattended) return [];
+  const before = model!.build[next - 1]?.step;
+  const begun =
+    evidence.findLast(({ body }) => body.kind === "step" && body.unit === unit.unit && body.step === before)?.at ??
+    unit.openedAt;
+  return [{ at: later(begun, step.hours.usual), what: `${step.step} of unit ${unit.unit} is done`, unit: unit.unit }];
+}
+
+/** Checks that had to wait since the last rework, now ripe. */
+function warmEnough(shop: Shop, { unit }: UnitState, states: readonly ClaimState[]): Ripening[] {
+  const rework = shop.ledger.about("rework", unit).at(-1);
+  if (!rework) return [];
+  return states
+    .filter((state) => state.state === "void" && state.check.wait_h > 0)
+    .map(({ title, check }) => ({
+      at: later(rework.at, check.wait_h),
+      what: `unit ${unit} is ready for: ${title}`,
+      unit,
+    }));
+}
+
+/** What may be done on a unit now: its next build step, or when it is built, its next checks. */
+function tasksOf(shop: Shop, unit: UnitState, states: readonly ClaimState[]): Task[] {
+  const model = shop.modelOf(unit.unit);
+  if (!model) return [];
+  const step = model.build.find((known) => !unit.done.has(known.step));
+  if (step) {
+    if (step.unattended || step.skill === undefined) return [];
+    return [
+      {
+        unit: unit.unit,
+        claim: step.step,
+        title: step.step,
+        why: `next step of building; ${states.filter((state) => !isClosed(state)).length} claims wait behind it`,
+        hands_min: step.hours.usual * 60,
+        danger: "none",
+        skill: step.skill,
+        worth: 0,
+      },
+    ];
+  }
+  return nextChecks(states, model).map((check: NextCheck) => ({
+    unit: unit.unit,
+    claim: check.claim,
+    title: check.title,
+    why: check.why,
+    hands_min: check.hands_min,
+    danger: check.danger,
+    skill: check.skill,
+    worth: check.saves_h_per_min,
+  }));
+}
+
+/** The best task goes to the first free pair of hands that can do it, then the next; three for each at most. */
+function shareOut(shop: Shop, tasks: readonly Task[]): MorningView["hands"] {
+  const people = shop.shop?.people ?? [];
+  const given = new Map<string, Task[]>(people.map(({ id }) => [id, []]));
+  for (const task of tasks.toSorted((a, b) => b.worth - a.worth || a.hands_min - b.hands_min)) {
+    const able = people.filter(({ id, skills }) => skills.includes(task.skill) && given.get(id)!.length < 3);
+    const freest = able.toSorted((a, b) => given.get(a.id)!.length - given.get(b.id)!.length)[0];
+    if (freest) given.get(freest.id)!.push(task);
+  }
+  return people.map(({ id }) => ({ person: id, next: given.get(id)!.map(({ skill, worth, ...shown }) => shown) }));
+}
+
+function later(at: string, hours: number): string {
+  return new Date(Date.parse(at) + hours * hour_ms).toISOString();
+}

@@ -1,0 +1,186 @@
+import type { BodyOf, Evidence, Model } from "../claims/evidence.ts";
+import { type ClaimState, previewRework, retests, type Shop, type UnitState } from "../claims/index.ts";
+import type { Calculate } from "./calculate.ts";
+import { groupBy } from "./groupBy.ts";
+import type { Step } from "./remainingWork.ts";
+import { readingsOfType, type TypeReadings, verdictsOfType } from "./valveTable.ts";
+import type { HumHearingView, ProposalView } from "./views.ts";
+
+export interface Accused {
+  readonly position: string;
+  readonly valve: string;
+}
+
+/** The valve that the hearing found to be the cause, if it still stands where it was found. */
+export function accusedValve(verdict: HumHearingView["verdict"], unit: UnitState): Accused | undefined {
+  for (const found of Object.values(verdict)) {
+    if (found.state !== "decided" || found.cause !== "valve" || !found.position || !found.valve) continue;
+    if (unit.fitted[found.position] === found.valve) return { position: found.position, valve: found.valve };
+  }
+  return undefined;
+}
+
+export interface ProposalCase {
+  readonly shop: Shop;
+  readonly evidence: readonly Evidence[];
+  readonly model: Model;
+  readonly unit: UnitState;
+  readonly accused: Accused;
+  readonly now: string;
+  /** The order's 80 % date, and what holds it, with a route put in place of the unit's own. */
+  datesWith(
+    unit: string,
+    states: readonly ClaimState[],
+    first: readonly Step[],
+  ): Promise<{ p80: string; heldBy: string } | undefined>;
+  datesNow(unit: string): Promise<{ p80: string; heldBy: string } | undefined>;
+}
+
+interface Sets {
+  readonly sets: readonly {
+    readonly positions: Readonly<Record<string, string>>;
+    readonly cost: number;
+    readonly doubt_dB?: number;
+  }[];
+}
+
+/**
+ * Which valve from the shelf should stand in for the accused one, what that voids, and what it does to the date.
+ *
+ * Candidates are valves of the type, fitted nowhere, proven by their heat run. Each is judged in this unit's own
+ * circuit, with the curves of the valves that stay; the least imbalance between the channels wins.
+ */
+export async function propose(proposal: ProposalCase, calculate: Calculate): Promise<ProposalView | undefined> {
+  const { shop, evidence, model, unit, accused, now } = proposal;
+  const position = model.positions.find((known) => known.position === accused.position);
+  const readings = position && readingsOfType(shop, evidence, position.type);
+  if (!position || !readings) return undefined;
+
+  const proven = (await verdictsOfType(readings, calculate)).filter(
+    ({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id),
+  );
+  const candidates = await withCurves(
+    proven.map(({ id }) => id),
+    position.sections,
+    readings,
+    calculate,
+  );
+  if (candidates.length === 0) return undefined;
+
+  const netlist = await netlistWithFitted(proposal, calculate);
+  const found = await calculate<Sets>("valves.sets", {
+    valves: candidates,
+    demand: [{ unit: unit.unit, positions: [position.position] }],
+    netlist,
+    input: model.channels.map((channel) => model.input[channel]),
+    output: model.channels.map((channel) => model.output[channel]),
+    limit: model.balanceLimit_dB,
+  });
+  const [best] = found.sets;
+  const chosen = best?.positions[position.position];
+  if (!best || chosen === undefined) return undefined;
+
+  const rework = exchange(accused.position, chosen);
+  const preview = previewRework(model, evidence, unit.unit, rework, now);
+  const tests = retests(
+    model,
+    preview.voids.map(({ claim }) => claim),
+  );
+  const swap: Step = {
+    step: `exchange ${accused.position}`,
+    ...(tests[0] && { skill: tests[0].check.skill }),
+    hours: { fast: 0.2, usual: 0.3, slow: 0.6 },
+  };
+  const before = await proposal.datesNow(unit.unit);
+  const after = await proposal.datesWith(unit.unit, preview.states, [swap]);
+  const order = shop.orders.get(unit.order)?.body;
+  const promised = shop.promises.get(unit.order)?.body.date ?? order?.due;
+  return {
+    position: accused.position,
+    out: accused.valve,
+    in: chosen,
+    balance_dB: best.cost,
+    doubt_dB: best.doubt_dB ?? 0,
+    limit_dB: model.balanceLimit_dB,
+    considered: candidates.length,
+    voids: preview.voids.map(({ claim, title }) => ({ claim, title })),
+    retests: tests.map(({ claim, title, check }) => ({
+      claim,
+      title,
+      hands_min: check.hands_min,
+      wait_h: check.wait_h,
+      danger: check.danger,
+    })),
+    promise: {
+      ...(promised !== undefined && { promised }),
+      before_p80: before?.p80 ?? now,
+      after_p80: after?.p80 ?? now,
+      heldBy: after?.heldBy ?? "",
+    },
+  };
+}
+
+/** Exchanging a valve touches its socket; what follows from that is worked out from the net list. */
+export function exchange(position: string, valve: string): Pick<BodyOf<"rework">, "touched" | "fitted"> {
+  return { touched: [{ position }], fitted: { [position]: valve } };
+}
+
+/** The unit's net list, its fitted valves drawn with curves fitted to their own readings where there are enough. */
+async function netlistWithFitted({ shop, evidence, model, unit }: ProposalCase, calculate: Calculate): Promise<object> {
+  const curves = new Map<string, object>();
+  for (const { position, type, sections } of model.positions) {
+    const valve = unit.fitted[position];
+    const readings = readingsOfType(shop, evidence, type);
+    if (valve === undefined || !readings) continue;
+    const [drawn] = await withCurves([valve], sections, readings, calculate);
+    for (const [section, part] of Object.entries(sections)) {
+      const curve = drawn?.models[section];
+      if (curve) curves.set(part, curve);
+    }
+  }
+  const { parts, ...rest } = model.netlist as { parts: readonly { readonly id: string }[] };
+  return {
+    ...rest,
+    parts: parts.map((part) => (curves.has(part.id) ? { ...part, model: curves.get(part.id) } : part)),
+  };
+}
+
+/** Valves with a curve for each section, fitted to readings at three points or more; the rest are left out. */
+async function withCurves(
+  valves: readonly string[],
+  sections: Readonly<Record<string, string>>,
+  readings: TypeReadings,
+  calculate: Calculate,
+): Promise<{ id: string; models: Record<string, object> }[]> {
+  const drawn = await Promise.all(
+    valves.map(async (id) => {
+      const bySection = groupBy(readings.byValve.get(id) ?? [], ({ body }) => body.section);
+      const models: Record<string, object> = {};
+      for (const section of Object.keys(sections)) {
+        const points = (bySection.get(section) ?? [])
+          .filter(({ body }) => body.phase !== "cold")
+          .map(({ body }) => ({
+            plate_V: body.plate_V,
+            grid_V: body.grid_V,
+            plate_mA: body.plate_mA * correction(readings, body.time_h),
+          }));
+        if (points.length < 3) return undefined;
+        models[section] = (
+          await calculate<{ model: object }>("valves.fit", { type: readings.limits.type, kind: "triode", points })
+        ).model;
+      }
+      return { id, models };
+    }),
+  );
+  return drawn.filter((valve) => valve !== undefined);
+}
+
+/** True over read of the reference valve at that hour, on a straight line between its readings. */
+function correction({ reference, limits }: TypeReadings, time_h: number): number {
+  const after = reference.findIndex(({ body }) => body.time_h >= time_h);
+  const [a, b] = after < 0 ? [reference.at(-1), undefined] : [reference[after - 1], reference[after]];
+  if (!a && !b) return 1;
+  if (!a || !b) return limits.referenceTrue_mA / (a ?? b)!.body.plate_mA;
+  const share = b.body.time_h === a.body.time_h ? 0 : (time_h - a.body.time_h) / (b.body.time_h - a.body.time_h);
+  return limits.referenceTrue_mA / (a.body.plate_mA + share * (b.body.plate_mA - a.body.plate_mA));
+}

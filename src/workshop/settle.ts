@@ -1,0 +1,149 @@
+import type { Evidence, Model, Submission } from "../claims/evidence.ts";
+import type { Shop, UnitState } from "../claims/index.ts";
+import type { Calculate } from "./calculate.ts";
+import { type Finding, humMargin, isOffsetSupply, missingFindings, toneFindings, valveFindings } from "./findings.ts";
+import { readingsOfType, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import type { HumHearingView } from "./views.ts";
+
+export interface SettleCase {
+  readonly shop: Shop;
+  readonly evidence: readonly Evidence[];
+  hearing(unit: string): Promise<HumHearingView>;
+  readonly calculate: Calculate;
+}
+
+type Recording = Evidence<"recording">;
+
+/**
+ * Every finding that the evidence allows, that a claim asks for, and that is not on record yet.
+ *
+ * A finding is dated by the newest evidence it was drawn from, so that a later rework voids it with its source.
+ */
+export async function settleFindings(settling: SettleCase): Promise<Submission[]> {
+  const { shop, evidence } = settling;
+  const written: Submission[] = [];
+  const atOf = new Map(evidence.map(({ id, at }) => [id, at]));
+  const verdictsByType = new Map<string, Promise<readonly ValveVerdict[]>>();
+  for (const unit of shop.units.values()) {
+    const model = shop.modelOf(unit.unit);
+    if (!model || shop.isReleased(unit.unit)) continue;
+    const drawn = [
+      ...(await fromRecordings(settling, model, unit)),
+      ...(await fromValves(settling, model, unit, verdictsByType)),
+    ];
+    for (const finding of missingFindings(shop, model, drawn)) {
+      written.push({
+        at: newest(finding.from.map((id) => atOf.get(id)!)),
+        by: "stillglow",
+        kind: "finding",
+        ...finding,
+      });
+    }
+  }
+  return written;
+}
+
+async function fromRecordings(
+  { shop, hearing, calculate }: SettleCase,
+  model: Model,
+  { unit }: UnitState,
+): Promise<Finding[]> {
+  const asks = (quantity: string) =>
+    model.claims.some((claim) => claim.requires.some((needed) => needed.quantity === quantity));
+  const recordings = shop.ledger
+    .about("recording", unit)
+    .filter(({ id }) => shop.ledger.supersederOf(id) === undefined);
+  const found: Finding[] = [];
+  const humRecording = bestForHum(recordings);
+  if (asks("hum_margin_dB") && humRecording) {
+    const heard = await hearing(unit);
+    for (const channel of model.channels.filter((name) => humRecording.body.channels.includes(name))) {
+      const hidden_dB = await hiddenMargin(humRecording, channel, heard, model.outputImpedance_ohm, calculate);
+      const margin = humMargin(heard, humRecording, channel, hidden_dB);
+      if (margin) found.push(margin);
+    }
+  }
+  if (asks("balance_dB") || asks("thd_pct")) {
+    for (const recording of recordings.filter(({ body }) => body.purpose === "tone")) {
+      const { channels } = await calculate<{ channels: Parameters<typeof toneFindings>[1] }>("bench.tone", {
+        recording: recording.body.file_sha256,
+        fullScale_Vpk: recording.body.fullScale_Vpk,
+        channels: recording.body.channels,
+      });
+      found.push(...toneFindings(recording, channels));
+    }
+  }
+  return found;
+}
+
+/** The newest recording on a clean offset supply; without one, the newest of all. */
+function bestForHum(recordings: readonly Recording[]): Recording | undefined {
+  const hum = recordings.filter(({ body }) => body.purpose === "hum");
+  return hum.findLast(isOffsetSupply) ?? hum.at(-1);
+}
+
+/**
+ * The margin of a line that could just hide in the floor at twice the supply's frequency or at the supply's own:
+ * three times √(S/T), with the hiss density S and the record's length T.
+ */
+async function hiddenMargin(
+  recording: Recording,
+  channel: string,
+  hearing: HumHearingView,
+  outputImpedance_ohm: number,
+  calculate: Calculate,
+): Promise<number | undefined> {
+  const duration_s = hearing.recordings.find((known) => known.recording === recording.body.recording)?.duration_s;
+  if (duration_s === undefined) return undefined;
+  const noise = await calculate<{
+    channels: Record<string, { hissDensity: { frequency_Hz: number; V_per_rtHz: number }[] }>;
+  }>("bench.noise", {
+    recording: recording.body.file_sha256,
+    fullScale_Vpk: recording.body.fullScale_Vpk,
+    channels: recording.body.channels,
+    building_Hz: recording.body.building_Hz,
+  });
+  const density = noise.channels[channel]?.hissDensity ?? [];
+  if (density.length === 0) return undefined;
+  const lines = [1, 2, 3, 4, 5, 6].map((order) => {
+    const frequency_Hz = order * recording.body.supply.frequency_Hz;
+    const nearest = density.toSorted(
+      (a, b) => Math.abs(Math.log(a.frequency_Hz / frequency_Hz)) - Math.abs(Math.log(b.frequency_Hz / frequency_Hz)),
+    )[0]!;
+    return { frequency_Hz, level_Vrms: (3 * nearest.V_per_rtHz) / Math.sqrt(duration_s) };
+  });
+  const margins = await Promise.all(
+    hearing.headphones.map(({ impedance_ohm, sensitivity_dB_per_V }) =>
+      calculate<{ lines: { margin_dB: number }[] }>("hum.audible", {
+        lines,
+        outputImpedance_ohm,
+        headphone: { impedance_ohm, sensitivity_dB_per_V },
+      }),
+    ),
+  );
+  return Math.max(...margins.flatMap(({ lines: heard }) => heard.map(({ margin_dB }) => margin_dB)));
+}
+
+async function fromValves(
+  { shop, evidence, calculate }: SettleCase,
+  model: Model,
+  { fitted }: UnitState,
+  verdictsByType: Map<string, Promise<readonly ValveVerdict[]>>,
+): Promise<Finding[]> {
+  const found: Finding[] = [];
+  for (const { position, type } of model.positions) {
+    const valve = fitted[position];
+    const readings = valve === undefined ? undefined : readingsOfType(shop, evidence, type);
+    if (valve === undefined || !readings) continue;
+    const known = verdictsByType.get(type) ?? verdictsOfType(readings, calculate);
+    verdictsByType.set(type, known);
+    const verdict = (await known).find(({ id }) => id === valve);
+    const taken = (readings.byValve.get(valve) ?? []).filter(({ body }) => body.phase !== "curve");
+    if (verdict) found.push(...valveFindings(verdict, taken, readings.reference, readings.limits.reading_doubt_pct));
+  }
+  return found;
+}
+
+function newest(instants: readonly string[]): string {
+  return instants.reduce((latest, at) => (Date.parse(at) > Date.parse(latest) ? at : latest));
+}

@@ -1,0 +1,84 @@
+import type { BodyOf, Evidence } from "../claims/evidence.ts";
+import type { Shop } from "../claims/index.ts";
+import type { Calculate } from "./calculate.ts";
+import { groupBy } from "./groupBy.ts";
+
+type Reading = Evidence<"valve-reading">;
+
+export interface SectionDrift {
+  readonly name: string;
+  readonly drift_pct?: number;
+  readonly doubt_pct?: number;
+}
+
+export interface ValveVerdict {
+  readonly id: string;
+  readonly verdict: "use" | "hold" | "reject";
+  readonly reasons: readonly string[];
+  readonly sections: readonly SectionDrift[];
+  readonly spread_pct?: number;
+  readonly spreadDoubt_pct?: number;
+}
+
+/** What was read of the valves of one type: the readings that count, and the reference valve's beside them. */
+export interface TypeReadings {
+  readonly limits: BodyOf<"valve-limits">;
+  readonly byValve: ReadonlyMap<string, readonly Reading[]>;
+  readonly reference: readonly Evidence<"reference-reading">[];
+}
+
+/** Readings of a valve type, superseded ones left out; nothing when the type's limits were never set. */
+export function readingsOfType(shop: Shop, evidence: readonly Evidence[], type: string): TypeReadings | undefined {
+  const limits = shop.valveLimits.get(type)?.body;
+  if (!limits) return undefined;
+  const counts = ({ id }: Evidence) => shop.ledger.supersederOf(id) === undefined;
+  const byValve = new Map<string, Reading[]>();
+  const reference: Evidence<"reference-reading">[] = [];
+  for (const entry of evidence) {
+    if (entry.body.kind === "reference-reading" && entry.body.type === type && counts(entry)) {
+      reference.push(entry as Evidence<"reference-reading">);
+    }
+    if (entry.body.kind !== "valve-reading" || shop.valves.get(entry.body.valve)?.type !== type || !counts(entry))
+      continue;
+    const held = byValve.get(entry.body.valve) ?? [];
+    held.push(entry as Reading);
+    byValve.set(entry.body.valve, held);
+  }
+  reference.sort((a, b) => a.body.time_h - b.body.time_h);
+  return { limits, byValve, reference };
+}
+
+/** Verdicts of all valves of a type around their heat run; a valve without readings is on hold. */
+export async function verdictsOfType(readings: TypeReadings, calculate: Calculate): Promise<readonly ValveVerdict[]> {
+  const valves = [...readings.byValve].map(([id, entries]) => ({
+    id,
+    type: readings.limits.type,
+    sections: [
+      ...groupBy(
+        entries.filter(({ body }) => body.phase !== "curve"),
+        ({ body }) => body.section,
+      ),
+    ].map(([name, taken]) => ({
+      name,
+      readings: taken.map(({ body }) => ({
+        time_h: body.time_h,
+        phase: body.phase,
+        plate_mA: body.plate_mA,
+        ...(body.gm_mS !== undefined && { gm_mS: body.gm_mS }),
+        ...(body.gridCurrent_uA !== undefined && { gridCurrent_uA: body.gridCurrent_uA }),
+        ...(body.leakage_uA !== undefined && { leakage_uA: body.leakage_uA }),
+      })),
+    })),
+  }));
+  const known = valves.filter((valve) => valve.sections.length > 0);
+  if (known.length === 0 || readings.reference.length === 0) return [];
+  const { limits } = readings;
+  const answer = await calculate<{ valves: ValveVerdict[] }>("valves.verdict", {
+    limits: limits.limits,
+    reference: readings.reference.map(({ body }) => ({ time_h: body.time_h, plate_mA: body.plate_mA })),
+    referenceTrue_mA: limits.referenceTrue_mA,
+    reading_doubt_pct: limits.reading_doubt_pct,
+    valves: known,
+  });
+  return answer.valves;
+}

@@ -1,0 +1,338 @@
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import type { Surroundings } from "../calculations/calculation.ts";
+import type { Evidence } from "../claims/evidence.ts";
+import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
+import { BadInput, quote } from "../maths/badInput.ts";
+import { openStore, type Store } from "../store/index.ts";
+import { readWavFile } from "../store/wavFile.ts";
+import { type Calculate, calculator } from "./calculate.ts";
+import { humHearing, humRecordings } from "./humHearing.ts";
+import { morningCard } from "./morningCard.ts";
+import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
+import { accusedValve, propose } from "./proposal.ts";
+import { remainingRoute, type Step } from "./remainingWork.ts";
+import { settleFindings } from "./settle.ts";
+import { spectrumColumns } from "./spectrum.ts";
+import { workshopSurroundings } from "./surroundings.ts";
+import { unitFolder } from "./unitFolder.ts";
+import { readingsOfType, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import { version } from "./version.ts";
+import type { HumHearingView, MorningView, PromiseView, SpectrumView, UnitView } from "./views.ts";
+
+/** What a page shows first: whose workshop, what date it keeps, which units there are. */
+export interface Overview {
+  readonly title: string;
+  readonly now: string;
+  readonly demo: boolean;
+  readonly version: string;
+  readonly head: string;
+  readonly units: readonly {
+    readonly unit: string;
+    readonly model: string;
+    readonly order: string;
+    readonly state: string;
+  }[];
+}
+
+export interface WorkshopOptions {
+  readonly write: boolean;
+}
+
+/** What a workshop's folder says of itself; a workshop that keeps its own date answers alike on any day. */
+interface About {
+  readonly title?: string;
+  readonly ownDate?: string;
+}
+
+const aboutFile = "workshop.json";
+
+/** Opens the workshop in a data folder; an empty folder becomes an empty workshop when opened to write. */
+export function openWorkshop(folder: string, { write }: WorkshopOptions): Workshop {
+  const about = readAbout(folder);
+  const clock = about.ownDate === undefined ? undefined : new OwnClock(about.ownDate);
+  const store = openStore(folder, { write, ...(clock && { clock: () => clock.now }) });
+  clock?.notBefore(store.now());
+  return new Workshop(store, about, clock);
+}
+
+/** A clock that keeps its own date and moves on by a minute with every writing, so that answers never depend on the day. */
+class OwnClock {
+  now: string;
+
+  constructor(start: string) {
+    this.now = new Date(start).toISOString();
+  }
+  notBefore(instant: string): void {
+    if (instant > this.now) this.now = instant;
+  }
+  tick(): void {
+    this.now = new Date(Date.parse(this.now) + 60_000).toISOString();
+  }
+}
+
+/** A workshop at work: its evidence, and every answer that is computed from it. Answers are kept until evidence grows. */
+export class Workshop {
+  private readonly calculate: Calculate;
+  private kept = new Map<string, unknown>();
+  private keptAt = "";
+
+  constructor(
+    private readonly store: Store,
+    private readonly about: About,
+    private readonly ownClock?: { tick(): void },
+  ) {
+    this.calculate = calculator(this.surroundings());
+  }
+
+  close(): void {
+    this.store.close();
+  }
+  head(): string {
+    return this.store.head();
+  }
+  subscribe(listener: () => void): () => void {
+    return this.store.subscribe(listener);
+  }
+  announce(address: string): void {
+    this.store.announce(address);
+  }
+  surroundings(): Surroundings {
+    return workshopSurroundings((sha256) => this.store.recordingPath(sha256));
+  }
+
+  overview(): Overview {
+    const { shop } = this;
+    return {
+      title: this.about.title ?? "A new workshop",
+      now: this.now,
+      demo: this.about.ownDate !== undefined,
+      version,
+      head: this.head(),
+      units: [...shop.units.values()].map(({ unit, model, order }) => {
+        const missing = releaseDecision(this.states(unit)).missing.length;
+        const state = shop.isReleased(unit)
+          ? "released"
+          : missing === 0
+            ? "ready to release"
+            : `${missing} proofs missing`;
+        return { unit, model, order, state };
+      }),
+    };
+  }
+
+  async unit(serial: string): Promise<UnitView> {
+    const { shop } = this;
+    const unit = this.unitNamed(serial);
+    return this.keep(`unit ${serial}`, async () => {
+      const model = shop.modelOf(serial)!;
+      const verdicts = new Map<string, ValveVerdict>();
+      for (const type of new Set(model.positions.map((position) => position.type))) {
+        for (const verdict of await this.verdicts(type)) verdicts.set(verdict.id, verdict);
+      }
+      const folder = unitFolder({ shop, evidence: this.store.evidence(), unit, states: this.states(serial), verdicts });
+      const accused = folder.released ? undefined : accusedValve((await this.humHearing(serial)).verdict, unit);
+      const proposal = accused && (await this.propose(serial, accused));
+      return { ...folder, ...(proposal && { proposal }) };
+    });
+  }
+
+  async humHearing(serial: string): Promise<HumHearingView> {
+    const { shop } = this;
+    this.unitNamed(serial);
+    return this.keep(`hum ${serial}`, () => {
+      const model = shop.modelOf(serial)!;
+      const recordings = humRecordings(this.store.evidence(), serial);
+      return humHearing(
+        {
+          unit: serial,
+          building_Hz: recordings[0]?.body.building_Hz ?? shop.shop?.building_Hz ?? 50,
+          ...(model.feeds && { feeds: model.feeds }),
+          outputImpedance_ohm: model.outputImpedance_ohm,
+          recordings,
+          headphones: [...shop.headphones.values()].map(({ body }) => body),
+          lengthOf: (entry) => {
+            const { samples, rate_Hz, truncated } = this.open(entry);
+            return { duration_s: samples[0]!.length / rate_Hz, truncated };
+          },
+        },
+        this.calculate,
+      );
+    });
+  }
+
+  spectrum(serial: string, recording: string, channel?: string): SpectrumView {
+    this.unitNamed(serial);
+    const entry = this.shop.ledger
+      .about("recording", serial)
+      .findLast(({ body, id }) => body.recording === recording || id === recording);
+    if (!entry) {
+      const known = this.shop.ledger.about("recording", serial).map(({ body }) => body.recording);
+      throw new BadInput(
+        "recording",
+        quote(recording),
+        `unit ${serial} has ${known.join(", ") || "no recording yet"}`,
+        "name one of its recordings",
+      );
+    }
+    const asked = channel ?? entry.body.channels[0]!;
+    const index = entry.body.channels.indexOf(asked);
+    if (index < 0)
+      throw new BadInput(
+        "channel",
+        quote(asked),
+        `one of ${entry.body.channels.join(", ")}`,
+        "name a channel of the recording",
+      );
+    return this.keep(`spectrum ${entry.id} ${asked}`, () => {
+      const { samples, rate_Hz } = this.open(entry);
+      return {
+        recording: entry.body.recording,
+        channel: asked,
+        ...spectrumColumns(samples[index]!, rate_Hz, entry.body.fullScale_Vpk),
+      };
+    });
+  }
+
+  async morning(): Promise<MorningView> {
+    return morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
+  }
+
+  async promises(): Promise<readonly PromiseView[]> {
+    return this.keep("promises", () => promiseBook(this.book(), this.calculate));
+  }
+
+  /** Where a recording of this unit would be made now: what the command line fills in by itself. */
+  conditions(serial: string): { building_Hz: number; fitted: Readonly<Record<string, string>>; now: string } {
+    const { fitted } = this.unitNamed(serial);
+    return { building_Hz: this.shop.shop?.building_Hz ?? 50, fitted, now: this.now };
+  }
+
+  /**
+   * Writes evidence down, all or none, and then what the calculations draw from it.
+   * @throws BadInput naming the entry and the field
+   */
+  async enter(entries: unknown): Promise<readonly Evidence[]> {
+    if (!Array.isArray(entries))
+      throw new BadInput("entries", quote(entries), "a list of entries", 'send {"entries": [ … ]}');
+    this.ownClock?.tick();
+    const written = this.store.append(entries);
+    await this.settle();
+    return written;
+  }
+
+  keepRecording(bytes: Uint8Array): string {
+    const sha256 = this.store.putRecording(bytes);
+    readWavFile(this.store.recordingPath(sha256), "the file sent", "recording");
+    return sha256;
+  }
+
+  async release(serial: string, by: unknown): Promise<{ granted: boolean; missing: UnitView["release"]["missing"] }> {
+    this.unitNamed(serial);
+    if (typeof by !== "string" || by.trim() === "")
+      throw new BadInput("by", quote(by), "who releases the unit", "name the role, such as owner");
+    const states = this.states(serial);
+    const decision = releaseDecision(states);
+    if (decision.granted)
+      this.store.append([{ at: this.now, by, ...releaseEntry(serial, states, version, this.head()) }]);
+    return { granted: decision.granted, missing: decision.missing };
+  }
+
+  /** Draws the findings that newly written evidence allows, and writes them down. */
+  async settle(): Promise<number> {
+    const findings = await settleFindings({
+      shop: this.shop,
+      evidence: this.store.evidence(),
+      hearing: (unit) => this.humHearing(unit),
+      calculate: this.calculate,
+    });
+    if (findings.length > 0) this.store.append(findings);
+    return findings.length;
+  }
+
+  get now(): string {
+    return this.store.now();
+  }
+
+  private get shop(): Shop {
+    return this.store.shop;
+  }
+
+  private unitNamed(serial: string) {
+    const unit = this.shop.units.get(serial);
+    if (unit) return unit;
+    const known = [...this.shop.units.keys()];
+    throw new BadInput(
+      "unit",
+      quote(serial),
+      known.length === 0
+        ? "this workshop has no unit yet"
+        : `known units are ${known.slice(0, 20).join(", ")}${known.length > 20 ? ", …" : ""}`,
+      "check the serial number",
+    );
+  }
+
+  private states(unit: string): readonly ClaimState[] {
+    return this.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, this.now));
+  }
+
+  private verdicts(type: string): Promise<readonly ValveVerdict[]> {
+    return this.keep(`verdicts ${type}`, async () => {
+      const readings = readingsOfType(this.shop, this.store.evidence(), type);
+      return readings ? verdictsOfType(readings, this.calculate) : [];
+    });
+  }
+
+  /** Verdicts of every valve of every type around its heat run. */
+  async allVerdicts(): Promise<readonly ValveVerdict[]> {
+    const types = [...this.shop.valveLimits.keys()];
+    return (await Promise.all(types.map((type) => this.verdicts(type)))).flat();
+  }
+
+  private book(instead?: Bookkeeping["instead"]): Bookkeeping {
+    return { shop: this.shop, now: this.now, statesOf: (unit) => this.states(unit), ...(instead && { instead }) };
+  }
+
+  private propose(serial: string, accused: { position: string; valve: string }) {
+    const { shop } = this;
+    const model = shop.modelOf(serial)!;
+    const unit = this.unitNamed(serial);
+    const dateOf = async (book: Bookkeeping) =>
+      (await orderDates(book, this.calculate)).find(({ id }) => id === unit.order);
+    return propose(
+      {
+        shop,
+        evidence: this.store.evidence(),
+        model,
+        unit,
+        accused,
+        now: this.now,
+        datesNow: () => dateOf(this.book()),
+        datesWith: (_unit, states, first: readonly Step[]) =>
+          dateOf(this.book({ [serial]: remainingRoute(model, unit, states, first) })),
+      },
+      this.calculate,
+    );
+  }
+
+  private open(entry: Evidence<"recording">) {
+    return readWavFile(this.store.recordingPath(entry.body.file_sha256), entry.body.recording, "recording");
+  }
+
+  /** The answer to a question, computed once for as long as no evidence was added. */
+  private keep<T>(question: string, answer: () => T): T {
+    const head = this.store.head();
+    if (this.keptAt !== head) {
+      this.kept = new Map();
+      this.keptAt = head;
+    }
+    if (!this.kept.has(question)) this.kept.set(question, answer());
+    return this.kept.get(question) as T;
+  }
+}
+
+function readAbout(folder: string): About {
+  const file = join(folder, aboutFile);
+  if (!existsSync(file)) return {};
+  return JSON.parse(readFileSync(file, "utf8")) as About;
+}
