@@ -1,0 +1,71 @@
+import { useQuery, useQueryClient } from "@tanstack/react-query";
+import { useEffect } from "react";
+import { Route, Switch, useLocation } from "wouter";
+import { get, type WorkshopHead } from "./common/api.ts";
+import { decode } from "./common/decode.ts";
+import { Answer, Empty } from "./common/Waiting.tsx";
+import { HumPage } from "./hum/HumPage.tsx";
+import { MorningPage } from "./morning/MorningPage.tsx";
+import { PromisesPage } from "./promises/PromisesPage.tsx";
+import { shell } from "./shell/messages.ts";
+import { Shell } from "./shell/Shell.tsx";
+import { UnitPage } from "./unit/UnitPage.tsx";
+import { words as unitsWords } from "./units/messages.ts";
+import { UnitList } from "./units/UnitList.tsx";
+
+/** Fetches afresh whenever the ledger has grown, here or at another bench. */
+function useLedgerNews() {
+  const client = useQueryClient();
+  useEffect(() => {
+    const events = new EventSource("/api/events");
+    events.onmessage = () => void client.invalidateQueries();
+    return () => events.close();
+  }, [client]);
+}
+
+const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
+  [/^\/unit\/([^/]+)\/hum$/, (unit) => `Hum of ${unit}`],
+  [/^\/unit\/([^/]+)$/, (unit) => `Unit ${unit}`],
+  [/^\/promises$/, () => shell.promises],
+  [/^\/units$/, () => shell.units],
+  [/^\/$/, () => shell.morning],
+];
+
+function useTitle() {
+  const [location] = useLocation();
+  useEffect(() => {
+    const named = titles.flatMap(([pattern, title]) => {
+      const found = pattern.exec(location);
+      return found ? [title(decode(found[1] ?? ""))] : [];
+    })[0];
+    document.title = [named, shell.name].filter(Boolean).join(" · ");
+  }, [location]);
+}
+
+export function App() {
+  useLedgerNews();
+  useTitle();
+  const asked = useQuery({ queryKey: ["/api/workshop"], queryFn: () => get<WorkshopHead>("/api/workshop") });
+  return (
+    <Shell workshop={asked.data}>
+      <Switch>
+        <Route path="/">
+          <MorningPage />
+        </Route>
+        <Route path="/promises">
+          <PromisesPage workshop={asked.data} />
+        </Route>
+        <Route path="/units">
+          <Answer asked={asked} what={unitsWords.what}>
+            {({ units }) => <UnitList units={units} />}
+          </Answer>
+        </Route>
+        <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
+        <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
+        <Route>
+          <Empty title={shell.notFoundTitle}>{shell.notFound}</Empty>
+        </Route>
+      </Switch>
+    </Shell>
+  );
+}

@@ -1,0 +1,64 @@
+import type { ReactNode } from "react";
+import { Trouble } from "./api.ts";
+import { common } from "./messages.ts";
+
+export function Waiting({ what }: { readonly what: string }) {
+  return (
+    <p className="waiting" role="status">
+      {common.waiting(what)}
+    </p>
+  );
+}
+
+/** An error in words, with the way out. */
+export function TroubleNote({ error, again }: { readonly error: unknown; readonly again?: () => void }) {
+  const said = error instanceof Error ? error.message : String(error);
+  const path = error instanceof Trouble ? error.path : "";
+  return (
+    <div className="trouble" role="alert">
+      <h2>{common.troubleTitle}</h2>
+      <p>
+        {said}
+        {path !== "" && ` (${path})`}
+      </p>
+      {again && (
+        <button type="button" onClick={again}>
+          {common.again}
+        </button>
+      )}
+    </div>
+  );
+}
+
+export function Empty({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  return (
+    <div className="empty">
+      <h2>{title}</h2>
+      <p>{children}</p>
+    </div>
+  );
+}
+
+interface Asked<T> {
+  readonly data: T | undefined;
+  readonly error: unknown;
+  readonly refetch: () => unknown;
+}
+
+/** Shows what came, keeps showing it when a later ask fails, and says what is awaited before. */
+export function Answer<T>({
+  asked,
+  what,
+  children,
+}: {
+  readonly asked: Asked<T>;
+  readonly what: string;
+  readonly children: (data: T) => ReactNode;
+}) {
+  return (
+    <>
+      {asked.error ? <TroubleNote error={asked.error} again={() => void asked.refetch()} /> : null}
+      {asked.data !== undefined ? children(asked.data) : asked.error ? null : <Waiting what={what} />}
+    </>
+  );
+}

@@ -1,0 +1,63 @@
+import type { Submission } from "../../claims/evidence.ts";
+
+export interface WorkshopHead {
+  readonly title: string;
+  readonly now: string;
+  readonly demo: boolean;
+  readonly units: readonly { readonly unit: string; readonly model: string; readonly state: string }[];
+  readonly head: string;
+}
+
+/** What went wrong, in the words of whoever noticed it; `path` names the field at fault where there is one. */
+export class Trouble extends Error {
+  readonly path: string;
+  readonly status: number;
+  constructor(message: string, path: string, status: number) {
+    super(message);
+    this.path = path;
+    this.status = status;
+  }
+}
+
+async function answerOf<T>(asked: Promise<Response>): Promise<T> {
+  let response: Response;
+  try {
+    response = await asked;
+  } catch {
+    throw new Trouble("The workshop's machine does not answer. Check that Stillglow is still running there.", "", 0);
+  }
+  const text = await response.text();
+  let answer: unknown;
+  try {
+    answer = text === "" ? undefined : JSON.parse(text);
+  } catch {
+    answer = undefined;
+  }
+  if (response.ok && answer !== undefined) return answer as T;
+  const error = (answer as { error?: { path?: string; message?: string } } | undefined)?.error;
+  throw new Trouble(
+    error?.message ?? `The answer could not be read (status ${response.status}).`,
+    error?.path ?? "",
+    response.status,
+  );
+}
+
+export const get = <T>(path: string): Promise<T> =>
+  answerOf<T>(fetch(path, { headers: { accept: "application/json" } }));
+
+export const post = <T>(path: string, body: unknown): Promise<T> =>
+  answerOf<T>(
+    fetch(path, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
+  );
+
+export const postRecording = (file: Blob): Promise<{ file_sha256: string }> =>
+  answerOf(fetch("/api/recordings", { method: "POST", headers: { "content-type": "audio/wav" }, body: file }));
+
+/** Anything that may be written down, before the moment and the person are put on it. */
+export type Note = Submission extends infer S ? (S extends unknown ? Omit<S, "at" | "by"> : never) : never;
+
+/** Writes entries down at the workshop's own present moment, which in the demo is not the browser's. */
+export async function writeDown(by: string, notes: readonly Note[]): Promise<void> {
+  const { now } = await get<WorkshopHead>("/api/workshop");
+  await post("/api/evidence", { entries: notes.map((note) => ({ at: now, by, ...note })) });
+}

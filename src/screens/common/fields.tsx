@@ -1,0 +1,124 @@
+import { type ReactNode, useId } from "react";
+import { common } from "./messages.ts";
+import { readNumber } from "./number.ts";
+
+interface FieldProps {
+  readonly label: ReactNode;
+  readonly value: string;
+  readonly onChange: (typed: string) => void;
+  readonly hint?: string;
+  readonly error?: string;
+  readonly unit?: string;
+  readonly numeric?: boolean;
+  readonly list?: readonly string[];
+  readonly narrow?: boolean;
+}
+
+/** A label, its field, what is wrong with it. What was typed is never cleared. */
+export function Field({
+  label,
+  value,
+  onChange,
+  hint,
+  error,
+  unit,
+  numeric = false,
+  list,
+  narrow = false,
+}: FieldProps) {
+  const id = useId();
+  const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(" ");
+  return (
+    <div className={`field${narrow ? " field-narrow" : ""}`}>
+      <label htmlFor={id}>{label}</label>
+      {hint && (
+        <span className="field-hint" id={`${id}-hint`}>
+          {hint}
+        </span>
+      )}
+      <span className="field-row">
+        <input
+          id={id}
+          type="text"
+          inputMode={numeric ? "decimal" : "text"}
+          autoComplete="off"
+          spellCheck={false}
+          value={value}
+          list={list ? `${id}-list` : undefined}
+          aria-invalid={error ? true : undefined}
+          aria-describedby={described || undefined}
+          onChange={(event) => onChange(event.target.value)}
+        />
+        {unit && <span className="field-unit">{unit}</span>}
+      </span>
+      {list && (
+        <datalist id={`${id}-list`}>
+          {list.map((item) => (
+            <option key={item} value={item} />
+          ))}
+        </datalist>
+      )}
+      {error && (
+        <span className="field-error" id={`${id}-error`}>
+          {error}
+        </span>
+      )}
+    </div>
+  );
+}
+
+interface ChoiceProps {
+  readonly legend: string;
+  readonly value: string;
+  readonly options: readonly { readonly value: string; readonly label: string }[];
+  readonly onChange: (value: string) => void;
+}
+
+/** A few answers as large radio buttons in a line. */
+export function Choice({ legend, value, options, onChange }: ChoiceProps) {
+  const id = useId();
+  return (
+    <fieldset className="choice">
+      <legend>{legend}</legend>
+      <div className="choice-row">
+        {options.map((option) => (
+          <label key={option.value} className="choice-option">
+            <input
+              type="radio"
+              name={id}
+              value={option.value}
+              checked={option.value === value}
+              onChange={() => onChange(option.value)}
+            />
+            <span>{option.label}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+/** What is wrong with a typed number, in words; nothing when it can be read. */
+export function numberError(typed: string, needed = true): string | undefined {
+  const read = readNumber(typed);
+  if (read.ok) return undefined;
+  if (read.problem === "empty") return needed ? common.needed : undefined;
+  return read.problem === "ambiguous" ? common.ambiguous(typed) : common.notANumber(typed);
+}
+
+/** The number typed, once it is known to be one. */
+export function numberOf(typed: string): number {
+  const read = readNumber(typed);
+  if (!read.ok) throw new RangeError(common.notANumber(typed));
+  return read.value;
+}
+
+/** How a sending went; announced to those who do not see it. */
+export function Outcome({ said, error }: { readonly said?: string; readonly error?: string }) {
+  return (
+    <div className="outcome">
+      <div role="status">{said && <p className="outcome-done">{said}</p>}</div>
+      <div role="alert">{error && <p className="outcome-error">{error}</p>}</div>
+    </div>
+  );
+}

@@ -1,0 +1,26 @@
+/** Words shared by the screens. */
+export const common = {
+  waiting: (what: string) => `Fetching ${what} from the ledger …`,
+  troubleTitle: "This could not be fetched",
+  again: "Ask again",
+  by: "Who writes this down",
+  byHint: "Your role, as it shall stand in the ledger",
+  needed: "This is needed.",
+  ambiguous: (typed: string) => `“${typed}” has both a comma and a point. Leave out the one that groups thousands.`,
+  notANumber: (typed: string) => `“${typed}” is not a number. Write digits, with a comma or a point for decimals.`,
+  dangers: {
+    none: "",
+    hot: "Hot glass and plates: they burn for minutes after switching off.",
+    mains: "Mains voltage inside: unplug before you reach in.",
+    "high-voltage": "Lethal voltage stays after unplugging: discharge and measure before you touch.",
+    dust: "Hardwood dust: mask and extraction on.",
+  } as Readonly<Record<string, string>>,
+  dangerShort: {
+    none: "",
+    hot: "hot",
+    mains: "mains",
+    "high-voltage": "high voltage",
+    dust: "dust",
+  } as Readonly<Record<string, string>>,
+  guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
+};

@@ -1,0 +1,59 @@
+/** A quantity's name ends in its unit (`plate_mA`); here it is taken apart into words and the printed sign. */
+const signs: Readonly<Record<string, string>> = {
+  pct: "%",
+  ohm: "Ω",
+  kohm: "kΩ",
+  Mohm: "MΩ",
+  uA: "µA",
+  uF: "µF",
+  uV: "µV",
+  C: "°C",
+  deg: "°",
+  Vrms: "V r.m.s.",
+  Vpk: "V peak",
+  Vqp: "V quasi-peak",
+  min: "min",
+};
+const units = new Set([
+  ...Object.keys(signs),
+  "dB",
+  "dBV",
+  "dBA",
+  "V",
+  "mV",
+  "A",
+  "mA",
+  "mS",
+  "W",
+  "mW",
+  "Hz",
+  "kHz",
+  "h",
+  "s",
+  "ms",
+  "mm",
+  "g",
+  "kg",
+  "T",
+  "H",
+  "K",
+]);
+
+export interface QuantityWords {
+  readonly name: string;
+  /** Printed sign of the unit; empty for a bare ratio. */
+  readonly unit: string;
+}
+
+export function quantityWords(quantity: string): QuantityWords {
+  const cut = quantity.lastIndexOf("_");
+  const tail = quantity.slice(cut + 1);
+  const known = cut > 0 && units.has(tail);
+  const stem = known ? quantity.slice(0, cut) : quantity;
+  const name = stem
+    .replace(/_/g, " ")
+    .replace(/([a-z])([A-Z])(?=[a-z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
+    .replace(/^ht\b/, "HT")
+    .replace(/^thd\b/, "THD");
+  return { name, unit: known ? (signs[tail] ?? tail) : "" };
+}

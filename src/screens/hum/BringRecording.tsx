@@ -1,0 +1,205 @@
+import { type FormEvent, useId, useState } from "react";
+import type { HumHearingView } from "../../workshop/views.ts";
+import { postRecording, writeDown } from "../common/api.ts";
+import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { bring } from "./messages.ts";
+
+interface Props {
+  readonly hearing: HumHearingView;
+  readonly fitted: Readonly<Record<string, string>>;
+}
+
+/** A name not yet taken: the next number after those in use. */
+function freeName(taken: readonly string[]): string {
+  let number = taken.length + 1;
+  while (taken.includes(`r${number}`)) number += 1;
+  return `r${number}`;
+}
+
+const typedNumber = (value: number | undefined) => (value === undefined ? "" : String(value));
+const positive = (typed: string) => numberError(typed) ?? (numberOf(typed) > 0 ? undefined : bring.positive);
+const filled = (typed: string) => (typed.trim() === "" ? common.needed : undefined);
+
+function firstConditions({ hearing, fitted }: Props) {
+  const last = hearing.recordings.at(-1);
+  const next = hearing.nextRecording;
+  return {
+    name: freeName(hearing.recordings.map((recording) => recording.recording)),
+    fullScale: "",
+    channels: "left, right",
+    source: next?.supply.source === "regenerated" ? ("regenerated" as const) : ("building" as const),
+    supply: typedNumber(next?.supply.frequency_Hz ?? hearing.building_Hz),
+    building: typedNumber(hearing.building_Hz),
+    input: last?.input ?? "shorted",
+    instrument: "",
+    valves: { ...fitted, ...next?.valves } as Record<string, string>,
+  };
+}
+
+/** Brings a WAV file in with its conditions, already set to those of the recording that is asked for. */
+export function BringRecording({ hearing, fitted }: Props) {
+  const fileId = useId();
+  const [by, setBy] = useBy();
+  const [file, setFile] = useState<File>();
+  const [typed, setTyped] = useState(() => firstConditions({ hearing, fitted }));
+  const [asked, setAsked] = useState(false);
+  const [round, setRound] = useState(0);
+  const sending = useSending();
+  const change = (part: Partial<typeof typed>) => setTyped({ ...typed, ...part });
+  const errors = {
+    file: file ? undefined : bring.noFile,
+    name: filled(typed.name),
+    fullScale: positive(typed.fullScale),
+    channels: filled(typed.channels),
+    supply: positive(typed.supply),
+    building: positive(typed.building),
+    input: filled(typed.input),
+    instrument: filled(typed.instrument),
+    by: filled(by),
+  };
+  const said = (error: string | undefined) => (asked ? error : undefined);
+
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setAsked(true);
+    if (!file || Object.values(errors).some(Boolean)) return sending.refuse(bring.mend);
+    const building_Hz = numberOf(typed.building);
+    const names = [...hearing.recordings.map((recording) => recording.recording), typed.name.trim()];
+    const bringIn = async () => {
+      const { file_sha256 } = await postRecording(file);
+      await writeDown(by.trim(), [
+        {
+          kind: "recording",
+          unit: hearing.unit,
+          recording: typed.name.trim(),
+          file_sha256,
+          fullScale_Vpk: numberOf(typed.fullScale),
+          channels: typed.channels.split(/[,;\s]+/).filter(Boolean),
+          supply: { source: typed.source, frequency_Hz: numberOf(typed.supply) },
+          building_Hz,
+          valves: Object.fromEntries(Object.entries(typed.valves).filter(([, valve]) => valve.trim() !== "")),
+          input: typed.input.trim(),
+          instrument: typed.instrument.trim(),
+          purpose: "hum",
+        },
+      ]);
+      return bring.brought(typed.name.trim());
+    };
+    void sending.send(bringIn).then((done) => {
+      if (!done) return;
+      setFile(undefined);
+      setRound(round + 1);
+      setAsked(false);
+      change({ name: freeName(names) });
+    });
+  };
+
+  return (
+    <section className="bring" id="recording" aria-labelledby="bring-name">
+      <h2 id="bring-name">{bring.title}</h2>
+      <p className="quiet">{bring.lead}</p>
+      <form className="bring-form" onSubmit={submit} noValidate>
+        <div className="field">
+          <label htmlFor={fileId}>{bring.file}</label>
+          <input
+            key={round}
+            id={fileId}
+            type="file"
+            accept=".wav,audio/wav,audio/x-wav"
+            aria-invalid={said(errors.file) ? true : undefined}
+            aria-describedby={said(errors.file) ? `${fileId}-error` : undefined}
+            onChange={(event) => setFile(event.target.files?.[0])}
+          />
+          {said(errors.file) && (
+            <span className="field-error" id={`${fileId}-error`}>
+              {errors.file}
+            </span>
+          )}
+        </div>
+        <Choice
+          legend={bring.source}
+          value={typed.source}
+          options={[
+            { value: "building", label: bring.building },
+            { value: "regenerated", label: bring.regenerated },
+          ]}
+          onChange={(source) => change({ source: source === "regenerated" ? "regenerated" : "building" })}
+        />
+        <div className="fields">
+          <Field
+            label={bring.supply}
+            unit="Hz"
+            numeric
+            value={typed.supply}
+            onChange={(supply) => change({ supply })}
+            error={said(errors.supply)}
+          />
+          <Field
+            label={bring.buildingHz}
+            unit="Hz"
+            numeric
+            value={typed.building}
+            onChange={(building) => change({ building })}
+            error={said(errors.building)}
+          />
+          <Field
+            label={bring.fullScale}
+            unit="V peak"
+            numeric
+            value={typed.fullScale}
+            onChange={(fullScale) => change({ fullScale })}
+            error={said(errors.fullScale)}
+          />
+        </div>
+        <div className="fields">
+          {Object.entries(typed.valves).map(([position, valve]) => (
+            <Field
+              key={position}
+              label={bring.valve(position)}
+              value={valve}
+              onChange={(now) => change({ valves: { ...typed.valves, [position]: now } })}
+            />
+          ))}
+        </div>
+        <div className="fields">
+          <Field
+            label={bring.channels}
+            hint={bring.channelsHint}
+            value={typed.channels}
+            onChange={(channels) => change({ channels })}
+            error={said(errors.channels)}
+          />
+          <Field
+            label={bring.input}
+            hint={bring.inputHint}
+            value={typed.input}
+            onChange={(input) => change({ input })}
+            error={said(errors.input)}
+          />
+        </div>
+        <div className="fields">
+          <Field
+            label={bring.name}
+            value={typed.name}
+            onChange={(name) => change({ name })}
+            error={said(errors.name)}
+          />
+          <Field
+            label={bring.instrument}
+            value={typed.instrument}
+            onChange={(instrument) => change({ instrument })}
+            error={said(errors.instrument)}
+          />
+          <Field label={common.by} value={by} onChange={setBy} error={said(errors.by)} />
+        </div>
+        <button type="submit" className="main" disabled={sending.busy}>
+          {bring.send}
+        </button>
+        <Outcome said={sending.said} error={sending.error} />
+      </form>
+    </section>
+  );
+}

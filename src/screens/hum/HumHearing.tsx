@@ -1,0 +1,241 @@
+import { type ReactNode, useId } from "react";
+import { Link } from "wouter";
+import type { HumHearingView, SpectrumView } from "../../workshop/views.ts";
+import { dayAndTime } from "../common/calendar.ts";
+import { Choice } from "../common/fields.tsx";
+import { Measured } from "../common/Measured.tsx";
+import { inHundred, plainNumber } from "../common/number.ts";
+import { Empty } from "../common/Waiting.tsx";
+import { BringRecording } from "./BringRecording.tsx";
+import { Textures } from "./CauseBar.tsx";
+import { causeWords, shownLines, type Verdict } from "./causes.ts";
+import { LineRow } from "./LineRow.tsx";
+import { hertz } from "./level.ts";
+import { words } from "./messages.ts";
+import { NextRecording } from "./NextRecording.tsx";
+import { levelsOf, Spectrum } from "./Spectrum.tsx";
+import "./hum.css";
+
+type HumRecording = HumHearingView["recordings"][number];
+
+export interface SpectraOf {
+  readonly channel: string;
+  readonly onChannel: (channel: string) => void;
+  readonly spectra: readonly SpectrumView[];
+  /** What to say in their place: still fetched, or failed. */
+  readonly instead?: ReactNode;
+}
+
+function VerdictWords({ verdict }: { readonly verdict: Verdict | undefined }) {
+  if (!verdict || verdict.state === "quiet") return <p>{words.quiet}</p>;
+  if (verdict.state === "decided") return <p>{words.decided(causeWords(verdict), inHundred(verdict.odds))}</p>;
+  return (
+    <p>
+      {words.undecided(verdict.reason)}
+      {/[.!?]$/.test(verdict.reason) ? " " : ". "}
+      {verdict.candidates.length > 0 &&
+        words.candidates(verdict.candidates.map((cause) => words.causes[cause] ?? cause).join("; "))}
+    </p>
+  );
+}
+
+function Key() {
+  const id = useId();
+  const samples = ["valve", "amplifier", "pick-up", "mains"] as const;
+  const swatch = (texture: string) => (
+    <svg className="swatch" width="38" height="20" viewBox="0 0 38 20" aria-hidden="true">
+      <rect x="0.5" y="0.5" width="37" height="19" fill={`url(#${id}-${texture})`} className="cause-edge-filled" />
+    </svg>
+  );
+  return (
+    <section className="hum-key" aria-label={words.key}>
+      <svg width="0" height="0" className="hum-key-defs" aria-hidden="true">
+        <Textures id={id} />
+      </svg>
+      <ul>
+        {samples.map((sample) => (
+          <li key={sample}>
+            {swatch(sample)} {words.short[sample]}
+          </li>
+        ))}
+        <li>
+          {swatch("doubt")} {words.keyDoubt}
+        </li>
+      </ul>
+      <p>{words.keyThin}</p>
+    </section>
+  );
+}
+
+function RecordingHead({ recording }: { readonly recording: HumRecording }) {
+  const valves = Object.entries(recording.valves)
+    .map(([position, valve]) => `${position} ${valve}`)
+    .join(", ");
+  return (
+    <header className="recording-head">
+      <h3>
+        {words.recordingName(recording.recording)}{" "}
+        <span className="recording-conditions">
+          {words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}
+        </span>
+      </h3>
+      <p className="quiet small tabular">
+        {[
+          valves,
+          words.seconds(plainNumber(recording.duration_s)),
+          dayAndTime(recording.at),
+          recording.truncated ? words.truncated : "",
+        ]
+          .filter(Boolean)
+          .join(" · ")}
+      </p>
+    </header>
+  );
+}
+
+function RecordingLines({
+  hearing,
+  recording,
+  channel,
+}: {
+  readonly hearing: HumHearingView;
+  readonly recording: HumRecording;
+  readonly channel: string;
+}) {
+  const lines = hearing.lines.filter((line) => line.recording === recording.recording && line.channel === channel);
+  const { shown, folded } = shownLines(lines);
+  const coincide = recording.source === "building" || Math.abs(recording.frequency_Hz - hearing.building_Hz) < 0.05;
+  const row = (line: (typeof lines)[number]) => (
+    <LineRow key={`${line.of} ${line.order}`} line={line} coincide={coincide} headphones={hearing.headphones.length} />
+  );
+  return (
+    <section className="recording">
+      <RecordingHead recording={recording} />
+      {lines.length === 0 ? (
+        <p className="quiet recording-none">{words.noLines}</p>
+      ) : (
+        <>
+          <div className="line-heads small quiet" aria-hidden="true">
+            <span>{words.line}</span>
+            <span>{words.causesHead}</span>
+            <span>{words.heardHead}</span>
+          </div>
+          <ol className="lines">{shown.map(row)}</ol>
+          {folded.length > 0 && (
+            <details>
+              <summary>{words.folded(folded.length)}</summary>
+              <ol className="lines">{folded.map(row)}</ol>
+            </details>
+          )}
+        </>
+      )}
+    </section>
+  );
+}
+
+/** Channels in the order of the verdict, then any that only has lines. */
+function channelsOf(hearing: HumHearingView): readonly string[] {
+  return [...new Set([...Object.keys(hearing.verdict), ...hearing.lines.map((line) => line.channel)])];
+}
+
+function Spectra({
+  hearing,
+  shown,
+  channels,
+}: {
+  readonly hearing: HumHearingView;
+  readonly shown: SpectraOf;
+  readonly channels: readonly string[];
+}) {
+  const levels = levelsOf(shown.spectra);
+  const first = shown.spectra[0];
+  return (
+    <section className="spectra" aria-labelledby="spectra-name">
+      <h2 id="spectra-name">{words.spectrum}</h2>
+      {channels.length > 1 && (
+        <Choice
+          legend={words.spectrumChannel}
+          value={shown.channel}
+          options={channels.map((channel) => ({ value: channel, label: channel }))}
+          onChange={shown.onChannel}
+        />
+      )}
+      {shown.instead}
+      {shown.spectra.map((spectrum) => {
+        const recording = hearing.recordings.find((one) => one.recording === spectrum.recording);
+        return (
+          <figure key={spectrum.recording}>
+            <figcaption>
+              <strong>{words.recordingName(spectrum.recording)}</strong>
+              {recording && ` ${words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}`}
+            </figcaption>
+            <Measured first={1000}>
+              {(width) => <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} levels_dBV={levels} />}
+            </Measured>
+          </figure>
+        );
+      })}
+      {first && <p className="quiet small">{words.resolution(plainNumber(first.resolution_Hz))}</p>}
+    </section>
+  );
+}
+
+interface Props {
+  readonly hearing: HumHearingView;
+  readonly spectra: SpectraOf;
+  /** Valves that stand in the unit now, for the conditions of a new recording; not known until the folder came. */
+  readonly fitted: Readonly<Record<string, string>> | undefined;
+}
+
+/** What hums, what makes it, who would hear it, and which recording would settle what is left. */
+export function HumHearing({ hearing, spectra, fitted }: Props) {
+  const channels = channelsOf(hearing);
+  const [first, ...rest] = hearing.sentences;
+  const last = hearing.recordings.at(-1);
+  return (
+    <article className="hum">
+      <p className="back">
+        <Link href={`/unit/${encodeURIComponent(hearing.unit)}`}>{words.back(hearing.unit)}</Link>
+      </p>
+      <h1>{words.title(hearing.unit)}</h1>
+      <div className="hum-sentences">
+        {first && <p className="lead">{first}</p>}
+        {rest.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+      </div>
+
+      {hearing.recordings.length === 0 ? (
+        <Empty title={words.emptyTitle}>{words.empty}</Empty>
+      ) : (
+        <>
+          <Key />
+          {channels.map((channel) => (
+            <section className="channel" key={channel} aria-labelledby={`channel-${channel}`}>
+              <header className="channel-head">
+                <h2 id={`channel-${channel}`}>{words.channel(channel)}</h2>
+                <VerdictWords verdict={hearing.verdict[channel]} />
+              </header>
+              {hearing.recordings.map((recording) => (
+                <RecordingLines key={recording.recording} hearing={hearing} recording={recording} channel={channel} />
+              ))}
+            </section>
+          ))}
+          <NextRecording next={hearing.nextRecording} before={last?.valves ?? fitted ?? {}} />
+          <Spectra hearing={hearing} shown={spectra} channels={channels} />
+        </>
+      )}
+      {hearing.notes.length > 0 && (
+        <section className="hum-notes">
+          <h2>{words.notes}</h2>
+          <ul>
+            {hearing.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {fitted && <BringRecording hearing={hearing} fitted={fitted} />}
+    </article>
+  );
+}

@@ -1,0 +1,54 @@
+import { useQueries, useQuery } from "@tanstack/react-query";
+import { useState } from "react";
+import type { HumHearingView, SpectrumView, UnitView } from "../../workshop/views.ts";
+import { get } from "../common/api.ts";
+import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
+import { HumHearing } from "./HumHearing.tsx";
+import { words } from "./messages.ts";
+
+export function HumPage({ unit }: { readonly unit: string }) {
+  const unitPath = `/api/units/${encodeURIComponent(unit)}`;
+  const humPath = `${unitPath}/hum`;
+  const [chosen, setChannel] = useState<string>();
+  const folder = useQuery({ queryKey: [unitPath], queryFn: () => get<UnitView>(unitPath) });
+  const asked = useQuery({ queryKey: [humPath], queryFn: () => get<HumHearingView>(humPath) });
+  const channel = chosen ?? mostTellingChannel(asked.data);
+  const spectra = useQueries({
+    queries: (asked.data?.recordings ?? []).map(({ recording }) => {
+      const path = `${unitPath}/recordings/${encodeURIComponent(recording)}/spectrum?channel=${encodeURIComponent(channel)}`;
+      return { queryKey: [path], queryFn: () => get<SpectrumView>(path) };
+    }),
+  });
+  const failed = spectra.find((one) => one.error);
+  const isWaiting = spectra.some((one) => one.isPending);
+  const fitted =
+    folder.data &&
+    Object.fromEntries(Object.entries(folder.data.fitted).map(([position, { valve }]) => [position, valve]));
+  return (
+    <Answer asked={asked} what={words.what(unit)}>
+      {(hearing) => (
+        <HumHearing
+          key={hearing.unit}
+          hearing={hearing}
+          fitted={fitted}
+          spectra={{
+            channel,
+            onChannel: setChannel,
+            spectra: spectra.flatMap((one) => one.data ?? []),
+            instead: failed ? (
+              <TroubleNote error={failed.error} again={() => void failed.refetch()} />
+            ) : isWaiting ? (
+              <Waiting what={words.whatSpectrum} />
+            ) : undefined,
+          }}
+        />
+      )}
+    </Answer>
+  );
+}
+
+/** The channel that hums: one that isn't quiet comes before one that is. */
+function mostTellingChannel(hearing: HumHearingView | undefined): string {
+  const channels = Object.entries(hearing?.verdict ?? {});
+  return channels.find(([, verdict]) => verdict.state !== "quiet")?.[0] ?? channels[0]?.[0] ?? "left";
+}

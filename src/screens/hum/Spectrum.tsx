@@ -1,0 +1,117 @@
+import { scaleLinear, scaleLog } from "d3-scale";
+import type { HumLineView, SpectrumView } from "../../workshop/views.ts";
+import { plainNumber } from "../common/number.ts";
+import { hertz } from "./level.ts";
+import { words } from "./messages.ts";
+
+interface Props {
+  readonly spectrum: SpectrumView;
+  readonly lines: readonly HumLineView[];
+  readonly width: number;
+  readonly height?: number;
+  readonly levels_dBV: readonly [number, number];
+}
+
+const margin = { left: 58, right: 12, top: 34, bottom: 44 };
+const named_Hz = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
+const label_px = 40;
+
+/** The range of levels that several spectra share, in whole steps of 20 dB. */
+export function levelsOf(spectra: readonly SpectrumView[]): readonly [number, number] {
+  const all = spectra
+    .flatMap((spectrum) => spectrum.columns.flatMap((c) => [c.low_dBV, c.high_dBV]))
+    .filter(Number.isFinite);
+  if (all.length === 0) return [-140, -40];
+  const low = Math.max(
+    -180,
+    all.reduce((a, b) => Math.min(a, b)),
+  );
+  const high = all.reduce((a, b) => Math.max(a, b));
+  return [Math.floor(low / 20) * 20, Math.ceil((high + 3) / 20) * 20];
+}
+
+/** The strongest lines keep their names where names would run into each other. */
+function namedLines(lines: readonly HumLineView[], x: (frequency_Hz: number) => number): readonly HumLineView[] {
+  return [...lines]
+    .sort((a, b) => b.level_Vrms - a.level_Vrms)
+    .reduce<HumLineView[]>((kept, line) => {
+      const free = kept.every((other) => Math.abs(x(other.frequency_Hz) - x(line.frequency_Hz)) > label_px);
+      return free ? [...kept, line] : kept;
+    }, []);
+}
+
+const thousands = (hz: number) => (hz >= 1000 ? `${plainNumber(hz / 1000)} k` : String(hz));
+
+/** Amplitude spectrum on a log frequency axis, lowest and highest level in each column; pure. */
+export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: Props) {
+  const { columns } = spectrum;
+  const ends = [columns[0]?.frequency_Hz ?? 20, columns.at(-1)?.frequency_Hz ?? 20000] as const;
+  const x = scaleLog()
+    .domain([Math.max(1, ends[0]), Math.max(ends[1], ends[0] * 2)])
+    .range([margin.left, width - margin.right]);
+  const y = scaleLinear()
+    .domain(levels_dBV)
+    .range([height - margin.bottom, margin.top]);
+  const point = (hz: number, dBV: number) => `${x(hz).toFixed(1)} ${y(Math.max(levels_dBV[0], dBV)).toFixed(1)}`;
+  const top = columns.map((c) => point(c.frequency_Hz, c.high_dBV));
+  const under = columns.map((c) => point(c.frequency_Hz, c.low_dBV)).reverse();
+  const ticks = named_Hz.filter((hz) => hz >= ends[0] * 0.999 && hz <= ends[1] * 1.001);
+  const roomy = ticks.filter((hz, i) => width > 520 || i % 2 === 0 || hz === 50);
+  const grid = Array.from({ length: (levels_dBV[1] - levels_dBV[0]) / 20 + 1 }, (_, i) => levels_dBV[0] + 20 * i);
+  const here = lines.filter((line) => line.recording === spectrum.recording && line.channel === spectrum.channel);
+  const named = new Set(namedLines(here, x));
+  const summary = `${words.spectrumAlt(spectrum.recording, spectrum.channel)}: ${[...named].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
+  return (
+    <svg
+      className="spectrum"
+      viewBox={`0 0 ${width} ${height}`}
+      width={width}
+      height={height}
+      role="img"
+      aria-label={summary}
+    >
+      {grid.map((dBV) => (
+        <g key={dBV}>
+          <path className="spectrum-grid" d={`M${margin.left} ${y(dBV)}H${width - margin.right}`} />
+          <text className="spectrum-number" x={margin.left - 7} y={y(dBV) + 4} textAnchor="end">
+            {plainNumber(dBV)}
+          </text>
+        </g>
+      ))}
+      {ticks.map((hz) => (
+        <path key={hz} className="spectrum-tick" d={`M${x(hz).toFixed(1)} ${height - margin.bottom}v6`} />
+      ))}
+      {roomy.map((hz) => (
+        <text key={hz} className="spectrum-number" x={x(hz)} y={height - margin.bottom + 19} textAnchor="middle">
+          {thousands(hz)}
+        </text>
+      ))}
+      <path className="spectrum-axis" d={`M${margin.left} ${height - margin.bottom}H${width - margin.right}`} />
+      <text className="spectrum-title" x={width - margin.right} y={height - 6} textAnchor="end">
+        {words.frequency}
+      </text>
+      <text className="spectrum-title" x={2} y={14}>
+        {words.level}
+      </text>
+      {columns.length > 0 && <path className="spectrum-band" d={`M${top.join("L")}L${under.join("L")}z`} />}
+      {columns.length > 0 && <path className="spectrum-top" d={`M${top.join("L")}`} />}
+      {here.map((line) => {
+        const at = x(line.frequency_Hz);
+        const isNamed = named.has(line);
+        const peak = y(20 * Math.log10(line.level_Vrms));
+        return (
+          <g key={`${line.of} ${line.order} ${line.frequency_Hz}`} className="spectrum-mark">
+            <path
+              d={`M${at.toFixed(1)} ${(peak - 4).toFixed(1)}V${isNamed ? margin.top - 6 : (peak - 11).toFixed(1)}`}
+            />
+            {isNamed && (
+              <text x={at} y={margin.top - 10} textAnchor={at < margin.left + 26 ? "start" : "middle"}>
+                {hertz(line.frequency_Hz)}
+              </text>
+            )}
+          </g>
+        );
+      })}
+    </svg>
+  );
+}

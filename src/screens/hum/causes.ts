@@ -1,0 +1,77 @@
+import type { HumHearingView, HumLineView } from "../../workshop/views.ts";
+import { words } from "./messages.ts";
+
+export type Cause = HumLineView["causes"][number];
+export type Verdict = HumHearingView["verdict"][string];
+
+export interface Segment {
+  readonly cause: Cause;
+  readonly from: number;
+  readonly to: number;
+  /** The part that surely belongs to this cause; what lies outside may belong to the neighbour. */
+  readonly sureFrom: number;
+  readonly sureTo: number;
+}
+
+/**
+ * Lays a line's causes end to end, and in each marks the part that its lower bound still grants it. The unsure part
+ * lies at the ends that meet a neighbour, at the right end where there is none.
+ */
+export function segmentsOf(causes: readonly Cause[]): readonly Segment[] {
+  const total = causes.reduce((sum, cause) => sum + cause.share, 0) || 1;
+  let from = 0;
+  return causes.map((cause, i) => {
+    const share = cause.share / total;
+    const unsure = Math.min(share, Math.max(0, share - cause.low / total));
+    const hasLeft = i > 0;
+    const hasRight = i < causes.length - 1;
+    const left = hasLeft ? (hasRight ? unsure / 2 : unsure) : 0;
+    const to = from + share;
+    const segment = { cause, from, to, sureFrom: from + left, sureTo: to - (unsure - left) };
+    from = to;
+    return segment;
+  });
+}
+
+export function causeWords(cause: {
+  readonly cause: string;
+  readonly valve?: string;
+  readonly position?: string;
+}): string {
+  if (cause.cause === "valve") return words.valve(cause.valve, cause.position);
+  return words.causes[cause.cause] ?? cause.cause;
+}
+
+export function shortCause(cause: {
+  readonly cause: string;
+  readonly valve?: string;
+  readonly position?: string;
+}): string {
+  if (cause.cause === "valve") return [cause.position, cause.valve].filter(Boolean).join(", ") || "valve";
+  return words.short[cause.cause] ?? cause.cause;
+}
+
+export type Hearing = "yes" | "doubtful" | "no";
+
+export function hearingOf(line: HumLineView): Hearing {
+  if (line.heardOn.some((on) => on.audible === "yes")) return "yes";
+  return line.heardOn.some((on) => on.audible === "doubtful") ? "doubtful" : "no";
+}
+
+const openLines = 6;
+
+/** The lines to show at once, in order of frequency: all that may be heard, then the strongest others; the rest is folded. */
+export function shownLines(lines: readonly HumLineView[]): {
+  readonly shown: readonly HumLineView[];
+  readonly folded: readonly HumLineView[];
+} {
+  const heard = lines.filter((line) => hearingOf(line) !== "no");
+  const others = lines.filter((line) => hearingOf(line) === "no").sort((a, b) => b.level_Vrms - a.level_Vrms);
+  const room = Math.max(2, openLines - heard.length);
+  const keep = others.length <= room + 1 ? others.length : room;
+  const byFrequency = (a: HumLineView, b: HumLineView) => a.frequency_Hz - b.frequency_Hz;
+  return {
+    shown: [...heard, ...others.slice(0, keep)].sort(byFrequency),
+    folded: others.slice(keep).sort(byFrequency),
+  };
+}

@@ -1,0 +1,100 @@
+const ordinal = (n: number) => {
+  const tail = n % 100 > 10 && n % 100 < 14 ? "th" : (["th", "st", "nd", "rd"][n % 10] ?? "th");
+  return `${n}${tail}`;
+};
+
+export const words = {
+  what: (unit: string) => `the hum hearing of unit ${unit}`,
+  whatSpectrum: "the spectra",
+  title: (unit: string) => `Hum hearing of unit ${unit}`,
+  back: (unit: string) => `Folder of unit ${unit}`,
+  channel: (channel: string) => `${channel.charAt(0).toUpperCase()}${channel.slice(1)} channel`,
+  quiet: "Quiet: no line stands out of the floor.",
+  decided: (cause: string, odds: string) => `Most of it is ${cause}. Odds ${odds}.`,
+  undecided: (reason: string) => `Can’t tell yet: ${reason}`,
+  candidates: (causes: string) => `Still possible: ${causes}.`,
+  causes: {
+    mains: "brought in by the house mains",
+    "pick-up": "picked up from this building’s field",
+    amplifier: "the amplifier itself",
+    valve: "a valve",
+  } as Readonly<Record<string, string>>,
+  valve: (valve: string | undefined, position: string | undefined) =>
+    [valve ? `valve ${valve}` : "a valve", position ? `in ${position}` : ""].filter(Boolean).join(" "),
+  short: { mains: "house mains", "pick-up": "pick-up", amplifier: "amplifier", valve: "valve" } as Readonly<
+    Record<string, string>
+  >,
+  key: "How the bars are drawn",
+  keyDoubt: "could belong to the neighbour",
+  keyThin: "A thin bar is a line that no headphone here makes audible.",
+  family: (order: number, of: "supply" | "building", coincide: boolean) =>
+    coincide
+      ? `${ordinal(order)} of the mains`
+      : of === "supply"
+        ? `${ordinal(order)} of its own supply`
+        : `${ordinal(order)} of the building’s mains`,
+  share: (cause: string, share: string, low: string, high: string) => `${cause} ${share} (${low} to ${high})`,
+  line: "Line",
+  causesHead: "Made by, of 100 parts of its power",
+  heardHead: "Heard on which headphones",
+  heard: "heard on",
+  perhaps: "perhaps on",
+  notOn: (count: number, all: number) =>
+    count === all
+      ? all === 1
+        ? "not on the one here"
+        : `on none of the ${all}`
+      : count === 1
+        ? "not on the other"
+        : `not on the other ${count}`,
+  noHeadphones: "no headphones in the ledger to judge by",
+  conditions: (source: string, frequency: string, input: string) =>
+    `${source === "building" ? "on the building’s mains" : "on clean supply"} at ${frequency} Hz, input ${input}`,
+  recordingName: (name: string) => `Recording ${name}`,
+  seconds: (s: string) => `${s} s`,
+  truncated: "cut short, used as far as it goes",
+  noLines: "No line stands out of the floor in this recording.",
+  folded: (count: number) => `${count} more ${count === 1 ? "line" : "lines"} that no headphone here makes audible`,
+  nextTitle: "Next recording to make",
+  nextSupply: (source: string, frequency: string) =>
+    source === "building"
+      ? `Run it from the building’s mains, ${frequency} Hz.`
+      : `Run it from clean supply at ${frequency} Hz.`,
+  nextValves: "With these valves in:",
+  changed: (valve: string) => `instead of ${valve}`,
+  noNext: "No further recording is needed: every channel is decided or quiet.",
+  spectrum: "The spectrum behind it",
+  spectrumChannel: "Channel shown",
+  spectrumAlt: (name: string, channel: string) => `Spectrum of recording ${name}, ${channel} channel`,
+  frequency: "frequency, Hz",
+  level: "level, dBV",
+  resolution: (hz: string) => `Each point takes in ${hz} Hz. Named lines are those that stand out of the floor.`,
+  notes: "What to bear in mind",
+  emptyTitle: "No recording yet",
+  empty:
+    "Bring in a recording of this unit made with its input shorted. The first on the building’s own mains says what is there; the next on clean supply says whose it is.",
+};
+
+export const bring = {
+  title: "Bring in a recording",
+  lead: "A WAV file and the conditions it was made under. It is kept as it is.",
+  file: "WAV file",
+  noFile: "Choose the WAV file.",
+  name: "Name of the recording",
+  fullScale: "Full scale of the recorder",
+  channels: "What each channel holds",
+  channelsHint: "In order, say: left, right, mains",
+  source: "The unit ran on",
+  building: "the building’s mains",
+  regenerated: "clean supply",
+  supply: "Frequency of its supply",
+  buildingHz: "Mains of the building",
+  input: "Input",
+  inputHint: "shorted, open, or what was joined",
+  instrument: "Recorder",
+  valve: (position: string) => `Valve in ${position}`,
+  send: "Bring it in",
+  brought: (name: string) => `Brought in: recording ${name}. The hearing counts it from now.`,
+  mend: "Some fields can’t be read. What you typed is kept.",
+  positive: "This is more than 0.",
+};

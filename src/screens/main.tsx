@@ -1,0 +1,26 @@
+import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
+import { StrictMode } from "react";
+import { createRoot } from "react-dom/client";
+import { App } from "./App.tsx";
+import { Trouble } from "./common/api.ts";
+import "./common/base.css";
+
+// A refusal stays a refusal; only a machine that didn't answer is asked again.
+const client = new QueryClient({
+  defaultOptions: {
+    queries: {
+      staleTime: 10_000,
+      retry: (count, error) => count < 2 && !(error instanceof Trouble && error.status >= 400),
+    },
+  },
+});
+
+const root = document.getElementById("root");
+if (!root) throw new Error("The page has no element with the id root");
+createRoot(root).render(
+  <StrictMode>
+    <QueryClientProvider client={client}>
+      <App />
+    </QueryClientProvider>
+  </StrictMode>,
+);

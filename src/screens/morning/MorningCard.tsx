@@ -1,0 +1,112 @@
+import { Link } from "wouter";
+import type { MorningView } from "../../workshop/views.ts";
+import { DangerOf } from "../common/Caution.tsx";
+import { dayAndTime, longDay } from "../common/calendar.ts";
+import { minutes } from "../common/number.ts";
+import { StateMark } from "../common/StateSign.tsx";
+import { DayStrip } from "./DayStrip.tsx";
+import { words } from "./messages.ts";
+import "./morning.css";
+
+type Hands = MorningView["hands"][number];
+type Next = Hands["next"][number];
+
+const unitPath = (next: Next) => `/unit/${encodeURIComponent(next.unit)}#claim-${next.claim}`;
+
+function Later({ next }: { readonly next: Next }) {
+  return (
+    <li>
+      <span className="figure">{next.unit}</span> <Link href={unitPath(next)}>{next.title}</Link>{" "}
+      <span className="quiet">{minutes(next.hands_min)}</span> <DangerOf danger={next.danger} short />
+    </li>
+  );
+}
+
+function PairOfHands({ hands }: { readonly hands: Hands }) {
+  const [first, ...later] = hands.next;
+  return (
+    <li className="hands">
+      <h3>{hands.person}</h3>
+      {first === undefined ? (
+        <p className="quiet">{words.nothingNext}</p>
+      ) : (
+        <div className="hands-next">
+          <p className="hands-check">
+            <span className="figure hands-unit">{first.unit}</span>
+            <Link href={unitPath(first)}>{first.title}</Link>
+            <span className="quiet">{minutes(first.hands_min)}</span>
+          </p>
+          <p>{first.why}</p>
+          <DangerOf danger={first.danger} />
+          {later.length > 0 && (
+            <div className="hands-later">
+              <p className="quiet">{words.later}</p>
+              <ol>
+                {later.map((next) => (
+                  <Later key={`${next.unit} ${next.claim}`} next={next} />
+                ))}
+              </ol>
+            </div>
+          )}
+        </div>
+      )}
+    </li>
+  );
+}
+
+const marks = { good: "proven", failed: "refuted", undecided: "undecided", untried: "open" } as const;
+
+function Instruments({ instruments }: Pick<MorningView, "instruments">) {
+  if (instruments.length === 0) return <p>{words.noInstruments}</p>;
+  return (
+    <ul className="instruments">
+      {instruments.map((one) => (
+        <li key={one.instrument}>
+          <p className={`state-sign${one.state === "failed" ? " trial-failed" : ""}`}>
+            <StateMark state={marks[one.state]} />
+            {words.trial[one.state]}
+          </p>
+          <p>
+            <strong>{one.title}</strong> {one.words}
+            {one.at && (
+              <span className="quiet small">
+                {" "}
+                {words.tried} {dayAndTime(one.at)}
+              </span>
+            )}
+          </p>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** The first thing read in the morning: what ripens, who does what next and why, and which instruments may be trusted. */
+export function MorningCard({ morning }: { readonly morning: MorningView }) {
+  return (
+    <article className="morning">
+      <h1>{longDay(morning.now)}</h1>
+      <section aria-labelledby="ripens-name">
+        <h2 id="ripens-name">{words.ripens}</h2>
+        {morning.ripens.length === 0 && <p className="quiet">{words.nothingRipens}</p>}
+        <DayStrip now={morning.now} ripens={morning.ripens} />
+      </section>
+      <section aria-labelledby="hands-name">
+        <h2 id="hands-name">{words.hands}</h2>
+        {morning.hands.length === 0 ? (
+          <p>{words.noHands}</p>
+        ) : (
+          <ul>
+            {morning.hands.map((hands) => (
+              <PairOfHands key={hands.person} hands={hands} />
+            ))}
+          </ul>
+        )}
+      </section>
+      <section aria-labelledby="instruments-name">
+        <h2 id="instruments-name">{words.instruments}</h2>
+        <Instruments instruments={morning.instruments} />
+      </section>
+    </article>
+  );
+}

@@ -1,0 +1,15 @@
+export const words = {
+  what: "the morning card",
+  ripens: "What ripens today",
+  nothingRipens: "Nothing ends by itself today.",
+  now: "now",
+  unit: (unit: string) => `unit ${unit}`,
+  hands: "Next check, for each pair of hands",
+  noHands: "Nobody is written down as working here. Write the shop down first: its people, places and hours.",
+  nothingNext: "No check waits for these hands.",
+  later: "Then",
+  instruments: "Instruments on trial",
+  noInstruments: "No instrument is written down. Until one is, no reading can count.",
+  trial: { good: "Good", failed: "Failed: stop using it", undecided: "Undecided", untried: "Not tried today" } as const,
+  tried: "tried",
+};

@@ -1,0 +1,90 @@
+import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
+import type { ReactNode } from "react";
+import { createRoot } from "react-dom/client";
+import { Trouble } from "./common/api.ts";
+import { TroubleNote, Waiting } from "./common/Waiting.tsx";
+import "./common/base.css";
+import * as hum from "./hum/examples.ts";
+import { HumHearing } from "./hum/HumHearing.tsx";
+import * as morning from "./morning/examples.ts";
+import { MorningCard } from "./morning/MorningCard.tsx";
+import * as promises from "./promises/examples.ts";
+import { PromiseBook } from "./promises/PromiseBook.tsx";
+import { Shell } from "./shell/Shell.tsx";
+import * as unit from "./unit/examples.ts";
+import { UnitFolder } from "./unit/UnitFolder.tsx";
+import * as units from "./units/examples.ts";
+import { UnitList } from "./units/UnitList.tsx";
+
+type Hearing = typeof hum.decided;
+
+function hearing(view: Hearing, channel = "left"): ReactNode {
+  const spectra = view.recordings.map(({ recording }) => hum.spectrumOf(view, recording, channel));
+  return (
+    <HumHearing
+      hearing={view}
+      fitted={{ V1: "T-001", V2: "T-117" }}
+      spectra={{ channel, onChannel: () => {}, spectra }}
+    />
+  );
+}
+
+/** Every screen in every state it can be in, by name. */
+const examples: Readonly<Record<string, () => ReactNode>> = {
+  "unit-many": () => <UnitFolder unit={unit.manyGaps} />,
+  "unit-complete": () => <UnitFolder unit={unit.complete} />,
+  "unit-released": () => <UnitFolder unit={unit.released} />,
+  "unit-untouched": () => <UnitFolder unit={unit.untouched} />,
+  "unit-bare": () => <UnitFolder unit={unit.bare} />,
+  "unit-very-long": () => <UnitFolder unit={unit.veryLong} />,
+  "unit-waiting": () => <Waiting what="the folder of unit 0417" />,
+  "unit-error": () => (
+    <TroubleNote
+      error={new Trouble("0499; no unit of this serial is in the ledger; check the label", "unit", 422)}
+      again={() => {}}
+    />
+  ),
+  "hum-decided": () => hearing(hum.decided),
+  "hum-cannot-tell": () => hearing(hum.cannotTell),
+  "hum-none": () => hearing(hum.none),
+  "hum-many": () => hearing(hum.manyLines),
+  "morning-usual": () => <MorningCard morning={morning.usual} />,
+  "morning-quiet": () => <MorningCard morning={morning.quietDay} />,
+  "morning-bare": () => <MorningCard morning={morning.bareShop} />,
+  "morning-busy": () => <MorningCard morning={morning.busy} />,
+  "promises-few": () => <PromiseBook now={promises.now} promises={promises.few} />,
+  "promises-one": () => <PromiseBook now={promises.now} promises={promises.one} />,
+  "promises-many": () => <PromiseBook now={promises.now} promises={promises.many} />,
+  "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
+  "units-many": () => <UnitList units={units.workshop.units} />,
+  "units-none": () => <UnitList units={[]} />,
+};
+
+const name = new URLSearchParams(location.search).get("example") ?? "";
+const shown = examples[name];
+document.title = name || "Examples of the screens";
+
+const root = document.getElementById("root");
+if (!root) throw new Error("The page has no element with the id root");
+createRoot(root).render(
+  <QueryClientProvider client={new QueryClient()}>
+    <Shell workshop={units.workshop}>
+      {shown ? (
+        shown()
+      ) : (
+        <>
+          <h1>Examples of the screens</h1>
+          <ul>
+            {Object.keys(examples).map((one) => (
+              <li key={one}>
+                <a href={`?example=${one}`} data-example={one}>
+                  {one}
+                </a>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Shell>
+  </QueryClientProvider>,
+);

@@ -1,0 +1,97 @@
+import { Fragment } from "react";
+import { Link } from "wouter";
+import type { PromiseView } from "../../workshop/views.ts";
+import { day, daysBetween } from "../common/calendar.ts";
+import { Measured } from "../common/Measured.tsx";
+import { Empty } from "../common/Waiting.tsx";
+import { words } from "./messages.ts";
+import { Ribbon, RibbonScale } from "./Ribbon.tsx";
+import { softEnd } from "./softEnd.ts";
+import "./promises.css";
+
+interface Props {
+  readonly now: string;
+  readonly promises: readonly PromiseView[];
+}
+
+function Order({
+  promise,
+  now,
+  last_days,
+}: {
+  readonly promise: PromiseView;
+  readonly now: string;
+  readonly last_days: number;
+}) {
+  const in_ = (at: string) => day(at, now);
+  return (
+    <li className="promise">
+      <div className="promise-words">
+        <h2>
+          {promise.order} <span className="promise-model">{promise.model}</span>
+        </h2>
+        <p className="small">
+          {words.units(promise.units)}{" "}
+          {promise.units.map((unit, i) => (
+            <Fragment key={unit}>
+              <Link href={`/unit/${encodeURIComponent(unit)}`}>{unit}</Link>
+              {i < promise.units.length - 1 && ", "}
+            </Fragment>
+          ))}
+        </p>
+      </div>
+      <div className="promise-ribbon">
+        <Measured first={620}>
+          {(width) => <Ribbon promise={promise} now={now} last_days={last_days} width={width} />}
+        </Measured>
+        <p>
+          {promise.words || words.soft(in_(promise.p50), in_(promise.p80), in_(promise.p95))}{" "}
+          {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}
+        </p>
+      </div>
+      <p className="promise-held">
+        {promise.late && (
+          <strong className="promise-late">
+            <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+              <path d="M6 3v18M6 4l12 4-12 4M14 18h8M19 14.500l3.500 3.500-3.500 3.500" />
+            </svg>
+            {words.late}
+          </strong>
+        )}
+        <span>
+          <em>{words.heldBy}</em> {promise.heldBy}
+        </span>
+      </p>
+    </li>
+  );
+}
+
+/** A line per order: its dates in words, a ribbon with a soft end, and the one thing that holds it. */
+export function PromiseBook({ now, promises }: Props) {
+  const last_days = Math.max(
+    7,
+    ...promises.flatMap((p) => [softEnd(p, now).at(-1)?.day ?? 0, p.promised ? daysBetween(now, p.promised) + 0.5 : 0]),
+  );
+  return (
+    <article className="book">
+      <h1>{words.title}</h1>
+      {promises.length === 0 ? (
+        <Empty title={words.emptyTitle}>{words.empty}</Empty>
+      ) : (
+        <>
+          <p className="book-lead">
+            {words.lead} {words.scale}
+          </p>
+          <div className="book-scale">
+            <Measured first={620}>{(width) => <RibbonScale now={now} last_days={last_days} width={width} />}</Measured>
+          </div>
+          <ol className="promises">
+            {promises.map((promise) => (
+              <Order key={promise.order} promise={promise} now={now} last_days={last_days} />
+            ))}
+          </ol>
+        </>
+      )}
+    </article>
+  );
+}

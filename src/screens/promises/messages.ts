@@ -1,0 +1,16 @@
+export const words = {
+  what: "the promise book",
+  title: "Promise book",
+  lead: "Dates come from running the shop’s coming weeks many times over, failures and repairs included. Each ribbon is as thick as the share of runs in which the order is still here.",
+  scale: "Nearer days are drawn wider than far ones.",
+  soft: (p50: string, p80: string, p95: string) => `Even odds by ${p50}, 80 in 100 by ${p80}, 95 in 100 by ${p95}.`,
+  promised: (date: string) => `Promised ${date}.`,
+  promisedMark: "promised",
+  noPromise: "No date was given.",
+  late: "Past its promise at 80 in 100",
+  heldBy: "Held by",
+  units: (units: readonly string[]) => (units.length === 1 ? "Unit" : "Units"),
+  today: "today",
+  emptyTitle: "No open order",
+  empty: "Nothing is promised to anyone. An order appears here as soon as it is written down.",
+};

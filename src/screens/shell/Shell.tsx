@@ -1,0 +1,91 @@
+import { type FormEvent, type ReactNode, useCallback, useEffect, useRef, useState } from "react";
+import { Link, useLocation } from "wouter";
+import type { WorkshopHead } from "../common/api.ts";
+import { dayAndTime } from "../common/calendar.ts";
+import { shell } from "./messages.ts";
+import "./shell.css";
+import { useScanner } from "./useScanner.ts";
+
+interface Props {
+  readonly workshop?: WorkshopHead;
+  readonly children: ReactNode;
+}
+
+const places = [
+  { to: "/", words: shell.morning },
+  { to: "/promises", words: shell.promises },
+  { to: "/units", words: shell.units },
+];
+
+/** Where one stands, the ways on, and the one field that leads to any unit. */
+export function Shell({ workshop, children }: Props) {
+  const [location, navigate] = useLocation();
+  const [serial, setSerial] = useState("");
+  const page = useRef<HTMLElement>(null);
+  const arrived = useRef(location);
+  const open = useCallback((code: string) => navigate(`/unit/${encodeURIComponent(code)}`), [navigate]);
+  useScanner(open);
+
+  useEffect(() => {
+    if (arrived.current === location) return;
+    arrived.current = location;
+    window.scrollTo(0, 0);
+    page.current?.focus();
+  }, [location]);
+
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    const code = serial.trim();
+    if (code === "") return;
+    setSerial("");
+    open(code);
+  };
+
+  return (
+    <>
+      <a className="skip" href="#page">
+        {shell.skip}
+      </a>
+      <header className="masthead">
+        <div className="masthead-line">
+          <p className="masthead-title">
+            <span className="masthead-shop">{workshop?.title ?? shell.name}</span>
+            {workshop && <time dateTime={workshop.now}>{dayAndTime(workshop.now)}</time>}
+          </p>
+          <nav aria-label={shell.nav}>
+            {places.map(({ to, words }) => (
+              <Link key={to} href={to} aria-current={location === to ? "page" : undefined}>
+                {words}
+              </Link>
+            ))}
+          </nav>
+          <search>
+            <form className="serial" onSubmit={submit}>
+              <label htmlFor="serial">{shell.serial}</label>
+              <input
+                id="serial"
+                value={serial}
+                placeholder={shell.serialHint}
+                autoComplete="off"
+                spellCheck={false}
+                onChange={(event) => setSerial(event.target.value)}
+              />
+              <button type="submit">{shell.open}</button>
+            </form>
+          </search>
+        </div>
+      </header>
+      <main id="page" ref={page} tabIndex={-1}>
+        {children}
+      </main>
+      <footer className="foot">
+        {workshop?.demo && <p>{shell.demo}</p>}
+        {workshop?.head && (
+          <p className="tabular">
+            <span title={workshop.head}>{shell.ledger(workshop.head)}</span>
+          </p>
+        )}
+      </footer>
+    </>
+  );
+}

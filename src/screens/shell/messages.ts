@@ -1,0 +1,15 @@
+export const shell = {
+  skip: "To the page",
+  name: "Stillglow",
+  demo: "Invented workshop. Nothing here is a real order.",
+  nav: "Where to",
+  morning: "Morning",
+  promises: "Promises",
+  units: "Units",
+  serial: "Serial number",
+  serialHint: "Type or scan",
+  open: "Open",
+  ledger: (head: string) => `Ledger stands at ${head.slice(0, 12)}`,
+  notFoundTitle: "No such page",
+  notFound: "The address leads nowhere. Open a unit by its serial number above, or begin with the morning card.",
+};

@@ -1,0 +1,173 @@
+import { type FormEvent, useState } from "react";
+import { Link } from "wouter";
+import type { ClaimView, UnitView } from "../../workshop/views.ts";
+import { writeDown } from "../common/api.ts";
+import { DangerOf } from "../common/Caution.tsx";
+import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
+import { minutes, plainNumber } from "../common/number.ts";
+import { quantityWords } from "../common/quantity.ts";
+import { StateSign } from "../common/StateSign.tsx";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { readings } from "./messages.ts";
+import { claimsToRead, type Figure } from "./sheets.ts";
+import { subjectOf } from "./subjectOf.ts";
+
+interface TypedFigure {
+  readonly value: string;
+  readonly doubt: string;
+}
+const blank: TypedFigure = { value: "", doubt: "" };
+
+const doubtError = (typed: string) => numberError(typed) ?? (numberOf(typed) < 0 ? readings.negative : undefined);
+
+const limitsHint = ({ low, high }: Figure, unit: string) => {
+  const said = [
+    low === undefined ? "" : `from ${plainNumber(low)}`,
+    high === undefined ? "" : `to ${plainNumber(high)}`,
+  ];
+  const limits = said.filter(Boolean).join(" ");
+  return limits === "" ? undefined : `${limits} ${unit}`;
+};
+
+interface FormProps {
+  readonly unit: UnitView;
+  readonly claim: ClaimView;
+  readonly instruments: readonly string[];
+  readonly tell: (said: string) => void;
+}
+
+/** The form of one check: every figure it needs, one instrument, one hand. */
+function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
+  const figures: readonly Figure[] = claim.figures;
+  const [by, setBy] = useBy();
+  const [instrument, setInstrument] = useState(figures.find((figure) => figure.instrument)?.instrument ?? "");
+  const [typed, setTyped] = useState<readonly TypedFigure[]>(() => figures.map(() => blank));
+  const [asked, setAsked] = useState(false);
+  const sending = useSending();
+
+  const at = (i: number) => typed[i] ?? blank;
+  const isTyped = (i: number) => at(i).value.trim() !== "" || at(i).doubt.trim() !== "";
+  const change = (i: number, part: Partial<TypedFigure>) =>
+    setTyped(figures.map((_, k) => (k === i ? { ...at(k), ...part } : at(k))));
+  const errors = figures.map((_, i) =>
+    isTyped(i) ? { value: numberError(at(i).value), doubt: doubtError(at(i).doubt) } : {},
+  );
+
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setAsked(true);
+    if (!figures.some((_, i) => isTyped(i))) return sending.refuse(readings.nothing);
+    const unread = errors.some((error) => error.value || error.doubt);
+    if (unread || by.trim() === "" || instrument.trim() === "") return sending.refuse(readings.mend);
+    const notes = figures.flatMap((figure, i) =>
+      isTyped(i)
+        ? [
+            {
+              kind: "reading" as const,
+              subject: subjectOf(unit, figure),
+              quantity: figure.quantity,
+              value: numberOf(at(i).value),
+              doubt: numberOf(at(i).doubt),
+              instrument: instrument.trim(),
+            },
+          ]
+        : [],
+    );
+    void sending
+      .send(async () => {
+        await writeDown(by.trim(), notes);
+        tell(readings.written(claim.title));
+        return "";
+      })
+      .then((done) => {
+        if (!done) return;
+        setTyped(figures.map(() => blank));
+        setAsked(false);
+      });
+  };
+
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <DangerOf danger={claim.check.danger} />
+      <p className="quiet">{claim.check.how}</p>
+      {figures.map((figure, i) => {
+        const { name, unit: sign } = quantityWords(figure.quantity);
+        return (
+          <fieldset className="reading" key={`${figure.quantity} ${figure.where}`}>
+            <legend>
+              {name}
+              {figure.where && figure.where !== `unit ${unit.unit}` && <span className="quiet">, {figure.where}</span>}
+            </legend>
+            <Field
+              label={readings.value}
+              hint={limitsHint(figure, sign)}
+              unit={sign}
+              numeric
+              value={at(i).value}
+              onChange={(value) => change(i, { value })}
+              error={asked ? errors[i]?.value : undefined}
+            />
+            <Field
+              label={readings.doubt}
+              unit={sign}
+              numeric
+              value={at(i).doubt}
+              onChange={(doubt) => change(i, { doubt })}
+              error={asked ? errors[i]?.doubt : undefined}
+            />
+          </fieldset>
+        );
+      })}
+      <div className="fields">
+        <Field
+          label={readings.instrument}
+          value={instrument}
+          onChange={setInstrument}
+          list={instruments}
+          error={asked && instrument.trim() === "" ? common.needed : undefined}
+        />
+        <Field
+          label={common.by}
+          value={by}
+          onChange={setBy}
+          error={asked && by.trim() === "" ? common.needed : undefined}
+        />
+      </div>
+      <div className="form-end">
+        <button type="submit" className="main" disabled={sending.busy}>
+          {readings.write}
+        </button>
+        {claim.sheet === "hum" && (
+          <Link href={`/unit/${encodeURIComponent(unit.unit)}/hum#recording`}>{readings.recording}</Link>
+        )}
+      </div>
+      <Outcome said={sending.said} error={sending.error} />
+    </form>
+  );
+}
+
+/** Every check that waits, the next one open. */
+export function Readings({ unit, tell }: { readonly unit: UnitView; readonly tell: (said: string) => void }) {
+  const waiting = claimsToRead(unit);
+  const instruments = [
+    ...new Set(unit.claims.flatMap((claim) => claim.figures.flatMap((f) => f.instrument ?? []))),
+  ].sort();
+  return (
+    <section className="desk" id="readings" aria-labelledby="readings-name">
+      <h2 id="readings-name">{readings.title}</h2>
+      <p className="quiet">{waiting.length === 0 ? readings.none : readings.lead}</p>
+      {waiting.map((claim, i) => (
+        <details key={claim.claim} open={i === 0} name="reading">
+          <summary>
+            <span className="summary-title">{claim.title}</span> <StateSign state={claim.state} />{" "}
+            <span className="quiet summary-hands">{minutes(claim.check.hands_min)}</span>{" "}
+            <DangerOf danger={claim.check.danger} short />
+          </summary>
+          <ReadingForm unit={unit} claim={claim} instruments={instruments} tell={tell} />
+        </details>
+      ))}
+    </section>
+  );
+}

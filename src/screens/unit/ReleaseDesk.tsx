@@ -1,0 +1,151 @@
+import { type FormEvent, useId, useState } from "react";
+import type { UnitView } from "../../workshop/views.ts";
+import { post, writeDown } from "../common/api.ts";
+import { Field, Outcome } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
+import { StateSign } from "../common/StateSign.tsx";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { desk } from "./messages.ts";
+
+type Missing = UnitView["release"]["missing"];
+type Answer = UnitView["release"];
+
+export function StopSign() {
+  return (
+    <svg className="stop-sign" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+      <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" />
+      <path d="M6.500 12h11" />
+    </svg>
+  );
+}
+
+export function MissingList({ missing }: { readonly missing: Missing }) {
+  return (
+    <ul className="missing">
+      {missing.map((claim) => (
+        <li key={claim.claim}>
+          <StateSign state={claim.state} />
+          <span>
+            <a href={`#claim-${claim.claim}`}>{claim.title}</a>
+            <span className="missing-because">{claim.because}</span>
+          </span>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function AskRelease({ unit }: { readonly unit: string }) {
+  const [by, setBy] = useBy();
+  const [asked, setAsked] = useState(false);
+  const [answer, setAnswer] = useState<Answer>();
+  const sending = useSending();
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setAsked(true);
+    if (by.trim() === "") return;
+    setAnswer(undefined);
+    void sending.send(async () => {
+      const got = await post<Answer>(`/api/units/${encodeURIComponent(unit)}/release`, { by: by.trim() });
+      setAnswer(got);
+      return got.granted ? desk.granted(unit) : "";
+    });
+  };
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <p className="quiet">{desk.lead}</p>
+      <div className="fields">
+        <Field
+          label={common.by}
+          value={by}
+          onChange={setBy}
+          error={asked && by.trim() === "" ? common.needed : undefined}
+        />
+      </div>
+      <button type="submit" className="main" disabled={sending.busy}>
+        {desk.ask(unit)}
+      </button>
+      <Outcome said={sending.said} error={sending.error} />
+      <div role="alert">
+        {answer && !answer.granted && (
+          <div className="refused">
+            <p className="refused-head">
+              <StopSign />
+              <strong>{desk.refused(answer.missing.length)}</strong>
+            </p>
+            <MissingList missing={answer.missing} />
+          </div>
+        )}
+      </div>
+    </form>
+  );
+}
+
+function Concede({ unit, missing }: { readonly unit: string; readonly missing: Missing }) {
+  const id = useId();
+  const [claim, setClaim] = useState(missing[0]?.claim ?? "");
+  const [reason, setReason] = useState("");
+  const [isOwner, setIsOwner] = useState(false);
+  const [asked, setAsked] = useState(false);
+  const sending = useSending();
+  const chosen = missing.find((one) => one.claim === claim) ?? missing[0];
+  const reasonError = reason.trim().length < 8 ? desk.reasonShort : undefined;
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setAsked(true);
+    if (!chosen || reasonError) return;
+    if (!isOwner) return sending.refuse(desk.ownerOnly);
+    void sending
+      .send(async () => {
+        await writeDown("owner", [{ kind: "concession", unit, claim: chosen.claim, reason: reason.trim() }]);
+        return desk.conceded(chosen.title);
+      })
+      .then((done) => {
+        if (!done) return;
+        setReason("");
+        setAsked(false);
+      });
+  };
+  return (
+    <details className="concede">
+      <summary>{desk.concede}</summary>
+      <form className="desk-form" onSubmit={submit} noValidate>
+        <p className="quiet">{desk.concedeNote}</p>
+        <div className="fields">
+          <div className="field">
+            <label htmlFor={id}>{desk.claim}</label>
+            <select id={id} value={chosen?.claim} onChange={(event) => setClaim(event.target.value)}>
+              {missing.map((one) => (
+                <option key={one.claim} value={one.claim}>
+                  {one.title}
+                </option>
+              ))}
+            </select>
+          </div>
+          <Field label={desk.reason} value={reason} onChange={setReason} error={asked ? reasonError : undefined} />
+        </div>
+        <label className="choice-option">
+          <input type="checkbox" checked={isOwner} onChange={(event) => setIsOwner(event.target.checked)} />
+          <span>{desk.owner}</span>
+        </label>
+        <button type="submit" disabled={sending.busy}>
+          {desk.conceding}
+        </button>
+        <Outcome said={sending.said} error={sending.error} />
+      </form>
+    </details>
+  );
+}
+
+export function ReleaseDesk({ unit }: { readonly unit: UnitView }) {
+  const safe = new Set(unit.claims.filter((claim) => claim.safety).map((claim) => claim.claim));
+  const concedable = unit.release.missing.filter((claim) => !safe.has(claim.claim));
+  return (
+    <section className="desk" id="release" aria-labelledby="release-name">
+      <h2 id="release-name">{desk.title}</h2>
+      {unit.released ? <p>{desk.granted(unit.unit)}</p> : <AskRelease unit={unit.unit} />}
+      {!unit.released && concedable.length > 0 && <Concede unit={unit.unit} missing={concedable} />}
+    </section>
+  );
+}

@@ -1,0 +1,159 @@
+import { useEffect, useRef, useState } from "react";
+import { Link } from "wouter";
+import type { UnitView } from "../../workshop/views.ts";
+import { Caution } from "../common/Caution.tsx";
+import { dayAndTime } from "../common/calendar.ts";
+import { Empty } from "../common/Waiting.tsx";
+import { Exchange } from "./Exchange.tsx";
+import { History } from "./History.tsx";
+import { words } from "./messages.ts";
+import { Pile } from "./Pile.tsx";
+import { Readings } from "./Readings.tsx";
+import { ReleaseDesk, StopSign } from "./ReleaseDesk.tsx";
+import { Sheet } from "./Sheet.tsx";
+import { sheetsOf } from "./sheets.ts";
+import "./unit.css";
+
+function Fitted({ fitted }: Pick<UnitView, "fitted">) {
+  const positions = Object.entries(fitted);
+  if (positions.length === 0) return <p className="quiet">{words.noFitted}</p>;
+  return (
+    <dl className="fitted">
+      {positions.map(([position, { valve, type, verdict, reasons }]) => (
+        <div key={position}>
+          <dt>{position}</dt>
+          <dd>
+            <span className="figure">{valve}</span> <span className="quiet">{type}</span>
+            {verdict && verdict !== "use" && <strong> {words.verdicts[verdict]}</strong>}
+            {verdict && verdict === "use" && <span> {words.verdicts.use}</span>}
+            {reasons.length > 0 && verdict !== "use" && <span className="fitted-reasons">{reasons.join("; ")}</span>}
+          </dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function Standing({ unit }: { readonly unit: UnitView }) {
+  const { missing } = unit.release;
+  if (unit.released) return <p className="standing">{words.released}</p>;
+  if (missing.length === 0) return <p className="standing">{words.mayLeave}</p>;
+  return (
+    <p className="standing standing-stop">
+      <StopSign />
+      <span>{words.mayNotLeave(missing.length)}</span>
+    </p>
+  );
+}
+
+/** What was just written down. Its form may be gone by now, so the word takes the focus that the form had. */
+function Told({ told }: { readonly told: string | undefined }) {
+  const line = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    if (told) line.current?.focus();
+  }, [told]);
+  return (
+    <div role="status">
+      {told && (
+        <p className="outcome-done told" ref={line} tabIndex={-1}>
+          {told}
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** The folder of one unit: what it is, whether it may leave, every proof and gap, and the desk where work is written down. */
+export function UnitFolder({ unit }: { readonly unit: UnitView }) {
+  const sheets = sheetsOf(unit.claims);
+  const { destination } = unit;
+  const [told, setTold] = useState<string>();
+  return (
+    <article className="folder">
+      <header className="folder-head">
+        <div>
+          <h1>{words.title(unit.unit)}</h1>
+          <p className="lead">{words.model(unit.model, unit.revision)}</p>
+          <Standing unit={unit} />
+        </div>
+        <dl className="particulars">
+          <div>
+            <dt>{words.order}</dt>
+            <dd className="figure">{unit.order}</dd>
+          </div>
+          <div>
+            <dt>{words.destination}</dt>
+            <dd>
+              {destination.place},{" "}
+              <span className="figure">
+                {destination.nominal_V} V, {destination.frequency_Hz} Hz
+              </span>
+            </dd>
+          </div>
+          <div>
+            <dt>{words.due}</dt>
+            <dd>{unit.due ? <time dateTime={unit.due}>{dayAndTime(unit.due)}</time> : words.noDue}</dd>
+          </div>
+          <div className="particulars-valves">
+            <dt>{words.fitted}</dt>
+            <dd>
+              <Fitted fitted={unit.fitted} />
+            </dd>
+          </div>
+        </dl>
+      </header>
+
+      {unit.cautions.length > 0 && (
+        <section className="cautions" aria-labelledby="cautions-name">
+          <h2 id="cautions-name" className="visually-hidden">
+            {words.cautions}
+          </h2>
+          {unit.cautions.map((caution) => (
+            <Caution key={caution}>{caution}</Caution>
+          ))}
+        </section>
+      )}
+
+      {sheets.length === 0 ? (
+        <Empty title={words.emptyTitle}>{words.empty}</Empty>
+      ) : (
+        <div className="folder-body">
+          <div className="folder-side">
+            <Pile sheets={sheets} />
+            <ul className="folder-ways">
+              {unit.proposal && (
+                <li>
+                  <a href="#proposal">{words.toProposal}</a>
+                </li>
+              )}
+              <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/hum`}>{words.seeHum}</Link>
+              </li>
+              <li>
+                <a href="#readings">{words.toReadings}</a>
+              </li>
+              <li>
+                <a href="#release">{words.toRelease}</a>
+              </li>
+              <li>
+                <a href="#history">{words.toHistory}</a>
+              </li>
+            </ul>
+          </div>
+          <div className="folder-sheets">
+            <Told told={told} />
+            {unit.proposal && (
+              <Exchange unit={unit.unit} proposal={unit.proposal} tell={setTold} key={unit.proposal.in} />
+            )}
+            {sheets.map((sheet) => (
+              <Sheet key={sheet.sheet} sheet={sheet} unit={unit.unit} />
+            ))}
+            {!unit.released && <Readings unit={unit} tell={setTold} />}
+            <ReleaseDesk unit={unit} />
+            <History entries={unit.history} />
+          </div>
+        </div>
+      )}
+    </article>
+  );
+}

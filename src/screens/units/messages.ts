@@ -1,0 +1,10 @@
+export const words = {
+  what: "the units",
+  title: "Units",
+  find: "Find by serial or model",
+  found: (count: number, all: number) =>
+    count === all ? (all === 1 ? "One unit" : `${all} units`) : `${count} of ${all} units`,
+  none: (typed: string) => `No unit has “${typed}” in its serial or model.`,
+  emptyTitle: "No unit yet",
+  empty: "Write down a model, an order and its units; each then has its folder here.",
+};
