@@ -1,0 +1,108 @@
+import { expect, test } from "vitest";
+import { z } from "zod";
+import type { Recording } from "../bench/recording.ts";
+import { answer, answerWith, firstNotFinite } from "./answer.ts";
+import type { Surroundings } from "./calculation.ts";
+import { calculationNamed, calculations } from "./list.ts";
+import { calculationsPage } from "./page.ts";
+
+const names = Object.keys(calculations);
+
+/** Two channels of a 1 kHz tone with hum and a little noise: something every recording-based example can chew on. */
+function bench(): Recording {
+  const rate_Hz = 48_000;
+  let seed = 7;
+  const noise = () => {
+    seed = (seed * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return seed / 1_073_741_824 - 1;
+  };
+  const channel = (level: number) =>
+    new Float64Array(4 * rate_Hz).map((_, i) => {
+      const t = i / rate_Hz;
+      return level * Math.sin(2 * Math.PI * 1000.3 * t) + 1e-3 * Math.sin(2 * Math.PI * 50 * t) + 1e-5 * noise();
+    });
+  return { rate_Hz, samples: [channel(0.3), channel(0.29)], truncated: false, bits: 24, float: false };
+}
+const surroundings: Surroundings = { recording: () => bench() };
+
+test.each(names)("%s answers its own example as its schema promises", async (name) => {
+  const paper = (await calculationNamed(name))!;
+  expect(paper.name).toBe(name);
+  const given = await answer(name, paper.example, surroundings);
+  expect(given).toMatchObject({ ok: true });
+  if (!given.ok) return;
+  expect(paper.output.safeParse(given.output).error?.issues).toBeUndefined();
+  expect(firstNotFinite(given.output)).toBeUndefined();
+  expect(JSON.parse(JSON.stringify(given.output))).toEqual(given.output);
+  expect(given.output.notes).toBeInstanceOf(Array);
+});
+
+test.each(names)("%s has its paper: sources, validity, and schemas that can be published", async (name) => {
+  const paper = (await calculationNamed(name))!;
+  expect(paper.title.length).toBeGreaterThan(10);
+  expect(paper.sources.length).toBeGreaterThan(0);
+  expect(paper.validity.length).toBeGreaterThan(20);
+  expect(z.toJSONSchema(paper.input, { io: "input" })).toHaveProperty("type", "object");
+  expect(z.toJSONSchema(paper.output, { io: "output", unrepresentable: "any" })).toHaveProperty("type", "object");
+});
+
+const nonsense: readonly unknown[] = [
+  {},
+  [],
+  null,
+  7,
+  "text",
+  { recording: 5 },
+  { points: "none" },
+  { netlist: { parts: [] } },
+];
+
+test.each(names)("%s refuses nonsense with one field named and no stack trace", async (name) => {
+  for (const input of nonsense) {
+    const given = await answer(name, input, surroundings);
+    expect(given.ok).toBe(false);
+    if (given.ok) continue;
+    expect(given.error.message.split("; ").length).toBeGreaterThanOrEqual(3);
+    expect(given.error.message.length).toBeLessThan(2000);
+    expect(given.error.message).not.toMatch(/\n\s+at /);
+  }
+});
+
+test("a missing field is named by the path it should have", async () => {
+  const given = await answer(
+    "valves.fit",
+    {
+      kind: "triode",
+      points: [
+        { plate_V: 100, grid_V: -1, plate_mA: 5 },
+        { plate_V: 100, grid_V: -2 },
+      ],
+    },
+    surroundings,
+  );
+  expect(given).toMatchObject({ ok: false, error: { path: "points[1].plate_mA" } });
+});
+
+test("a value is quoted cut short", async () => {
+  const given = await answer("timber.emc", { temperature_C: "x".repeat(100_000), humidity_pct: 50 }, surroundings);
+  expect(given.ok).toBe(false);
+  if (!given.ok) expect(given.error.message.length).toBeLessThan(400);
+});
+
+test("an unknown name, and a name that every object has, are refused alike", async () => {
+  for (const name of ["timber.magic", "toString", "__proto__", ""]) {
+    expect(await answer(name, {}, surroundings)).toMatchObject({ ok: false, error: { path: "name" } });
+  }
+});
+
+test("a number that is not finite never leaves", async () => {
+  const paper = (await calculationNamed("timber.emc"))!;
+  const broken = { ...paper, compute: () => ({ emc_pct: Number.NaN, doubt: { emc_pct: 1 }, notes: [] }) };
+  expect(await answerWith(broken, paper.example, surroundings)).toMatchObject({ ok: false });
+});
+
+// Our own page, kept readable beside the code; it changes only with the calculations.
+test("the reference page is what the list says", async () => {
+  const papers = await Promise.all(names.map((name) => calculationNamed(name)));
+  await expect(calculationsPage(papers.map((paper) => paper!))).toMatchFileSnapshot("../../docs/calculations.md");
+});
