@@ -1,0 +1,56 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { onTestFinished } from "vitest";
+
+export const root = join(import.meta.dirname, "..");
+const command = join(root, "bin", "stillglow");
+
+/** A folder that goes with the test. */
+export function temporaryFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), "stillglow-"));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
+export interface Ran {
+  readonly status: number | null;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/** Runs the real command. */
+export function stillglow(args: readonly string[], input = "", cwd = root): Ran {
+  const { status, stdout, stderr } = spawnSync(command, args, { input, cwd, encoding: "utf8", maxBuffer: 1 << 28, timeout: 120_000 });
+  return { status, stdout, stderr };
+}
+
+/** Starts the real server on a free port and waits until it says where it is. */
+export async function serve(args: readonly string[]): Promise<{ address: string; stop(): Promise<void> }> {
+  const child = spawn(command, [...args, "--port", "0"], { cwd: root, stdio: ["ignore", "pipe", "pipe"] });
+  let said = "";
+  const address = await new Promise<string>((resolve, reject) => {
+    const late = setTimeout(() => reject(new Error(`no address within two minutes: ${said}`)), 120_000);
+    const hear = (bytes: Buffer) => {
+      said += bytes;
+      const found = said.match(/open at (http:\S+)/)?.[1];
+      if (found === undefined) return;
+      clearTimeout(late);
+      resolve(found);
+    };
+    child.stdout.on("data", hear);
+    child.stderr.on("data", (bytes: Buffer) => {
+      said += bytes;
+    });
+    child.on("exit", (code) => reject(new Error(`ended with ${code}: ${said}`)));
+  });
+  const stop = async () => {
+    if (child.exitCode !== null) return;
+    const ended = new Promise<void>((resolve) => child.once("exit", () => resolve()));
+    child.kill("SIGTERM");
+    await ended;
+  };
+  onTestFinished(stop);
+  return { address, stop };
+}
