@@ -76,14 +76,12 @@ test.each(encodings)("%s survives writing and reading, with every header", (enco
   const value = fc.double({ min: -1, max: 1 - 2 ** -15, noNaN: true });
   const shape = fc.integer({ min: 1, max: 8 }).chain((channels) =>
     fc.record({
-      samples: fc
-        .integer({ min: 1, max: 9 })
-        .chain((frames) =>
-          fc.array(fc.array(value, { minLength: frames, maxLength: frames }), {
-            minLength: channels,
-            maxLength: channels,
-          }),
-        ),
+      samples: fc.integer({ min: 1, max: 9 }).chain((frames) =>
+        fc.array(fc.array(value, { minLength: frames, maxLength: frames }), {
+          minLength: channels,
+          maxLength: channels,
+        }),
+      ),
       rate_Hz: fc.integer({ min: 8000, max: 384000 }),
       extensible: fc.boolean(),
       rf64: fc.boolean(),

@@ -1,0 +1,81 @@
+import { blockSums } from "./combSums.ts";
+import { type PhaseTrack, phaseAtSamples } from "./phaseTrack.ts";
+
+/** What all combs of one recording are fitted to: signals at one rate, their mean removed, ends faded. */
+export interface Bench {
+  readonly signals: readonly Float64Array[];
+  readonly rate_Hz: number;
+  readonly duration_s: number;
+  readonly weight: Float64Array;
+  readonly weightSum: number;
+  /** Equivalent noise bandwidth of the weight in units of 1/duration. */
+  readonly noiseBandwidth: number;
+}
+
+/** One comb while it is fitted: a phase common to all signals, and complex amplitudes per signal and order. */
+export interface Comb {
+  readonly orders: readonly number[];
+  readonly theta: Float64Array;
+  readonly track: PhaseTrack;
+  /** A fixed frequency is not tracked. */
+  readonly fixed: boolean;
+  readonly edges: readonly number[];
+  /** Per signal, real and imaginary part of each order in turn; changed in place as the fit goes on. */
+  readonly phasors: readonly Float64Array[];
+}
+
+/**
+ * Blocks of whole periods, about an eighth of a second: over whole periods the orders of a comb leave each other alone.
+ */
+export function blockEdges(frequency_Hz: number, rate_Hz: number, length: number): { edges: number[]; step_s: number } {
+  const step_s = Math.max(1, Math.round(frequency_Hz / 8)) / frequency_Hz;
+  const edges: number[] = [];
+  for (let b = 0; Math.round(b * step_s * rate_Hz) < length; b++) edges.push(Math.round(b * step_s * rate_Hz));
+  edges.push(length);
+  return { edges, step_s };
+}
+
+export function combOn(bench: Bench, track: PhaseTrack, orders: readonly number[], edges: readonly number[]): Comb {
+  return {
+    orders,
+    track,
+    edges,
+    fixed: false,
+    theta: phaseAtSamples(track, bench.rate_Hz, bench.weight.length),
+    phasors: bench.signals.map(() => new Float64Array(2 * orders.length)),
+  };
+}
+
+/** Sums of weights and of their squares over the blocks of a comb. */
+export function blockWeights(bench: Bench, edges: readonly number[]): { sum: Float64Array; squares: Float64Array } {
+  const blocks = edges.length - 1;
+  const sum = new Float64Array(blocks);
+  const squares = new Float64Array(blocks);
+  for (let b = 0; b < blocks; b++) {
+    for (let n = edges[b]!; n < edges[b + 1]!; n++) {
+      sum[b]! += bench.weight[n]!;
+      squares[b]! += bench.weight[n]! ** 2;
+    }
+  }
+  return { sum, squares };
+}
+
+/** Block sums of a comb over what is left of the signals. */
+export function sumsOf(bench: Bench, comb: Comb, left: readonly Float64Array[]) {
+  return blockSums(left, bench.weight, comb.theta, comb.orders, comb.edges);
+}
+
+/** Totals over the blocks: per signal, real and imaginary part of each order in turn. */
+export function totals(sums: readonly Float64Array[], orders: number): Float64Array[] {
+  return sums.map((sum) => {
+    const blocks = sum.length / 2 / orders;
+    const total = new Float64Array(2 * orders);
+    for (let i = 0; i < orders; i++) {
+      for (let b = 0; b < blocks; b++) {
+        total[2 * i]! += sum[2 * (i * blocks + b)]!;
+        total[2 * i + 1]! += sum[2 * (i * blocks + b) + 1]!;
+      }
+    }
+    return total;
+  });
+}

@@ -1,0 +1,76 @@
+import { type Bench, blockEdges, type Comb, combOn, sumsOf } from "./comb.ts";
+import { evidenceOf } from "./evidence.ts";
+import { noiseAtLine, spectraOfRest } from "./lineNoise.ts";
+import { type PhaseTrack, steadyTrack } from "./phaseTrack.ts";
+import { refine, withOrders } from "./refine.ts";
+import type { Candidate } from "./search.ts";
+import { wanderingStart } from "./wanderingStart.ts";
+
+/** Evidence from which a line takes part while the fit is refined. */
+const worthFollowing = 4;
+/** Evidence that a wandering start must bring for every second it was free to place. */
+const pricePerSecond = 3;
+const refinements = 4;
+
+/**
+ * A comb fitted from the best of several starts: every candidate frequency, standing still and wandering. It holds the
+ * orders worth following.
+ *
+ * @param bench  the signals, combs found earlier taken out
+ */
+export function firstFit(bench: Bench, candidates: readonly Candidate[], orders: number): Comb {
+  const rest = spectraOfRest(bench.signals, bench.rate_Hz);
+  const all = Array.from({ length: orders }, (_, i) => i + 1);
+  const starts = distinct(candidates, bench.duration_s).flatMap(({ frequency_Hz }) => {
+    const { edges, step_s } = blockEdges(frequency_Hz, bench.rate_Hz, bench.weight.length);
+    const comb = combOn(bench, steadyTrack(frequency_Hz, step_s, edges.length - 1), all, edges);
+    const sums = sumsOf(bench, comb, bench.signals);
+    const noise = rest.map((density) =>
+      Float64Array.from(all, (order) => noiseAtLine(density, order * frequency_Hz, bench.duration_s)),
+    );
+    const start = (track: PhaseTrack, price: number) => {
+      const evidence = evidenceAlong(bench, comb, sums, noise, track);
+      const worth = evidence.reduce((sum, of) => sum + of.reduce((a, b) => a + Math.max(0, b - worthFollowing), 0), 0);
+      return { track, evidence, worth: worth - price, edges };
+    };
+    const wandering = wanderingStart(bench, comb, sums, noise);
+    return [start(comb.track, 0), ...(wandering ? [start(wandering, pricePerSecond * bench.duration_s)] : [])];
+  });
+  const { track, edges, evidence } = starts.reduce((a, b) => (b.worth > a.worth ? b : a));
+  const followed = all.flatMap((_, i) => (evidence.some((of) => of[i]! > worthFollowing) ? [i] : []));
+  return refine(bench, [withOrders(combOn(bench, track, all, edges), followed)], refinements)[0]!;
+}
+
+function distinct(candidates: readonly Candidate[], duration_s: number): Candidate[] {
+  return candidates.filter(
+    ({ frequency_Hz }, i) =>
+      !candidates.slice(0, i).some((earlier) => Math.abs(earlier.frequency_Hz - frequency_Hz) < 0.02 / duration_s),
+  );
+}
+
+/** Evidence of every line if the fundamental ran along this track; the turn within a block is neglected. */
+function evidenceAlong(
+  bench: Bench,
+  comb: Comb,
+  sums: readonly Float64Array[],
+  noise: readonly Float64Array[],
+  track: PhaseTrack,
+): Float64Array[] {
+  const blocks = comb.edges.length - 1;
+  return sums.map((sum, s) =>
+    Float64Array.from(comb.orders, (order, i) => {
+      let re = 0;
+      let im = 0;
+      for (let b = 0; b < blocks; b++) {
+        const c = Math.cos(order * track.deviation_rad[b]!);
+        const d = Math.sin(order * track.deviation_rad[b]!);
+        const bRe = sum[2 * (i * blocks + b)]!;
+        const bIm = sum[2 * (i * blocks + b) + 1]!;
+        re += bRe * c + bIm * d;
+        im += bIm * c - bRe * d;
+      }
+      const power = (re * re + im * im) / bench.weightSum ** 2;
+      return evidenceOf(power, (noise[s]![i]! * bench.noiseBandwidth) / bench.duration_s);
+    }),
+  );
+}

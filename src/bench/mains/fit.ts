@@ -1,0 +1,215 @@
+import { taperedWindow } from "../../maths/spectra/windows.ts";
+import { type Bench, blockEdges, type Comb, combOn } from "./comb.ts";
+import { type Decimated, decimate } from "./decimate.ts";
+import { combFound, standsOut } from "./evidence.ts";
+import { firstFit } from "./firstFit.ts";
+import { type Measured, measureLines } from "./measureLines.ts";
+import { phaseAtSamples, steadyTrack } from "./phaseTrack.ts";
+import { refine, restOf } from "./refine.ts";
+import { reach_Hz, searchComb, searchShare } from "./search.ts";
+
+/** One line of the mains comb in one signal. */
+export interface MainsLine {
+  readonly order: number;
+  readonly frequency_Hz: number;
+  /** Peak phasor c in Re{c·e^{j·order·θ(t)}}, θ = 0 at the record's start. */
+  readonly re: number;
+  readonly im: number;
+  readonly level_Vrms: number;
+  /** 95 % half-width of the level. */
+  readonly doubt_Vrms: number;
+  /** One-sided noise density about the line. */
+  readonly noise_V2_per_Hz: number;
+  readonly detected: boolean;
+}
+
+/** One family of mains lines, in all signals of one recording. */
+export interface MainsFit {
+  readonly nominal_Hz: number;
+  readonly found: boolean;
+  /** Mean over the record, as the recorder's clock sees it, with its 95 % half-width; the nominal when not found. */
+  readonly frequency_Hz: number;
+  readonly doubt_Hz: number;
+  /** The frequency moved during the record by more than noise explains. */
+  readonly wandering: boolean;
+  /** Phase of the fundamental at every sample, 0 at the first. */
+  readonly theta_rad: Float64Array;
+  /** Lines per signal, all orders, detected or not. */
+  readonly channels: readonly (readonly MainsLine[])[];
+}
+
+export interface MainsOptions {
+  /** Highest order; as many of the first 100 as the sample rate holds when left out. */
+  readonly orders?: number;
+  /** Steady tones known to be in the signals, fitted with the combs so that they spoil nothing. */
+  readonly exclude_Hz?: readonly number[];
+}
+
+/** Faded share of the record: costs 2 % of scatter and keeps distant lines apart. */
+const taper = 0.1;
+export const leastDuration_s = 0.5;
+
+/**
+ * Finds and fits one or more families of mains lines, pooled over signals that share one recorder clock.
+ *
+ *     y = Σ over families and orders of Re{c·e^{jkθ(t)}} + noise
+ *
+ * The phase θ is common to all signals and orders of a family: a straight line unless the recording speaks against it,
+ * else the smoothest track that explains it. All c are then least squares over the whole record. Lines of two families
+ * that nearly coincide are solved together, and their doubt grows.
+ *
+ * @param signals  equally long, half a second or more; not modified
+ * @param nominals_Hz  each family is searched within ±2 % of its nominal
+ * @returns one fit a nominal, in their order
+ * @throws RangeError  no signals, unequal lengths, or a shorter record
+ * @remarks Chance names a comb in about 1 of 200 recordings without mains, and a line too many in 1 of 100 with it.
+ * @source  bounds after Rife and Boorstyn (1974): sd of each part of a phasor √(S/T)
+ */
+export function fitMains(
+  signals: readonly Float64Array[],
+  rate_Hz: number,
+  nominals_Hz: readonly number[],
+  options: MainsOptions = {},
+): MainsFit[] {
+  const length = signals[0]?.length ?? 0;
+  if (signals.some((signal) => signal.length !== length)) throw new RangeError("signals differ in length");
+  if (length < leastDuration_s * rate_Hz) throw new RangeError(`${length} samples; half a second is the least`);
+
+  const orders = nominals_Hz.map((nominal_Hz) => ordersHeld(nominal_Hz, rate_Hz, options.orders ?? 100));
+  const top_Hz = Math.max(...nominals_Hz.map((nominal_Hz, f) => nominal_Hz * (1 + searchShare) * orders[f]!));
+  const lowered = signals.map((signal) => decimate(signal, rate_Hz, top_Hz));
+  const bench = benchOf(lowered);
+  const tones = (options.exclude_Hz ?? []).filter((tone_Hz) => tone_Hz < 0.499 * bench.rate_Hz);
+  const fixed = refine(
+    bench,
+    tones.map((tone_Hz) => fixedLine(bench, tone_Hz)),
+    2,
+  );
+
+  const { combs, left } = findCombs(bench, fixed, nominals_Hz, orders);
+  const measured = measureLines(
+    bench,
+    [...combs.values(), ...fixed],
+    [...combs.keys()].map((f) => orders[f]!).concat(fixed.map(() => 1)),
+    left,
+  );
+  return nominals_Hz.map((nominal_Hz, family) => {
+    const place = [...combs.keys()].indexOf(family);
+    if (place >= 0) return reportOf(nominal_Hz, measured[place]!, true, bench, lowered, rate_Hz, length);
+    const { edges, step_s } = blockEdges(nominal_Hz, bench.rate_Hz, bench.weight.length);
+    const idle = combOn(bench, steadyTrack(nominal_Hz, step_s, edges.length - 1), [], edges);
+    const lines = measureLines(bench, [idle], [orders[family]!], left)[0]!;
+    return reportOf(nominal_Hz, lines, false, bench, lowered, rate_Hz, length);
+  });
+}
+
+function ordersHeld(nominal_Hz: number, rate_Hz: number, most: number): number {
+  return Math.max(1, Math.min(most, Math.floor((0.49 * rate_Hz) / (nominal_Hz * (1 + searchShare)))));
+}
+
+function benchOf(lowered: readonly Decimated[]): Bench {
+  const length = lowered[0]!.samples.length;
+  const weight = taperedWindow(length, taper);
+  const weightSum = weight.reduce((a, b) => a + b, 0);
+  const squares = weight.reduce((a, b) => a + b * b, 0);
+  const signals = lowered.map(({ samples }) => {
+    let mean = 0;
+    for (let n = 0; n < length; n++) mean += weight[n]! * samples[n]!;
+    mean /= weightSum;
+    return samples.map((value) => value - mean);
+  });
+  const { rate_Hz } = lowered[0]!;
+  const noiseBandwidth = (length * squares) / weightSum ** 2;
+  return { signals, rate_Hz, duration_s: length / rate_Hz, weight, weightSum, noiseBandwidth };
+}
+
+function fixedLine(bench: Bench, frequency_Hz: number): Comb {
+  const edges = [0, bench.weight.length];
+  return { ...combOn(bench, steadyTrack(frequency_Hz, bench.duration_s, 1), [1], edges), fixed: true };
+}
+
+/**
+ * The combs that are there, strongest first: each is sought in what the earlier ones left, and all are refined together
+ * whenever one is added.
+ */
+function findCombs(bench: Bench, fixed: readonly Comb[], nominals_Hz: readonly number[], orders: readonly number[]) {
+  const combs = new Map<number, Comb>();
+  const open = new Set(nominals_Hz.keys());
+  let left = restOf(bench, fixed);
+  while (open.size > 0) {
+    const taken_Hz = [...combs.values()].map((comb) => comb.track.carrier_Hz);
+    const sought = [...open].map((family) => {
+      const candidates = searchComb(left, bench.rate_Hz, nominals_Hz[family]!, orders[family]!, taken_Hz);
+      return { family, candidates, score: Math.max(...candidates.map((candidate) => candidate.score)) };
+    });
+    const { family, candidates, score } = sought.reduce((a, b) => (b.score > a.score ? b : a));
+    open.delete(family);
+    if (score === 0) continue;
+    const rest = { ...bench, signals: left };
+    const comb = firstFit(rest, candidates, orders[family]!);
+    const [alone] = measureLines(rest, [comb], [orders[family]!], restOf(rest, [comb]));
+    const widths = 2 * searchShare * nominals_Hz[family]! * bench.duration_s;
+    if (!combFound(alone!.evidence, widths, noiseBins(bench))) continue;
+    combs.set(family, comb);
+    if (combs.size > 1 || fixed.length > 0) {
+      const together = refine(bench, [...combs.values(), ...fixed], 3);
+      [...combs.keys()].forEach((key, i) => {
+        combs.set(key, together[i]!);
+      });
+      fixed = together.slice(combs.size);
+    }
+    left = restOf(bench, [...combs.values(), ...fixed]);
+  }
+  return { combs, left };
+}
+
+/** Values, independent of each other, that stand behind a noise density. */
+function noiseBins(bench: Bench): number {
+  const bins = (2 * reach_Hz(bench.duration_s) * bench.duration_s - 6) / 1.5;
+  return Math.max(5, bins / 2);
+}
+
+function reportOf(
+  nominal_Hz: number,
+  { comb, phasors, variance, noise, evidence }: Measured,
+  found: boolean,
+  bench: Bench,
+  lowered: readonly Decimated[],
+  rate_Hz: number,
+  length: number,
+): MainsFit {
+  const theta_rad = phaseAtSamples(comb.track, rate_Hz, length);
+  const start = theta_rad[0]!;
+  for (let n = 0; n < length; n++) theta_rad[n]! -= start;
+  const frequency_Hz = (theta_rad[length - 1]! / (2 * Math.PI) / (length - 1)) * rate_Hz;
+  const trials = phasors.length * comb.orders.length;
+  const channels = phasors.map((phasor, s) =>
+    comb.orders.map((order, i): MainsLine => {
+      const gain = lowered[s]!.gainAt(order * frequency_Hz);
+      const turn = order * start;
+      const re = (phasor[2 * i]! * Math.cos(turn) - phasor[2 * i + 1]! * Math.sin(turn)) / gain;
+      const im = (phasor[2 * i]! * Math.sin(turn) + phasor[2 * i + 1]! * Math.cos(turn)) / gain;
+      const level_Vrms = Math.hypot(re, im) * Math.SQRT1_2;
+      const lost = 0.5 * (order * comb.track.phaseSd_rad) ** 2;
+      return {
+        order,
+        frequency_Hz: order * frequency_Hz,
+        re,
+        im,
+        level_Vrms,
+        doubt_Vrms: (1.96 * Math.sqrt(variance[s]![i]! / 2)) / gain + Math.min(1, lost) * level_Vrms,
+        noise_V2_per_Hz: noise[s]![i]! / gain ** 2,
+        detected: found && standsOut(evidence[s]![i]!, trials, noiseBins(bench)),
+      };
+    }),
+  );
+  return {
+    nominal_Hz,
+    found,
+    frequency_Hz,
+    doubt_Hz: found ? 1.96 * comb.track.meanSd_Hz : 2 * searchShare * nominal_Hz,
+    wandering: found && comb.track.restlessness > 0,
+    theta_rad,
+    channels,
+  };
+}

@@ -1,0 +1,65 @@
+import type { Bench, Comb } from "./comb.ts";
+import { blockWeights } from "./comb.ts";
+import { drawTrack, type PhaseTrack } from "./phaseTrack.ts";
+
+/**
+ * Reads how far the phase of each block lies off the comb's track, pooled over signals and orders by what each knows,
+ * and draws a new track through the readings.
+ *
+ *     δφ = Σ k·Im(B·c*)/S / Σ k²|c|²/S,   B what a block holds beyond its share of the mean change
+ *
+ * @param left  block sums of what is left after the comb was taken out
+ * @param change  change of each phasor that the same sums ask for, so that it is not read as phase
+ * @param noise  density [V²/Hz] per signal and order
+ * @param speaks  lines strong enough, and apart enough, to tell the phase
+ */
+export function readPhase(
+  bench: Bench,
+  comb: Comb,
+  left: readonly Float64Array[],
+  change: readonly Float64Array[],
+  noise: readonly Float64Array[],
+  speaks: (signal: number, order: number) => boolean,
+): PhaseTrack {
+  const blocks = comb.edges.length - 1;
+  const { sum, squares } = blockWeights(bench, comb.edges);
+  const push = new Float64Array(blocks);
+  const information = new Float64Array(blocks);
+  left.forEach((sums, s) => {
+    comb.orders.forEach((k, i) => {
+      if (!speaks(s, i)) return;
+      const re = comb.phasors[s]![2 * i]!;
+      const im = comb.phasors[s]![2 * i + 1]!;
+      const density = noise[s]![i]!;
+      // A noisy amplitude promises more than it can tell; its own noise power is taken off.
+      const power = re * re + im * im - (2 * density * bench.noiseBandwidth) / bench.duration_s;
+      if (!(power > 0 && density > 0)) return;
+      const dRe = change[s]![2 * i]!;
+      const dIm = change[s]![2 * i + 1]!;
+      for (let b = 0; b < blocks; b++) {
+        if (squares[b]! === 0) continue;
+        const bRe = sums[2 * (i * blocks + b)]! - dRe * sum[b]!;
+        const bIm = sums[2 * (i * blocks + b) + 1]! - dIm * sum[b]!;
+        const per = 1 / (density * bench.rate_Hz * squares[b]!);
+        push[b]! += k * (bIm * re - bRe * im) * sum[b]! * per;
+        information[b]! += k * k * power * sum[b]! ** 2 * per;
+      }
+    });
+  });
+  const { deviation_rad, carrier_Hz, step_s } = comb.track;
+  const readings = deviation_rad.map((phase, b) => phase + (information[b]! > 0 ? push[b]! / information[b]! : 0));
+  const drawn = drawTrack(carrier_Hz, step_s, readings, information);
+  return withoutOffset(drawn, deviation_rad, information);
+}
+
+/** A constant phase belongs to the phasors; the track keeps the mean it had. */
+function withoutOffset(track: PhaseTrack, before: Float64Array, information: Float64Array): PhaseTrack {
+  let sum = 0;
+  let weight = 0;
+  track.deviation_rad.forEach((phase, b) => {
+    sum += information[b]! * (phase - before[b]!);
+    weight += information[b]!;
+  });
+  if (weight === 0) return track;
+  return { ...track, deviation_rad: track.deviation_rad.map((phase) => phase - sum / weight) };
+}

@@ -1,0 +1,71 @@
+import { type Bench, type Comb, sumsOf, totals } from "./comb.ts";
+import { takeOut } from "./combSums.ts";
+import { groupLines, solveGroups } from "./jointSolve.ts";
+import { noiseAtLine, spectraOfRest } from "./lineNoise.ts";
+import { phaseAtSamples } from "./phaseTrack.ts";
+import { readPhase } from "./readPhase.ts";
+
+/** What is left of the signals when the combs are taken out. */
+export function restOf(bench: Bench, combs: readonly Comb[]): Float64Array[] {
+  const left = bench.signals.map((signal) => signal.slice());
+  for (const comb of combs) takeOut(left, comb.theta, comb.orders, comb.phasors);
+  return left;
+}
+
+/** Noise density at every line of a comb, per signal. */
+export function noiseOf(bench: Bench, comb: Comb, left: readonly Float64Array[]): Float64Array[] {
+  return spectraOfRest(left, bench.rate_Hz).map((rest) =>
+    Float64Array.from(comb.orders, (order) => noiseAtLine(rest, order * comb.track.carrier_Hz, bench.duration_s)),
+  );
+}
+
+/** Lines of other combs nearer than this many 1/T make a line's phase ambiguous. */
+const apart = 1.5;
+
+/**
+ * Gauss-Newton steps on all combs together: every pass takes them out, asks what is left for changes of the phasors
+ * (solved jointly) and of the phase tracks, and applies both.
+ */
+export function refine(bench: Bench, combs: readonly Comb[], passes: number): Comb[] {
+  let current = [...combs];
+  for (let pass = 0; pass < passes; pass++) {
+    const left = restOf(bench, current);
+    const sums = current.map((comb) => sumsOf(bench, comb, left));
+    const change = solveGroups(
+      bench,
+      groupLines(bench, current),
+      current,
+      sums.map((sum, c) => totals(sum, current[c]!.orders.length)),
+    );
+    current = current.map((comb, c) => {
+      const phasors = comb.phasors.map((phasor, s) => phasor.map((value, i) => value + change[c]![s]![i]!));
+      if (comb.fixed) return { ...comb, phasors };
+      const lone = (frequency_Hz: number) =>
+        current.every(
+          (other) =>
+            other === comb ||
+            other.orders.every(
+              (order) => Math.abs(order * other.track.carrier_Hz - frequency_Hz) > apart / bench.duration_s,
+            ),
+        );
+      const speaks = comb.orders.map((order) => lone(order * comb.track.carrier_Hz));
+      const anyLone = speaks.includes(true);
+      const updated = { ...comb, phasors };
+      const noise = noiseOf(bench, comb, left);
+      const track = readPhase(bench, updated, sums[c]!, change[c]!, noise, (_, i) => !anyLone || speaks[i]!);
+      return { ...updated, track, theta: phaseAtSamples(track, bench.rate_Hz, bench.weight.length) };
+    });
+  }
+  return current;
+}
+
+/** Lines of a comb with the given places only. */
+export function withOrders(comb: Comb, places: readonly number[]): Comb {
+  return {
+    ...comb,
+    orders: places.map((i) => comb.orders[i]!),
+    phasors: comb.phasors.map((phasor) =>
+      Float64Array.from(places.flatMap((i) => [phasor[2 * i]!, phasor[2 * i + 1]!])),
+    ),
+  };
+}

@@ -1,0 +1,98 @@
+import { runningFloor } from "../../maths/spectra/noiseFloor.ts";
+import { type Density, periodogram } from "../../maths/spectra/welch.ts";
+import { cosineWindow } from "../../maths/spectra/windows.ts";
+
+/** Where a comb may stand, and how strongly the recording speaks for it there. */
+export interface Candidate {
+  readonly frequency_Hz: number;
+  readonly score: number;
+}
+
+/** Share of the nominal searched on both sides: grids by day, islands, and the recorder's own clock. */
+export const searchShare = 0.02;
+
+/** Evidence of a bin below which it says nothing: what one bin in 400 reaches by chance. */
+const unremarkable = 6;
+
+/**
+ * Looks for a comb f, 2f, 3f … near a nominal: once in the spectrum of the whole record, sharpest when the mains holds
+ * still, and once in averaged spectra of two seconds, which a wandering frequency hardly smears.
+ */
+export function searchComb(
+  signals: readonly Float64Array[],
+  rate_Hz: number,
+  nominal_Hz: number,
+  orders: number,
+  taken_Hz: readonly number[] = [],
+): Candidate[] {
+  const length = signals[0]?.length ?? 0;
+  const whole = signals.map((signal) => evidence(averaged(signal, rate_Hz, length), reach_Hz(length / rate_Hz)));
+  const found = [bestOf(whole, nominal_Hz, orders, length / rate_Hz, taken_Hz)];
+  const short = Math.round(2 * rate_Hz);
+  if (length >= 2 * short) {
+    const pieces = signals.map((signal) => evidence(averaged(signal, rate_Hz, short), reach_Hz(2)));
+    found.push(bestOf(pieces, nominal_Hz, orders, 2, taken_Hz));
+  }
+  return found;
+}
+
+/** Half width over which the noise about a line is judged: enough bins for a median, whatever the length. */
+export function reach_Hz(duration_s: number): number {
+  return Math.max(12, 20 / duration_s);
+}
+
+/** Periodograms of Hann-windowed pieces of one length, overlapping by half, averaged. */
+function averaged(signal: Float64Array, rate_Hz: number, piece: number): Density {
+  const window = cosineWindow("hann", piece);
+  const count = Math.max(1, Math.floor((signal.length - piece) / (piece / 2)) + 1);
+  let mean: Density | undefined;
+  for (let i = 0; i < count; i++) {
+    const from = Math.round((i * piece) / 2);
+    const one = periodogram(signal.subarray(from, from + piece), rate_Hz, window);
+    if (mean) for (let k = 0; k < one.V2_per_Hz.length; k++) mean.V2_per_Hz[k]! += one.V2_per_Hz[k]!;
+    else mean = one;
+  }
+  const averages = count > 1 ? count / (1 + 2 / 36) : 1;
+  return { step_Hz: mean!.step_Hz, V2_per_Hz: mean!.V2_per_Hz.map((p) => p / count), averages };
+}
+
+/** Log likelihood ratio of each bin against noise of the level about it; 0 where it lies below that level. */
+function evidence(density: Density, reach: number): Density {
+  const floor = runningFloor(density, () => reach);
+  const n = density.averages;
+  const V2_per_Hz = density.V2_per_Hz.map((power, k) => {
+    const ratio = power / floor[k]!;
+    return ratio > 1 ? n * (ratio - 1 - Math.log(ratio)) : 0;
+  });
+  return { step_Hz: density.step_Hz, V2_per_Hz, averages: n };
+}
+
+/** One order's say. It grows with the logarithm of a strong line, so that no stray line outvotes a whole comb. */
+function say(evidence: number): number {
+  return evidence > unremarkable ? 4 * Math.log(1 + (evidence - unremarkable) / 4) : 0;
+}
+
+function bestOf(
+  spectra: readonly Density[],
+  nominal_Hz: number,
+  orders: number,
+  piece_s: number,
+  taken_Hz: readonly number[],
+): Candidate {
+  const step_Hz = 0.5 / (Math.min(orders, 60) * piece_s);
+  const steps = Math.ceil((searchShare * nominal_Hz) / step_Hz);
+  const said = spectra.map(({ V2_per_Hz }) => V2_per_Hz.map(say));
+  let best: Candidate = { frequency_Hz: nominal_Hz, score: 0 };
+  for (let i = -steps; i <= steps; i++) {
+    const frequency_Hz = nominal_Hz + i * step_Hz;
+    if (taken_Hz.some((taken) => Math.abs(taken - frequency_Hz) < Math.max(0.3 / piece_s, 0.02))) continue;
+    let score = 0;
+    spectra.forEach((spectrum, s) => {
+      const line = said[s]!;
+      const ratio = frequency_Hz / spectrum.step_Hz;
+      for (let k = 1; k <= orders; k++) score += line[Math.round(k * ratio)] ?? 0;
+    });
+    if (score > best.score) best = { frequency_Hz, score };
+  }
+  return best;
+}

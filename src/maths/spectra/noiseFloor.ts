@@ -1,0 +1,90 @@
+import type { Density } from "./welch.ts";
+
+/** The k-th smallest of `values`, which it reorders (Hoare's selection). */
+function select(values: Float64Array, k: number): number {
+  let left = 0;
+  let right = values.length - 1;
+  while (left < right) {
+    const pivot = values[(left + right) >> 1]!;
+    let i = left;
+    let j = right;
+    while (i <= j) {
+      while (values[i]! < pivot) i++;
+      while (values[j]! > pivot) j--;
+      if (i <= j) {
+        const swap = values[i]!;
+        values[i++] = values[j]!;
+        values[j--] = swap;
+      }
+    }
+    if (k <= j) right = j;
+    else if (k >= i) left = i;
+    else break;
+  }
+  return values[k]!;
+}
+
+/** Upper median of `values`, which it reorders. */
+export function medianInPlace(values: Float64Array): number {
+  return select(values, values.length >> 1);
+}
+
+/**
+ * Median over mean of an average of n independent periodogram values: ln 2 at n = 1, towards 1.
+ *
+ * @source chi-squared median by Wilson and Hilferty's cube, exact value at n = 1
+ */
+export function medianOverMean(averages: number): number {
+  return averages <= 1 ? Math.LN2 : (1 - 1 / (9 * averages)) ** 3;
+}
+
+/**
+ * Noise density about one frequency, whatever lines stand beside it: the median of the densities within `reach_Hz` on
+ * both sides, those within `spare_Hz` of the frequency left out.
+ */
+export function floorNear(density: Density, frequency_Hz: number, reach_Hz: number, spare_Hz: number): number {
+  const { step_Hz, V2_per_Hz } = density;
+  const last = V2_per_Hz.length - 2;
+  const bin = (f: number) => Math.round(f / step_Hz);
+  const low = Math.max(1, bin(frequency_Hz - reach_Hz));
+  const high = Math.min(last, bin(frequency_Hz + reach_Hz));
+  const spareLow = bin(frequency_Hz - spare_Hz);
+  const spareHigh = bin(frequency_Hz + spare_Hz);
+  const kept: number[] = [];
+  for (let k = low; k <= high; k++) if (k < spareLow || k > spareHigh) kept.push(V2_per_Hz[k]!);
+  if (kept.length === 0) return V2_per_Hz[Math.min(last, Math.max(1, bin(frequency_Hz)))]!;
+  return medianInPlace(Float64Array.from(kept)) / medianOverMean(density.averages);
+}
+
+/**
+ * Noise density along the whole axis: running medians over ± reach, taken at steps of a quarter of the reach and joined
+ * by straight lines in log density.
+ *
+ * @param reach_Hz  half width of the window at a frequency
+ */
+export function runningFloor(density: Density, reach_Hz: (frequency_Hz: number) => number): Float64Array {
+  const { step_Hz, V2_per_Hz, averages } = density;
+  const last = V2_per_Hz.length - 1;
+  const floor = new Float64Array(V2_per_Hz.length);
+  const median = medianOverMean(averages);
+  const at = (k: number) => {
+    const reach = Math.max(2, Math.round(reach_Hz(k * step_Hz) / step_Hz));
+    // One-sided at the ends, so that the window keeps its count.
+    const low = Math.max(1, Math.min(k - reach, last - 1 - 2 * reach));
+    const high = Math.min(last - 1, Math.max(k + reach, 1 + 2 * reach));
+    return medianInPlace(V2_per_Hz.slice(low, Math.max(low + 1, high + 1))) / median;
+  };
+  const tiny = Number.MIN_VALUE * 2 ** 60;
+  let left = 0;
+  let leftLog = Math.log(Math.max(tiny, at(0)));
+  while (left < last) {
+    const right = Math.min(last, left + Math.max(1, Math.round(reach_Hz(left * step_Hz) / step_Hz / 4)));
+    const rightLog = Math.log(Math.max(tiny, at(right)));
+    for (let k = left; k <= right; k++) {
+      floor[k] = Math.exp(leftLog + ((rightLog - leftLog) * (k - left)) / (right - left));
+    }
+    left = right;
+    leftLog = rightLog;
+  }
+  return floor;
+}
