@@ -10,6 +10,8 @@ export interface LeastSquaresProblem {
   readonly low?: ArrayLike<number>;
   readonly high?: ArrayLike<number>;
   readonly mostSteps?: number;
+  /** Stops after two steps in a row that lower the sum by less than this share of it; left out, 1e-15. */
+  readonly leastGain?: number;
 }
 
 export interface LeastSquaresAnswer {
@@ -55,6 +57,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresAnswer {
   let steps = 0;
   let converged = false;
   let idle = 0;
+  const leastGain = problem.leastGain ?? 1e-15;
 
   while (steps < (problem.mostSteps ?? 500) && !converged) {
     const gradient = transposeTimes(jacobian, residuals, count);
@@ -77,14 +80,14 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresAnswer {
     const isTiny = moved.every((d, i) => Math.abs(d) <= 1e-15 * (Math.abs(at[i]!) + 1e-300));
 
     if (Number.isFinite(nextCost) && nextCost <= cost && gain > 1e-4) {
-      idle = cost - nextCost <= 1e-15 * cost ? idle + 1 : 0;
+      idle = cost - nextCost <= leastGain * cost ? idle + 1 : 0;
       at = next;
       residuals = nextResiduals;
       cost = nextCost;
       jacobian = slopes(at);
       damping = Math.max(damping * Math.max(1 / 3, 1 - (2 * gain - 1) ** 3), 1e-20);
       growth = 2;
-      converged = idle >= 3 || cost === 0;
+      converged = idle >= 2 || cost === 0;
     } else {
       damping *= growth;
       growth *= 2;

@@ -45,7 +45,8 @@ function reflect(rows: Float64Array[], columns: number): void {
   const v = new Float64Array(m);
   for (let c = 0; c < Math.min(columns, m); c++) {
     let norm = 0;
-    for (let i = c; i < m; i++) norm = Math.hypot(norm, rows[i]![c]!);
+    for (let i = c; i < m; i++) norm += rows[i]![c]! ** 2;
+    norm = Math.sqrt(norm);
     if (norm === 0) continue;
     const head = rows[c]![c]!;
     const target = head > 0 ? -norm : norm;

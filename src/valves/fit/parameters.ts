@@ -40,7 +40,7 @@ export const PENTODE_NAMES = [
 ] as const;
 
 /** A knee below which no working point lies, so that no current flows without plate voltage. */
-const TRIODE_KNEE_V = 0.5;
+export const TRIODE_KNEE_V = 0.5;
 
 export function toModel(kind: ValveModel["kind"], p: ArrayLike<number>, scale: Scale): ValveModel {
   const law = {
@@ -110,6 +110,19 @@ export function generalBelief(
     const [centre, sd, low, high] = rows[i]!;
     return { name, centre, sd, low, high };
   });
+}
+
+/**
+ * What is believed of a valve of a known type: its catalogue curves, and the spread of new valves around them.
+ *
+ * @source reference/tubes.json, "spread" of the types that have one: current within some ±35 % and gm within ±25 % of
+ *         print, mu within ±20 %, or a shift of ±0.5 V of bias at mu 70, taken as limits of three deviations. How the
+ *         spread divides between current, mu, bias and shape is a judgement.
+ */
+export function typeBelief(model: ValveModel, scale: Scale): Belief[] {
+  const sds = [0.14, 0.07, 0.1, 0.05 + 6 / model.mu, 0.1, 150, 1.2, 1.2, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
+  const limits = generalBelief(model.kind, { current_A: 1, mu: model.mu });
+  return toParameters(model, scale).map((centre, i) => ({ ...limits[i]!, centre, sd: sds[i]! }));
 }
 
 /**

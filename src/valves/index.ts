@@ -1,0 +1,3 @@
+export * from "./fit/answer.ts";
+export { type FittedCurve, fitCurve } from "./fit/fit.ts";
+export * from "./model.ts";
