@@ -101,12 +101,12 @@ function judgeValue(bench: Bench, requirement: Requirement, { body }: Figure): O
   const { value, doubt, quantity } = body;
   const { low, high, counted } = requirement;
   const { state } = guard({ value, doubt, low, high });
-  const reads = `${quantity} reads ${brief(value)} ± ${brief(doubt)}`;
+  const reads = `reads ${quantity} ${brief(value)} ± ${brief(doubt)}`;
   const limits = limitsInWords(requirement);
   if (state === "proven" && doubt === 0 && !counted) {
     return {
       state: "undecided",
-      why: `${quantity} reads ${brief(value)} with no doubt stated, and a measured figure without doubt proves nothing`,
+      why: `reads ${quantity} ${brief(value)} with no doubt stated, and a measured figure without doubt proves nothing`,
       wouldDecide: `state the doubt of the reading (a new entry that supersedes it), or ${checkInWords(bench.claim)}`,
     };
   }

@@ -21,16 +21,17 @@ export function footing(ledger: Ledger, figure: Figure): Footing {
   let fallen: Footing["fallen"];
   let unvouched: Footing["unvouched"];
 
-  const follow = (id: string, above?: string): void => {
+  const follow = (id: string): void => {
     if (reached.has(id)) return;
     reached.add(id);
     const entry = ledger.get(id);
     if (!entry) {
-      fallen ??= { why: `${above ?? "it"} was drawn from ${id}, which is not on record` };
+      fallen ??= { why: `it was drawn from ${id}, which is not on record` };
       return;
     }
     const superseder = ledger.supersederOf(id);
-    if (superseder !== undefined) fallen ??= { why: `${id} was superseded by ${superseder}`, by: superseder };
+    if (superseder !== undefined)
+      fallen ??= { why: `it was drawn from ${id}, which ${superseder} superseded`, by: superseder };
     if (unitOf(entry) !== undefined) basis.push(entry);
     const instrument = instrumentOf(entry);
     if (instrument !== undefined) {
@@ -39,7 +40,7 @@ export function footing(ledger: Ledger, figure: Figure): Footing {
       if (trust.state === "failed") fallen ??= { why: trust.why, by: trust.trial };
       if (trust.state === "undecided") unvouched ??= trust;
     }
-    if (entry.body.kind === "finding") for (const source of entry.body.from) follow(source, id);
+    if (entry.body.kind === "finding") for (const source of entry.body.from) follow(source);
   };
   follow(figure.id);
 

@@ -25,7 +25,7 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
     return {
       state: "failed",
       trial: lastDecided.trial.id,
-      why: `${instrument} had failed its trial of ${inWords(lastDecided.trial.at)} and had not passed one since`,
+      why: `its instrument ${instrument} had failed its trial of ${inWords(lastDecided.trial.at)} and passed none since`,
     };
   }
   const nextDecided = after.find(({ state }) => state !== "undecided");
@@ -33,7 +33,7 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
     return {
       state: "failed",
       trial: nextDecided.trial.id,
-      why: `${instrument} failed its trial of ${inWords(nextDecided.trial.at)}, and this reading was taken since its last good one`,
+      why: `its instrument ${instrument} failed its trial of ${inWords(nextDecided.trial.at)}, the first since this was read`,
     };
   }
   if (nextDecided) return { state: "good", trial: nextDecided.trial.id };
@@ -44,7 +44,7 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
     trial: last?.trial.id,
     why: last
       ? `the trial of ${instrument} of ${inWords(last.trial.at)} decided nothing`
-      : `${instrument} has never been tried`,
+      : `its instrument ${instrument} has never been tried`,
     wouldDecide: trialInWords(ledger, instrument),
   };
 }
