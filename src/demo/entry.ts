@@ -1,0 +1,16 @@
+import type { Submission } from "../claims/evidence.ts";
+
+type Body = Submission extends infer S ? (S extends Submission ? Omit<S, "id" | "at" | "by"> : never) : never;
+
+/** An entry as somebody wrote it down, and when. */
+export type DemoEntry = Submission & { readonly recordedAt: string };
+
+/** Written down as soon as it was read. */
+export function entry(at: string, by: string, body: Body, id?: string): DemoEntry {
+  return { ...(id === undefined ? {} : { id }), at, by, ...body, recordedAt: at } as DemoEntry;
+}
+
+/** Rounded as an instrument's display rounds. */
+export function shown(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals));
+}

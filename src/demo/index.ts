@@ -1,0 +1,4 @@
+export { type Demo, makeDemo } from "./makeDemo.ts";
+export { type Retake, retake, retestReadings } from "./retake.ts";
+export { type Answers, type Score, score } from "./score.ts";
+export type { Truth } from "./truth.ts";

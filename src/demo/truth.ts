@@ -1,0 +1,56 @@
+import type { ChannelPhysics } from "./physics/bench.ts";
+import type { Leakage } from "./physics/leakage.ts";
+import type { TriodeLaw } from "./physics/triode.ts";
+
+/** A section as it really is. */
+export interface SectionTruth {
+  /** Curves once it has run in. */
+  readonly law: TriodeLaw;
+  /** Current before the heat run over that after it. */
+  readonly coldOverHot: number;
+  /** Heater to cathode, at the tester's voltage. */
+  readonly leakageCold_uA: number;
+  readonly leakage: Leakage;
+  readonly gridCurrent_uA: number;
+}
+
+export interface ValveTruth {
+  readonly valve: string;
+  readonly type: string;
+  readonly batch: string;
+  readonly sections: Readonly<Record<string, SectionTruth>>;
+}
+
+export interface UnitTruth {
+  readonly unit: string;
+  readonly model: string;
+  /** Resistances, in the net list's names, that differ from their print by this factor. */
+  readonly resistors: Readonly<Record<string, number>>;
+  readonly channels: readonly ChannelPhysics[];
+}
+
+/** What really is so in the demo workshop. It is kept apart from the evidence and read only to keep score. */
+export interface Truth {
+  readonly hum: readonly {
+    readonly unit: string;
+    readonly channel: string;
+    readonly state: "decided" | "undecided" | "quiet";
+    readonly cause?: "mains" | "pick-up" | "amplifier" | "valve";
+    readonly position?: string;
+    readonly valve?: string;
+    readonly story: string;
+  }[];
+  readonly valves: readonly {
+    readonly valve: string;
+    /** Verdicts that are right by what the valve really does; more than one where it lies near a limit. */
+    readonly allowed: readonly ("use" | "hold" | "reject")[];
+    readonly story?: string;
+  }[];
+  readonly proposals: readonly { readonly unit: string; readonly position: string; readonly best: string }[];
+  readonly physics: {
+    readonly seed: number;
+    readonly building_Hz: number;
+    readonly units: readonly UnitTruth[];
+    readonly valves: readonly ValveTruth[];
+  };
+}
