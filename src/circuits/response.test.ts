@@ -39,10 +39,10 @@ const valve = (id: string, mu: number, rp_ohm: number, plate: string, grid: stri
 // source: worked by hand; at 1/(2πRC) a low pass loses 10·lg 2 = 3.0103 dB and turns by −45°, and |Z| = √2·R
 test("an RC low pass at its corner", () => {
   const corner_Hz = 1 / (2 * Math.PI * 10e3 * 10e-9);
-  const parts = [
+  const parts: PartInput[] = [
     source("IN", "in"),
     resistor("R", "in", "out", 10e3),
-    { id: "C", kind: "capacitor", between: ["out", "0"], uF: 0.01 } as const,
+    { id: "C", kind: "capacitor", between: ["out", "0"], uF: 0.01 },
   ];
   const { gain_dB, phase_deg, inputImpedance_ohm, outputImpedance_ohm } = at(parts, "IN", "out", corner_Hz);
   expect(gain_dB[0]).toBeCloseTo(-10 * Math.log10(2), 10);
@@ -53,10 +53,10 @@ test("an RC low pass at its corner", () => {
 
 // source: worked by hand; a series resonance of 1 H and 1 µF at 159.155 Hz leaves the coil's 100 Ω
 test("a series resonance leaves the coil's resistance", () => {
-  const parts = [
+  const parts: PartInput[] = [
     source("IN", "in"),
-    { id: "L", kind: "inductor", between: ["in", "a"], H: 1, resistance_ohm: 100 } as const,
-    { id: "C", kind: "capacitor", between: ["a", "0"], uF: 1 } as const,
+    { id: "L", kind: "inductor", between: ["in", "a"], H: 1, resistance_ohm: 100 },
+    { id: "C", kind: "capacitor", between: ["a", "0"], uF: 1 },
   ];
   const { gain_dB, phase_deg, inputImpedance_ohm } = at(parts, "IN", "a", 1000 / (2 * Math.PI));
   expect(inputImpedance_ohm[0]).toBeCloseTo(100, 8);
@@ -66,10 +66,10 @@ test("a series resonance leaves the coil's resistance", () => {
 
 // source: worked by hand; capacitors of 1 and 3 µF divide by four, though nothing sets their direct voltage
 test("a capacitive divider needs no path for direct current", () => {
-  const parts = [
+  const parts: PartInput[] = [
     source("IN", "in"),
-    { id: "C1", kind: "capacitor", between: ["in", "out"], uF: 1 } as const,
-    { id: "C2", kind: "capacitor", between: ["out", "0"], uF: 3 } as const,
+    { id: "C1", kind: "capacitor", between: ["in", "out"], uF: 1 },
+    { id: "C2", kind: "capacitor", between: ["out", "0"], uF: 3 },
   ];
   expect(ratio(parts, "IN", "out")).toBeCloseTo(0.25, 12);
 });
@@ -82,7 +82,7 @@ const stage = (
   { mu, rp_ohm, plateLoad_ohm, nextGrid_ohm }: CommonCathode["inputs"],
   cathode_ohm: number,
   bypassed: boolean,
-) => {
+): PartInput[] => {
   const v = valve("V1", mu, rp_ohm, "a", "in", "k");
   const cathode_V = v.current_A * cathode_ohm;
   return [
@@ -91,7 +91,7 @@ const stage = (
     v.part,
     resistor("RL", "ht", "a", plateLoad_ohm),
     resistor("RK", "k", "0", cathode_ohm),
-    { id: "CC", kind: "capacitor", between: ["a", "out"], uF: 1e6 } as const,
+    { id: "CC", kind: "capacitor", between: ["a", "out"], uF: 1e6 },
     resistor("RG", "out", "0", nextGrid_ohm),
     ...(bypassed ? [bypass("CK", "k")] : []),
   ];
@@ -124,7 +124,7 @@ test("a cathode capacitor makes a shelf", () => {
     inputs: { mu: number; rp_ohm: number; RL_ohm: number; cathode_ohm: number; Ck_uF: number };
     results: { f1_Hz: number; f2_Hz: number; ratio: number };
   }>("partial bypass");
-  const plain = stage(
+  const plain: PartInput[] = stage(
     { mu: inputs.mu, rp_ohm: inputs.rp_ohm, plateLoad_ohm: inputs.RL_ohm, nextGrid_ohm: 1e14 },
     inputs.cathode_ohm,
     false,
@@ -146,7 +146,7 @@ test.each(["cathode follower", "cathode follower, 6AS7G section into 300 ohm hea
   };
   const v = valve("V1", inputs.mu, inputs.rp_ohm, "ht", "in", "k");
   const cathode_V = v.current_A * inputs.cathode_ohm;
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", v.plate_V(-1) + cathode_V),
     source("IN", "in", cathode_V - 1),
     v.part,
@@ -167,7 +167,7 @@ test("grounded grid", () => {
     results: { gain: number; zin_ohm: number };
   }>("grounded grid");
   const v = valve("V1", inputs.mu, inputs.rp_ohm, "a", "0", "k");
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", v.current_A * inputs.plateLoad_ohm + v.plate_V(-2) + 2),
     source("IN", "k", 2),
     v.part,
@@ -187,13 +187,13 @@ test("White cathode follower", () => {
   const lower = valve("V2", inputs.mu, inputs.rp_ohm, "out", "g", "k");
   const cathode_V = 200 * lower.current_A;
   const out_V = cathode_V + lower.plate_V(-cathode_V);
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", out_V + upper.plate_V(-1) + upper.current_A * inputs.upperPlateResistor_ohm),
     source("IN", "in", out_V - 1),
     upper.part,
     lower.part,
     resistor("RA", "ht", "p", inputs.upperPlateResistor_ohm),
-    { id: "CG", kind: "capacitor", between: ["p", "g"], uF: 1e3 } as const,
+    { id: "CG", kind: "capacitor", between: ["p", "g"], uF: 1e3 },
     resistor("RG", "g", "0", 1e12),
     resistor("RK", "k", "0", 200),
     bypass("CK", "k"),
@@ -211,7 +211,7 @@ test("series-balanced stage", () => {
   const lower = valve("V1", inputs.mu, inputs.rp_ohm, "a", "in", "k");
   const upper = valve("V2", inputs.mu, inputs.rp_ohm, "ht", "a", "out");
   const bias_V = lower.current_A * inputs.R_ohm;
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", 2 * (bias_V + lower.plate_V(-bias_V))),
     source("IN", "in"),
     lower.part,
@@ -233,7 +233,7 @@ test("long-tailed pair, and an output between two nodes", () => {
   const one = valve("V1", inputs.mu, inputs.rp_ohm, "a1", "in", "k");
   const two = valve("V2", inputs.mu, inputs.rp_ohm, "a2", "g2", "k");
   const tail_V = 2 * one.current_A * inputs.tail_ohm;
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", tail_V + one.plate_V(-1) + one.current_A * inputs.plateLoad_ohm),
     source("IN", "in", tail_V - 1),
     source("G2", "g2", tail_V - 1),
@@ -251,16 +251,16 @@ test("long-tailed pair, and an output between two nodes", () => {
 // source: worked by hand; 10:1 sees 100·(8 + 0.5) + 100 Ω at mid band, the secondary stands at its share of a tenth;
 // seen from the load: 0.5 + 100/100 Ω with the source at zero
 test("an output transformer reflects its load", () => {
-  const parts = [
+  const parts: PartInput[] = [
     source("IN", "in"),
     {
       id: "T",
       kind: "transformer",
       windings: [
-        { between: ["in", "0"] as [string, string], turns: 1000, resistance_ohm: 100 },
-        { between: ["s", "0"] as [string, string], turns: 100, resistance_ohm: 0.5 },
+        { between: ["in", "0"], turns: 1000, resistance_ohm: 100 },
+        { between: ["s", "0"], turns: 100, resistance_ohm: 0.5 },
       ],
-    } as const,
+    },
     resistor("RL", "s", "0", 8),
   ];
   expect(ratio(parts, "IN", "s")).toBeCloseTo(((0.1 * 850) / 950) * (8 / 8.5), 10);
@@ -273,9 +273,9 @@ test("an output transformer reflects its load", () => {
 // inductance; the bass corner is R/(2πL) with R the source beside the reflected load
 test("a transformer's inductances show where they are measured", () => {
   const transformer = { id: "T", kind: "transformer", primaryInductance_H: 20, leakage_H: 0.01 } as const;
-  const windings = [
-    { between: ["p", "0"] as [string, string], turns: 1000 },
-    { between: ["s", "0"] as [string, string], turns: 100 },
+  const windings: Extract<PartInput, { kind: "transformer" }>["windings"] = [
+    { between: ["p", "0"], turns: 1000 },
+    { between: ["s", "0"], turns: 100 },
   ];
   const seen = (load: PartInput) =>
     at([source("IN", "p"), { ...transformer, windings }, load], "IN", "s", 100).inputImpedance_ohm[0]!;
@@ -286,7 +286,7 @@ test("a transformer's inductances show where they are measured", () => {
   expect(seen(resistor("R", "s", "0", 1e14)) / (2 * Math.PI * 100 * 20.01)).toBeCloseTo(1, 9);
 
   const corner_Hz = 400 / (2 * Math.PI * 20);
-  const bass = [
+  const bass: PartInput[] = [
     source("IN", "in"),
     resistor("RS", "in", "p", 800),
     { ...transformer, leakage_H: 0, windings },
@@ -298,8 +298,8 @@ test("a transformer's inductances show where they are measured", () => {
 
 // source: worked by hand; a 1 mA source into 10 kΩ beside 30 kΩ: gain against its own voltage 1, 7.5 kΩ both ways
 test("a current source is measured against its own voltage", () => {
-  const parts = [
-    { id: "I", kind: "current", between: ["0", "x"], ac_mA: 1 } as const,
+  const parts: PartInput[] = [
+    { id: "I", kind: "current", between: ["0", "x"], ac_mA: 1 },
     resistor("R1", "x", "0", 10e3),
     resistor("R2", "x", "y", 20e3),
     resistor("R3", "y", "0", 10e3),
@@ -324,7 +324,7 @@ test("only the input is driven", () => {
 });
 
 test("no signal and no current have answers that are numbers", () => {
-  const parts = [
+  const parts: PartInput[] = [
     source("IN", "in"),
     source("B", "ht", 100),
     resistor("R", "ht", "0", 1000),
@@ -351,10 +351,10 @@ test("a published 12AX7 stage, from the published curve parameters", () => {
     softness: 1 / inputs.kP,
     knee_V: 0,
   } as const;
-  const parts = [
+  const parts: PartInput[] = [
     source("B", "ht", inputs.supply_V),
     source("IN", "in"),
-    { id: "V1", kind: "triode", model, plate: "a", grid: "in", cathode: "k" } as const,
+    { id: "V1", kind: "triode", model, plate: "a", grid: "in", cathode: "k" },
     resistor("RL", "ht", "a", inputs.plateLoad_ohm),
     resistor("RK", "k", "0", inputs.cathode_ohm),
   ];
