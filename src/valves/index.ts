@@ -1,3 +1,4 @@
 export * from "./fit/answer.ts";
 export { type FittedCurve, fitCurve } from "./fit/fit.ts";
 export * from "./model.ts";
+export * from "./verdict/verdict.ts";

@@ -1,0 +1,168 @@
+import { z } from "zod";
+import { BadInput, quote } from "../maths/badInput.ts";
+import { judgeTray, type VerdictLimits } from "../valves/index.ts";
+import { calculation } from "./calculation.ts";
+
+const KNOWN = ["drift_pct", "sectionSpread_pct", "gridCurrent_uA", "leakage_uA", "gm_min_pct"] as const;
+const limit = z.number().positive().max(1e6);
+const id = z.string().min(1).max(120);
+const hours = z.number().min(-1e7).max(1e7);
+
+export default calculation({
+  name: "valves.verdict",
+  title: "Judge valves by their readings before and after the heat run",
+  input: z.object({
+    limits: z.looseObject({
+      drift_pct: limit.optional().describe("Greatest change over the heat run, either way."),
+      sectionSpread_pct: limit.optional().describe("Greatest difference of the sections over their mean, after it."),
+      gridCurrent_uA: limit.optional(),
+      leakage_uA: limit.optional().describe("Heater to cathode."),
+      gm_min_pct: limit.optional().describe("Least gm, in per cent of the gm the catalogue prints for the type."),
+    }),
+    reference: z
+      .array(z.object({ time_h: hours, plate_mA: z.number().positive().max(20000) }))
+      .min(1)
+      .max(5000)
+      .describe("Readings of the reference valve, on the same tester and clock."),
+    referenceTrue_mA: z.number().positive().max(20000).describe("The reference valve's true plate current."),
+    reading_doubt_pct: z.number().min(0).max(100).describe("95 % half-width of one reading, scatter only."),
+    valves: z
+      .array(
+        z.object({
+          id,
+          type: z.string().min(1).max(60),
+          sections: z
+            .array(
+              z.object({
+                name: id,
+                readings: z
+                  .array(
+                    z.object({
+                      time_h: hours,
+                      phase: z.enum(["cold", "hot"]).describe("Before or after the heat run."),
+                      plate_mA: z.number().min(0).max(20000),
+                      gm_mS: z.number().min(0).max(1000).optional(),
+                      gridCurrent_uA: z.number().min(-1e6).max(1e6).optional(),
+                      leakage_uA: z.number().min(-1e6).max(1e6).optional(),
+                    }),
+                  )
+                  .max(500),
+              }),
+            )
+            .min(1)
+            .max(8),
+        }),
+      )
+      .min(1)
+      .max(5000),
+  }),
+  output: z.object({
+    testerShift_pct: z.number().describe("The reference valve's last reading against its true current."),
+    doubt: z.object({ testerShift_pct: z.number() }),
+    valves: z.array(
+      z.object({
+        id,
+        verdict: z.enum(["use", "hold", "reject"]),
+        reasons: z.array(z.string()),
+        sections: z.array(
+          z.object({
+            name: id,
+            drift_pct: z.number().optional().describe("Left out, with a reason, where a reading is missing."),
+            doubt_pct: z.number().optional(),
+            cold_mA: z.number().optional().describe("Last reading before the heat run, tester put right."),
+            hot_mA: z.number().optional(),
+            state: z.enum(["inside", "outside", "undecided"]),
+            reason: z.string().optional(),
+          }),
+        ),
+        sectionSpread_pct: z.number().optional(),
+        doubt: z.object({ sectionSpread_pct: z.number() }).optional(),
+      }),
+    ),
+    notes: z.array(z.string()),
+  }),
+  compute(input) {
+    refuseDoubles(input.valves);
+    if (KNOWN.every((name) => input.limits[name] === undefined)) {
+      throw new BadInput(
+        "limits",
+        quote(input.limits),
+        `at least one of ${KNOWN.join(", ")}`,
+        "give the limits to judge by",
+      );
+    }
+    const unknown = Object.keys(input.limits).filter((name) => !KNOWN.some((known) => known === name));
+    const limits: VerdictLimits = Object.fromEntries(KNOWN.map((name) => [name, input.limits[name]]));
+    const tray = judgeTray({ ...input, limits });
+    return {
+      testerShift_pct: tray.testerShift_pct,
+      doubt: { ...tray.doubt },
+      valves: tray.valves.map((valve) => ({
+        ...valve,
+        reasons: [...valve.reasons],
+        sections: valve.sections.map((section) => ({ ...section })),
+      })),
+      notes: [
+        ...tray.notes,
+        ...unknown.map(
+          (name) => `Limit ${name.slice(0, 60)} is not one that is judged here; it was left out of account.`,
+        ),
+      ],
+    };
+  },
+  sources: [
+    "JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1: propagation through a linear approximation (from memory)",
+    "JCGM 106:2012: acceptance with a guard band (from memory)",
+  ],
+  validity:
+    "One tester, one reference valve known to hold its current. Scatter of readings is taken as independent and about normal; errors they share are the reference valve's to show.",
+  cautions: ["Valves and sockets stay hot, and the tester's plate supply lethal, while readings are taken."],
+  example: {
+    limits: { drift_pct: 5, sectionSpread_pct: 10 },
+    reference: [
+      { time_h: 0, plate_mA: 9 },
+      { time_h: 48, plate_mA: 9.27 },
+    ],
+    referenceTrue_mA: 9,
+    reading_doubt_pct: 0.5,
+    valves: [
+      {
+        id: "T-1",
+        type: "6SN7GT",
+        sections: [
+          {
+            name: "a",
+            readings: [
+              { time_h: 0, phase: "cold", plate_mA: 9.1 },
+              { time_h: 48, phase: "hot", plate_mA: 9.35 },
+            ],
+          },
+          {
+            name: "b",
+            readings: [
+              { time_h: 0, phase: "cold", plate_mA: 9.0 },
+              { time_h: 48, phase: "hot", plate_mA: 8.44 },
+            ],
+          },
+        ],
+      },
+    ],
+  },
+});
+
+function refuseDoubles(valves: readonly { id: string; sections: readonly { name: string }[] }[]): void {
+  const seen = new Set<string>();
+  valves.forEach((valve, i) => {
+    if (seen.has(valve.id)) throw doubled(`valves[${i}].id`, valve.id);
+    seen.add(valve.id);
+    const names = new Set<string>();
+    valve.sections.forEach((section, k) => {
+      if (names.has(section.name)) throw doubled(`valves[${i}].sections[${k}].name`, section.name);
+      names.add(section.name);
+    });
+  });
+}
+
+function doubled(path: string, given: string): BadInput {
+  return new BadInput(path, quote(given), "a name used once", "put all readings of one thing under one name");
+}
