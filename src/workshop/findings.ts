@@ -100,14 +100,14 @@ export function valveFindings(
       : [{ subject: { valve, section: name }, quantity: "drift_pct", value: drift_pct, doubt: doubt_pct, ...from }],
   );
   const spread: Finding[] =
-    verdict.spread_pct === undefined || verdict.spreadDoubt_pct === undefined
+    verdict.sectionSpread_pct === undefined || verdict.doubt === undefined
       ? []
       : [
           {
             subject: { valve },
             quantity: "sectionSpread_pct",
-            value: verdict.spread_pct,
-            doubt: verdict.spreadDoubt_pct,
+            value: verdict.sectionSpread_pct,
+            doubt: verdict.doubt.sectionSpread_pct,
             ...from,
           },
         ];

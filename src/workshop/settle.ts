@@ -46,7 +46,7 @@ export async function settleFindings(settling: SettleCase): Promise<Submission[]
 async function fromRecordings(
   { shop, hearing, calculate }: SettleCase,
   model: Model,
-  { unit }: UnitState,
+  { unit, fitted }: UnitState,
 ): Promise<Finding[]> {
   const asks = (quantity: string) =>
     model.claims.some((claim) => claim.requires.some((needed) => needed.quantity === quantity));
@@ -54,7 +54,7 @@ async function fromRecordings(
     .about("recording", unit)
     .filter(({ id }) => shop.ledger.supersederOf(id) === undefined);
   const found: Finding[] = [];
-  const humRecording = bestForHum(recordings);
+  const humRecording = bestForHum(recordings, fitted);
   if (asks("hum_margin_dB") && humRecording) {
     const heard = await hearing(unit);
     for (const channel of model.channels.filter((name) => humRecording.body.channels.includes(name))) {
@@ -76,10 +76,13 @@ async function fromRecordings(
   return found;
 }
 
-/** The newest recording on a clean offset supply; without one, the newest of all. */
-function bestForHum(recordings: readonly Recording[]): Recording | undefined {
-  const hum = recordings.filter(({ body }) => body.purpose === "hum");
-  return hum.findLast(isOffsetSupply) ?? hum.at(-1);
+/** The newest recording on a clean offset supply with the valves that stand there now; without one, on any supply. */
+function bestForHum(recordings: readonly Recording[], fitted: UnitState["fitted"]): Recording | undefined {
+  const asItStands = recordings.filter(
+    ({ body }) =>
+      body.purpose === "hum" && Object.entries(fitted).every(([position, valve]) => body.valves[position] === valve),
+  );
+  return asItStands.findLast(isOffsetSupply) ?? asItStands.at(-1);
 }
 
 /**

@@ -16,8 +16,8 @@ export interface ValveVerdict {
   readonly verdict: "use" | "hold" | "reject";
   readonly reasons: readonly string[];
   readonly sections: readonly SectionDrift[];
-  readonly spread_pct?: number;
-  readonly spreadDoubt_pct?: number;
+  readonly sectionSpread_pct?: number;
+  readonly doubt?: { readonly sectionSpread_pct: number };
 }
 
 /** What was read of the valves of one type: the readings that count, and the reference valve's beside them. */
