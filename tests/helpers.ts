@@ -2,7 +2,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { onTestFinished } from "vitest";
+import { afterAll, onTestFinished } from "vitest";
 
 export const root = join(import.meta.dirname, "..");
 const command = join(root, "bin", "stillglow");
@@ -22,7 +22,13 @@ export interface Ran {
 
 /** Runs the real command. */
 export function stillglow(args: readonly string[], input = "", cwd = root): Ran {
-  const { status, stdout, stderr } = spawnSync(command, args, { input, cwd, encoding: "utf8", maxBuffer: 1 << 28, timeout: 120_000 });
+  const { status, stdout, stderr } = spawnSync(command, args, {
+    input,
+    cwd,
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+    timeout: 120_000,
+  });
   return { status, stdout, stderr };
 }
 
@@ -53,4 +59,11 @@ export async function serve(args: readonly string[]): Promise<{ address: string;
   };
   onTestFinished(stop);
   return { address, stop };
+}
+
+/** A folder that goes when the whole file has run. */
+export function keptFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), "stillglow-"));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
 }

@@ -1,0 +1,65 @@
+import { mkdirSync } from "node:fs";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { build, type PreviewServer, preview } from "vite";
+
+const config = new URL("../../vite.config.ts", import.meta.url).pathname;
+const repository = new URL("../../", import.meta.url).pathname;
+
+/** Where the pictures of the last run lie, for people to look at. */
+export const pictures = `${repository}.stillglow/pictures/`;
+
+export interface Screens {
+  readonly browser: Browser;
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+const flags = [
+  "--headless",
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+];
+
+/** Builds the page (of examples, or the real one) into its own folder, serves it on loopback and starts a browser. */
+export async function openScreens(mode: "preview" | "production"): Promise<Screens> {
+  mkdirSync(pictures, { recursive: true });
+  const outDir = `${repository}.stillglow/tested-${mode}`;
+  await build({ configFile: config, mode, logLevel: "error", build: { outDir } });
+  const server: PreviewServer = await preview({
+    configFile: config,
+    mode,
+    logLevel: "error",
+    build: { outDir },
+    preview: { host: "127.0.0.1", port: 0, proxy: {} },
+  });
+  const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags });
+  return {
+    browser,
+    address: server.resolvedUrls?.local[0] ?? "",
+    close: async () => {
+      await browser.close();
+      await server.close();
+    },
+  };
+}
+
+/** A page that fails the test when its script does. */
+export async function openPage(
+  browser: Browser,
+  width: number,
+  height = 900,
+): Promise<{ page: Page; errors: string[] }> {
+  const context = await browser.newContext({ viewport: { width, height }, reducedMotion: "reduce" });
+  const page = await context.newPage();
+  const errors: string[] = [];
+  page.on("pageerror", (error) => errors.push(error.message));
+  return { page, errors };
+}
+
+export const isTooWide = (page: Page): Promise<boolean> =>
+  page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
