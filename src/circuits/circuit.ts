@@ -43,7 +43,7 @@ export interface Circuit {
 }
 
 /** Contact resistance of a closed switch: too small to show, large enough that two in parallel share their current. */
-export const contact_ohm = 1e-6;
+const contact_ohm = 1e-6;
 /** Under this a resistor's current becomes an unknown: its conductance would drown its neighbours'. */
 const smallest_ohm = 1;
 
@@ -231,7 +231,7 @@ function currentUnknowns(part: Part): number {
 
 type Transformer = Extract<Part, { kind: "transformer" }>;
 
-export function turnsRatio(part: Transformer, winding: number): number {
+function turnsRatio(part: Transformer, winding: number): number {
   return part.windings[winding]!.turns / part.windings[0]!.turns;
 }
 

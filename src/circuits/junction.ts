@@ -1,10 +1,15 @@
 import type { Curve } from "./device.ts";
 
-/** Boltzmann constant over elementary charge, V/K; both exact in the SI since 2019. */
-const boltzmannOverCharge_V_per_K = 1.380649e-23 / 1.602176634e-19;
+/** Exact in the SI since 2019, like the charge. */
+export const boltzmann_J_per_K = 1.380649e-23;
+export const charge_C = 1.602176634e-19;
+
+export function kelvin(temperature_C: number): number {
+  return temperature_C + 273.15;
+}
 
 export function thermal_V(temperature_C: number): number {
-  return boltzmannOverCharge_V_per_K * (temperature_C + 273.15);
+  return (boltzmann_J_per_K / charge_C) * kelvin(temperature_C);
 }
 
 /** Above this the exponential goes on as its tangent, so that a far guess stays finite; no real junction gets there. */

@@ -47,14 +47,14 @@ const gridCurrent = z
   })
   .optional();
 
-export const triodeModel = z.object({
+const triodeModel = z.object({
   kind: z.literal("triode"),
   ...plateLaw,
   knee_V: z.number().nonnegative(),
   gridCurrent,
 }) satisfies z.ZodType<TriodeModel>;
 
-export const pentodeModel = z.object({
+const pentodeModel = z.object({
   kind: z.literal("pentode"),
   ...plateLaw,
   plateMu: z.number().positive(),
@@ -73,7 +73,7 @@ const threeHalves = z
   .describe("plate current = perveance · (grid_V + plate_V/mu)^1.5 above zero, no grid current");
 const valveType = z.string().min(1).max(40).optional().describe("type in the catalogue, unless model or law is given");
 
-export const partSchema = z.discriminatedUnion("kind", [
+const partSchema = z.discriminatedUnion("kind", [
   z.object({ ...standing, kind: z.literal("resistor"), between, ohm: positive, tolerance }),
   z.object({ ...standing, kind: z.literal("capacitor"), between, uF: positive, tolerance }),
   z.object({
@@ -210,7 +210,7 @@ const testPoint = z.union([
 ]);
 
 /** More parts than this would not be answered in time. */
-export const mostParts = 600;
+const mostParts = 600;
 
 export const netlistSchema = z.object({
   title: z.string().max(200).optional(),

@@ -1,5 +1,5 @@
 import type { ValvePart } from "./netlist.ts";
-import type { PartAtRest } from "./rest.ts";
+import type { PartAtRest } from "./partAtRest.ts";
 import { catalogueOf } from "./valve.ts";
 
 /**

@@ -32,9 +32,9 @@ export interface Response {
 }
 
 /** Gains under this are answered as this: no signal arrives, and a logarithm of nothing is no number. */
-export const silence_dB = -400;
+const silence_dB = -400;
 /** Impedances over this are answered as this: no current flows at all. */
-export const open_ohm = 1e15;
+const open_ohm = 1e15;
 
 /**
  * Small-signal response about the working point.
@@ -75,7 +75,7 @@ function bends(kind: Netlist["parts"][number]["kind"]): boolean {
   return ["triode", "pentode", "diode", "rectifier", "jfet", "bipolar"].includes(kind);
 }
 
-export interface Ports {
+interface Ports {
   /** Right-hand side of the driven source at one volt, or one ampere. */
   readonly drive: Float64Array;
   /** Right-hand side of one ampere into the output. */
@@ -100,19 +100,7 @@ export function portsOf(circuit: Circuit, { input, output }: Omit<ResponseQuesti
       "name the source that drives the signal",
     );
   }
-  const node = (name: string, where: string): number => {
-    const unknown = circuit.unknownOf(name);
-    if (unknown !== undefined) return unknown;
-    throw new BadInput(
-      `output${at}${where}`,
-      quote(name),
-      `a node of the net list (${[circuit.netlist.ground, ...circuit.nodeNames].slice(0, 30).join(", ")})`,
-      "correct the node's name",
-    );
-  };
-  const pair = typeof output === "string" ? undefined : output;
-  const plus = pair === undefined ? node(output as string, "") : node(pair[0], "[0]");
-  const minus = pair === undefined ? -1 : node(pair[1], "[1]");
+  const [plus, minus] = outputNodes(circuit, output, at);
   const drive = new Float64Array(circuit.size);
   const into = new Float64Array(circuit.size);
   if (plus >= 0) into[plus] = into[plus]! + 1;
@@ -126,6 +114,21 @@ export function portsOf(circuit: Circuit, { input, output }: Omit<ResponseQuesti
   if (from >= 0) drive[from] = drive[from]! - 1;
   if (to >= 0) drive[to] = drive[to]! + 1;
   return { drive, into, plus, minus, source: { kind: "current", plus: to, minus: from } };
+}
+
+/** Unknowns of an output's two ends, −1 for ground. @throws BadInput at `output` */
+export function outputNodes(circuit: Circuit, output: Output, at = ""): readonly [plus: number, minus: number] {
+  const node = (name: string, where: string): number => {
+    const unknown = circuit.unknownOf(name);
+    if (unknown !== undefined) return unknown;
+    throw new BadInput(
+      `output${at}${where}`,
+      quote(name),
+      `a node of the net list (${[circuit.netlist.ground, ...circuit.nodeNames].slice(0, 30).join(", ")})`,
+      "correct the node's name",
+    );
+  };
+  return typeof output === "string" ? [node(output, ""), -1] : [node(output[0], "[0]"), node(output[1], "[1]")];
 }
 
 function sweep(

@@ -61,7 +61,7 @@ export function settle(circuit: Circuit, start?: Float64Array): Settled | Unsett
   if (byLeaks(circuit, work, x.fill(0), leak.leak_S) && assembleAndFactor(circuit, work, x, leak) < 0) {
     return { state: "solved", x, slopes: work.system, leak_S: leak.leak_S };
   }
-  return unsettled(circuit, work);
+  return unsettled(circuit, work, x);
 }
 
 interface Workspace {
@@ -285,16 +285,40 @@ function moves({ nodeNames }: Circuit, x: Float64Array, step: Float64Array): { s
   return { share, unknown };
 }
 
-function unsettled(circuit: Circuit, { trouble }: Workspace): Unsettled {
-  const node = nameOfUnknown(circuit, trouble.unknown);
+function unsettled(circuit: Circuit, work: Workspace, x: Float64Array): Unsettled {
+  const { unknown, singular } = work.trouble;
+  const node = nameOfUnknown(circuit, unknown);
+  const steep = steepest(circuit, work, x);
+  if (steep !== undefined) {
+    return {
+      state: "undecided",
+      node,
+      reason: `${steep} would have to carry an endless current; put a resistor in series with it`,
+      notes: [],
+    };
+  }
   return {
     state: "undecided",
     node,
-    reason: trouble.singular
+    reason: singular
       ? `nothing in the net list determines ${node}; give it a path for direct current, or a coil beside it its resistance_ohm`
       : `${node} would not settle; look for a loop that latches or oscillates there, or a value far from the usual`,
     notes: [],
   };
+}
+
+/** Conductance that no real junction or valve reaches. */
+const endless_S = 1e6;
+
+/** A device driven so hard that its slope drowns everything beside it: a junction straight across a supply. */
+function steepest(circuit: Circuit, { u, currents }: Workspace, x: Float64Array): string | undefined {
+  const steep = circuit.devices.find((device) => {
+    currents.slope.fill(0);
+    electrodeVolts(device.nodes, x, u);
+    device.evaluate(u, currents);
+    return currents.slope.some((slope) => Math.abs(slope) > endless_S);
+  });
+  return steep && circuit.netlist.parts[steep.part]!.id;
 }
 
 /** An unknown in words: `node a1`, or `the current of T1`. */
