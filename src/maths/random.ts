@@ -34,33 +34,38 @@ export function randomStream(seed: number | string): Random {
 
 function stream(identity: string): Random {
   const generator = xoroshiro128plusFromState(hash128(identity));
-  const uniform = () => uniformFloat64(generator);
   let spare: number | undefined;
 
-  /** Polar method of Marsaglia: two deviates from each accepted point, the second kept for the next call. */
-  const standardNormal = () => {
-    if (spare !== undefined) {
-      const kept = spare;
-      spare = undefined;
-      return kept;
-    }
-    for (;;) {
-      const x = 2 * uniform() - 1;
-      const y = 2 * uniform() - 1;
-      const square = x * x + y * y;
-      if (square === 0 || square >= 1) continue;
-      const stretch = Math.sqrt((-2 * Math.log(square)) / square);
-      spare = y * stretch;
-      return x * stretch;
-    }
-  };
-
   return {
-    uniform,
-    normal: (mean = 0, sd = 1) => mean + sd * standardNormal(),
-    triangle: (fast, usual, slow) => triangleQuantile(uniform(), fast, usual, slow),
-    integer: (n) => Math.floor(uniform() * n),
-    fork: (label) => stream(`${identity}/${label}`),
+    uniform() {
+      return uniformFloat64(generator);
+    },
+    /** Polar method of Marsaglia: two deviates from each accepted point, the second kept for the next call. */
+    normal(mean = 0, sd = 1) {
+      if (spare !== undefined) {
+        const kept = spare;
+        spare = undefined;
+        return mean + sd * kept;
+      }
+      for (;;) {
+        const x = 2 * uniformFloat64(generator) - 1;
+        const y = 2 * uniformFloat64(generator) - 1;
+        const square = x * x + y * y;
+        if (square === 0 || square >= 1) continue;
+        const stretch = Math.sqrt((-2 * Math.log(square)) / square);
+        spare = y * stretch;
+        return mean + sd * x * stretch;
+      }
+    },
+    triangle(fast, usual, slow) {
+      return triangleQuantile(uniformFloat64(generator), fast, usual, slow);
+    },
+    integer(n) {
+      return Math.floor(uniformFloat64(generator) * n);
+    },
+    fork(label) {
+      return stream(`${identity}/${label}`);
+    },
   };
 }
 

@@ -251,7 +251,7 @@ function plannedRoute(
   { input, placeNumbers, lineFor, parts }: Names,
 ): readonly PlannedStep[] {
   const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
-  const positions = new Map(route.map((step, i) => [step.step, i]));
+  const positions = new Map([...route.entries()].reverse().map(([i, { step }]) => [step, i]));
 
   return route.map((step, i) => {
     const path = `routes.${model}[${i}]`;

@@ -9,7 +9,7 @@ import { drawParts, type Simulation, simulation } from "./simulation.ts";
 import { timeAtWork } from "./workingHours.ts";
 
 /** Step executions over all runs that are simulated at most: some seconds of work. */
-export const mostExecutions = 12_000_000;
+export const mostExecutions = 10_000_000;
 const horizon_ms = 20 * 365.25 * day_ms;
 
 export interface PromiseOptions {

@@ -56,6 +56,11 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
   const { units, lines, places, people, parts, orders } = plan;
   const events = eventQueue(units.length + places.length + 1);
   const waiting = lines.map(() => waitingLine(units.length));
+  // Read at every instant, so kept flat.
+  const slots = Int32Array.from(places, ({ isBatch, capacity }) => (isBatch ? 1 : capacity));
+  const linePlace = Int32Array.from(lines, ({ place }) => place);
+  const linePeople = lines.map((line) => Int32Array.from(line.people));
+  const needsPerson = Uint8Array.from(lines, (line) => (line.needsPerson ? 1 : 0));
 
   const position = new Int32Array(units.length);
   const phase = new Uint8Array(units.length);
@@ -136,19 +141,15 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
   }
 
   function timeFull(place: number, now: number): number {
-    return taken[place]! >= slots(place) ? fullTime[place]! + now - fullSince[place]! : fullTime[place]!;
-  }
-
-  function slots(place: number): number {
-    return places[place]!.isBatch ? 1 : places[place]!.capacity;
+    return taken[place]! >= slots[place]! ? fullTime[place]! + now - fullSince[place]! : fullTime[place]!;
   }
 
   function take(place: number, now: number): void {
-    if (++taken[place]! === slots(place)) fullSince[place] = now;
+    if (++taken[place]! === slots[place]!) fullSince[place] = now;
   }
 
   function giveBack(place: number, now: number): void {
-    if (taken[place]! === slots(place)) fullTime[place]! += now - fullSince[place]!;
+    if (taken[place]! === slots[place]!) fullTime[place]! += now - fullSince[place]!;
     taken[place]!--;
   }
 
@@ -264,51 +265,63 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
 
   /** The first person in the list who can serve the line now, or −1. */
   function personFor(line: number, now: number): number {
-    for (const person of lines[line]!.people) if (isBusy[person] === 0 && isAtWork(person, now)) return person;
+    const able = linePeople[line]!;
+    for (let i = 0; i < able.length; i++) {
+      const person = able[i]!;
+      if (isBusy[person] === 0 && isAtWork(person, now)) return person;
+    }
     return -1;
   }
 
-  /** Lets waiting units begin, the most urgent first, until none can. */
-  function beginWhoCan(now: number): void {
+  /** When the first of the line's people who are free, but not at work, comes to work. */
+  function nextToCome(line: number, now: number): number {
+    const able = linePeople[line]!;
+    let next = never;
+    for (let i = 0; i < able.length; i++) {
+      const person = able[i]!;
+      if (isBusy[person] === 1) continue;
+      const start = nextStart(people[person]!.hours, interval[person]!, now, horizon_ms);
+      if (start < next) next = start;
+    }
+    return next;
+  }
+
+  /**
+   * Lets waiting units begin, the most urgent first, until none can.
+   *
+   * @returns the instant at which somebody for whom a unit waits, with its place free, comes to work
+   */
+  function beginWhoCan(now: number): number {
     for (;;) {
       let bestLine = -1;
       let bestPerson = -1;
       let bestUnit = units.length;
-      for (let line = 0; line < lines.length; line++) {
+      let arrival = never;
+      for (let line = 0; line < waiting.length; line++) {
         const queue = waiting[line]!;
         if (queue.length === 0 || queue.units[0]! >= bestUnit) continue;
-        const { place, needsPerson } = lines[line]!;
-        if (place >= 0 && taken[place]! >= slots(place)) continue;
-        const person = needsPerson ? personFor(line, now) : -1;
-        if (needsPerson && person < 0) continue;
+        const place = linePlace[line]!;
+        if (place >= 0 && taken[place]! >= slots[place]!) continue;
+        let person = -1;
+        if (needsPerson[line] === 1) {
+          person = personFor(line, now);
+          if (person < 0) {
+            arrival = Math.min(arrival, nextToCome(line, now));
+            continue;
+          }
+        }
         bestLine = line;
         bestPerson = person;
         bestUnit = queue.units[0]!;
       }
-      if (bestLine < 0) return;
+      if (bestLine < 0) return arrival;
       if (lines[bestLine]!.isBatch) {
-        beginBatch(lines[bestLine]!.place, bestLine, now);
+        beginBatch(linePlace[bestLine]!, bestLine, now);
       } else {
         const unit = takeMostUrgent(waiting[bestLine]!);
         begin(unit, stepOf(unit), bestPerson, now);
       }
     }
-  }
-
-  /** When the next person comes to work who is free and has a unit waiting in a place that is free. */
-  function nextArrivalAtWork(now: number): number {
-    let next = never;
-    for (let line = 0; line < lines.length; line++) {
-      const { place, people: able, needsPerson } = lines[line]!;
-      if (!needsPerson || waiting[line]!.length === 0) continue;
-      if (place >= 0 && taken[place]! >= slots(place)) continue;
-      for (const person of able) {
-        if (isBusy[person] === 1) continue;
-        const start = nextStart(people[person]!.hours, interval[person]!, now, horizon_ms);
-        if (start < next) next = start;
-      }
-    }
-    return next;
   }
 
   function reset(random: Random | undefined): void {
@@ -341,8 +354,7 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
         happen(events.pop(), now);
         if (executions > mostExecutions) return "too-many-steps";
       }
-      beginWhoCan(now);
-      arrival = nextArrivalAtWork(now);
+      arrival = beginWhoCan(now);
     }
     return "done";
   }

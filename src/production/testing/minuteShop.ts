@@ -1,0 +1,265 @@
+import type { Order, PromiseInput, Spread, Step } from "../shop.ts";
+
+/**
+ * The same shop a second time, told differently: a clock in whole minutes that looks at everything at every tick, and
+ * skips only minutes in which nothing can change. No intervals, no queues; local time comes from the platform's own
+ * calendar, a minute at a time. Slow, and only for checking. Times in the input must be whole minutes.
+ */
+export interface MinuteResult {
+  /** Minutes from now at which each order is done. */
+  readonly done_min: ReadonlyMap<string, number>;
+  /** For each order, what its longest wait was for; several where waits are equally long, none without a wait. */
+  readonly heldBy: ReadonlyMap<string, ReadonlySet<string>>;
+}
+
+interface Piece {
+  readonly order: Order;
+  readonly route: readonly Step[];
+  at: number;
+  state: "away" | "waiting" | "worked" | "cooking" | "repairing" | "done";
+  until: number;
+  left: number;
+  person: string | undefined;
+  failed: boolean;
+  missing?: string;
+  /** Minutes waited at this step, by what was missing; `""` stands for the person still to be known. */
+  waits: Map<string, number>;
+}
+
+/** @returns a function that lets the shop run once, given chance uniform in [0, 1); never asked where all is fixed */
+export function minuteShop(input: PromiseInput, horizon_days: number): (chance: () => number) => MinuteResult {
+  const clock = rotas(input, Date.parse(input.now), horizon_days);
+  return (chance) => runOnce(input, clock, chance, horizon_days);
+}
+
+type Rotas = ReadonlyMap<string, Uint8Array>;
+
+function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizon_days: number): MinuteResult {
+  const now = Date.parse(input.now);
+  const minutes = (instant: string | undefined) => (instant === undefined ? 0 : (Date.parse(instant) - now) / 60_000);
+  const draw = (spread: Spread, scale: number) => Math.round(triangle(spread, chance) * scale);
+  const arrivals = (input.parts ?? []).map((part) => ({
+    ...part,
+    there: minutes(part.ordered) + draw(part.lead_days, 1440),
+  }));
+
+  const due = (order: Order) => (order.due === undefined ? Number.POSITIVE_INFINITY : minutes(order.due));
+  const pieces: Piece[] = [...input.orders]
+    .map((order, place) => ({ order, place }))
+    .sort((a, b) =>
+      due(a.order) !== due(b.order)
+        ? due(a.order) - due(b.order)
+        : minutes(a.order.released) - minutes(b.order.released) || a.place - b.place,
+    )
+    .flatMap(({ order }) =>
+      Array.from({ length: order.units }, () => ({
+        order,
+        route: input.routes[order.model]!,
+        at: 0,
+        state: "away" as const,
+        until: Math.max(0, minutes(order.released)),
+        left: 0,
+        person: undefined,
+        failed: false,
+        waits: new Map<string, number>(),
+      })),
+    );
+  const done_min = new Map<string, number>();
+  const longest = new Map<string, number>();
+  const heldBy = new Map<string, Set<string>>(input.orders.map(({ id }) => [id, new Set()]));
+  const cooking = new Map<string, { until: number; pieces: Piece[] }>();
+  const placeOf = (step: Step) => input.places.find(({ id }) => id === step.place);
+
+  const settleWaits = (piece: Piece) => {
+    for (const [missing, length] of piece.waits) {
+      const id = missing === "" ? piece.person! : missing;
+      const best = longest.get(piece.order.id) ?? 0;
+      if (length > best) heldBy.set(piece.order.id, new Set());
+      if (length >= best) heldBy.get(piece.order.id)!.add(id);
+      longest.set(piece.order.id, Math.max(best, length));
+    }
+    piece.waits.clear();
+  };
+  const advance = (piece: Piece, t: number, byClock: boolean) => {
+    const step = piece.route[piece.at]!;
+    piece.person = undefined;
+    if (!piece.failed) piece.at++;
+    else {
+      const back = step.onFail?.back;
+      if (back !== undefined) piece.at = piece.route.findIndex((other) => other.step === back);
+      const repair = Math.round((step.onFail?.repair_h ?? 0) * 60);
+      if (byClock && repair > 0) {
+        piece.state = "repairing";
+        piece.until = t + repair;
+        return;
+      }
+    }
+    piece.state = piece.at >= piece.route.length ? "done" : "waiting";
+    if (piece.state === "done") done_min.set(piece.order.id, t);
+  };
+  const partMissing = (piece: Piece, t: number) =>
+    arrivals
+      .filter((part) => part.model === piece.order.model && part.step === piece.route[piece.at]!.step && part.there > t)
+      .sort((a, b) => b.there - a.there)[0]?.id;
+
+  const endEverything = (t: number) => {
+    for (const [place, batch] of cooking) {
+      if (batch.until > t) continue;
+      cooking.delete(place);
+      for (const piece of batch.pieces) advance(piece, t, true);
+    }
+    for (const piece of pieces) {
+      if (piece.state === "away" && piece.until <= t) piece.state = piece.route.length === 0 ? "done" : "waiting";
+      if (piece.state === "repairing" && piece.until <= t) piece.state = "waiting";
+      if (piece.state === "worked" && piece.left === 0) {
+        const step = piece.route[piece.at]!;
+        advance(piece, t, step.unattended === true);
+      }
+    }
+  };
+  const cook = (place: { id: string; capacity?: number; cycle_h?: number }, t: number) => {
+    const inside = pieces
+      .filter((p) => p.state === "waiting" && p.route[p.at]!.place === place.id && partMissing(p, t) === undefined)
+      .slice(0, place.capacity ?? 1);
+    const lengths = inside.map((p) => draw(p.route[p.at]!.hours, 60));
+    const length = place.cycle_h === undefined ? Math.max(...lengths) : Math.round(place.cycle_h * 60);
+    for (const piece of inside) {
+      settleWaits(piece);
+      piece.state = "cooking";
+      piece.failed = chanceOf(piece.route[piece.at]!.failOdds, chance);
+    }
+    cooking.set(place.id, { until: t + length, pieces: inside });
+  };
+  const tryToBegin = (piece: Piece, t: number): string | undefined => {
+    const step = piece.route[piece.at]!;
+    const part = partMissing(piece, t);
+    if (part !== undefined) return part;
+    const place = placeOf(step);
+    if (place?.kind === "batch") {
+      if (cooking.has(place.id)) return place.id;
+      cook(place, t);
+      return undefined;
+    }
+    const inPlace = pieces.filter((p) => p.state === "worked" && p.route[p.at]!.place === place?.id).length;
+    if (place && inPlace >= (place.capacity ?? 1)) return place.id;
+    if (step.skill !== undefined && step.unattended !== true) {
+      const person = input.people.find(
+        ({ id, skills, calendar }) =>
+          skills.includes(step.skill!) && !pieces.some((p) => p.person === id) && clock.get(calendar)![t] === 1,
+      );
+      if (!person) return "";
+      piece.person = person.id;
+    }
+    settleWaits(piece);
+    piece.failed = chanceOf(step.failOdds, chance);
+    const repair = piece.failed && step.unattended !== true ? Math.round((step.onFail?.repair_h ?? 0) * 60) : 0;
+    piece.left = draw(step.hours, 60) + repair;
+    piece.state = "worked";
+    return undefined;
+  };
+
+  const isAtWork = (piece: Piece, t: number) => {
+    const person = input.people.find(({ id }) => id === piece.person);
+    return !person || clock.get(person.calendar)![t] === 1;
+  };
+  const quietMinutes = (t: number) => {
+    const times = [
+      ...pieces.map((p) =>
+        p.state === "worked" ? p.left : p.state === "away" || p.state === "repairing" ? p.until - t : 0,
+      ),
+      ...arrivals.map((part) => part.there - t),
+      ...[...cooking.values()].map((batch) => batch.until - t),
+    ].filter((length) => length > 0);
+    let quiet = Math.min(...times, 1440);
+    for (const rota of clock.values()) {
+      for (let m = 1; m < quiet; m++) if (rota[t + m] !== rota[t]) quiet = m;
+    }
+    return quiet;
+  };
+
+  let t = 0;
+  while (t < (horizon_days - 1) * 1440) {
+    endEverything(t);
+    for (const piece of pieces) if (piece.state === "waiting") tryToBegin(piece, t);
+    // Asked again, because what a less urgent unit took meanwhile is missing from now on.
+    for (const piece of pieces) if (piece.state === "waiting") piece.missing = tryToBegin(piece, t);
+    if (pieces.every(({ state }) => state === "done")) return { done_min, heldBy };
+    const quiet = quietMinutes(t);
+    for (const piece of pieces) {
+      if (piece.state === "waiting") piece.waits.set(piece.missing!, (piece.waits.get(piece.missing!) ?? 0) + quiet);
+      if (piece.state === "worked" && isAtWork(piece, t)) piece.left -= quiet;
+    }
+    t += quiet;
+  }
+  throw new Error(`not done within ${horizon_days} days`);
+}
+
+function chanceOf(odds: number | undefined, chance: () => number): boolean {
+  return odds !== undefined && odds > 0 && chance() < odds;
+}
+
+/** By rejection from a box: nothing here is shared with the inverse that the shop itself draws by. */
+function triangle({ fast, usual, slow }: Spread, chance: () => number): number {
+  if (fast === slow) return usual;
+  for (;;) {
+    const x = fast + (slow - fast) * chance();
+    const height = x < usual ? (x - fast) / (usual - fast) : x > usual ? (slow - x) / (slow - usual) : 1;
+    if (chance() < height) return x;
+  }
+}
+
+/** For each calendar, whether its people are at work in each minute from now on. */
+function rotas(input: PromiseInput, now: number, horizon_days: number): Rotas {
+  const zone = input.timeZone ?? "UTC";
+  const format = new Intl.DateTimeFormat("en-GB", {
+    timeZone: zone,
+    hourCycle: "h23",
+    year: "numeric",
+    month: "2-digit",
+    day: "2-digit",
+    hour: "2-digit",
+    minute: "2-digit",
+  });
+  const total = horizon_days * 1440;
+  const shifts = Object.fromEntries(
+    Object.entries(input.calendars).map(([name, { week }]) => [
+      name,
+      Object.fromEntries(
+        Object.entries(week).map(([day, texts]) => [
+          day,
+          (texts ?? []).map((text) => {
+            const [from, to] = text.split("-").map((time) => {
+              const [h, m] = time.split(":").map(Number);
+              return h! * 60 + m!;
+            });
+            return { from: from!, to: to! };
+          }),
+        ]),
+      ),
+    ]),
+  );
+  const names = ["sun", "mon", "tue", "wed", "thu", "fri", "sat"];
+  const rota = new Map(Object.keys(input.calendars).map((name) => [name, new Uint8Array(total)]));
+  for (let half = 0; half * 30 < total; half++) {
+    // Clocks change on full half hours of universal time.
+    const start = Math.floor(now / 1_800_000) * 1_800_000 + half * 1_800_000;
+    const part = Object.fromEntries(format.formatToParts(start).map(({ type, value }) => [type, value]));
+    const date = `${part.year}-${part.month}-${part.day}`;
+    const before = new Date(Date.parse(`${date}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
+    for (const [name, calendar] of Object.entries(input.calendars)) {
+      const hours = (day: string) =>
+        calendar.closed?.includes(day) ? [] : (shifts[name]![names[new Date(`${day}T00:00:00Z`).getUTCDay()]!] ?? []);
+      const [today, yesterday] = [hours(date), hours(before)];
+      for (let m = 0; m < 30; m++) {
+        const t = Math.round((start - now) / 60_000) + m;
+        if (t < 0 || t >= total) continue;
+        const ofDay = Number(part.hour) * 60 + Number(part.minute) + m;
+        const isOn =
+          today.some(({ from, to }) => ofDay >= from && (ofDay < to || to <= from)) ||
+          yesterday.some(({ from, to }) => to < from && ofDay < to);
+        if (isOn) rota.get(name)![t] = 1;
+      }
+    }
+  }
+  return rota;
+}

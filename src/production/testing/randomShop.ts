@@ -1,0 +1,90 @@
+import type { Random } from "../../maths/random.ts";
+import type { PromiseInput, Spread } from "../shop.ts";
+
+/** A small shop drawn at random, in whole minutes and without steps of no length, for comparing two methods. */
+export function randomShop(random: Random, kind: "fixed" | "chance"): PromiseInput {
+  const some = (low: number, high: number) => low + random.integer(high - low + 1);
+  const oneOf = <T>(list: readonly T[]): T => list[random.integer(list.length)]!;
+  const maybe = (odds: number) => random.uniform() < odds;
+  const spread = (usual: number): Spread =>
+    kind === "fixed" || maybe(0.3)
+      ? { fast: usual, usual, slow: usual }
+      : { fast: usual * oneOf([0.5, 0.75, 1]), usual, slow: usual * oneOf([1.5, 2, 3]) };
+
+  const [timeZone, now] = oneOf([
+    ["Europe/Paris", "2027-03-26T07:30:00+01:00"],
+    ["Europe/Paris", "2026-10-23T10:00:00+02:00"],
+    ["America/New_York", "2027-03-12T08:00:00-05:00"],
+    ["Australia/Lord_Howe", "2027-04-02T08:00:00+11:00"],
+    ["Asia/Kolkata", "2026-12-22T16:45:00+05:30"],
+    ["UTC", "2026-11-25T00:00:00Z"],
+  ] as const);
+  const shifts = [
+    ["08:00-12:00", "13:00-17:00"],
+    ["09:15-15:45"],
+    ["22:00-06:00"],
+    ["00:00-24:00"],
+    ["06:00-09:00", "09:00-11:30", "18:00-23:00"],
+  ];
+  const calendar = () => {
+    const hours = oneOf(shifts);
+    const days = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"].filter(() => maybe(0.75));
+    const closed = maybe(0.5) ? ["2027-03-29", "2026-10-26", "2026-11-27", "2026-12-25"] : undefined;
+    return { week: Object.fromEntries((days.length > 0 ? days : ["tue"]).map((day) => [day, hours])), closed };
+  };
+  const calendars = { early: calendar(), late: calendar() };
+  const skills = ["wire", "test"];
+  const people = Array.from({ length: some(1, 3) }, (_, i) => ({
+    id: `person ${i}`,
+    skills: i === 0 ? skills : skills.filter(() => maybe(0.6)),
+    calendar: oneOf(["early", "late"]),
+  }));
+  const places = [
+    { id: "bench", kind: "single" as const },
+    { id: "stand", kind: "single" as const, capacity: some(1, 3) },
+    { id: "rack", kind: "batch" as const, capacity: some(1, 3), ...(maybe(0.5) ? { cycle_h: some(2, 40) } : {}) },
+  ];
+  const models = ["A", "B"].slice(0, some(1, 2));
+  const routes = Object.fromEntries(
+    models.map((model) => {
+      const names = Array.from({ length: some(1, 5) }, (_, i) => `${model}${i}`);
+      return [
+        model,
+        names.map((step, i) => ({
+          step,
+          skill: maybe(0.7) ? oneOf(skills) : undefined,
+          place: maybe(0.6) ? oneOf(places).id : undefined,
+          hours: spread(some(1, 40) / 4),
+          unattended: maybe(0.2) ? true : undefined,
+          ...(kind === "chance" && maybe(0.4)
+            ? {
+                failOdds: oneOf([0.1, 0.3, 0.5]),
+                onFail: maybe(0.8)
+                  ? { back: maybe(0.7) ? names[random.integer(i + 1)] : undefined, repair_h: some(0, 8) / 4 }
+                  : undefined,
+              }
+            : {}),
+        })),
+      ];
+    }),
+  );
+  const hoursOn = (hours: number) => new Date(Date.parse(now) + hours * 3_600_000).toISOString();
+  const parts = Array.from({ length: some(0, 3) }, (_, i) => {
+    const model = oneOf(models);
+    return {
+      id: `part ${i}`,
+      model,
+      step: oneOf(routes[model]!).step,
+      lead_days: spread(some(1, 16) / 4),
+      ordered: maybe(0.6) ? hoursOn(-some(0, 60)) : undefined,
+    };
+  });
+  const orders = Array.from({ length: some(1, 4) }, (_, i) => ({
+    id: `order ${i}`,
+    model: oneOf(models),
+    units: some(1, 3),
+    due: maybe(0.6) ? hoursOn(some(1, 4) * 48) : undefined,
+    released: maybe(0.4) ? hoursOn(some(-10, 60)) : undefined,
+  }));
+  return { now, timeZone, calendars, people, places, routes, parts, orders, runs: 1, seed: 1 };
+}
