@@ -51,8 +51,12 @@ export function admitUnit(unit: BodyOf<"unit">, shop: Shop): void {
   for (const [i, step] of unit.built.entries()) requireStep(model, step, `built[${i}]`);
 }
 
-export function admitRework(rework: BodyOf<"rework">, shop: Shop): void {
+export function admitRework(rework: BodyOf<"rework"> & { readonly at: string }, shop: Shop): void {
   const model = requireUnit(rework.unit, shop);
+  const { openedAt } = shop.units.get(rework.unit)!;
+  if (Date.parse(rework.at) < Date.parse(openedAt)) {
+    throw new BadInput("at", quote(rework.at), `unit ${rework.unit} was opened at ${openedAt}`, "check the date");
+  }
   for (const [i, thing] of rework.touched.entries()) requireThing(model, thing, shop, `touched[${i}]`);
   if (rework.fitted) requireFitting(rework.fitted, shop.units.get(rework.unit)!.fitted, rework.unit, model, shop);
 }
