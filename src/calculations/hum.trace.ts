@@ -1,0 +1,150 @@
+import { z } from "zod";
+import { mostRecordings, traceHum } from "../hum/index.ts";
+import { randomStream } from "../maths/random.ts";
+import { calculation } from "./calculation.ts";
+
+const name = z.string().min(1).max(120);
+const supply = z.object({
+  source: z.enum(["building", "regenerated"]),
+  frequency_Hz: z
+    .number()
+    .min(15)
+    .max(500)
+    .describe("Nominal; a regenerated supply at the building's is taken as locked"),
+});
+const valves = z.record(name, name).describe("Position to the valve fitted there");
+const causeName = z.enum(["mains", "pick-up", "amplifier", "valve"]);
+const share = { share: z.number(), low: z.number(), high: z.number() };
+const cause = z.union([
+  z.object({ cause: z.literal("valve"), position: z.string(), valve: z.string(), ...share }),
+  z.object({ cause: z.enum(["mains", "pick-up", "amplifier"]), ...share }),
+]);
+const verdict = z.union([
+  z.object({
+    state: z.literal("decided"),
+    cause: causeName,
+    position: z.string().optional(),
+    valve: z.string().optional(),
+    odds: z.number(),
+    ...share,
+  }),
+  z.object({
+    state: z.literal("undecided"),
+    reason: z.string(),
+    candidates: z.array(causeName).readonly(),
+    possible: z
+      .array(
+        z.object({
+          cause: causeName,
+          position: z.string().optional(),
+          valve: z.string().optional(),
+          odds: z.number(),
+        }),
+      )
+      .readonly(),
+  }),
+  z.object({ state: z.literal("quiet") }),
+]);
+
+const example = {
+  building_Hz: 50,
+  feeds: { V1: ["left"], V2: ["left", "right"] },
+  recordings: (
+    [
+      ["r1", "building", 50, "T-117"],
+      ["r2", "regenerated", 57, "T-117"],
+      ["r3", "regenerated", 57, "T-118"],
+    ] as const
+  ).map(([id, source, frequency_Hz, second]) => ({
+    id,
+    recording: `${id}.wav`,
+    fullScale_Vpk: 0.5,
+    channels: ["left", "right"],
+    supply: { source, frequency_Hz },
+    valves: { V1: "T-001", V2: second },
+    input: "shorted",
+  })),
+};
+
+export default calculation({
+  name: "hum.trace",
+  title: "Where the hum of a unit comes from, and which recording would tell more",
+  input: z.object({
+    building_Hz: z.number().min(15).max(500).describe("Nominal frequency of the building's mains"),
+    feeds: z
+      .record(name, z.array(name).max(8))
+      .optional()
+      .describe("Channels that a valve position can reach; all of them where left out"),
+    recordings: z
+      .array(
+        z.object({
+          id: name,
+          recording: z.string().min(1).max(4000).describe("Path of a WAV file"),
+          fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
+          channels: z.array(name).min(1).max(8).optional().describe("What each channel holds; `mains` is a reference"),
+          supply,
+          valves,
+          input: z.string().max(120).default("shorted").describe("How the input was closed"),
+        }),
+      )
+      .min(1)
+      .max(mostRecordings),
+  }),
+  output: z.object({
+    lines: z
+      .array(
+        z.object({
+          channel: z.string(),
+          order: z.number().int(),
+          of: z.enum(["supply", "building"]),
+          frequency_Hz: z.number(),
+          level_Vrms: z.number(),
+          doubt_Vrms: z.number().describe("95 % half-width of the level"),
+          recording: z.string(),
+          causes: z
+            .array(cause)
+            .readonly()
+            .describe("Shares of the line's power with their 95 % bounds; they sum to one"),
+        }),
+      )
+      .readonly(),
+    verdict: z.record(z.string(), verdict).describe("Cause of most of the A-weighted hum, a channel"),
+    nextRecording: z.object({ why: z.string(), supply, valves: z.record(z.string(), z.string()) }).nullable(),
+    recordings: z
+      .array(z.object({ id: z.string(), supply_Hz: z.number(), building_Hz: z.number(), duration_s: z.number() }))
+      .readonly(),
+    truncated: z.literal(true).optional(),
+    usable_s: z.number().optional(),
+    notes: z.array(z.string()).readonly(),
+  }),
+  compute({ building_Hz, feeds, recordings }, surroundings) {
+    return traceHum(
+      {
+        building_Hz,
+        feeds,
+        recordings: recordings.map((entry, i) => {
+          const recording = surroundings.recording(entry.recording, `recordings[${i}].recording`);
+          return { ...entry, recording, channels: entry.channels ?? usualNames(recording.samples.length) };
+        }),
+      },
+      randomStream("hum.trace"),
+      surroundings.progress,
+    );
+  },
+  sources: [
+    "Contrast of supplies and of valves: common practice; the reasoning is in docs/decisions/0003-hum-by-contrast.md",
+    "P. Del Moral, A. Doucet, A. Jasra, Sequential Monte Carlo samplers, J. R. Stat. Soc. B 68 (2006) (from memory)",
+    "IEC 61672-1:2013, A-weighting (constants seen in public code)",
+  ],
+  validity:
+    "Recordings of one unit with its input closed the same way; orders 1 to 40; each source's own spectrum is steady within a few per cent between recordings, and what the unit makes itself changes between supplies by no more than powers of the frequency ratio from −2 to 2.",
+  cautions: [
+    "Valves are exchanged with the unit off, its capacitors discharged and the valves cold: high voltage stays after switching off.",
+    "Never run a transformer below its rated frequency to offset the supply: the core saturates. Go upward.",
+  ],
+  example,
+});
+
+function usualNames(channels: number): string[] {
+  return Array.from({ length: channels }, (_, c) => ["left", "right"][c] ?? String(c + 1));
+}

@@ -1,0 +1,129 @@
+import type { Random } from "../maths/random.ts";
+import { aWeightOfPower } from "./aWeight.ts";
+import type { Cause, CauseShare, Setting } from "./cause.ts";
+import { type Design, designOf, type Sight } from "./design.ts";
+import { type LineSamples, priorOf, type Seen, samplePowers } from "./linePosterior.ts";
+import type { LineReading } from "./lineReading.ts";
+import { poolOrders, voice } from "./pooled.ts";
+import { oddsAbove } from "./sourcePrior.ts";
+import { sharesIn, type Verdict, verdictOf } from "./verdict.ts";
+
+export interface ChannelEvidence {
+  /** One a recording; those marked as not comparable bring lines but no contrast. */
+  readonly settings: readonly Setting[];
+  readonly comparable: readonly boolean[];
+  readonly reference: number;
+  readonly reaches: (position: string) => boolean;
+  readonly readings: readonly LineReading[];
+  readonly random: Random;
+}
+
+export interface ChannelAnswer {
+  readonly design: Design;
+  readonly verdict: Verdict;
+  readonly causes: ReadonlyMap<LineReading, readonly CauseShare[]>;
+}
+
+const samples = { verdict: 300, line: 100 } as const;
+/** Lines that together hold this much of the weighted power settle the verdict; the rest are sampled more coarsely. */
+const weightThatMatters = 0.99;
+const linesThatMatter = 7;
+const draws = 1500;
+
+/**
+ * The causes of every line of a channel, and of most of its A-weighted hum in the reference recording.
+ *
+ * @remarks Orders are taken as independent given the design: a coincidence at one order says nothing of another.
+ */
+export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
+  const { settings, comparable, reference, readings, random } = evidence;
+  const kept = settings.flatMap((_, r) => (comparable[r] ? [r] : []));
+  const design = designOf(
+    kept.map((r) => settings[r]!),
+    kept.indexOf(reference),
+    evidence.reaches,
+  );
+  const sightOf = new Map(
+    design.sights.map((sight, j) => [`${kept[sight.recording]!} ${sight.family}`, { sight, j }] as const),
+  );
+  const find = (reading: LineReading) => sightOf.get(`${reading.recording} ${reading.family}`);
+
+  const standing = new Set(readings.filter((line) => line.stands).map((line) => line.order));
+  const orders = [...standing]
+    .map((order) => {
+      const lines = readings.filter((line) => line.order === order);
+      const used = lines.filter((line) => find(line) && !line.crowded && line.level_Vrms > 0);
+      const atReference = used.filter((line) => onlyFitted(find(line)!.sight, design));
+      const scale_Vrms = Math.max(0, ...used.map((line) => line.level_Vrms));
+      const weight = aWeightOfPower(order * settings[reference]!.supply.frequency_Hz);
+      const heard = weight * Math.max(0, ...atReference.map((line) => line.level_Vrms ** 2));
+      return { order, lines, used, scale_Vrms, weight: weight * scale_Vrms ** 2, heard };
+    })
+    .filter(({ used }) => used.length > 0)
+    .toSorted((a, b) => b.heard - a.heard);
+
+  const total = orders.reduce((sum, { heard }) => sum + heard, 0);
+  let settled = 0;
+  const drawn = orders.map(({ order, used, heard }, k): LineSamples => {
+    const matters = k < linesThatMatter && settled < weightThatMatters * total;
+    settled += heard;
+    const seen = used.map((line): Seen => {
+      return {
+        sight: find(line)!.j,
+        amplitude: line.level_Vrms,
+        noise: line.doubt_Vrms / 1.96,
+        phase_rad: line.phase_rad,
+      };
+    });
+    return samplePowers(design, seen, {
+      samples: matters ? samples.verdict : samples.line,
+      random: random.fork(order),
+    });
+  });
+  const picks = poolOrders(
+    drawn,
+    design.sources.map(({ cause }) => oddsAbove(priorOf(cause), voice)),
+    draws,
+    random.fork("pool"),
+  );
+  const pooled = drawn.map((line, k) => picks.map((pick) => line[pick[k]!]!));
+
+  const causes = new Map<LineReading, readonly CauseShare[]>();
+  for (const [k, { lines }] of orders.entries()) {
+    for (const line of lines) {
+      const at = find(line);
+      if (line.stands && at) causes.set(line, sharesIn(pooled[k]!, at.sight.sources, design));
+    }
+  }
+  // A line that no contrast bears on may be anything that could sound there.
+  for (const line of readings) {
+    if (!line.stands || causes.has(line)) continue;
+    const possible = everythingAt(settings[line.recording]!, line, evidence.reaches);
+    causes.set(
+      line,
+      possible.map((cause) => ({ ...cause, share: 1 / possible.length, low: possible.length > 1 ? 0 : 1, high: 1 })),
+    );
+  }
+  const weighed = orders.map(({ weight }, k) => ({ samples: pooled[k]!, weight }));
+
+  const quiet = !readings.some((line) => line.recording === reference && line.stands);
+  const verdict: Verdict = quiet || weighed.length === 0 ? { state: "quiet" } : verdictOf(design, weighed);
+  return { design, verdict, causes };
+}
+
+/** Nothing sounds in this sight that was not there when the verdict's recording was made. */
+function onlyFitted(sight: Sight, design: Design): boolean {
+  return sight.sources.every((s) => design.fitted.includes(s));
+}
+
+function everythingAt(setting: Setting, line: LineReading, reaches: (position: string) => boolean): readonly Cause[] {
+  if (line.family === "building" && !line.crowded) return [{ cause: "pick-up" }];
+  const own: Cause[] = [
+    { cause: "amplifier" },
+    ...Object.entries(setting.valves)
+      .filter(([position]) => reaches(position))
+      .map(([position, valve]) => ({ cause: "valve" as const, position, valve })),
+  ];
+  if (line.family === "supply" && !line.crowded) return own;
+  return [{ cause: "pick-up" }, ...(setting.supply.source === "building" ? [{ cause: "mains" as const }] : []), ...own];
+}

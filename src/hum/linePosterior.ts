@@ -1,0 +1,393 @@
+import type { Random } from "../maths/random.ts";
+import type { Design } from "./design.ts";
+import { type Move, movesLeavingReadings } from "./movesLeavingReadings.ts";
+import { scaledBesselI0 } from "./scaledBessel.ts";
+import { drawAmplitude, logDensity, type SourcePrior, sourcePrior } from "./sourcePrior.ts";
+
+/** What one sight read of one order: an amplitude, and its phase where recordings share a reference. */
+export interface Seen {
+  /** Index into the design's sights. */
+  readonly sight: number;
+  /** Any unit, the same throughout. */
+  readonly amplitude: number;
+  /** Standard deviation of the noise in one phasor component, same unit. */
+  readonly noise: number;
+  /** Against the common reference of the building's mains; left out where nothing ties the recordings. */
+  readonly phase_rad?: number;
+}
+
+export interface PosteriorOptions {
+  readonly samples: number;
+  readonly random: Random;
+}
+
+/** Draws from what the sources of one line can be: power of each source, [sample][source]. */
+export type LineSamples = readonly Float64Array[];
+
+/** Contacts move by a few per cent each time a valve is seated or a plug put in (common practice). */
+const contactScatter = 0.04;
+/** The building's field and the distortion of its mains drift over the minutes between recordings (common practice). */
+const buildingScatter = 0.05;
+/** Odds that a source has nothing to say at a given order; most valves that passed their tests are quiet. */
+const silentOdds = { valve: 0.65, other: 0.5 } as const;
+/** Relative to the strongest reading; nothing finer bears on what causes most of the hum. */
+const finest = 0.004;
+/** Share of samples that still count when the likelihood is sharpened by one step. */
+const keptPerStep = 0.4;
+
+export function priorOf(cause: string): SourcePrior {
+  return cause === "valve" ? valvePrior : otherPrior;
+}
+const valvePrior = sourcePrior(silentOdds.valve);
+const otherPrior = sourcePrior(silentOdds.other);
+
+/**
+ * Samples the phasors of every source of one line, given what each sight read of it.
+ *
+ * Prior of a source: see `SourcePrior`. Prior of a supply's change G of the unit's own hum: complex normal about 1,
+ * its spread 5 % and 1.5 times the logarithm of the frequency ratio (parts of the hum go with f to powers from −2 to
+ * 2). Likelihood of an amplitude: Rice's, its variance that of the noise and of the scatter of every source present.
+ *
+ * @param design  see `Design`
+ * @param seen    readings of this order, at least one above 0
+ * @returns powers relative to the strongest reading
+ * @remarks A population drawn from the prior is led to the posterior by sharpening the likelihood in steps, each with
+ *   resampling and a few Metropolis moves, so that explanations far apart keep their right weights. Besides small
+ *   steps there are moves that leave every reading as it is and moves that turn one reading's phase.
+ * @source P. Del Moral, A. Doucet, A. Jasra, "Sequential Monte Carlo samplers", J. R. Stat. Soc. B 68 (2006) (from memory)
+ */
+export function samplePowers(
+  design: Design,
+  seen: readonly Seen[],
+  { samples, random }: PosteriorOptions,
+): LineSamples {
+  const scale = Math.max(...seen.map((reading) => reading.amplitude));
+  const count = design.sources.length;
+  const groups = design.supplies.length;
+  const priors = design.sources.map((source) => priorOf(source.cause));
+  const isOwn = Uint8Array.from({ length: count }, (_, s) => (design.own.has(s) ? 1 : 0));
+  const scatter2 = Float64Array.from({ length: count }, (_, s) => (isOwn[s] ? contactScatter : buildingScatter) ** 2);
+  const readings = mergeRepeats(design, seen, scale);
+  const everyReading = readings.map((_, j) => j);
+  const withSource = Array.from({ length: count }, (_, s) =>
+    everyReading.filter((j) => readings[j]!.sources.includes(s)),
+  );
+  const withEither = withSource.map((one) =>
+    withSource.map((other) => everyReading.filter((j) => one.includes(j) !== other.includes(j) || one.includes(j))),
+  );
+  const withSupply = Array.from({ length: groups }, (_, g) =>
+    everyReading.filter((j) => readings[j]!.supply === g && readings[j]!.sources.some((s) => isOwn[s])),
+  );
+  const gainSpread = design.supplies.map(({ frequencyRatio }, g) =>
+    g === 0 ? 0 : Math.hypot(0.05, 1.5 * Math.log(frequencyRatio)) / Math.SQRT2,
+  );
+  const nullMoves = movesLeavingReadings(design);
+
+  /** The population: sources, then supply gains, of each sample in turn; and the likelihood of each reading. */
+  const width = count + groups;
+  let allRe = new Float64Array(samples * width);
+  let allIm = new Float64Array(samples * width);
+  let allLog = new Float64Array(samples * readings.length);
+  let re = allRe.subarray(0, width);
+  let im = allIm.subarray(0, width);
+  let logs = allLog.subarray(0, readings.length);
+  const take = (i: number) => {
+    re = allRe.subarray(i * width, (i + 1) * width);
+    im = allIm.subarray(i * width, (i + 1) * width);
+    logs = allLog.subarray(i * readings.length, (i + 1) * readings.length);
+  };
+  const power = (s: number) => re[s]! * re[s]! + im[s]! * im[s]!;
+  const logPrior = (s: number) => logDensity(priors[s]!, power(s));
+
+  let sumRe = 0;
+  let sumIm = 0;
+  let variance = 0;
+  function addUp(j: number) {
+    const { sources, supply, noise2, repeats } = readings[j]!;
+    let ownRe = 0;
+    let ownIm = 0;
+    let scattered = 0;
+    sumRe = 0;
+    sumIm = 0;
+    for (let n = 0; n < sources.length; n++) {
+      const s = sources[n]!;
+      const x = re[s]!;
+      const y = im[s]!;
+      scattered += scatter2[s]! * (x * x + y * y);
+      if (isOwn[s]) {
+        ownRe += x;
+        ownIm += y;
+      } else {
+        sumRe += x;
+        sumIm += y;
+      }
+    }
+    const gRe = re[count + supply]!;
+    const gIm = im[count + supply]!;
+    sumRe += gRe * ownRe - gIm * ownIm;
+    sumIm += gRe * ownIm + gIm * ownRe;
+    variance = noise2 + scattered / repeats;
+  }
+  function logLikelihood(j: number): number {
+    addUp(j);
+    const { y, yRe, yIm, tied } = readings[j]!;
+    if (tied) return -Math.log(variance) - ((sumRe - yRe) ** 2 + (sumIm - yIm) ** 2) / (2 * variance);
+    const t = Math.sqrt(sumRe * sumRe + sumIm * sumIm);
+    const z = (y * t) / variance;
+    return (-(y - t) * (y - t)) / (2 * variance) + Math.log(scaledBesselI0(z) / variance);
+  }
+
+  let sharpness = 0;
+  const proposed = new Float64Array(readings.length);
+  function accepted(touched: readonly number[], logRatio: number): boolean {
+    let difference = 0;
+    for (const j of touched) {
+      proposed[j] = logLikelihood(j);
+      difference += proposed[j]! - logs[j]!;
+    }
+    if (Math.log(random.uniform()) >= difference * sharpness + logRatio) return false;
+    for (const j of touched) logs[j] = proposed[j]!;
+    return true;
+  }
+  /** Moves one source; `logProposalRatio` is ln q(old)/q(new). */
+  function moveSource(s: number, newRe: number, newIm: number, logProposalRatio: number) {
+    const oldRe = re[s]!;
+    const oldIm = im[s]!;
+    const before = logPrior(s);
+    re[s] = newRe;
+    im[s] = newIm;
+    const ratio = logPrior(s) - before + logProposalRatio;
+    if (ratio > Number.NEGATIVE_INFINITY && accepted(withSource[s]!, ratio)) return;
+    re[s] = oldRe;
+    im[s] = oldIm;
+  }
+
+  function smallStep() {
+    const s = random.integer(count);
+    const size = 10 ** (-2.5 + 2.5 * random.uniform());
+    moveSource(s, re[s]! + random.normal(0, size), im[s]! + random.normal(0, size), 0);
+  }
+
+  function freshDraw() {
+    const s = random.integer(count);
+    const amplitude = drawAmplitude(priors[s]!, random);
+    const angle = 2 * Math.PI * random.uniform();
+    const ratio = logPrior(s) - logDensity(priors[s]!, amplitude * amplitude);
+    moveSource(s, amplitude * Math.cos(angle), amplitude * Math.sin(angle), ratio);
+  }
+
+  /** Turns the phase of one reading by moving one of its sources, its amplitude drawn near what was read. */
+  function turn() {
+    const j = random.integer(readings.length);
+    const { sources, supply, noise2, y } = readings[j]!;
+    const s = sources[random.integer(sources.length)]!;
+    addUp(j);
+    const gRe = isOwn[s] ? re[count + supply]! : 1;
+    const gIm = isOwn[s] ? im[count + supply]! : 0;
+    const gain2 = gRe * gRe + gIm * gIm;
+    const spread2 = noise2 + (contactScatter * y) ** 2;
+    const radius = y + random.normal(0, Math.sqrt(spread2));
+    const angle = 2 * Math.PI * random.uniform();
+    const dRe = radius * Math.cos(angle) - sumRe;
+    const dIm = radius * Math.sin(angle) - sumIm;
+    // A radius drawn negative lands on the far side: both signs count in the density.
+    const logQ = (r: number) =>
+      Math.log(
+        (Math.exp(-((r - y) ** 2) / (2 * spread2)) + Math.exp(-((r + y) ** 2) / (2 * spread2)) + 1e-300) /
+          Math.max(r, 1e-9),
+      );
+    const ratio = logQ(Math.sqrt(sumRe * sumRe + sumIm * sumIm)) - logQ(Math.abs(radius));
+    moveSource(s, re[s]! + (dRe * gRe + dIm * gIm) / gain2, im[s]! + (dIm * gRe - dRe * gIm) / gain2, ratio);
+  }
+
+  function shiftBy(move: Move, dRe: number, dIm: number) {
+    for (const { source, sign } of move) {
+      re[source]! += sign * dRe;
+      im[source]! += sign * dIm;
+    }
+  }
+  /** Moves phasor between sources so that no sum changes; mostly one of them is drawn afresh. */
+  function shift() {
+    const move = nullMoves[random.integer(nullMoves.length)]!;
+    const { source: s, sign } = move[random.integer(move.length)]!;
+    let dRe = random.normal(0, 0.1);
+    let dIm = random.normal(0, 0.1);
+    let ratio = 0;
+    if (random.uniform() < 0.8) {
+      const amplitude = drawAmplitude(priors[s]!, random);
+      const angle = 2 * Math.PI * random.uniform();
+      ratio = logPrior(s) - logDensity(priors[s]!, amplitude * amplitude);
+      dRe = sign * (amplitude * Math.cos(angle) - re[s]!);
+      dIm = sign * (amplitude * Math.sin(angle) - im[s]!);
+    }
+    for (const { source } of move) ratio -= logPrior(source);
+    shiftBy(move, dRe, dIm);
+    for (const { source } of move) ratio += logPrior(source);
+    // Scatter goes with the sources' own size, so the likelihood moves all the same.
+    if (ratio > Number.NEGATIVE_INFINITY && accepted(everyReading, ratio)) return;
+    shiftBy(move, -dRe, -dIm);
+  }
+
+  /** Lets two sources change places. */
+  function exchange() {
+    const a = random.integer(count);
+    const b = random.integer(count);
+    if (a === b) return;
+    const before = logPrior(a) + logPrior(b);
+    exchangeValues(a, b);
+    const ratio = logPrior(a) + logPrior(b) - before;
+    if (accepted(withEither[a]![b]!, ratio)) return;
+    exchangeValues(a, b);
+  }
+  function exchangeValues(a: number, b: number) {
+    const x = re[a]!;
+    const y = im[a]!;
+    re[a] = re[b]!;
+    im[a] = im[b]!;
+    re[b] = x;
+    im[b] = y;
+  }
+
+  function changeGain() {
+    const g = 1 + random.integer(groups - 1);
+    const at = count + g;
+    const spread2 = 2 * gainSpread[g]! ** 2;
+    const oldRe = re[at]!;
+    const oldIm = im[at]!;
+    const size = gainSpread[g]! * 10 ** (-1.5 * random.uniform());
+    re[at] = oldRe + random.normal(0, size);
+    im[at] = oldIm + random.normal(0, size);
+    const ratio = ((oldRe - 1) ** 2 + oldIm ** 2 - (re[at]! - 1) ** 2 - im[at]! ** 2) / spread2;
+    if (accepted(withSupply[g]!, ratio)) return;
+    re[at] = oldRe;
+    im[at] = oldIm;
+  }
+
+  function move() {
+    const pick = random.uniform();
+    if (pick < 0.25) smallStep();
+    else if (pick < 0.4) freshDraw();
+    else if (pick < 0.7) turn();
+    else if (pick < 0.85 && nullMoves.length > 0) shift();
+    else if (pick < 0.93) exchange();
+    else if (groups > 1) changeGain();
+    else smallStep();
+  }
+
+  for (let i = 0; i < samples; i++) {
+    take(i);
+    for (let s = 0; s < count; s++) {
+      const amplitude = drawAmplitude(priors[s]!, random);
+      const angle = 2 * Math.PI * random.uniform();
+      re[s] = amplitude * Math.cos(angle);
+      im[s] = amplitude * Math.sin(angle);
+    }
+    for (let g = 0; g < groups; g++) {
+      re[count + g] = 1 + random.normal(0, gainSpread[g]!);
+      im[count + g] = random.normal(0, gainSpread[g]!);
+    }
+    for (const j of everyReading) logs[j] = logLikelihood(j);
+  }
+  const movesPerStep = 4 + count;
+  while (sharpness < 1) {
+    const total = Float64Array.from({ length: samples }, (_, i) => {
+      let sum = 0;
+      for (const j of everyReading) sum += allLog[i * readings.length + j]!;
+      return sum;
+    });
+    const next = nextSharpness(total, sharpness);
+    const chosen = resample(total, next - sharpness, random);
+    allRe = rearranged(allRe, chosen, width);
+    allIm = rearranged(allIm, chosen, width);
+    allLog = rearranged(allLog, chosen, readings.length);
+    sharpness = next;
+    const moves = sharpness === 1 ? 3 * movesPerStep : movesPerStep;
+    for (let i = 0; i < samples; i++) {
+      take(i);
+      for (let m = 0; m < moves; m++) move();
+    }
+  }
+  return Array.from({ length: samples }, (_, i) => {
+    take(i);
+    return Float64Array.from({ length: count }, (_, s) => power(s));
+  });
+}
+
+/** Readings of the same sources on the same supply count as one, with their mean and so much less scatter. */
+function mergeRepeats(design: Design, seen: readonly Seen[], scale: number) {
+  const groups = new Map<string, Seen[]>();
+  for (const reading of seen) {
+    const { sources, supply } = design.sights[reading.sight]!;
+    const ownSupply = sources.some((s) => design.own.has(s)) ? supply : "any";
+    const key = `${sources.join()} ${ownSupply} ${reading.phase_rad !== undefined}`;
+    groups.set(key, [...(groups.get(key) ?? []), reading]);
+  }
+  return [...groups.values()].map((group) => {
+    const { sources, supply } = design.sights[group[0]!.sight]!;
+    const tied = group[0]!.phase_rad !== undefined;
+    const mean = (of: (reading: Seen) => number) => group.reduce((sum, r) => sum + of(r), 0) / group.length / scale;
+    const yRe = tied ? mean((r) => r.amplitude * Math.cos(r.phase_rad!)) : 0;
+    const yIm = tied ? mean((r) => r.amplitude * Math.sin(r.phase_rad!)) : 0;
+    const noise2 = mean((r) => r.noise ** 2 / scale) / group.length;
+    return {
+      y: tied ? Math.hypot(yRe, yIm) : mean((r) => r.amplitude),
+      yRe,
+      yIm,
+      tied,
+      noise2: noise2 + finest ** 2,
+      repeats: group.length,
+      supply,
+      sources: Int32Array.from(sources),
+    };
+  });
+}
+
+/** The next step of sharpening: as far as leaves `keptPerStep` of the samples counting. */
+function nextSharpness(logLikelihood: Float64Array, sharpness: number): number {
+  const left = 1 - sharpness;
+  if (counting(logLikelihood, left) >= keptPerStep) return 1;
+  let low = 0;
+  let high = left;
+  for (let i = 0; i < 40; i++) {
+    const middle = i < 12 && low === 0 ? high / 32 : (low + high) / 2;
+    if (counting(logLikelihood, middle) >= keptPerStep) low = middle;
+    else high = middle;
+  }
+  return Math.min(1, sharpness + Math.max(low, 1e-9));
+}
+
+/** Effective share of a population weighted by likelihood to a power. */
+function counting(logLikelihood: Float64Array, exponent: number): number {
+  const highest = logLikelihood.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  let sum = 0;
+  let squares = 0;
+  for (const log of logLikelihood) {
+    const weight = Math.exp(exponent * (log - highest));
+    sum += weight;
+    squares += weight * weight;
+  }
+  return (sum * sum) / squares / logLikelihood.length;
+}
+
+/** Systematic resampling: one draw, evenly spaced over the weights. */
+function resample(logLikelihood: Float64Array, exponent: number, random: Random): Int32Array {
+  const highest = logLikelihood.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const weights = logLikelihood.map((log) => Math.exp(exponent * (log - highest)));
+  const step = weights.reduce((a, b) => a + b, 0) / weights.length;
+  let target = step * random.uniform();
+  let upTo = weights[0]!;
+  let i = 0;
+  return Int32Array.from(weights, () => {
+    while (upTo < target && i < weights.length - 1) upTo += weights[++i]!;
+    target += step;
+    return i;
+  });
+}
+
+function rearranged(values: Float64Array<ArrayBuffer>, chosen: Int32Array, width: number): Float64Array<ArrayBuffer> {
+  const moved = new Float64Array(values.length);
+  for (const [to, from] of chosen.entries()) {
+    moved.set(values.subarray(from * width, (from + 1) * width), to * width);
+  }
+  return moved;
+}

@@ -1,0 +1,81 @@
+import { fitMains, type MainsFit } from "../bench/mains.ts";
+import { isOffset } from "./checkTraceInput.ts";
+import type { LineReading } from "./lineReading.ts";
+import { type HumRecording, mainsChannel } from "./traceInput.ts";
+
+export interface RecordingLines {
+  readonly readings: readonly LineReading[];
+  /** Mean frequency of the unit's supply and of the building as the recorder saw them. */
+  readonly supply_Hz: number;
+  readonly building_Hz: number;
+  readonly duration_s: number;
+  readonly clipped: readonly string[];
+}
+
+/** Higher orders carry no hum that matters once A-weighted. */
+const highestOrder = 40;
+/** A single line is believed at this many standard deviations; more lines bear one another out. */
+const loneLine = 5;
+
+/** Reads every mains-related line of one recording, those of the unit's supply and of the building at once. */
+export function readLines(recording: HumRecording, index: number, building_Hz: number): RecordingLines {
+  const { samples, rate_Hz } = recording.recording;
+  const { frequency_Hz } = recording.supply;
+  const offset = isOffset(frequency_Hz, building_Hz);
+  const clipped = recording.channels.filter((_, c) => isClipped(samples[c]!));
+  const signals = samples.map((channel) => channel.map((x) => x * recording.fullScale_Vpk));
+  const nominals = offset ? [frequency_Hz, building_Hz] : [building_Hz];
+  const fits = fitMains(signals, rate_Hz, nominals, { orders: highestOrder });
+  const duration_s = (samples[0]?.length ?? 0) / rate_Hz;
+  const building = fits.at(-1)!;
+  const turn = referenceTurn(recording, building);
+
+  const readings = recording.channels.flatMap((channel, c) => {
+    if (channel === mainsChannel) return [];
+    return fits.flatMap((fit, f): LineReading[] => {
+      const family = !offset ? "both" : f === 0 ? "supply" : "building";
+      const other = offset ? fits[1 - f] : undefined;
+      const tied = turn && (family === "building" || recording.supply.source === "building");
+      const lines = fit.channels[c]!;
+      const standing = lines.filter((line) => line.detected);
+      const believed = standing.length > 1 || standing.some((l) => l.level_Vrms > (loneLine * l.doubt_Vrms) / 1.96);
+      return lines.map((line) => ({
+        recording: index,
+        channel,
+        order: line.order,
+        family,
+        frequency_Hz: line.frequency_Hz,
+        level_Vrms: line.level_Vrms,
+        doubt_Vrms: tied
+          ? Math.hypot(line.doubt_Vrms, 1.96 * line.order * turn.sd_rad * line.level_Vrms)
+          : line.doubt_Vrms,
+        stands: line.detected && believed,
+        crowded: other?.found === true && isCrowded(line.frequency_Hz, other, duration_s),
+        phase_rad: tied ? Math.atan2(line.im, line.re) - line.order * turn.angle_rad : undefined,
+      }));
+    });
+  });
+  return { readings, supply_Hz: fits[0]!.frequency_Hz, building_Hz: building.frequency_Hz, duration_s, clipped };
+}
+
+/** Phase of the building's fundamental in the reference channel, by which phases compare between recordings. */
+function referenceTurn(recording: HumRecording, building: MainsFit) {
+  const place = recording.channels.indexOf(mainsChannel);
+  const line = place >= 0 ? building.channels[place]!.find((l) => l.order === 1) : undefined;
+  if (!line?.detected) return undefined;
+  return { angle_rad: Math.atan2(line.im, line.re), sd_rad: line.doubt_Vrms / 1.96 / line.level_Vrms };
+}
+
+function isCrowded(frequency_Hz: number, other: MainsFit, duration_s: number): boolean {
+  const nearest = Math.round(frequency_Hz / other.frequency_Hz);
+  return nearest >= 1 && Math.abs(frequency_Hz - nearest * other.frequency_Hz) < 1 / duration_s;
+}
+
+function isClipped(samples: Float64Array): boolean {
+  let run = 0;
+  for (const x of samples) {
+    run = Math.abs(x) >= 0.9999 ? run + 1 : 0;
+    if (run >= 3) return true;
+  }
+  return false;
+}

@@ -1,0 +1,156 @@
+import type { Random } from "../maths/random.ts";
+import { attributeChannel } from "./attributeChannel.ts";
+import { aWeightOfPower } from "./aWeight.ts";
+import type { CauseShare, Setting } from "./cause.ts";
+import { checkTraceInput, isOffset } from "./checkTraceInput.ts";
+import type { LineReading } from "./lineReading.ts";
+import { type NextRecording, nextRecording, type OpenChannel } from "./nextRecording.ts";
+import { readLines } from "./readLines.ts";
+import { mainsChannel, type TraceInput } from "./traceInput.ts";
+import type { Verdict } from "./verdict.ts";
+
+export interface HumLine {
+  readonly channel: string;
+  readonly order: number;
+  readonly of: "supply" | "building";
+  readonly frequency_Hz: number;
+  readonly level_Vrms: number;
+  readonly doubt_Vrms: number;
+  readonly recording: string;
+  readonly causes: readonly CauseShare[];
+}
+
+export interface HumTrace {
+  readonly lines: readonly HumLine[];
+  readonly verdict: Readonly<Record<string, Verdict>>;
+  readonly nextRecording: NextRecording | null;
+  readonly recordings: readonly {
+    readonly id: string;
+    readonly supply_Hz: number;
+    readonly building_Hz: number;
+    readonly duration_s: number;
+  }[];
+  readonly truncated?: true;
+  readonly usable_s?: number;
+  readonly notes: readonly string[];
+}
+
+/**
+ * Tells where a unit's hum comes from, by contrast between recordings on different supplies and with other valves.
+ *
+ * Every line is split between distortion of the building's mains (gone on a clean supply), pick-up of the building's
+ * field (stays at the building's frequency), the amplifier (follows the unit's supply) and each valve (goes with the
+ * valve). The verdict is about the first recording on the building's supply, else the first.
+ *
+ * @param input   recordings of one unit; those whose input was closed otherwise than the verdict's bring lines only
+ * @param random  for sampling; the same seed gives the same answer
+ * @returns lines with shares of power, a verdict a channel, and the recording that would decide what is left
+ * @throws BadInput  recordings that cannot be compared, with the field
+ * @remarks Method and its limits: docs/decisions/0003-hum-by-contrast.md.
+ */
+export function traceHum(
+  input: TraceInput,
+  random: Random,
+  progress?: (share: number, what: string) => void,
+): HumTrace {
+  checkTraceInput(input);
+  const { recordings, building_Hz } = input;
+  const positions = Object.keys(recordings[0]!.valves);
+  const settings = recordings.map(
+    ({ supply, valves }): Setting => ({
+      supply,
+      offset: isOffset(supply.frequency_Hz, building_Hz),
+      valves: Object.fromEntries(positions.map((position) => [position, valves[position]!])),
+    }),
+  );
+  const read = recordings.map((recording, i) => {
+    progress?.((0.5 * i) / recordings.length, `reading ${recording.id}`);
+    return readLines(recording, i, building_Hz);
+  });
+  const readings = read.flatMap((lines) => lines.readings);
+
+  const channels = [...new Set(recordings.flatMap(({ channels }) => channels))].filter((c) => c !== mainsChannel);
+  const verdict: Record<string, Verdict> = {};
+  const causes = new Map<LineReading, readonly CauseShare[]>();
+  const open: OpenChannel[] = [];
+  for (const [c, channel] of channels.entries()) {
+    progress?.(0.5 + (0.5 * c) / channels.length, `weighing the causes in ${channel}`);
+    const reference = referenceFor(input, channel);
+    const comparable = recordings.map((r) => r.channels.includes(channel) && r.input === recordings[reference]!.input);
+    const own = readings.filter((line) => line.channel === channel);
+    const answer = attributeChannel({
+      settings,
+      comparable,
+      reference,
+      reaches: (position) => input.feeds?.[position]?.includes(channel) ?? true,
+      readings: own,
+      random: random.fork(c),
+    });
+    verdict[channel] = answer.verdict;
+    for (const [line, shares] of answer.causes) causes.set(line, shares);
+    const atReference = own.filter((line) => line.recording === reference && line.stands);
+    const loudness = atReference.reduce((sum, l) => sum + aWeightOfPower(l.frequency_Hz) * l.level_Vrms ** 2, 0);
+    open.push({ channel, design: answer.design, verdict: answer.verdict, loudness });
+  }
+
+  const lines = readings
+    .filter((line) => line.stands)
+    .map((line): HumLine => {
+      const { channel, order, frequency_Hz, level_Vrms, doubt_Vrms } = line;
+      const of = line.family === "supply" ? "supply" : "building";
+      const id = recordings[line.recording]!.id;
+      return {
+        channel,
+        order,
+        of,
+        frequency_Hz,
+        level_Vrms,
+        doubt_Vrms,
+        recording: id,
+        causes: causes.get(line) ?? [],
+      };
+    });
+  const first = referenceFor(input, channels[0]!);
+  const sameInput = settings.filter((_, i) => recordings[i]!.input === recordings[first]!.input);
+  const cut = recordings.flatMap(({ recording }, i) => (recording.truncated ? [read[i]!.duration_s] : []));
+  return {
+    lines,
+    verdict,
+    nextRecording: nextRecording(open, sameInput, settings[first]!, building_Hz),
+    recordings: read.map(({ supply_Hz, building_Hz: seen_Hz, duration_s }, i) => {
+      return { id: recordings[i]!.id, supply_Hz, building_Hz: seen_Hz, duration_s };
+    }),
+    ...(cut.length > 0 && { truncated: true as const, usable_s: Math.min(...cut) }),
+    notes: notesOn(input, read, recordings[first]!.input),
+  };
+}
+
+/** The first recording on the building's supply that has the channel, else the first that has it. */
+function referenceFor({ recordings }: TraceInput, channel: string): number {
+  const onBuilding = recordings.findIndex((r) => r.supply.source === "building" && r.channels.includes(channel));
+  return onBuilding >= 0 ? onBuilding : recordings.findIndex((r) => r.channels.includes(channel));
+}
+
+function notesOn(
+  input: TraceInput,
+  read: readonly { clipped: readonly string[]; duration_s: number }[],
+  closed: string,
+) {
+  const notes: string[] = [];
+  for (const [i, { id, recording, input: given }] of input.recordings.entries()) {
+    const { clipped, duration_s } = read[i]!;
+    if (clipped.length > 0) notes.push(`${id}: ${clipped.join(" and ")} clipped; its lines are not to be trusted.`);
+    if (recording.truncated) notes.push(`${id}: the file is cut short; ${duration_s.toFixed(2)} s of it were used.`);
+    if (duration_s < 2) notes.push(`${id}: ${duration_s.toFixed(2)} s is short; 8 s part near lines better.`);
+    if (given !== closed)
+      notes.push(`${id}: its input was ${given}, not ${closed}; its lines stand, but it decides nothing.`);
+  }
+  const channels = new Set(input.recordings.flatMap((r) => r.channels));
+  const positions = Object.keys(input.recordings[0]!.valves);
+  for (const [position, reached] of Object.entries(input.feeds ?? {})) {
+    if (!positions.includes(position)) notes.push(`feeds names ${position}, which no recording has a valve at.`);
+    const unknown = reached.filter((channel) => !channels.has(channel));
+    if (unknown.length > 0) notes.push(`feeds of ${position} names ${unknown.join(", ")}, which was not recorded.`);
+  }
+  return notes;
+}
