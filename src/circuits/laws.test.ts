@@ -193,6 +193,6 @@ test("random valve circuits come to rest", () => {
         expect(solveRest(readNetlist({ ground: "0", parts })).state).toBe("solved");
       },
     ),
-    { numRuns: 300 },
+    { numRuns: 200 },
   );
 });

@@ -296,6 +296,32 @@ test("a transformer's inductances show where they are measured", () => {
   expect(gain_dB[1]! - gain_dB[0]!).toBeCloseTo(10 * Math.log10(2), 6);
 });
 
+// source: worked by hand; with more than two windings each carries half the leakage by turns squared, so that the halves
+// of a push-pull primary are alike and any one shorted shows the whole at another, by their turns squared
+test("leakage of three windings is the same whichever half is asked", () => {
+  const windings = (["a", "b", "s"] as const).map((node, i) => ({
+    between: [node, "0"] as [string, string],
+    turns: i === 2 ? 100 : 500,
+    resistance_ohm: 1e-6,
+  }));
+  const seen = (driven: string, shorted: string) =>
+    at(
+      [
+        source("IN", driven),
+        { id: "T", kind: "transformer", windings, leakage_H: 0.01 },
+        resistor("R", shorted, "0", 1e-6),
+        ...["a", "b", "s"].filter((n) => n !== driven && n !== shorted).map((n) => resistor(`O${n}`, n, "0", 1e12)),
+      ],
+      "IN",
+      driven,
+      1000,
+    ).inputImpedance_ohm[0]!;
+  const whole_ohm = 2 * Math.PI * 1000 * 0.01;
+  expect(seen("a", "b") / whole_ohm).toBeCloseTo(1, 6);
+  expect(seen("b", "s") / whole_ohm).toBeCloseTo(1, 6);
+  expect(seen("s", "a") / (whole_ohm / 25)).toBeCloseTo(1, 6);
+});
+
 // source: worked by hand; a 1 mA source into 10 kΩ beside 30 kΩ: gain against its own voltage 1, 7.5 kΩ both ways
 test("a current source is measured against its own voltage", () => {
   const parts: PartInput[] = [
