@@ -68,10 +68,25 @@ export default calculation({
       .optional(),
     orders: z
       .array(
-        z.object({ id: name, model: name, units: z.number(), due: instant.optional(), released: instant.optional() }),
+        z.object({
+          id: name,
+          model: name,
+          units: z.number().describe("How many; each goes through its route alone."),
+          route: z
+            .array(name)
+            .max(5000)
+            .optional()
+            .describe("A route for each unit, where work has begun; left out, the model's own."),
+          due: instant.optional(),
+          released: instant.optional(),
+        }),
       )
       .max(5000),
     runs: z.number().int().min(1).describe("2000 settle the dates well."),
+    allowOverdue: z
+      .boolean()
+      .optional()
+      .describe("Take a due date before now as most urgent, and say so, instead of refusing it."),
     seed: z.union([z.number(), z.string().max(200)]).describe("The same seed gives the same answer."),
   }),
   output: z.object({

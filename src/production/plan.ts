@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { readInstant, readZone } from "./instants.ts";
-import type { Part, Place, PromiseInput, Spread, Step } from "./shop.ts";
+import type { Order, Part, Place, PromiseInput, Spread } from "./shop.ts";
 import { type WorkingHours, workingHours } from "./workingHours.ts";
 
 export const hour_ms = 3_600_000;
@@ -69,7 +69,6 @@ export interface Plan {
   }[];
   readonly lines: readonly Line[];
   readonly parts: readonly PlannedPart[];
-  readonly routes: ReadonlyMap<string, readonly PlannedStep[]>;
   /** Step executions to expect in one run, repeats included. */
   readonly expectedSteps: number;
   readonly isRandom: boolean;
@@ -80,10 +79,9 @@ const most = { hours: 10_000, lead_days: 3_650, unitsInAll: 20_000 } as const;
 /**
  * Checks the shop and resolves its names.
  *
- * @param allowOverdue  keeps a due date before `now` for its urgency instead of refusing it
  * @throws BadInput  whatever can't be simulated as it stands, with the order concerned
  */
-export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
+export function plan(input: PromiseInput): Plan {
   const now_ms = readInstant(input.now, "now");
   const zone = readZone(input.timeZone, input.now);
   requireDistinct(input.people, "people");
@@ -128,23 +126,17 @@ export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
 
   const placeNumbers = new Map(input.places.map((place, i) => [place.id, i]));
   const placeLines = input.places.map((place, i) => (place.kind === "batch" ? lineFor(i, undefined) : -1));
-  const routes = new Map(
-    Object.entries(input.routes).map(([model, route]) => {
-      const taker = input.orders.find((order) => order.model === model)?.id;
-      return [model, plannedRoute(model, route, taker, { input, placeNumbers, lineFor, parts })];
-    }),
-  );
+  const planned = new Map<string, readonly PlannedStep[]>();
+  const routeFor = (route: string, model: string): readonly PlannedStep[] => {
+    const key = JSON.stringify([route, model]);
+    const known = planned.get(key) ?? plannedRoute(route, model, { input, placeNumbers, lineFor, parts });
+    planned.set(key, known);
+    return known;
+  };
+  for (const name of Object.keys(input.routes)) routeFor(name, name);
 
   const orders = input.orders.map((order, i) => {
-    if (!routes.has(order.model)) {
-      const known = [...routes.keys()].map((name) => quote(name)).join(", ") || "none yet";
-      throw new BadInput(
-        `orders[${i}].model`,
-        `${quote(order.model)} of order ${quote(order.id)}`,
-        `routes are given for ${known}`,
-        "name one of them, or add a route for this model",
-      );
-    }
+    requireRoutes(order, i, input);
     if (!(Number.isInteger(order.units) && order.units >= 1 && order.units <= most.unitsInAll)) {
       throw new BadInput(
         `orders[${i}].units`,
@@ -154,7 +146,7 @@ export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
       );
     }
     const due_ms = order.due === undefined ? undefined : readInstant(order.due, `orders[${i}].due`) - now_ms;
-    if (due_ms !== undefined && due_ms < 0 && !allowOverdue) {
+    if (due_ms !== undefined && due_ms < 0 && input.allowOverdue !== true) {
       throw new BadInput(
         `orders[${i}].due`,
         `${quote(order.due)} of order ${quote(order.id)}`,
@@ -164,7 +156,7 @@ export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
     }
     const released_ms =
       order.released === undefined ? 0 : readInstant(order.released, `orders[${i}].released`) - now_ms;
-    return { id: order.id, model: order.model, units: order.units, due_ms, released_ms };
+    return { id: order.id, model: order.model, units: order.units, route: order.route, due_ms, released_ms };
   });
   const unitsInAll = orders.reduce((sum, order) => sum + order.units, 0);
   if (unitsInAll > most.unitsInAll) {
@@ -188,7 +180,7 @@ export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
     Array.from({ length: order.units }, (_, number) => ({
       order: i,
       label: `${order.id}/${number}`,
-      route: routes.get(order.model)!,
+      route: routeFor(order.route?.[number] ?? order.model, order.model),
       start_ms: Math.max(0, order.released_ms),
     })),
   );
@@ -208,7 +200,6 @@ export function plan(input: PromiseInput, allowOverdue: boolean): Plan {
     })),
     lines,
     parts,
-    routes,
     expectedSteps: units.reduce((sum, unit) => sum + expectedExecutions(unit.route), 0),
     isRandom:
       units.some(({ route }) => route.some((step) => step.failOdds > 0 || !isFixed(step.work_ms))) ||
@@ -244,17 +235,53 @@ interface Names {
   readonly parts: readonly PlannedPart[];
 }
 
+/** The routes of an order's units; one entry, its model, where they all take the model's own. */
+function routesOf(order: Order): readonly string[] {
+  return order.route ?? [order.model];
+}
+
+function requireRoutes(order: Order, i: number, { routes }: PromiseInput): void {
+  const names = Object.keys(routes);
+  const known = names.map((name) => quote(name)).join(", ") || "none yet";
+  if (order.route === undefined && !names.includes(order.model)) {
+    throw new BadInput(
+      `orders[${i}].model`,
+      `${quote(order.model)} of order ${quote(order.id)}`,
+      `routes are given for ${known}`,
+      "name one of them, or add a route for this model",
+    );
+  }
+  if (order.route !== undefined && order.route.length !== order.units) {
+    throw new BadInput(
+      `orders[${i}].route`,
+      `${order.route.length} routes for ${quote(order.units)} units of order ${quote(order.id)}`,
+      "one route for each unit",
+      "name a route for each unit, or leave the field out for the model's own",
+    );
+  }
+  for (const [unit, name] of (order.route ?? []).entries()) {
+    if (names.includes(name)) continue;
+    throw new BadInput(
+      `orders[${i}].route[${unit}]`,
+      `${quote(name)} in order ${quote(order.id)}`,
+      `routes are given for ${known}`,
+      "name one of them, or add that route",
+    );
+  }
+}
+
 function plannedRoute(
+  name: string,
   model: string,
-  route: readonly Step[],
-  taker: string | undefined,
   { input, placeNumbers, lineFor, parts }: Names,
 ): readonly PlannedStep[] {
+  const route = input.routes[name]!;
+  const taker = input.orders.find((order) => routesOf(order).includes(name))?.id;
   const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
   const positions = new Map([...route.entries()].reverse().map(([i, { step }]) => [step, i]));
 
   return route.map((step, i) => {
-    const path = `routes.${model}[${i}]`;
+    const path = `routes.${name}[${i}]`;
     const called = `step ${quote(step.step)}, which ${concerned} takes`;
     if (positions.get(step.step) !== i) {
       throw new BadInput(
@@ -346,8 +373,9 @@ function plannedPart(part: Part, i: number, input: PromiseInput, now_ms: number)
   const path = `parts[${i}]`;
   const taker = input.orders.find((order) => order.model === part.model)?.id;
   const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
-  const route = Object.hasOwn(input.routes, part.model) ? input.routes[part.model]! : undefined;
-  if (!route) {
+  const takers = input.orders.filter((order) => order.model === part.model).flatMap(routesOf);
+  const names = [...new Set([part.model, ...takers])].filter((name) => Object.hasOwn(input.routes, name));
+  if (names.length === 0) {
     throw new BadInput(
       `${path}.model`,
       `${quote(part.model)} of part ${quote(part.id)}`,
@@ -355,11 +383,12 @@ function plannedPart(part: Part, i: number, input: PromiseInput, now_ms: number)
       "name such a model, or add its route",
     );
   }
-  if (!route.some((step) => step.step === part.step)) {
+  const steps = new Set(names.flatMap((name) => input.routes[name]!.map(({ step }) => step)));
+  if (!steps.has(part.step)) {
     throw new BadInput(
       `${path}.step`,
       `${quote(part.step)} of part ${quote(part.id)}, which ${concerned} needs`,
-      `a step of that route: ${route.map((step) => quote(step.step)).join(", ")}`,
+      `a step of that model's routes: ${[...steps].map((step) => quote(step)).join(", ")}`,
       "name the step that waits for the part",
     );
   }
@@ -395,9 +424,8 @@ function requireSpread({ fast, usual, slow }: Spread, path: string, limit: numbe
 }
 
 function requirePlace({ id, capacity, cycle_h }: Place, i: number, { orders, routes }: PromiseInput): void {
-  const taker = orders.find(
-    ({ model }) => Object.hasOwn(routes, model) && routes[model]!.some((s) => s.place === id),
-  )?.id;
+  const uses = (name: string) => Object.hasOwn(routes, name) && routes[name]!.some(({ place }) => place === id);
+  const taker = orders.find((order) => routesOf(order).some(uses))?.id;
   const called = `place ${quote(id)}, which ${taker === undefined ? "no open order" : `order ${quote(taker)}`} needs`;
   if (capacity !== undefined && !(Number.isInteger(capacity) && capacity >= 1)) {
     throw new BadInput(

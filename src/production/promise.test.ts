@@ -144,6 +144,19 @@ describe("without chance, to the minute", () => {
     expect(dates(shop([], [{}]))).toEqual(["2026-11-25T08:00:00+01:00"]);
   });
 
+  test("units already begun take routes of their own, and their model's parts hold what is left of them", () => {
+    const rest: Step[] = [{ step: "case", skill: "build", hours: fixed(1) }];
+    const routes = { amp: [build(8), ...rest], "unit 2": rest, "unit 3": [] };
+    const parts = [{ id: "plates", model: "amp", step: "case", lead_days: fixed(0.25) }];
+    const orders = [{ units: 3, route: ["amp", "unit 2", "unit 3"] }];
+    const result = promise(shop([], orders, { routes, parts }));
+    // The second unit's plates come at 14:00, but the first unit has the builder's hands until 17:00.
+    expect(result.orders[0]).toMatchObject({ p50: "2026-11-26T10:00:00+01:00" });
+    expect(result.orderBy).toEqual([{ part: "plates", order: "order 0", by: "2026-11-26T02:00:00+01:00" }]);
+    const none = promise(shop([], [{ units: 1, route: ["unit 3"] }], { routes, parts }));
+    expect(none.orderBy).toEqual([]);
+  });
+
   test("three tenths of an hour on two ways are the same instant", () => {
     const route: Step[] = [
       { step: "a", unattended: true, hours: fixed(0.1) },
@@ -323,6 +336,8 @@ describe("bad input names the field and the order concerned", () => {
     ["a due date in the past", shop(step({}), [{ due: "2026-11-24T12:00:00Z" }]), "orders[0].due", /order 0/],
     ["a due date without offset", shop(step({}), [{ due: "2026-12-24" }]), "orders[0].due", /2026-12-24.*offset/],
     ["an unknown model", shop(step({}), [{ model: "radio" }]), "orders[0].model", /radio.*order 0/],
+    ["a unit's route unknown", shop(step({}), [{ route: ["radio"] }]), "orders[0].route[0]", /radio.*order 0/],
+    ["fewer routes than units", shop(step({}), [{ units: 2, route: ["amp"] }]), "orders[0].route", /order 0/],
     ["no unit", shop(step({}), [{ units: 0 }]), "orders[0].units", /order 0/],
     ["the same order twice", shop(step({}), [{ id: "x" }, { id: "x" }]), "orders[1].id", /second time/],
     [
@@ -383,7 +398,7 @@ describe("bad input names the field and the order concerned", () => {
 
   test("an order overdue is refused by the calculation, and taken as most urgent where the caller allows it", () => {
     const input = shop([build(2)], [{}, { due: "2026-11-20T12:00:00Z" }]);
-    const { orders, notes } = promise(input, { allowOverdue: true });
+    const { orders, notes } = promise({ ...input, allowOverdue: true });
     expect(orders.map(({ p50 }) => p50.slice(11, 16))).toEqual(["12:00", "10:00"]);
     expect(orders[1]?.onTime).toBe(0);
     expect(notes.join()).toMatch(/order 1/);

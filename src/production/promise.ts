@@ -13,8 +13,6 @@ export const mostExecutions = 10_000_000;
 const horizon_ms = 20 * 365.25 * day_ms;
 
 export interface PromiseOptions {
-  /** Keep a due date before `now` for its urgency, and say so in the notes, instead of refusing it. */
-  readonly allowOverdue?: boolean;
   /** Told the share of the runs done, 0 to 1. */
   readonly progress?: (share: number) => void;
 }
@@ -32,7 +30,7 @@ export interface PromiseOptions {
  * @source  discrete-event simulation, common practice; doubt of a quantile from order statistics (binomial)
  */
 export function promise(input: PromiseInput, options: PromiseOptions = {}): PromiseResult {
-  const shop = plan(input, options.allowOverdue === true);
+  const shop = plan(input);
   requireAffordable(shop, input.runs);
 
   const floor = simulation(shop, horizon_ms, 1.5 * mostExecutions);
@@ -72,23 +70,16 @@ export function promise(input: PromiseInput, options: PromiseOptions = {}): Prom
 
   const latestOrdering = orderingSearch(shop, horizon_ms);
   return {
-    orders: orders.map((order, number) =>
-      promiseOf(shop, order, orderDates(done[number]!, input.runs), mostOften(held[number]!), floor),
+    orders: orders.map((_, number) =>
+      promiseOf(shop, number, orderDates(done[number]!, input.runs), mostOften(held[number]!), floor),
     ),
     orderBy: parts.flatMap((part, number) =>
-      part.isOrdered
-        ? []
-        : orders.flatMap((order, o) =>
-            order.model === part.model
-              ? [
-                  {
-                    part: part.id,
-                    order: order.id,
-                    by: writeDown(shop, latestOrdering(number, o, slack[o]![number]!)),
-                  },
-                ]
-              : [],
-          ),
+      orders.flatMap((order, o) => {
+        const slack_ms = slack[o]![number]!;
+        const isNeeded = !part.isOrdered && order.model === part.model && Number.isFinite(slack_ms[0]);
+        if (!isNeeded) return [];
+        return [{ part: part.id, order: order.id, by: writeDown(shop, latestOrdering(number, o, slack_ms)) }];
+      }),
     ),
     load: shop.places.map(({ id, isBatch, capacity }, place) => ({
       place: id,
@@ -104,17 +95,18 @@ export function promise(input: PromiseInput, options: PromiseOptions = {}): Prom
 
 function promiseOf(
   shop: Plan,
-  order: Plan["orders"][number],
+  number: number,
   dates: OrderDates,
   holder: { readonly culprit: number; readonly share: number },
   floor: Simulation,
 ): OrderPromise {
+  const order = shop.orders[number]!;
   return {
     id: order.id,
     p50: writeUp(shop, dates.p50_ms),
     p80: writeUp(shop, dates.p80_ms),
     p95: writeUp(shop, dates.p95_ms),
-    heldBy: holder.culprit >= 0 ? floor.culprits.ids[holder.culprit]! : longestStep(shop, order.model),
+    heldBy: holder.culprit >= 0 ? floor.culprits.ids[holder.culprit]! : longestStep(shop, number),
     heldShare: holder.share,
     ...(order.due_ms === undefined ? {} : { onTime: dates.shareBy(order.due_ms) }),
     doubt_h: {
@@ -126,13 +118,13 @@ function promiseOf(
 }
 
 /** The step with the most hours to expect, a batch place's cycle counting as its own. */
-function longestStep(shop: Plan, model: string): string {
-  const route = shop.routes.get(model)!;
-  const hours = (step: (typeof route)[number]) => {
+function longestStep(shop: Plan, order: number): string {
+  const steps = shop.units.filter((unit) => unit.order === order).flatMap(({ route }) => route);
+  const hours = (step: (typeof steps)[number]) => {
     const cycle_ms = step.isBatch ? shop.places[step.place]!.cycle_ms : undefined;
     return cycle_ms ?? (step.work_ms.fast + step.work_ms.usual + step.work_ms.slow) / 3;
   };
-  const longest = [...route].sort((a, b) => hours(b) - hours(a))[0];
+  const longest = [...steps].sort((a, b) => hours(b) - hours(a))[0];
   return longest?.name ?? "nothing left to do";
 }
 

@@ -41,7 +41,7 @@ export interface Part {
   readonly model: string;
   readonly step: string;
   readonly lead_days: Spread;
-  /** When it was ordered; left out, not yet. */
+  /** When it was ordered; left out, not yet. It holds the step in every route that a unit of the model takes. */
   readonly ordered?: string;
 }
 
@@ -49,6 +49,8 @@ export interface Order {
   readonly id: string;
   readonly model: string;
   readonly units: number;
+  /** Which route each unit takes, where they differ from the model's: what is left to do on units already begun. */
+  readonly route?: readonly string[];
   readonly due?: string;
   readonly released?: string;
 }
@@ -66,6 +68,8 @@ export interface PromiseInput {
   readonly orders: readonly Order[];
   readonly runs: number;
   readonly seed: number | string;
+  /** Takes a due date before `now` as most urgent, and says so, instead of refusing it. */
+  readonly allowOverdue?: boolean;
 }
 
 export interface OrderPromise {
