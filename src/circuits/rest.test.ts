@@ -274,3 +274,23 @@ test("ratings of the catalogue that are exceeded are named", () => {
   expect(notes.join("\n")).toMatch(/V1a \(6SN7GT\): plate voltage 350\.0 V exceeds the rating of 300 V/);
   expect(notes.join("\n")).toMatch(/V1a \(6SN7GT\): plate dissipation .* exceeds the rating of 2\.5 W/);
 });
+
+// source: worked by hand; two valves each fed from the other's plate: the gain round the loop is far over one, so the
+// even rest can't last (Eccles and Jordan, 1919); with the cross-feeds to ground instead it does
+test("a rest that a real circuit would leave is named", () => {
+  const pair = (one: string, other: string) =>
+    rest(
+      supply(300),
+      resistor("RA1", "ht", "a1", 47e3),
+      resistor("RA2", "ht", "a2", 47e3),
+      resistor("RK", "k", "0", 10e3),
+      resistor("R1", one, "g2", 470e3),
+      resistor("R2", "g2", "0", 270e3),
+      resistor("R3", other, "g1", 470e3),
+      resistor("R4", "g1", "0", 270e3),
+      { id: "V1", kind: "triode", type: "6SN7GT", plate: "a1", grid: "g1", cathode: "k" },
+      { id: "V2", kind: "triode", type: "6SN7GT", plate: "a2", grid: "g2", cathode: "k" },
+    ).notes.join();
+  expect(pair("a1", "a2")).toContain("latch");
+  expect(pair("0", "0")).toBe("");
+});

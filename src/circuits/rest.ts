@@ -5,6 +5,7 @@ import { isValve, type Netlist, type Part, type PartOf } from "./netlist.ts";
 import type { PartAtRest } from "./partAtRest.ts";
 import { exceededRatings } from "./ratings.ts";
 import { electrodeVolts, type Settled, settle, type Unsettled } from "./settle.ts";
+import { latches } from "./stability.ts";
 
 export interface RestSolution {
   readonly state: "solved";
@@ -61,6 +62,9 @@ export function describe(circuit: Circuit, settled: Settled): RestSolution {
   const answers = Object.fromEntries(parts);
   for (const part of netlist.parts) if (isValve(part)) notes.push(...exceededRatings(part, answers[part.id]!));
   for (const node of lonelyNodes(netlist)) notes.push(`node ${node} has only one end joined to it; check its name`);
+  if (latches(circuit, settled)) {
+    notes.push("a real circuit would leave this rest and latch to one side; the net list has other rests");
+  }
   if (settled.leak_S > 0)
     notes.push("a node between valves that are cut off is held only by leakage, taken as 10^12 ohm");
   const names = [netlist.ground, ...circuit.nodeNames];

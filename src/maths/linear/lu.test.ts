@@ -8,7 +8,7 @@ import {
   solveComplex,
   solveComplexTransposed,
 } from "./complexLu.ts";
-import { factorReal, realSystem, solveReal, solveRealTransposed } from "./realLu.ts";
+import { determinantSign, factorReal, realSystem, solveReal, solveRealTransposed } from "./realLu.ts";
 
 // source: worked by hand; 2x + y − z = 8, −3x − y + 2z = −11, −2x + y + 2z = −3 has x = 2, y = 3, z = −1
 test("three equations give the roots worked by hand", () => {
@@ -120,4 +120,20 @@ test("the work of a factorisation is counted", () => {
   system.re.set([4, 1, 1, 1, 4, 1, 1, 1, 4]);
   factorComplex(system);
   expect(eliminationWork(system)).toBe(9 + 2 * 3 + 2);
+});
+
+// source: worked by hand; the determinant of 2 1 −1 / −3 −1 2 / −2 1 2 is −1, and exchanging two rows turns its sign
+test("the sign of a determinant", () => {
+  const rows = [
+    [2, 1, -1],
+    [-3, -1, 2],
+    [-2, 1, 2],
+  ];
+  const sign = (...order: number[]) => {
+    const system = realSystem(3);
+    system.matrix.set(order.flatMap((i) => rows[i]!));
+    factorReal(system);
+    return determinantSign(system);
+  };
+  expect([sign(0, 1, 2), sign(1, 0, 2), sign(1, 2, 0), sign(2, 1, 0)]).toEqual([-1, 1, -1, 1]);
 });

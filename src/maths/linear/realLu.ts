@@ -98,6 +98,23 @@ export function solveRealTransposed(system: RealSystem, b: Float64Array, x: Floa
   for (let i = 0; i < n; i++) x[order[i]!] = y[i]!;
 }
 
+/** Sign of the determinant, from the factors: 1 or −1. */
+export function determinantSign({ size: n, matrix, order }: RealSystem): number {
+  let sign = 1;
+  for (let i = 0; i < n; i++) if (matrix[i * n + i]! < 0) sign = -sign;
+  const seen = new Uint8Array(n);
+  for (let start = 0; start < n; start++) {
+    // A cycle of even length is an odd permutation.
+    let length = 0;
+    for (let at = start; seen[at] === 0; at = order[at]!) {
+      seen[at] = 1;
+      length++;
+    }
+    if (length > 0 && length % 2 === 0) sign = -sign;
+  }
+  return sign;
+}
+
 function largestOfColumns(a: Float64Array, n: number): Float64Array {
   const top = new Float64Array(n);
   for (let i = 0, at = 0; i < n; i++) {
