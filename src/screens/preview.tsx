@@ -1,5 +1,5 @@
 import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
-import type { ReactNode } from "react";
+import { type ReactNode, useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
 import { Trouble } from "./common/api.ts";
 import { TroubleNote, Waiting } from "./common/Waiting.tsx";
@@ -60,31 +60,37 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "units-none": () => <UnitList units={[]} />,
 };
 
-const name = new URLSearchParams(location.search).get("example") ?? "";
-const shown = examples[name];
-document.title = name || "Examples of the screens";
+function Examples() {
+  const [name, setName] = useState(location.hash.slice(1));
+  useEffect(() => {
+    const turn = () => setName(location.hash.slice(1));
+    window.addEventListener("hashchange", turn);
+    return () => window.removeEventListener("hashchange", turn);
+  }, []);
+  const shown = examples[name];
+  if (shown) return <div key={name}>{shown()}</div>;
+  return (
+    <>
+      <h1>Examples of the screens</h1>
+      <ul>
+        {Object.keys(examples).map((one) => (
+          <li key={one}>
+            <a href={`#${one}`} data-example={one}>
+              {one}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
 
 const root = document.getElementById("root");
 if (!root) throw new Error("The page has no element with the id root");
 createRoot(root).render(
   <QueryClientProvider client={new QueryClient()}>
     <Shell workshop={units.workshop}>
-      {shown ? (
-        shown()
-      ) : (
-        <>
-          <h1>Examples of the screens</h1>
-          <ul>
-            {Object.keys(examples).map((one) => (
-              <li key={one}>
-                <a href={`?example=${one}`} data-example={one}>
-                  {one}
-                </a>
-              </li>
-            ))}
-          </ul>
-        </>
-      )}
+      <Examples />
     </Shell>
   </QueryClientProvider>,
 );

@@ -3,10 +3,14 @@ import { day, daysBetween, wallClock } from "./calendar.ts";
 export interface DayMark {
   readonly at: string;
   readonly words: string;
+  /** Fewer words for a narrow rule. */
+  readonly short: string;
   readonly kind: "promised" | "before" | "after";
 }
 
 const line = 24;
+const letter_px = 7.3;
+const narrow_px = 460;
 const top = 10;
 
 const letter = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", weekday: "narrow" });
@@ -52,7 +56,10 @@ export function DayRule({ marks, width = 420 }: { readonly marks: readonly DayMa
       {sorted.map((mark, i) => {
         const at = x(daysBetween(origin, mark.at));
         const y = top + i * line;
-        const left = at > width * 0.55;
+        const said = `${width < narrow_px ? mark.short : mark.words} ${day(mark.at)}`;
+        const left = at > width / 2;
+        const room_px = said.length * letter_px;
+        const start = left ? Math.max(0, at - 16 - room_px) : Math.max(0, Math.min(at + 16, width - room_px));
         return (
           <g key={`${mark.kind}${mark.at}`} className={`day-mark day-mark-${mark.kind}`}>
             <path d={`M${at.toFixed(1)} ${rule + 8}V${y - 4}`} />
@@ -60,8 +67,8 @@ export function DayRule({ marks, width = 420 }: { readonly marks: readonly DayMa
               <path className="day-flag" d={`M${at.toFixed(1)} ${y - 4}l${left ? -11 : 11} 5l${left ? 11 : -11} 5z`} />
             )}
             {mark.kind !== "promised" && <circle cx={at} cy={y} r="4.5" />}
-            <text x={at + (left ? -16 : 16)} y={y + 5} textAnchor={left ? "end" : "start"}>
-              {mark.words} {day(mark.at)}
+            <text x={left ? start + room_px : start} y={y + 5} textAnchor={left ? "end" : "start"}>
+              {said}
             </text>
           </g>
         );

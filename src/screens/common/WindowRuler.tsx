@@ -87,7 +87,7 @@ export function WindowRuler(props: Props) {
       {ticks.map((at, i) => (
         <g key={at}>
           <path className="ruler-tick" d={`M${x(at).toFixed(1)} ${edgeTop}v${i % every === 0 ? 6 : 4}`} />
-          {i % every === 0 && (
+          {i % every === 0 && x(at) > inset + 9 && x(at) < width - inset - 9 && (
             <text className="ruler-number" x={x(at)} y={height - 4} textAnchor="middle">
               {plainNumber(Number(at.toPrecision(6)))}
             </text>

@@ -27,17 +27,17 @@ const formats = {
 
 const write = (name: keyof typeof formats, instant: string) => {
   const wall = wallClock(instant);
-  return wall ? formats[name].format(wall).replace(",", "") : instant;
+  return wall ? formats[name].format(wall).replace(",", "").replaceAll(" ", "\u00a0") : instant;
 };
 
-/** `Fri 27 Nov`; the year is added when it is not that of `beside`. */
+/** `Fri 27 Nov`, never broken over two lines; the year is added when it is not that of `beside`. */
 export function day(instant: string, beside?: string): string {
   const otherYear = beside !== undefined && beside.slice(0, 4) !== instant.slice(0, 4);
   return write(otherYear ? "dayAndYear" : "day", instant);
 }
 
 /** `Wednesday 25 November 2026` */
-export const longDay = (instant: string): string => write("longDay", instant);
+export const longDay = (instant: string): string => write("longDay", instant).replaceAll("\u00a0", " ");
 
 /** `08:10` */
 export const time = (instant: string): string => write("time", instant);

@@ -31,11 +31,13 @@ test("any number survives being typed with a comma or a point", () => {
   );
 });
 
-// source: worked by hand; a doubt is written to two figures and the value to the same decimal
+// source: worked by hand; a doubt beginning with 1 or 2 is written to two figures, else to one, the value to its decimal
 test("value and doubt end at the same decimal", () => {
-  expect(withDoubt(0.1234, 0.0812)).toBe("0.123 ± 0.081");
+  expect(withDoubt(0.1234, 0.0812)).toBe("0.12 ± 0.08");
   expect(withDoubt(-312.44, 1.5)).toBe("−312.4 ± 1.5");
   expect(withDoubt(312.44, 24)).toBe("312 ± 24");
+  expect(withDoubt(5.2, 0.156)).toBe("5.20 ± 0.16");
+  expect(withDoubt(148.2, 0.9)).toBe("148.2 ± 0.9");
   expect(withDoubt(3, 0)).toBe("3");
 });
 

@@ -20,9 +20,11 @@ export function readNumber(typed: string): Typed {
 
 const minus = (text: string) => text.replace("-", "\u2212");
 
-/** Decimals that show a doubt to two figures, none when the doubt is large. */
+/** Decimals that show a doubt to two figures when it begins with 1 or 2, else to one. */
 function decimalsOf(doubt: number): number {
-  return Math.min(9, Math.max(0, 1 - Math.floor(Math.log10(doubt))));
+  const decade = Math.floor(Math.log10(doubt));
+  const figures = Number((doubt / 10 ** decade).toFixed(1)) < 3 ? 2 : 1;
+  return Math.min(9, Math.max(0, figures - 1 - decade));
 }
 
 /** A number to three figures, without a tail of zeros. */

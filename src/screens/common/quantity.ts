@@ -54,6 +54,7 @@ export function quantityWords(quantity: string): QuantityWords {
     .replace(/_/g, " ")
     .replace(/([a-z])([A-Z])(?=[a-z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
     .replace(/^ht\b/, "HT")
-    .replace(/^thd\b/, "THD");
+    .replace(/\bthd\b/, "THD")
+    .replace(/\bdc\b/, "DC");
   return { name, unit: known ? (signs[tail] ?? tail) : "" };
 }

@@ -1,23 +1,36 @@
-import { useState } from "react";
+import { useSyncExternalStore } from "react";
 
 const key = "stillglow.by";
+const listeners = new Set<() => void>();
+let current: string | undefined;
 
-/** Who writes, by role; remembered on this machine so that it is typed once. */
+function read(): string {
+  if (current === undefined) {
+    try {
+      current = localStorage.getItem(key) ?? "";
+    } catch {
+      current = "";
+    }
+  }
+  return current;
+}
+
+function write(by: string): void {
+  current = by;
+  try {
+    localStorage.setItem(key, by);
+  } catch {
+    // A browser that keeps nothing still lets people write.
+  }
+  for (const told of listeners) told();
+}
+
+function listen(told: () => void): () => void {
+  listeners.add(told);
+  return () => listeners.delete(told);
+}
+
+/** Who writes, by role: typed once, then known to every form on this machine. */
 export function useBy(): readonly [string, (by: string) => void] {
-  const [by, setBy] = useState(() => {
-    try {
-      return localStorage.getItem(key) ?? "";
-    } catch {
-      return "";
-    }
-  });
-  const remember = (next: string) => {
-    setBy(next);
-    try {
-      localStorage.setItem(key, next);
-    } catch {
-      // A browser that keeps nothing still lets people write.
-    }
-  };
-  return [by, remember];
+  return [useSyncExternalStore(listen, read, () => ""), write];
 }

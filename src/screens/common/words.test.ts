@@ -1,17 +1,18 @@
 import { expect, test } from "vitest";
 import { day, dayAndTime, daysBetween, longDay } from "./calendar.ts";
 import { quantityWords } from "./quantity.ts";
+import { inWords } from "./sentence.ts";
 
 // source: calendar; 27 November 2026 is a Friday
 test("a date is read on the wall it was written for, whatever the browser's zone", () => {
-  expect(day("2026-11-27T23:30:00-07:00")).toBe("Fri 27 Nov");
-  expect(dayAndTime("2026-11-27T16:05:00+13:00")).toBe("Fri 27 Nov, 16:05");
+  expect(day("2026-11-27T23:30:00-07:00")).toBe("Fri\u00a027\u00a0Nov");
+  expect(dayAndTime("2026-11-27T16:05:00+13:00")).toBe("Fri\u00a027\u00a0Nov, 16:05");
   expect(longDay("2026-11-25T08:10:00+00:00")).toBe("Wednesday 25 November 2026");
 });
 
 test("a year is named only when it is another one", () => {
-  expect(day("2027-01-04T09:00:00Z", "2026-11-25T08:00:00Z")).toBe("Mon 4 Jan 2027");
-  expect(day("2026-12-04T09:00:00Z", "2026-11-25T08:00:00Z")).toBe("Fri 4 Dec");
+  expect(day("2027-01-04T09:00:00Z", "2026-11-25T08:00:00Z")).toBe("Mon\u00a04\u00a0Jan\u00a02027");
+  expect(day("2026-12-04T09:00:00Z", "2026-11-25T08:00:00Z")).toBe("Fri\u00a04\u00a0Dec");
 });
 
 test("days between two instants count the wall's days", () => {
@@ -23,5 +24,12 @@ test("a quantity's name gives its words and its printed unit", () => {
   expect(quantityWords("plate_mA")).toEqual({ name: "plate", unit: "mA" });
   expect(quantityWords("gridCurrent_uA")).toEqual({ name: "grid current", unit: "µA" });
   expect(quantityWords("earthBond_ohm")).toEqual({ name: "earth bond", unit: "Ω" });
+  expect(quantityWords("jackDc_V")).toEqual({ name: "jack DC", unit: "V" });
   expect(quantityWords("cracks")).toEqual({ name: "cracks", unit: "" });
+});
+
+test("a sentence of the ledger is put into words, its minus signs printed as such", () => {
+  expect(inWords("balance_dB reads -0.18 ± 0.06, inside -0.5 to 0.5", ["balance_dB"])).toBe(
+    "Balance in dB reads −0.18 ± 0.06, inside −0.5 to 0.5",
+  );
 });

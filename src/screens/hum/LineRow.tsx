@@ -86,7 +86,16 @@ export function LineRow({
             />
           )}
         </Measured>
-        <p className="small line-split">{split.join("; ")}</p>
+        <ul className="small line-split" aria-hidden="true">
+          {line.causes.map((cause) => (
+            <li key={`${cause.cause} ${cause.position} ${cause.valve}`}>
+              {causeWords(cause)} <strong className="figure">{hundredths(cause.share)}</strong>{" "}
+              <span className="quiet figure nowrap">
+                {words.between(hundredths(cause.low), hundredths(cause.high))}
+              </span>
+            </li>
+          ))}
+        </ul>
       </div>
       <HeardOn line={line} headphones={headphones} />
     </li>

@@ -12,9 +12,10 @@ interface Props {
   readonly levels_dBV: readonly [number, number];
 }
 
-const margin = { left: 58, right: 12, top: 34, bottom: 44 };
+const margin = { left: 58, right: 12, top: 50, bottom: 44 };
 const named_Hz = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
 const label_px = 40;
+const tier_px = 16;
 
 /** The range of levels that several spectra share, in whole steps of 20 dB. */
 export function levelsOf(spectra: readonly SpectrumView[]): readonly [number, number] {
@@ -30,14 +31,23 @@ export function levelsOf(spectra: readonly SpectrumView[]): readonly [number, nu
   return [Math.floor(low / 20) * 20, Math.ceil((high + 3) / 20) * 20];
 }
 
-/** The strongest lines keep their names where names would run into each other. */
-function namedLines(lines: readonly HumLineView[], x: (frequency_Hz: number) => number): readonly HumLineView[] {
-  return [...lines]
-    .sort((a, b) => b.level_Vrms - a.level_Vrms)
-    .reduce<HumLineView[]>((kept, line) => {
-      const free = kept.every((other) => Math.abs(x(other.frequency_Hz) - x(line.frequency_Hz)) > label_px);
-      return free ? [...kept, line] : kept;
-    }, []);
+interface Named {
+  readonly line: HumLineView;
+  readonly tier: number;
+}
+
+/** Names in two tiers; where both are taken, the stronger line keeps its name. */
+function namedLines(lines: readonly HumLineView[], x: (frequency_Hz: number) => number): readonly Named[] {
+  const named: Named[] = [];
+  for (const line of [...lines].sort((a, b) => b.level_Vrms - a.level_Vrms)) {
+    const isFree = (tier: number) =>
+      named
+        .filter((other) => other.tier === tier)
+        .every((other) => Math.abs(x(other.line.frequency_Hz) - x(line.frequency_Hz)) > label_px);
+    const tier = [0, 1].find(isFree);
+    if (tier !== undefined) named.push({ line, tier });
+  }
+  return named;
 }
 
 const thousands = (hz: number) => (hz >= 1000 ? `${plainNumber(hz / 1000)} k` : String(hz));
@@ -59,8 +69,8 @@ export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: P
   const roomy = ticks.filter((hz, i) => width > 520 || i % 2 === 0 || hz === 50);
   const grid = Array.from({ length: (levels_dBV[1] - levels_dBV[0]) / 20 + 1 }, (_, i) => levels_dBV[0] + 20 * i);
   const here = lines.filter((line) => line.recording === spectrum.recording && line.channel === spectrum.channel);
-  const named = new Set(namedLines(here, x));
-  const summary = `${words.spectrumAlt(spectrum.recording, spectrum.channel)}: ${[...named].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
+  const named = new Map(namedLines(here, x).map(({ line, tier }) => [line, tier]));
+  const summary = `${words.spectrumAlt(spectrum.recording, spectrum.channel)}: ${[...named.keys()].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
   return (
     <svg
       className="spectrum"
@@ -97,15 +107,16 @@ export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: P
       {columns.length > 0 && <path className="spectrum-top" d={`M${top.join("L")}`} />}
       {here.map((line) => {
         const at = x(line.frequency_Hz);
-        const isNamed = named.has(line);
+        const tier = named.get(line);
+        const foot = margin.top - 6 - (tier ?? 0) * tier_px;
         const peak = y(20 * Math.log10(line.level_Vrms));
         return (
           <g key={`${line.of} ${line.order} ${line.frequency_Hz}`} className="spectrum-mark">
             <path
-              d={`M${at.toFixed(1)} ${(peak - 4).toFixed(1)}V${isNamed ? margin.top - 6 : (peak - 11).toFixed(1)}`}
+              d={`M${at.toFixed(1)} ${(peak - 4).toFixed(1)}V${tier !== undefined ? foot : (peak - 11).toFixed(1)}`}
             />
-            {isNamed && (
-              <text x={at} y={margin.top - 10} textAnchor={at < margin.left + 26 ? "start" : "middle"}>
+            {tier !== undefined && (
+              <text x={at} y={foot - 4} textAnchor={at < margin.left + 26 ? "start" : "middle"}>
                 {hertz(line.frequency_Hz)}
               </text>
             )}

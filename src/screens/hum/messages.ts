@@ -34,6 +34,7 @@ export const words = {
         ? `${ordinal(order)} of its own supply`
         : `${ordinal(order)} of the building’s mains`,
   share: (cause: string, share: string, low: string, high: string) => `${cause} ${share} (${low} to ${high})`,
+  between: (low: string, high: string) => `(${low} to ${high})`,
   line: "Line",
   causesHead: "Made by, of 100 parts of its power",
   heardHead: "Heard on which headphones",

@@ -3,6 +3,7 @@ export const words = {
   ripens: "What ripens today",
   nothingRipens: "Nothing ends by itself today.",
   now: "now",
+  ripe: "ripe",
   unit: (unit: string) => `unit ${unit}`,
   hands: "Next check, for each pair of hands",
   noHands: "Nobody is written down as working here. Write the shop down first: its people, places and hours.",

@@ -5,8 +5,6 @@ export interface Placed<T> {
   /** 0 at the strip's first hour, 1 at its last. */
   readonly along: number;
   readonly lane: number;
-  /** The label hangs to the left of its mark. */
-  readonly isFlipped: boolean;
 }
 
 export interface Strip<T> {
@@ -17,7 +15,10 @@ export interface Strip<T> {
 }
 
 const hour_ms = 3_600_000;
-const label = 0.23;
+
+/** Share of the strip's width that a tag takes, and that two tags of a lane keep between them. */
+export const label = 0.22;
+const gap = 0.012;
 
 /** Hours from the midnight before `now`, so that what ends after midnight lies beyond 24. */
 export function hourOf(at: string, now: string): number {
@@ -26,24 +27,23 @@ export function hourOf(at: string, now: string): number {
 }
 
 /**
- * Hangs labels under a strip of hours so that none covers another: each goes to the first lane that is free where it
- * lies. A label is taken to be 23 % of the strip wide.
+ * Hangs tags to the right of their marks under a strip of hours, the earliest highest: each takes the first lane that is
+ * free where it lies. The last mark keeps room for its tag before the strip ends.
  */
 export function layStrip<T extends { readonly at: string }>(items: readonly T[], now: string): Strip<T> {
-  const hours = [hourOf(now, now), ...items.map((item) => hourOf(item.at, now))];
-  const from_h = Math.floor(Math.min(8, ...hours) - 0.25);
-  const to_h = Math.ceil(Math.max(18, ...hours) + 0.25);
+  const hours = items.map((item) => hourOf(item.at, now));
+  const from_h = Math.floor(Math.min(8, hourOf(now, now), ...hours) - 0.25);
+  const last_h = Math.max(hourOf(now, now), ...hours);
+  const to_h = Math.ceil(Math.max(18, from_h + (last_h - from_h) / (1 - label)));
   const ends: number[] = [];
   const placed = [...items]
     .sort((a, b) => hourOf(a.at, now) - hourOf(b.at, now))
     .map((item) => {
       const along = (hourOf(item.at, now) - from_h) / (to_h - from_h);
-      const isFlipped = along > 1 - label;
-      const [left, right] = isFlipped ? [along - label, along] : [along, along + label];
-      const free = ends.findIndex((end) => end <= left);
+      const free = ends.findIndex((end) => end <= along);
       const lane = free < 0 ? ends.length : free;
-      ends[lane] = right + 0.012;
-      return { item, along, lane, isFlipped };
+      ends[lane] = along + label + gap;
+      return { item, along, lane };
     });
   return { from_h, to_h, placed, lanes: ends.length };
 }

@@ -22,17 +22,16 @@ const place = (width: number, last_days: number) => (days: number) =>
 function ticksOf({ now, last_days, width }: ScaleProps): readonly { x: number; label: string; end: boolean }[] {
   const x = place(width, last_days);
   const start_ms = wallClock(now)?.getTime() ?? 0;
-  const fitting = steps.filter((days) => days <= last_days);
-  return fitting
-    .reduce<number[]>((kept, days) => {
-      const before = kept.at(-1);
-      return before === undefined || x(days) - x(before) >= 62 ? [...kept, days] : kept;
-    }, [])
-    .map((days) => ({
-      x: x(days),
-      label: days === 0 ? words.today : date.format(new Date(start_ms + days * 86_400_000)),
-      end: x(days) > width - 30,
-    }));
+  const kept: number[] = [];
+  for (const days of steps.filter((step) => step <= last_days)) {
+    const before = kept.at(-1);
+    if (before === undefined || x(days) - x(before) >= 62) kept.push(days);
+  }
+  return kept.map((days) => ({
+    x: x(days),
+    label: days === 0 ? words.today : date.format(new Date(start_ms + days * 86_400_000)),
+    end: x(days) > width - 30,
+  }));
 }
 
 export function RibbonScale(props: ScaleProps) {

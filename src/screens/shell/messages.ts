@@ -6,7 +6,7 @@ export const shell = {
   morning: "Morning",
   promises: "Promises",
   units: "Units",
-  serial: "Serial number",
+  serial: "Serial",
   serialHint: "Type or scan",
   open: "Open",
   ledger: (head: string) => `Ledger stands at ${head.slice(0, 12)}`,

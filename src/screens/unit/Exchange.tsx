@@ -16,9 +16,11 @@ import { exchange, words } from "./messages.ts";
 
 function marksOf({ promised, before_p80, after_p80 }: ProposalView["promise"]): readonly DayMark[] {
   return [
-    ...(promised ? [{ at: promised, words: exchange.promised, kind: "promised" as const }] : []),
-    { at: before_p80, words: exchange.before, kind: "before" },
-    { at: after_p80, words: exchange.after, kind: "after" },
+    ...(promised
+      ? [{ at: promised, words: exchange.promised, short: exchange.short.promised, kind: "promised" as const }]
+      : []),
+    { at: before_p80, words: exchange.before, short: exchange.short.before, kind: "before" },
+    { at: after_p80, words: exchange.after, short: exchange.short.after, kind: "after" },
   ];
 }
 
@@ -127,7 +129,7 @@ export function Exchange({ unit, proposal, tell }: Props) {
             {proposal.retests.map((check) => (
               <li key={check.claim}>
                 {check.title}
-                <span className="quiet">
+                <span className="quiet nowrap">
                   {" "}
                   {minutes(check.hands_min)}
                   {check.wait_h > 0 && `, ${words.wait(check.wait_h)}`}
@@ -143,7 +145,9 @@ export function Exchange({ unit, proposal, tell }: Props) {
         <Measured first={640}>
           {(width) => <DayRule marks={marksOf(proposal.promise)} width={Math.min(width, 640)} />}
         </Measured>
-        <p>{exchange.heldBy(proposal.promise.heldBy)}</p>
+        <p>
+          {exchange.blue} {exchange.heldBy(proposal.promise.heldBy)}
+        </p>
       </div>
       <RecordExchange unit={unit} proposal={proposal} tell={tell} />
     </section>

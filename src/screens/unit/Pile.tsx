@@ -1,5 +1,5 @@
 import { sheetNames, words } from "./messages.ts";
-import { isClosed, type SheetOfClaims } from "./sheets.ts";
+import type { SheetOfClaims } from "./sheets.ts";
 
 const width = 156;
 const depth = 74;
@@ -8,13 +8,15 @@ const slant = lean / depth;
 const cellTop = 50;
 const cellHeight = 16;
 
+const cells: Readonly<Record<string, string>> = { proven: "lying-proof", conceded: "lying-conceded" };
+
 const at = (x: number, y: number) => `${(x + (depth - y) * slant).toFixed(1)} ${y}`;
 
 /** One sheet seen lying: solid when nothing is missing, with a hole cut for each missing proof, a mere outline when all are. */
 function LyingSheet({ sheet }: { readonly sheet: SheetOfClaims }) {
   const across = width - lean - 4;
   const step = Math.min(26, (across - 12) / sheet.claims.length);
-  const empty = sheet.proven === 0;
+  const empty = sheet.closed === 0;
   return (
     <svg
       className={`lying${empty ? " lying-empty" : ""}`}
@@ -32,7 +34,7 @@ function LyingSheet({ sheet }: { readonly sheet: SheetOfClaims }) {
           return (
             <path
               key={claim.claim}
-              className={isClosed(claim) ? "lying-proof" : "lying-hole"}
+              className={cells[claim.state] ?? "lying-hole"}
               d={`M${at(left, cellTop)}L${at(right, cellTop)}L${at(right, foot)}L${at(left, foot)}z`}
             />
           );
@@ -51,7 +53,7 @@ export function Pile({ sheets }: { readonly sheets: readonly SheetOfClaims[] }) 
             <a href={`#sheet-${sheet.sheet}`}>
               <LyingSheet sheet={sheet} />
               <span className="pile-name">{sheetNames[sheet.sheet]}</span>
-              <span className="pile-count">{words.proven(sheet.proven, sheet.claims.length)}</span>
+              <span className="pile-count">{words.closed(sheet.closed, sheet.claims.length)}</span>
             </a>
           </li>
         ))}

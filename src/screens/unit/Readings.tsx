@@ -22,14 +22,11 @@ const blank: TypedFigure = { value: "", doubt: "" };
 
 const doubtError = (typed: string) => numberError(typed) ?? (numberOf(typed) < 0 ? readings.negative : undefined);
 
-const limitsHint = ({ low, high }: Figure, unit: string) => {
-  const said = [
-    low === undefined ? "" : `from ${plainNumber(low)}`,
-    high === undefined ? "" : `to ${plainNumber(high)}`,
-  ];
-  const limits = said.filter(Boolean).join(" ");
-  return limits === "" ? undefined : `${limits} ${unit}`;
-};
+function limitsWords({ low, high }: Figure, unit: string): string {
+  if (low !== undefined && high !== undefined) return `, ${plainNumber(low)} to ${plainNumber(high)} ${unit}`;
+  if (low !== undefined) return `, ${plainNumber(low)} ${unit} at least`;
+  return high === undefined ? "" : `, ${plainNumber(high)} ${unit} at most`;
+}
 
 interface FormProps {
   readonly unit: UnitView;
@@ -98,11 +95,13 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
           <fieldset className="reading" key={`${figure.quantity} ${figure.where}`}>
             <legend>
               {name}
-              {figure.where && figure.where !== `unit ${unit.unit}` && <span className="quiet">, {figure.where}</span>}
+              <span className="quiet">
+                {figure.where && figure.where !== `unit ${unit.unit}` && `, ${figure.where}`}
+                {limitsWords(figure, sign)}
+              </span>
             </legend>
             <Field
               label={readings.value}
-              hint={limitsHint(figure, sign)}
               unit={sign}
               numeric
               value={at(i).value}

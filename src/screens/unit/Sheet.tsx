@@ -52,7 +52,7 @@ function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
       <p className="figure-source small quiet">
         {figure.value !== undefined && (figure.instrument ? words.read(figure.instrument) : words.computed)}
         {figure.at && <>, {dayAndTime(figure.at)}</>}
-        {saysWhy && figure.state !== "proven" && (
+        {saysWhy && figure.value !== undefined && figure.state !== "proven" && (
           <span className="figure-why">{inWords(figure.why, [figure.quantity])}</span>
         )}
       </p>
@@ -118,10 +118,10 @@ function Claim({ claim, unit }: { readonly claim: ClaimView; readonly unit: stri
 export function Sheet({ sheet, unit }: { readonly sheet: SheetOfClaims; readonly unit: string }) {
   const id = `sheet-${sheet.sheet}`;
   return (
-    <section className={`sheet${sheet.proven === 0 ? " sheet-empty" : ""}`} id={id} aria-labelledby={`${id}-name`}>
+    <section className={`sheet${sheet.closed === 0 ? " sheet-empty" : ""}`} id={id} aria-labelledby={`${id}-name`}>
       <header className="sheet-head">
         <h2 id={`${id}-name`}>{sheetNames[sheet.sheet]}</h2>
-        <p className="quiet">{words.proven(sheet.proven, sheet.claims.length)}</p>
+        <p className="quiet">{words.closed(sheet.closed, sheet.claims.length)}</p>
       </header>
       <ol>
         {sheet.claims.map((claim) => (

@@ -362,6 +362,10 @@ export const untouched: UnitView = {
       why: `no ${quantity} on record`,
     })),
   })),
+  release: {
+    granted: false,
+    missing: claims.map(({ claim, title }) => ({ claim, title, state: "open", because: "Nothing is on record." })),
+  },
   history: [],
   proposal: undefined,
   due: undefined,

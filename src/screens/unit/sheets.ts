@@ -9,7 +9,7 @@ export type Figure = ClaimView["figures"][number] & {
 export interface SheetOfClaims {
   readonly sheet: ClaimView["sheet"];
   readonly claims: readonly ClaimView[];
-  readonly proven: number;
+  readonly closed: number;
 }
 
 const order: readonly ClaimView["sheet"][] = ["valves", "voltages", "sound", "hum", "timber", "supply", "safety"];
@@ -23,7 +23,7 @@ export function sheetsOf(claims: readonly ClaimView[]): readonly SheetOfClaims[]
   return order
     .map((sheet) => {
       const here = claims.filter((claim) => claim.sheet === sheet);
-      return { sheet, claims: here, proven: here.filter(isClosed).length };
+      return { sheet, claims: here, closed: here.filter(isClosed).length };
     })
     .filter((sheet) => sheet.claims.length > 0);
 }
