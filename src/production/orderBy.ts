@@ -24,10 +24,7 @@ export function orderingSearch(
   shop: Plan,
   horizon_ms: number,
 ): (part: number, order: number, slack_ms: Float64Array) => number {
-  const pairs = shop.parts
-    .filter(({ isOrdered }) => !isOrdered)
-    .reduce((sum, part) => sum + shop.orders.filter(({ model }) => model === part.model).length, 0);
-  if (shop.isRandom || pairs * trials * shop.expectedSteps > allowance) {
+  if (shop.isRandom || shop.orderParts * trials * shop.cost > allowance) {
     return (_part, _order, slack_ms) => Math.max(0, reachedBy(slack_ms.slice().sort(), mayBeLater));
   }
 

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { dayBook } from "./dayBook.ts";
 import { readInstant, readZone } from "./instants.ts";
 import type { Order, Part, Place, PromiseInput, Spread } from "./shop.ts";
 import { type WorkingHours, workingHours } from "./workingHours.ts";
@@ -23,6 +24,8 @@ export interface PlannedStep {
   readonly repair_ms: number;
   /** Parts that hold it, as places in the plan's list. */
   readonly parts: readonly number[];
+  /** The same parts as places among those of the model. */
+  readonly uses: readonly number[];
 }
 
 /** Units that need the same person's skill and the same place wait in one line. */
@@ -58,7 +61,16 @@ export interface Plan {
   readonly now_ms: number;
   /** In order of urgency: a unit's place in this list is its rank. */
   readonly units: readonly PlannedUnit[];
-  readonly orders: readonly { readonly id: string; readonly model: string; readonly due_ms?: number }[];
+  readonly orders: readonly {
+    readonly id: string;
+    readonly due_ms?: number;
+    /** Parts of its model, as places in the plan's list. */
+    readonly parts: readonly number[];
+    /** Where its parts begin in a row of all orders' parts. */
+    readonly firstPart: number;
+  }[];
+  /** How many parts of all orders together, each counted once an order. */
+  readonly orderParts: number;
   readonly people: readonly { readonly id: string; readonly hours: WorkingHours }[];
   readonly places: readonly {
     readonly id: string;
@@ -71,6 +83,8 @@ export interface Plan {
   readonly parts: readonly PlannedPart[];
   /** Step executions to expect in one run, repeats included. */
   readonly expectedSteps: number;
+  /** The same with what else a run costs, in step executions. */
+  readonly cost: number;
   readonly isRandom: boolean;
 }
 
@@ -88,10 +102,11 @@ export function plan(input: PromiseInput): Plan {
   requireDistinct(input.places, "places");
   requireDistinct(input.orders, "orders");
 
+  const days = dayBook(zone, now_ms);
   const calendars = new Map(
     Object.entries(input.calendars).map(([name, calendar]) => [
       name,
-      workingHours(calendar, `calendars.${name}`, zone, now_ms),
+      workingHours(calendar, `calendars.${name}`, days),
     ]),
   );
   const people = input.people.map((person, i) => {
@@ -185,11 +200,19 @@ export function plan(input: PromiseInput): Plan {
     })),
   );
 
+  const expectedSteps = units.reduce((sum, unit) => sum + expectedExecutions(unit.route), 0);
+  let orderParts = 0;
+  const plannedOrders = orders.map(({ id, model, due_ms }) => {
+    const own = partsOf(model, parts);
+    orderParts += own.length;
+    return { id, due_ms, parts: own, firstPart: orderParts - own.length };
+  });
   return {
     zone,
     now_ms,
     units,
-    orders,
+    orders: plannedOrders,
+    orderParts,
     people,
     places: input.places.map((place, i) => ({
       id: place.id,
@@ -200,7 +223,9 @@ export function plan(input: PromiseInput): Plan {
     })),
     lines,
     parts,
-    expectedSteps: units.reduce((sum, unit) => sum + expectedExecutions(unit.route), 0),
+    expectedSteps,
+    // Every instant looks along all lines; every unit and part is set up anew each run.
+    cost: expectedSteps * (1 + lines.length / 200) + units.length + parts.length + orderParts / 10,
     isRandom:
       units.some(({ route }) => route.some((step) => step.failOdds > 0 || !isFixed(step.work_ms))) ||
       parts.some((part) => !isFixed(part.lead_ms)),
@@ -233,6 +258,10 @@ interface Names {
   readonly placeNumbers: ReadonlyMap<string, number>;
   readonly lineFor: (place: number, skill: string | undefined) => number;
   readonly parts: readonly PlannedPart[];
+}
+
+function partsOf(model: string, parts: readonly PlannedPart[]): readonly number[] {
+  return [...parts.keys()].filter((part) => parts[part]!.model === model);
 }
 
 /** The routes of an order's units; one entry, its model, where they all take the model's own. */
@@ -279,6 +308,8 @@ function plannedRoute(
   const taker = input.orders.find((order) => routesOf(order).includes(name))?.id;
   const concerned = taker === undefined ? "no open order" : `order ${quote(taker)}`;
   const positions = new Map([...route.entries()].reverse().map(([i, { step }]) => [step, i]));
+
+  const own = partsOf(model, parts);
 
   return route.map((step, i) => {
     const path = `routes.${name}[${i}]`;
@@ -364,7 +395,8 @@ function plannedRoute(
       failOdds,
       back,
       repair_ms: Math.round(repair_h * hour_ms),
-      parts: parts.flatMap((part, number) => (part.model === model && part.step === step.step ? [number] : [])),
+      parts: own.filter((part) => parts[part]!.step === step.step),
+      uses: [...own.keys()].filter((use) => parts[own[use]!]!.step === step.step),
     };
   });
 }

@@ -10,6 +10,8 @@ import { timeAtWork } from "./workingHours.ts";
 
 /** Step executions over all runs that are simulated at most: some seconds of work. */
 export const mostExecutions = 10_000_000;
+/** Dates of orders and slacks of parts kept over all runs at most. */
+const mostRemembered = 30_000_000;
 const horizon_ms = 20 * 365.25 * day_ms;
 
 export interface PromiseOptions {
@@ -38,7 +40,7 @@ export function promise(input: PromiseInput, options: PromiseOptions = {}): Prom
   const runs = shop.isRandom ? input.runs : 1;
   const { orders, parts, people } = shop;
   const done = orders.map(() => new Float64Array(runs));
-  const slack = orders.map(() => parts.map(() => new Float64Array(runs)));
+  const slack = Array.from({ length: shop.orderParts }, () => new Float64Array(runs));
   const held = orders.map(() => new Map<number, number>());
   const atWork = new Float64Array(people.length);
   let span = 0;
@@ -54,12 +56,11 @@ export function promise(input: PromiseInput, options: PromiseOptions = {}): Prom
       const culprit = trace.waitedFor[order]!;
       held[order]!.set(culprit, (held[order]!.get(culprit) ?? 0) + 1);
     });
-    parts.forEach((part, number) => {
-      if (part.isOrdered) return;
-      for (let order = 0; order < orders.length; order++) {
-        slack[order]![number]![run] = trace.firstUse[order * parts.length + number]! - ready[number]!;
-      }
-    });
+    for (const order of orders) {
+      order.parts.forEach((part, i) => {
+        slack[order.firstPart + i]![run] = trace.firstUse[order.firstPart + i]! - ready[part]!;
+      });
+    }
     const last = trace.lastDone();
     span += last;
     people.forEach(({ hours }, person) => {
@@ -71,14 +72,14 @@ export function promise(input: PromiseInput, options: PromiseOptions = {}): Prom
   const latestOrdering = orderingSearch(shop, horizon_ms);
   return {
     orders: orders.map((_, number) =>
-      promiseOf(shop, number, orderDates(done[number]!, input.runs), mostOften(held[number]!), floor),
+      promiseOf(shop, number, orderDates(done[number]!), mostOften(held[number]!), floor),
     ),
-    orderBy: parts.flatMap((part, number) =>
-      orders.flatMap((order, o) => {
-        const slack_ms = slack[o]![number]!;
-        const isNeeded = !part.isOrdered && order.model === part.model && Number.isFinite(slack_ms[0]);
-        if (!isNeeded) return [];
-        return [{ part: part.id, order: order.id, by: writeDown(shop, latestOrdering(number, o, slack_ms)) }];
+    orderBy: orders.flatMap(({ id, parts: needed, firstPart }, order) =>
+      needed.flatMap((number, i) => {
+        const slack_ms = slack[firstPart + i]!;
+        const isAskedFor = !parts[number]!.isOrdered && Number.isFinite(slack_ms[0]);
+        if (!isAskedFor) return [];
+        return [{ part: parts[number]!.id, order: id, by: writeDown(shop, latestOrdering(number, order, slack_ms)) }];
       }),
     ),
     load: shop.places.map(({ id, isBatch, capacity }, place) => ({
@@ -152,7 +153,7 @@ function requireAffordable(shop: Plan, runs: number): void {
   if (!(Number.isInteger(runs) && runs >= 1)) {
     throw new BadInput("runs", quote(runs), "a whole number of at least 1", "ask for 2000 runs");
   }
-  const steps = Math.max(1, shop.expectedSteps);
+  const steps = Math.max(1, shop.cost);
   const affordable = Math.floor(mostExecutions / steps);
   if (affordable < 1) {
     throw new BadInput(
@@ -162,11 +163,12 @@ function requireAffordable(shop: Plan, runs: number): void {
       "lower the odds of failing, or ask for fewer orders or units",
     );
   }
-  if (shop.isRandom && runs > affordable) {
+  const rememberable = Math.floor(mostRemembered / Math.max(1, shop.orderParts + shop.orders.length));
+  if (shop.isRandom && runs > Math.min(affordable, rememberable)) {
     throw new BadInput(
       "runs",
       quote(runs),
-      `at most ${affordable} runs of this shop, whose orders take about ${Math.round(steps)} steps a run`,
+      `at most ${Math.min(affordable, rememberable)} runs of this shop, whose orders take about ${Math.round(shop.expectedSteps)} steps a run`,
       "ask for fewer runs",
     );
   }

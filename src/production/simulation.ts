@@ -17,7 +17,7 @@ export interface RunTrace {
   /** The longest wait of each order, and what it was for; −1 when nothing was waited for. */
   readonly longestWait: Float64Array;
   readonly waitedFor: Int32Array;
-  /** For each order and part (`order · parts + part`): when the first of its units began the step that needs it. */
+  /** For each part of each order, in one row: when the first of its units began the step that needs it. */
   readonly firstUse: Float64Array;
   readonly lastDone: () => number;
 }
@@ -87,7 +87,7 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
   const openUnits = new Int32Array(orders.length);
   const longestWait = new Float64Array(orders.length);
   const waitedFor = new Int32Array(orders.length);
-  const firstUse = new Float64Array(orders.length * parts.length);
+  const firstUse = new Float64Array(plan.orderParts);
   const placeHeld = new Float64Array(places.length);
   const personWorked = new Float64Array(people.length);
 
@@ -164,11 +164,8 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
   }
 
   function noteBegin(unit: number, step: PlannedStep, now: number): void {
-    const { order } = units[unit]!;
-    for (const part of step.parts) {
-      const use = order * parts.length + part;
-      if (now < firstUse[use]!) firstUse[use] = now;
-    }
+    const { firstPart } = orders[units[unit]!.order]!;
+    for (const use of step.uses) if (now < firstUse[firstPart + use]!) firstUse[firstPart + use] = now;
   }
 
   /** A unit begins on its own, in a slot of a single place or in none, with a person or without. */

@@ -1,8 +1,9 @@
 import { Temporal } from "temporal-polyfill";
 import { BadInput, quote } from "../maths/badInput.ts";
+import type { DayBook } from "./dayBook.ts";
 import type { Calendar } from "./shop.ts";
 
-const days = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] as const;
+const weekdays = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] as const;
 const minutesOfDay = 24 * 60;
 
 interface Shift {
@@ -28,17 +29,15 @@ export interface WorkingHours {
 /**
  * Turns a calendar into intervals of real time, so that a day on which clocks change is as long as it really is.
  *
- * @param origin_ms  epoch of `now`; a shift under way then is cut to what is left of it
+ * @param days  a shift under way at `now` is cut to what is left of it
  * @throws BadInput  a day, time or date that does not exist, or a calendar without any hours
  * @remarks A time of day that a clock change skips is taken as the clock would show had it not been changed yet; one
  *   that comes twice is taken the first time. A shift over midnight belongs to the day on which it starts.
  */
-export function workingHours(calendar: Calendar, path: string, zone: string, origin_ms: number): WorkingHours {
+export function workingHours(calendar: Calendar, path: string, days: DayBook): WorkingHours {
   const week = readWeek(calendar, path);
   const closed = readClosed(calendar, path);
-  const first = Temporal.Instant.fromEpochMilliseconds(origin_ms).toZonedDateTimeISO(zone).toPlainDate();
-  // The shift of the day before may reach over midnight.
-  let day = first.subtract({ days: 1 });
+  let day = 0;
 
   const hours: WorkingHours = {
     starts: [],
@@ -46,16 +45,15 @@ export function workingHours(calendar: Calendar, path: string, zone: string, ori
     before: [],
     known: 0,
     extend() {
-      const until = day.add({ days: 92 });
-      while (Temporal.PlainDate.compare(day, until) < 0) {
-        if (!closed.has(day.toString())) {
-          for (const shift of week[day.dayOfWeek - 1]!) {
-            append(hours, epoch(day, shift.start_min, zone) - origin_ms, epoch(day, shift.end_min, zone) - origin_ms);
-          }
+      const until = day + 92;
+      for (; day < until; day++) {
+        const { date, weekday } = days.at(day);
+        if (closed.has(date)) continue;
+        for (const { start_min, end_min } of week[weekday]!) {
+          append(hours, days.instant(day, start_min), days.instant(day, end_min));
         }
-        day = day.add({ days: 1 });
       }
-      hours.known = epoch(day, 0, zone) - origin_ms;
+      hours.known = days.instant(day, 0);
     },
   };
   return hours;
@@ -69,14 +67,6 @@ function append(hours: WorkingHours, start: number, end: number): void {
   starts.push(from);
   ends.push(end);
   before.push(last >= 0 ? before[last]! + ends[last]! - starts[last]! : 0);
-}
-
-function epoch(day: Temporal.PlainDate, minute: number, zone: string): number {
-  const date = minute >= minutesOfDay ? day.add({ days: 1 }) : day;
-  const rest = minute % minutesOfDay;
-  return date
-    .toPlainDateTime({ hour: Math.floor(rest / 60), minute: rest % 60 })
-    .toZonedDateTime(zone, { disambiguation: "compatible" }).epochMilliseconds;
 }
 
 /** Time at work from `now` until an instant that the lists reach. */
@@ -94,10 +84,10 @@ export function timeAtWork({ starts, ends, before }: WorkingHours, until: number
 
 function readWeek(calendar: Calendar, path: string): readonly (readonly Shift[])[] {
   for (const day of Object.keys(calendar.week)) {
-    if (days.includes(day as (typeof days)[number])) continue;
-    throw new BadInput(`${path}.week.${day}`, quote(day), `days are ${days.join(", ")}`, "rename the day");
+    if (weekdays.includes(day as (typeof weekdays)[number])) continue;
+    throw new BadInput(`${path}.week.${day}`, quote(day), `days are ${weekdays.join(", ")}`, "rename the day");
   }
-  const week = days.map((day) =>
+  const week = weekdays.map((day) =>
     (calendar.week[day] ?? [])
       .map((text, i) => readShift(text, `${path}.week.${day}[${i}]`))
       .sort((a, b) => a.start_min - b.start_min),
