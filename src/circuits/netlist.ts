@@ -221,7 +221,7 @@ export const netlistSchema = z.object({
 
 export type Netlist = z.output<typeof netlistSchema>;
 export type Part = Netlist["parts"][number];
-export type PartKind = Part["kind"];
+type PartKind = Part["kind"];
 export type PartOf<K extends PartKind> = Extract<Part, { kind: K }>;
 export type ValvePart = PartOf<"triode"> | PartOf<"pentode">;
 

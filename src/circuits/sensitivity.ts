@@ -7,7 +7,7 @@ import { type Output, outputNodes } from "./response.ts";
 import { electrodeVolts, settle, type Unsettled } from "./settle.ts";
 
 /** What an output's voltage does when one value of a part goes up by a small share of itself. */
-export interface PartSensitivity {
+interface PartSensitivity {
   readonly part: string;
   readonly value: "ohm" | "dc_V" | "dc_mA" | "resistance_ohm" | "current" | "mu";
   /** Volts per unit of relative change: 0.01 of it is what one per cent does. */

@@ -15,7 +15,7 @@ export interface ValveFactor {
   readonly mu: number;
 }
 
-export interface ThreeHalvesLaw {
+interface ThreeHalvesLaw {
   readonly mu: number;
   readonly perveance_mA_per_V1p5: number;
 }
