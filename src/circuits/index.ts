@@ -2,5 +2,5 @@ export { gains_dB, gainsOf } from "./gains.ts";
 export { type Netlist, type NetlistInput, netlistSchema, readNetlist } from "./netlist.ts";
 export { outputNoise } from "./noise.ts";
 export { type Output, response } from "./response.ts";
-export { solveRest } from "./rest.ts";
+export { type RestSolution, solveRest } from "./rest.ts";
 export { restSensitivities } from "./sensitivity.ts";
