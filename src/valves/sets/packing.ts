@@ -1,0 +1,221 @@
+import loadHighs from "highs";
+import { improve } from "./improve.ts";
+import { nearestBound } from "./pairs.ts";
+import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "./question.ts";
+
+/** Up to so many valves every set that could matter is listed. */
+export const PROVEN_SETS = 24;
+const MOST_LISTED = 140_000;
+const MOST_NEIGHBOUR_SETS = 2500;
+const SEARCH_s = 4;
+/** So few sets are searched without pricing them first. */
+const SMALL = 400;
+/** Beyond so many valves exchanges alone must do. */
+const MOST_SEARCHED = 300;
+
+/**
+ * Sets of any sizes as a packing problem: each set that may be made is a yes or no, each valve is in one at most;
+ * most sets first, then least cost. Solved by branch and bound (HiGHS).
+ *
+ * Up to `PROVEN_SETS` valves all sets within the limit are listed, less those that cost more than a grouping already
+ * found can leave room for; then the answer is proven. With more valves only sets of near neighbours are listed, and
+ * `bound` is what the nearest neighbours alone would cost.
+ */
+export async function packed(costing: Costing, order: Order, places: readonly (readonly number[])[]): Promise<Grouping> {
+  const wanted = wantedSets(order);
+  const found = improve(costing, order, places);
+  const foundCost = totalCost(costing, found);
+  const placesAll = found.length === wanted;
+  const listed =
+    costing.count <= PROVEN_SETS ? listAll(costing, order, placesAll ? { cost: foundCost, sets: wanted } : undefined) : undefined;
+  const sets = listed ?? (costing.count <= MOST_SEARCHED ? neighbourSets(costing, order, places, found) : []);
+  const solved = sets.length === 0 ? { groups: [], proven: true } : await solve(costing, order, sets, placesAll);
+  const better =
+    solved.groups.length > found.length ||
+    (solved.groups.length === found.length && totalCost(costing, solved.groups) < foundCost);
+  const groups = better ? solved.groups : found;
+  const cost = totalCost(costing, groups);
+  const optimal = listed !== undefined && solved.proven;
+  const mostSets = optimal || groups.length === mostPossible(costing, order);
+  const sizes = new Map<number, number>();
+  for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
+  const bound = optimal ? cost : Math.min(cost, boundFor(costing, sizes));
+  const how = optimal ? "every set that could matter weighed" : "sets of near neighbours weighed, and exchanges";
+  return { groups, cost, bound, mostSets, optimal: optimal || (mostSets && cost <= bound), how };
+}
+
+/** As many sets as wanted, smallest first, while valves last. */
+function mostPossible(costing: Costing, order: Order): number {
+  let left = costing.count;
+  let sets = 0;
+  for (const [size, count] of [...order.sizes].sort(([a], [b]) => a - b)) {
+    const made = Math.min(count, Math.floor(left / size));
+    sets += made;
+    left -= made * size;
+  }
+  return sets;
+}
+
+/** For sets of several sizes the shares of the smallest valves' claims, taken size by size, would overlap; the least is kept. */
+function boundFor(costing: Costing, sizes: ReadonlyMap<number, number>): number {
+  const bounds = [...sizes].map(([size, sets]) => nearestBound(costing, size, sets));
+  return sizes.size === 1 ? bounds[0]! : Math.max(0, ...bounds);
+}
+
+function listAll(
+  costing: Costing,
+  order: Order,
+  known: { readonly cost: number; readonly sets: number } | undefined,
+): number[][] | undefined {
+  const sets: number[][] = [];
+  const others = known === undefined ? 0 : othersLeast(costing, order);
+  const ceiling = Math.min(order.limit, known === undefined ? Number.POSITIVE_INFINITY : known.cost - others + 1e-9 * (1 + known.cost));
+  let steps = 0;
+  const grow = (members: number[], from: number, size: number): boolean => {
+    if (++steps > 2e6) return false;
+    if (members.length > 1 && costing.grows && costing.cost(members) > ceiling) return true;
+    if (members.length === size) {
+      if (!costing.grows && costing.cost(members) > ceiling) return true;
+      sets.push([...members]);
+      return sets.length <= MOST_LISTED;
+    }
+    for (let v = from; v <= costing.count - (size - members.length); v++) {
+      members.push(v);
+      const goesOn = grow(members, v + 1, size);
+      members.pop();
+      if (!goesOn) return false;
+    }
+    return true;
+  };
+  for (const size of order.sizes.keys()) if (!grow([], 0, size)) return undefined;
+  return sets;
+}
+
+/** What all wanted sets but one must cost at least, whichever the one. */
+function othersLeast(costing: Costing, order: Order): number {
+  const sizes = [...order.sizes];
+  if (sizes.length !== 1) return 0;
+  const [size, sets] = sizes[0]!;
+  return sets > 1 ? nearestBound(costing, size, sets - 1) : 0;
+}
+
+function neighbourSets(
+  costing: Costing,
+  order: Order,
+  places: readonly (readonly number[])[],
+  found: readonly (readonly number[])[],
+): number[][] {
+  const keys = new Map<string, number[]>();
+  const add = (group: readonly number[]): void => {
+    const sorted = [...group].sort((a, b) => a - b);
+    if (costing.cost(sorted) <= order.limit) keys.set(sorted.join(","), sorted);
+  };
+  for (const group of found) add(group);
+  const share = MOST_NEIGHBOUR_SETS / (costing.count * order.sizes.size);
+  for (const size of order.sizes.keys()) {
+    let near = size - 1;
+    while (near < costing.count - 1 && choose(near + 1, size - 1) <= share) near++;
+    for (let v = 0; v < costing.count; v++) {
+      const neighbours = [...Array(costing.count).keys()]
+        .filter((u) => u !== v)
+        .map((u) => ({ u, far: distance(places, v, u) }))
+        .sort((a, b) => a.far - b.far)
+        .slice(0, near)
+        .map(({ u }) => u);
+      for (const rest of subsets(neighbours, size - 1)) add([v, ...rest]);
+    }
+  }
+  return [...keys.values()];
+}
+
+export function distance(places: readonly (readonly number[])[], a: number, b: number): number {
+  return places[a]!.reduce((sum, x, f) => sum + Math.abs(x - places[b]![f]!), 0);
+}
+
+function choose(n: number, k: number): number {
+  let product = 1;
+  for (let i = 1; i <= k; i++) product *= (n - k + i) / i;
+  return product;
+}
+
+function* subsets(items: readonly number[], size: number, from = 0): Generator<number[]> {
+  if (size === 0) yield [];
+  else for (let i = from; i <= items.length - size; i++) for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest];
+}
+
+/**
+ * The relaxed problem prices every set; a small problem of the best-priced sets gives a good answer; sets priced
+ * higher than that answer lies above the relaxed one cannot be in a better one and are left out of the last search.
+ */
+async function solve(
+  costing: Costing,
+  order: Order,
+  sets: readonly (readonly number[])[],
+  placesAll: boolean,
+): Promise<{ groups: number[][]; proven: boolean }> {
+  const costs = sets.map((set) => costing.cost(set));
+  const unit = Math.max(...costs) || 1;
+  // One set more must outweigh all that the others could save.
+  const reward = placesAll ? 0 : wantedSets(order) + 1;
+  const objective = costs.map((c) => c / unit - reward);
+  const highs = await loadHighs();
+  const search = (chosen: readonly number[], time_limit: number) => {
+    const text = lpText(costing.count, order, sets, objective, chosen, placesAll, true);
+    const result = highs.solve(text, { mip_rel_gap: 0, mip_abs_gap: 1e-9, time_limit, output_flag: false });
+    const columns = result.Columns as Readonly<Record<string, { Primal?: number }>>;
+    const taken = chosen.filter((j) => (columns[`x${j}`]?.Primal ?? 0) > 0.5);
+    const members = taken.flatMap((j) => sets[j]!);
+    const isWhole = new Set(members).size === members.length;
+    return {
+      groups: isWhole ? taken.map((j) => [...sets[j]!]) : [],
+      value: isWhole && taken.length > 0 ? taken.reduce((sum, j) => sum + objective[j]!, 0) : Number.POSITIVE_INFINITY,
+      proven: isWhole && result.Status === "Optimal",
+    };
+  };
+  const all = [...sets.keys()];
+  if (sets.length <= SMALL) return search(all, SEARCH_s);
+
+  const relaxed = highs.solve(lpText(costing.count, order, sets, objective, all, placesAll, false), { output_flag: false });
+  const columns = relaxed.Columns as Readonly<Record<string, { Dual?: number }>>;
+  if (relaxed.Status !== "Optimal") return search(all, SEARCH_s);
+  const prices = all.map((j) => Math.max(columns[`x${j}`]?.Dual ?? 0, 0));
+  const ranked = [...all].sort((a, b) => prices[a]! - prices[b]!);
+  const first = search(ranked.slice(0, SMALL), SEARCH_s / 2);
+  const room = first.value - relaxed.ObjectiveValue + 1e-7;
+  const able = ranked.filter((j) => prices[j]! <= room);
+  if (able.length <= SMALL && first.proven) return first;
+  const second = search(able, SEARCH_s);
+  return second.value <= first.value ? second : { ...first, proven: false };
+}
+
+function lpText(
+  count: number,
+  order: Order,
+  sets: readonly (readonly number[])[],
+  objective: readonly number[],
+  chosen: readonly number[],
+  placesAll: boolean,
+  whole: boolean,
+): string {
+  const cost = (j: number) => `${objective[j]! < 0 ? "-" : "+"} ${Math.abs(objective[j]!)} x${j}`;
+  const lines = ["Minimize", ` obj: ${terms(chosen.map(cost))}`, "Subject To"];
+  const byValve: string[][] = Array.from({ length: count }, () => []);
+  for (const j of chosen) for (const v of sets[j]!) byValve[v]!.push(`+ x${j}`);
+  byValve.forEach((all, v) => {
+    if (all.length > 0) lines.push(` v${v}: ${terms(all)} <= 1`);
+  });
+  for (const [size, wanted] of order.sizes) {
+    const all = chosen.filter((j) => sets[j]!.length === size).map((j) => `+ x${j}`);
+    if (all.length > 0) lines.push(` s${size}: ${terms(all)} ${placesAll ? "=" : "<="} ${wanted}`);
+  }
+  if (whole) lines.push("Binary", ` ${terms(chosen.map((j) => `x${j}`))}`);
+  lines.push("End");
+  return lines.join("\n");
+}
+
+/** LP text breaks at long lines. */
+function terms(all: readonly string[]): string {
+  const lines: string[] = [];
+  for (let i = 0; i < all.length; i += 8) lines.push(all.slice(i, i + 8).join(" "));
+  return lines.join("\n  ");
+}

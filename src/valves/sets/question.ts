@@ -1,0 +1,43 @@
+/** A unit that wants valves, one in each position. */
+export interface Wanted {
+  readonly unit: string;
+  readonly positions: readonly string[];
+  /** Only counts where not all units can have valves: the earliest is served first, none last. */
+  readonly due?: string | undefined;
+}
+
+/** What a way of grouping valves needs to know; valves are numbered as they were given. */
+export interface Costing {
+  readonly count: number;
+  /** Cost of a set, whatever the order of its members. */
+  cost(members: readonly number[]): number;
+  /** No set that holds both costs less. Zero where nothing is known. */
+  least(a: number, b: number): number;
+  /** True where a set never gets cheaper by one member more. */
+  readonly grows: boolean;
+  /** Places on one line such that a set's cost is the length of line it spans; left out where it is not so. */
+  readonly line?: readonly number[];
+}
+
+/** How many sets of each size are wanted, and what one may cost. */
+export interface Order {
+  readonly sizes: ReadonlyMap<number, number>;
+  readonly limit: number;
+}
+
+export interface Grouping {
+  readonly groups: readonly (readonly number[])[];
+  readonly cost: number;
+  /** No grouping of as many sets costs less than this. */
+  readonly bound: number;
+  /** True when no more sets can be made, by proof. */
+  readonly mostSets: boolean;
+  readonly optimal: boolean;
+  readonly how: string;
+}
+
+export const wantedSets = (order: Order): number => [...order.sizes.values()].reduce((sum, n) => sum + n, 0);
+
+export function totalCost(costing: Costing, groups: readonly (readonly number[])[]): number {
+  return groups.reduce((sum, group) => sum + costing.cost(group), 0);
+}
