@@ -18,7 +18,12 @@ function useLedgerNews() {
   const client = useQueryClient();
   useEffect(() => {
     const events = new EventSource("/api/events");
-    events.onmessage = () => void client.invalidateQueries();
+    let last = "";
+    events.onmessage = ({ data }) => {
+      // The first word after opening only says where the ledger stands.
+      if (last !== "" && last !== data) void client.invalidateQueries();
+      last = data;
+    };
     return () => events.close();
   }, [client]);
 }

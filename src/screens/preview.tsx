@@ -42,6 +42,7 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
     <TroubleNote
       error={new Trouble("0499; no unit of this serial is in the ledger; check the label", "unit", 422)}
       again={() => {}}
+      alone
     />
   ),
   "hum-decided": () => hearing(hum.decided),

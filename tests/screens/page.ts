@@ -1,7 +1,7 @@
 import { execFileSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { build, type PreviewServer, preview } from "vite";
+import { type PreviewServer, preview } from "vite";
 
 const config = new URL("../../vite.config.ts", import.meta.url).pathname;
 const repository = new URL("../../", import.meta.url).pathname;

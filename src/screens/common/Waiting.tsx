@@ -10,13 +10,21 @@ export function Waiting({ what }: { readonly what: string }) {
   );
 }
 
+interface TroubleProps {
+  readonly error: unknown;
+  readonly again?: () => void;
+  /** Nothing else is on the page, so this is its heading. */
+  readonly alone?: boolean;
+}
+
 /** An error in words, with the way out. */
-export function TroubleNote({ error, again }: { readonly error: unknown; readonly again?: () => void }) {
+export function TroubleNote({ error, again, alone = false }: TroubleProps) {
   const said = error instanceof Error ? error.message : String(error);
+  const Heading = alone ? "h1" : "h2";
   const path = error instanceof Trouble ? error.path : "";
   return (
     <div className="trouble" role="alert">
-      <h2>{common.troubleTitle}</h2>
+      <Heading>{common.troubleTitle}</Heading>
       <p>
         {said}
         {path !== "" && ` (${path})`}
@@ -57,7 +65,9 @@ export function Answer<T>({
 }) {
   return (
     <>
-      {asked.error ? <TroubleNote error={asked.error} again={() => void asked.refetch()} /> : null}
+      {asked.error ? (
+        <TroubleNote error={asked.error} again={() => void asked.refetch()} alone={asked.data === undefined} />
+      ) : null}
       {asked.data !== undefined ? children(asked.data) : asked.error ? null : <Waiting what={what} />}
     </>
   );

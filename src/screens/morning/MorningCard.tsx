@@ -4,6 +4,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime, longDay } from "../common/calendar.ts";
 import { minutes } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
+import { inWords } from "../common/sentence.ts";
 import { DayStrip } from "./DayStrip.tsx";
 import { words } from "./messages.ts";
 import "./morning.css";
@@ -36,7 +37,7 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
             <Link href={unitPath(first)}>{first.title}</Link>
             <span className="quiet">{minutes(first.hands_min)}</span>
           </p>
-          <p>{first.why}</p>
+          {first.why && <p>{inWords(first.why, [])}</p>}
           <DangerOf danger={first.danger} />
           {later.length > 0 && (
             <div className="hands-later">

@@ -73,7 +73,7 @@ function Claim({ claim, unit }: { readonly claim: ClaimView; readonly unit: stri
       <p className="claim-because">{inWords(claim.because, quantities)}</p>
       {decide && (
         <p className="claim-decide">
-          <em>{words.decide}</em> {inWords(decide, quantities)}.
+          <em>{words.decide}</em> {inWords(decide, quantities).replace(/[.\s]*$/, ".")}
         </p>
       )}
       {claim.figures.length > 0 && (
