@@ -143,7 +143,8 @@ export function takeRecording(take: Take): Uint8Array {
 
 /** Adds Σ √2·level·cos(2π(order·cycles + phase)), going from order to order by turning one unit vector. */
 function addFamily(into_V: Float64Array, socket: Socket, lines: readonly Line[]): void {
-  const highest = Math.max(0, ...lines.map((line) => line.order));
+  if (lines.length === 0) return;
+  const highest = Math.max(...lines.map((line) => line.order));
   const re = new Float64Array(highest + 1);
   const im = new Float64Array(highest + 1);
   for (const { order, level_Vrms, phase_cycles } of lines) {
@@ -151,7 +152,8 @@ function addFamily(into_V: Float64Array, socket: Socket, lines: readonly Line[])
     im[order]! += Math.SQRT2 * level_Vrms * Math.sin(2 * Math.PI * phase_cycles);
   }
   for (let n = 0; n < into_V.length; n++) {
-    const angle = 2 * Math.PI * (socket.cycles[n]! % 1);
+    const cycles = socket.cycles[n]!;
+    const angle = 2 * Math.PI * (cycles - Math.floor(cycles));
     const cos = Math.cos(angle);
     const sin = Math.sin(angle);
     let c = 1;

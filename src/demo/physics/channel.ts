@@ -14,6 +14,9 @@ export interface ChannelTraits {
   readonly hissExcess: number;
 }
 
+/** The ends of the heater winding in the net lists; its middle is what a cathode's insulation is held against. */
+const heaterEnds = ["h1", "h2"] as const;
+
 /** The frequency at which cathodes are probed; their transfer changes little over the orders that matter. */
 const probe_Hz = 57;
 
@@ -38,6 +41,7 @@ export function channelPhysics(
       return part?.kind === "triode" && (part.channel ?? channel) === channel ? [{ position, section, part }] : [];
     }),
   );
+  const heater_V = heaterEnds.reduce((sum, node) => sum + resting.nodes[node]! / heaterEnds.length, 0);
   const firstGm_mS = resting.parts[sections[0]!.part.id]!.gm_mS!;
   return {
     channel,
@@ -47,7 +51,7 @@ export function channelPhysics(
     cathodes: sections.map(({ position, section, part }) => ({
       position,
       section,
-      cathode_V: resting.nodes[part.cathode]!,
+      cathode_V: resting.nodes[part.cathode]! - heater_V,
       transfer_ohm: transfer_ohm(circuit, part.cathode, output, probe_Hz),
     })),
     hiss_V_per_rtHz: traits.hissExcess * gain * johnson_V_per_rtHz(triodeNoise_ohm(firstGm_mS)),

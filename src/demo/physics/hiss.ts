@@ -14,7 +14,9 @@ export function triodeNoise_ohm(gm_mS: number): number {
 
 /** Ratio between neighbouring corners of the filter bank that shapes flicker noise. */
 const cornerRatio = 4;
-const lowestCorner_Hz = 2;
+const lowestCorner_Hz = 0.5;
+/** What the corners that are missing above and below would have added. */
+const missing = 1.06;
 
 /**
  * Adds noise with density white·√(1 + corner/f) to a signal in place.
@@ -23,7 +25,7 @@ const lowestCorner_Hz = 2;
  * geometric spacing r, each weighted by 1/√f_i; their sum goes as (π/ln r)·f^(−1/2) within the bank.
  *
  * @param white_V_per_rtHz  one-sided density well above the corner
- * @remarks The 1/f law is kept to within 0.5 dB between 5 Hz and 10 kHz, and is levelled out outside.
+ * @remarks The law is kept to within 0.6 dB from 5 Hz up; below 1 Hz the rise levels out.
  */
 export function addHiss(
   into: Float64Array,
@@ -37,7 +39,7 @@ export function addHiss(
   const each_V = white_V_per_rtHz * Math.sqrt(rate_Hz / 2);
   const corners_Hz: number[] = [];
   for (let corner = lowestCorner_Hz; corner < rate_Hz / 2; corner *= cornerRatio) corners_Hz.push(corner);
-  const weights = corners_Hz.map((f) => (Math.sqrt(corner_Hz / f) * Math.log(cornerRatio)) / Math.PI);
+  const weights = corners_Hz.map((f) => (missing * Math.sqrt(corner_Hz / f) * Math.log(cornerRatio)) / Math.PI);
   const keep = corners_Hz.map((f) => Math.exp((-2 * Math.PI * f) / rate_Hz));
   const held = new Float64Array(corners_Hz.length);
 

@@ -26,7 +26,7 @@ export function unitCircuit(
       Object.entries(sections).map(([section, part]) => [part, fitted[position]?.sections[section]?.law] as const),
     ),
   );
-  const netlist = readNetlist(model.netlist);
+  const netlist = readOnce(model.netlist);
   return {
     ...netlist,
     parts: netlist.parts.map((part) => {
@@ -37,6 +37,14 @@ export function unitCircuit(
       return { id, kind: "triode", stage, channel, plate, grid, cathode, law };
     }),
   };
+}
+
+const alreadyRead = new WeakMap<object, Netlist>();
+
+function readOnce(netlist: Wiring["netlist"]): Netlist {
+  const known = alreadyRead.get(netlist) ?? readNetlist(netlist);
+  alreadyRead.set(netlist, known);
+  return known;
 }
 
 export function rest(circuit: Netlist): RestSolution {

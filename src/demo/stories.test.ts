@@ -1,0 +1,190 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { headphones } from "./headphones.ts";
+import { type Demo, makeDemo, retake } from "./index.ts";
+import { lineLevel_rms, samplesOf, windowed } from "./testing/plainSpectrum.ts";
+
+const rate_Hz = 48_000;
+const outputImpedance_ohm = 83;
+let demo: Demo;
+
+beforeAll(() => {
+  demo = makeDemo();
+});
+
+const opened = new Map<string, readonly Float64Array[]>();
+
+/** Level at the output near a frequency, in Vrms, from the file alone. */
+function heard(recording: string, channel: "left" | "right", near_Hz: number): number {
+  const entry = demo.entries.find((e) => e.kind === "recording" && e.recording === recording);
+  if (entry?.kind !== "recording") throw new Error(`no recording ${recording}`);
+  const channels = opened.get(recording) ?? samplesOf(demo.recordings.get(entry.file_sha256)!).map(windowed);
+  opened.set(recording, channels);
+  return levelIn(channels, entry.fullScale_Vpk, channel, near_Hz);
+}
+
+function levelIn(
+  channels: readonly Float64Array[],
+  fullScale_Vpk: number,
+  channel: "left" | "right",
+  near_Hz: number,
+): number {
+  const reach_Hz = near_Hz === 57 ? 0.02 : 0.1;
+  return fullScale_Vpk * lineLevel_rms(channels[channel === "left" ? 0 : 1]!, rate_Hz, near_Hz, reach_Hz);
+}
+
+// source: ISO 389-7, free field, as printed in reference tables: 50 Hz 44.0, 63 Hz 37.5, 100 Hz 26.5, 125 Hz 22.1,
+// 160 Hz 17.9, 200 Hz 14.4, 250 Hz 11.4, 315 Hz 8.6, 400 Hz 6.2 dB; between them a straight line over log f, by hand
+const threshold_dB: Readonly<Record<number, number>> = {
+  57: 44.0 - 6.5 * (Math.log(57 / 50) / Math.log(63 / 50)),
+  114: 26.5 - 4.4 * (Math.log(114 / 100) / Math.log(125 / 100)),
+  171: 17.9 - 3.5 * (Math.log(171 / 160) / Math.log(200 / 160)),
+  228: 14.4 - 3.0 * (Math.log(228 / 200) / Math.log(250 / 200)),
+  285: 11.4 - 2.8 * (Math.log(285 / 250) / Math.log(315 / 250)),
+  342: 8.6 - 2.4 * (Math.log(342 / 315) / Math.log(400 / 315)),
+};
+
+/** dB over the threshold of hearing on each of the five headphones. */
+function margins_dB(level_Vrms: number, frequency_Hz: number): number[] {
+  return headphones.map(({ impedance_ohm, sensitivity_dB_per_V }) => {
+    const atHeadphone_Vrms = (level_Vrms * impedance_ohm) / (impedance_ohm + outputImpedance_ohm);
+    return sensitivity_dB_per_V + 20 * Math.log10(atHeadphone_Vrms) - threshold_dB[frequency_Hz]!;
+  });
+}
+
+describe("unit 0417", () => {
+  test("at 57 Hz its right channel is heard on exactly two of five headphones", () => {
+    const margins = margins_dB(heard("0417-2", "right", 57), 57);
+    expect(margins.filter((margin) => margin > 11)).toHaveLength(2);
+    expect(margins.filter((margin) => margin < 0)).toHaveLength(3);
+  });
+
+  // source: worked by hand from what was put in. Leakage I = s·sinh(V/100) with 138 µA at 100 V: s = 117.4 µA.
+  // Cathode about 133 V, heater lifted to 57 V: slope = s·cosh(0.76)/100 = 1.52 µS. The hot end swings 3.15 Vrms:
+  // 4.8 µA into the output's impedance. That is 1/gm ‖ rp ‖ 1800 ‖ 2200 ohm, with about 74 mA through the section of
+  // perveance K and mu read from the truth: E = (I/K)^(2/3), gm = 1.5·K·√E, rp = mu/gm.
+  test("that hum is as large as the leakage and the circuit make it", () => {
+    const section = demo.truth.physics.valves.find(({ valve }) => valve === "T-117")!.sections.b!;
+    const { mu, perveance_mA_per_V1p5: perveance } = section.law;
+    const gm_mS = 1.5 * perveance * (74 / perveance) ** (1 / 3);
+    const out_ohm = 1 / (gm_mS / 1000 + gm_mS / 1000 / mu + 1 / 1800 + 1 / 2200);
+    const byHand_Vrms = 3.15 * 1.52e-6 * out_ohm;
+    expect(heard("0417-2", "right", 57) / byHand_Vrms).toBeGreaterThan(0.9);
+    expect(heard("0417-2", "right", 57) / byHand_Vrms).toBeLessThan(1.1);
+  });
+
+  test("leaves with the valve: in the third recording it is down by a factor of a hundred or so", () => {
+    expect(heard("0417-2", "right", 57) / heard("0417-3", "right", 57)).toBeGreaterThan(80);
+  });
+
+  test("50 Hz and its multiples stay on the clean supply: the building's field", () => {
+    for (const channel of ["left", "right"] as const) {
+      for (const near_Hz of [50, 150, 250]) {
+        const [second, third] = [heard("0417-2", channel, near_Hz), heard("0417-3", channel, near_Hz)];
+        expect(second).toBeGreaterThan(2e-6);
+        expect(Math.abs(20 * Math.log10(second / third))).toBeLessThan(1);
+      }
+    }
+  });
+
+  test("HT ripple at 114 Hz stays below the threshold of hearing on every headphone", () => {
+    for (const channel of ["left", "right"] as const) {
+      expect(Math.max(...margins_dB(heard("0417-2", channel, 114), 114))).toBeLessThan(-10);
+    }
+  });
+
+  test("with T-118 at V2 none of its own lines reaches 10 dB under the threshold on any headphone", () => {
+    const { wav, body } = retake(demo.truth, {
+      unit: "0417",
+      recording: "0417-4",
+      fitted: { V1: "T-104", V2: "T-118" },
+      supply: { source: "regenerated", frequency_Hz: 57 },
+      seed: 1,
+    });
+    const channels = samplesOf(wav).map(windowed);
+    for (const channel of ["left", "right"] as const) {
+      for (const near_Hz of [57, 114, 171, 228, 285, 342]) {
+        const level_Vrms = levelIn(channels, body.fullScale_Vpk, channel, near_Hz);
+        expect(Math.max(...margins_dB(level_Vrms, near_Hz))).toBeLessThan(-10);
+      }
+    }
+  });
+
+  test("its leakage rose only in the heat run, inside the tester's limit", () => {
+    const read = (phase: string) =>
+      demo.entries.flatMap((e) =>
+        e.kind === "valve-reading" && e.valve === "T-117" && e.phase === phase && e.section === "b"
+          ? [e.leakage_uA!]
+          : [],
+      );
+    expect(read("cold")[0]).toBeLessThan(4);
+    expect(read("hot")[0]).toBeGreaterThan(100);
+    expect(read("hot")[0]).toBeLessThan(200);
+  });
+
+  test("of the free bottles T-118 balances it best, and by far", () => {
+    expect(demo.truth.proposals).toEqual([{ unit: "0417", position: "V2", best: "T-118" }]);
+  });
+});
+
+describe("unit 0588", () => {
+  test("its 250 and 350 Hz come with the house mains and are gone on clean supply", () => {
+    for (const channel of ["left", "right"] as const) {
+      for (const near_Hz of [250, 350]) {
+        expect(heard("0588-1", channel, near_Hz)).toBeGreaterThan(8e-6);
+        expect(heard("0588-2", channel, near_Hz) / heard("0588-1", channel, near_Hz)).toBeLessThan(0.06);
+      }
+      expect(heard("0588-2", channel, 285)).toBeLessThan(0.5e-6);
+    }
+  });
+});
+
+describe("decoys", () => {
+  test("0418 has no line over the noise that a line's bin holds by chance", () => {
+    // source: by hand: 40 nV/√Hz·√(1 + 700/50) in the 0.19 Hz of a Hann bin of 8 s is 68 nV; chance maxima stay under 4 times that
+    for (const [recording, base_Hz] of [["0418-1", 50] as const, ["0418-2", 57] as const]) {
+      for (const order of [1, 2, 3, 5, 7]) {
+        expect(heard(recording, "left", base_Hz * order)).toBeLessThan(0.27e-6);
+      }
+    }
+  });
+
+  test("0589 hums with the building's field alone: the same on both supplies, nothing at 57 Hz", () => {
+    const [house, clean] = [heard("0589-1", "left", 150), heard("0589-2", "left", 150)];
+    expect(Math.abs(20 * Math.log10(house / clean))).toBeLessThan(1);
+    expect(heard("0589-2", "left", 57)).toBeLessThan(0.6e-6);
+  });
+});
+
+describe("valves", () => {
+  const readings = (valve: string, section: string, phase: string) =>
+    demo.entries.flatMap((e) =>
+      e.kind === "valve-reading" && e.valve === valve && e.section === section && e.phase === phase ? [e] : [],
+    );
+
+  test("T-109 was balanced cold; one section fell by 9 % in the heat run", () => {
+    const [coldA, coldB] = [readings("T-109", "a", "cold")[0]!, readings("T-109", "b", "cold")[0]!];
+    expect(Math.abs(coldB.plate_mA / coldA.plate_mA - 1)).toBeLessThan(0.03);
+    expect(readings("T-109", "a", "hot")[0]!.plate_mA / coldA.plate_mA).toBeGreaterThan(0.97);
+    expect(readings("T-109", "b", "hot")[0]!.plate_mA / coldB.plate_mA).toBeCloseTo(0.91, 1);
+    expect(readings("T-109", "b", "hot")[0]!.plate_mA / coldB.plate_mA).toBeLessThan(0.93);
+  });
+
+  test("the tray of 25 February reads 3 % low as a whole, and so does its reference valve", () => {
+    const tray = demo.entries.find((e) => e.kind === "batch" && e.batch === "B-33");
+    if (tray?.kind !== "batch") throw new Error("no batch B-33");
+    const ratios = tray.valves.flatMap((valve) =>
+      ["a", "b"].map((s) => readings(valve, s, "hot")[0]!.plate_mA / readings(valve, s, "cold")[0]!.plate_mA),
+    );
+    const mean = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
+    expect(mean).toBeGreaterThan(0.955);
+    expect(mean).toBeLessThan(0.97);
+    const reference = (day: string) =>
+      demo.entries.flatMap((e) =>
+        e.kind === "reference-reading" && e.type === "6SL7GT" && e.at.startsWith(day) ? [e.plate_mA] : [],
+      );
+    const meanOf = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length;
+    expect(meanOf(reference("2027-02-25")) / meanOf(reference("2027-02-17"))).toBeCloseTo(0.97, 2);
+    const verdicts = demo.truth.valves.filter(({ valve }) => tray.valves.includes(valve));
+    expect(verdicts.filter(({ allowed }) => !allowed.includes("use"))).toEqual([]);
+  });
+});
