@@ -60,7 +60,13 @@ function explain(issue: Issue, given: unknown): { allowed: string; mend: string 
         mend: missing ? "add the field" : "choose one of these",
       };
     case "invalid_union":
-      if (missing) return { allowed: "a value is needed", mend: "add the field" };
+      if (missing && !("options" in issue)) return { allowed: "a value is needed", mend: "add the field" };
+      if ("options" in issue && issue.options && issue.options.length > 0) {
+        return {
+          allowed: `one of ${issue.options.map((option) => quote(option)).join(", ")}`,
+          mend: "choose one of these",
+        };
+      }
       return { allowed: "none of the allowed forms fits", mend: "see the form with --schema" };
     case "unrecognized_keys":
       return { allowed: "no such field", mend: "leave it out, or check its spelling with --schema" };
