@@ -42,7 +42,6 @@ export function readZone(timeZone: string | undefined, now: string): string {
       );
     }
   }
-  const offset = /([+-]\d{2}:?\d{2})(?::?\d{2})?(?:\[.*)?$/.exec(now)?.[1];
-  if (offset === undefined) return "UTC";
-  return offset.includes(":") ? offset : `${offset.slice(0, 3)}:${offset.slice(3)}`;
+  const [, hours, minutes = "00"] = /[Tt ][^+\-[]*([+-]\d{2})(?::?(\d{2}))?/.exec(now) ?? [];
+  return hours === undefined ? "UTC" : `${hours}:${minutes}`;
 }

@@ -115,6 +115,15 @@ describe("without chance, to the minute", () => {
     expect(dates(input)).toEqual(["2027-03-29T09:00:00-05:00"]);
   });
 
+  test.each([
+    ["2026-11-25T07:00Z", "2026-11-25T09:00:00+00:00"],
+    ["2026-11-25T07:00-05", "2026-11-25T09:00:00-05:00"],
+    ["2026-11-25T07:00:00+0530", "2026-11-25T09:00:00+05:30"],
+    ["2026-11-25T07:00:30.500+01:00[Europe/Paris]", "2026-11-25T09:00:00+01:00"],
+  ])("the offset of %s is kept, however it is written", (now, expected) => {
+    expect(dates(shop([build(1)], [{}], { now, timeZone: undefined }))).toEqual([expected]);
+  });
+
   test("nobody waits for a more urgent unit that is not ready", () => {
     const orders = [{ due: "2026-11-25T12:00:00+01:00", released: "2026-11-25T09:00:00+01:00" }, {}];
     expect(dates(shop([build(3)], orders))).toEqual(["2026-11-25T15:00:00+01:00", "2026-11-25T11:00:00+01:00"]);
