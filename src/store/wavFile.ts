@@ -1,5 +1,6 @@
 import { closeSync, fstatSync, openSync, readSync, statSync } from "node:fs";
 import type { Recording } from "../bench/recording.ts";
+import { UnreadableRecording } from "../bench/unreadableRecording.ts";
 import { readWav } from "../bench/wav.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 
@@ -30,7 +31,9 @@ export function readWavFile(path: string, given: string, field: string): Recordi
       },
     });
   } catch (error) {
-    if (error instanceof BadInput) throw BadInput.at(field, error);
+    if (error instanceof UnreadableRecording) {
+      throw new BadInput(field, `${quote(given)}: ${error.given}`, error.allowed, error.mend);
+    }
     throw error;
   } finally {
     closeSync(descriptor);
