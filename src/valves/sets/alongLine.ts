@@ -42,7 +42,8 @@ export function alongLine(costing: Costing, order: Order): Grouping | undefined 
       }
     });
   }
-  const setsIn = (state: number) => caps.reduce((sum, cap, t) => sum + (Math.floor(state / strides[t]!) % (cap + 1)), 0);
+  const setsIn = (state: number) =>
+    caps.reduce((sum, cap, t) => sum + (Math.floor(state / strides[t]!) % (cap + 1)), 0);
   let at = 0;
   for (let state = 0; state < states; state++) {
     const cost = best[n * states + state]!;

@@ -31,7 +31,9 @@ export async function assign(task: {
   const grouping = await task.grouping({ sizes, limit });
 
   const served = [...demand.keys()].sort((a, b) => dueOf(demand[a]!) - dueOf(demand[b]!) || a - b);
-  const byCost = grouping.groups.map((members) => ({ members, cost: costing.cost(members) })).sort((a, b) => a.cost - b.cost);
+  const byCost = grouping.groups
+    .map((members) => ({ members, cost: costing.cost(members) }))
+    .sort((a, b) => a.cost - b.cost);
   const given = new Map<number, SetOfValves>();
   for (const i of served) {
     const { unit, positions } = demand[i]!;

@@ -5,7 +5,7 @@ import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "
 
 /** Up to so many valves every set that could matter is listed. */
 export const PROVEN_SETS = 24;
-const MOST_LISTED = 140_000;
+const MOST_LISTED = 15_000;
 const MOST_NEIGHBOUR_SETS = 2500;
 const SEARCH_s = 4;
 /** So few sets are searched without pricing them first. */
@@ -21,13 +21,19 @@ const MOST_SEARCHED = 300;
  * found can leave room for; then the answer is proven. With more valves only sets of near neighbours are listed, and
  * `bound` is what the nearest neighbours alone would cost.
  */
-export async function packed(costing: Costing, order: Order, places: readonly (readonly number[])[]): Promise<Grouping> {
+export async function packed(
+  costing: Costing,
+  order: Order,
+  places: readonly (readonly number[])[],
+): Promise<Grouping> {
   const wanted = wantedSets(order);
   const found = improve(costing, order, places);
   const foundCost = totalCost(costing, found);
   const placesAll = found.length === wanted;
   const listed =
-    costing.count <= PROVEN_SETS ? listAll(costing, order, placesAll ? { cost: foundCost, sets: wanted } : undefined) : undefined;
+    costing.count <= PROVEN_SETS
+      ? listAll(costing, order, placesAll ? { cost: foundCost, sets: wanted } : undefined)
+      : undefined;
   const sets = listed ?? (costing.count <= MOST_SEARCHED ? neighbourSets(costing, order, places, found) : []);
   const solved = sets.length === 0 ? { groups: [], proven: true } : await solve(costing, order, sets, placesAll);
   const better =
@@ -69,7 +75,10 @@ function listAll(
 ): number[][] | undefined {
   const sets: number[][] = [];
   const others = known === undefined ? 0 : othersLeast(costing, order);
-  const ceiling = Math.min(order.limit, known === undefined ? Number.POSITIVE_INFINITY : known.cost - others + 1e-9 * (1 + known.cost));
+  const ceiling = Math.min(
+    order.limit,
+    known === undefined ? Number.POSITIVE_INFINITY : known.cost - others + 1e-9 * (1 + known.cost),
+  );
   let steps = 0;
   const grow = (members: number[], from: number, size: number): boolean => {
     if (++steps > 2e6) return false;
@@ -140,7 +149,9 @@ function choose(n: number, k: number): number {
 
 function* subsets(items: readonly number[], size: number, from = 0): Generator<number[]> {
   if (size === 0) yield [];
-  else for (let i = from; i <= items.length - size; i++) for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest];
+  else
+    for (let i = from; i <= items.length - size; i++)
+      for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest];
 }
 
 /**
@@ -175,7 +186,9 @@ async function solve(
   const all = [...sets.keys()];
   if (sets.length <= SMALL) return search(all, SEARCH_s);
 
-  const relaxed = highs.solve(lpText(costing.count, order, sets, objective, all, placesAll, false), { output_flag: false });
+  const relaxed = highs.solve(lpText(costing.count, order, sets, objective, all, placesAll, false), {
+    output_flag: false,
+  });
   const columns = relaxed.Columns as Readonly<Record<string, { Dual?: number }>>;
   if (relaxed.Status !== "Optimal") return search(all, SEARCH_s);
   const prices = all.map((j) => Math.max(columns[`x${j}`]?.Dual ?? 0, 0));

@@ -43,7 +43,14 @@ export function pairsByClusters(costing: Costing, order: Order, places: readonly
   }
   const bound = nearestBound(costing, 2, best.length);
   const mostSets = best.length === Math.min(wanted, Math.floor(costing.count / 2));
-  return { groups: best, cost: bestCost, bound, mostSets, optimal: mostSets && bestCost <= bound, how: "matched in clusters of neighbours" };
+  return {
+    groups: best,
+    cost: bestCost,
+    bound,
+    mostSets,
+    optimal: mostSets && bestCost <= bound,
+    how: "matched in clusters of neighbours",
+  };
 }
 
 /** No grouping into so many sets of one size costs less: each valve's share of the cheapest set it could be in. */

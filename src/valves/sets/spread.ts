@@ -52,7 +52,14 @@ export async function setsBySpread({ valves, demand, weights, limit }: SpreadQue
     }),
   );
   const costing = spreadCosting(places);
-  return assign({ ids: valves.map((v) => v.id), demand, limit, costing, grouping: (order) => group(costing, order, places), places });
+  return assign({
+    ids: valves.map((v) => v.id),
+    demand,
+    limit,
+    costing,
+    grouping: (order) => group(costing, order, places),
+    places,
+  });
 }
 
 function spreadCosting(places: readonly (readonly number[])[]): Costing {

@@ -1,0 +1,256 @@
+import { z } from "zod";
+import { gainsOf, netlistSchema } from "../circuits/index.ts";
+import { BadInput, quote } from "../maths/badInput.ts";
+import { type SetsAnswer, setsBySpread, setsInCircuit, type ValveModel } from "../valves/index.ts";
+import { calculation } from "./calculation.ts";
+
+const name = z.string().min(1).max(120);
+const node = z.union([z.string().min(1).max(60), z.tuple([z.string().min(1).max(60), z.string().min(1).max(60)])]);
+const number = z.number().min(-1e12).max(1e12);
+const law = {
+  current_A: z.number().positive().max(1e6),
+  mu: z.number().positive().max(1e4),
+  exponent: z.number().min(0.5).max(4),
+  offset_V: number,
+  bend: z.number().min(-1).max(1),
+  lowPlate_V: z.number().min(0).max(1e4),
+  softness_V: z.number().min(0).max(1e4),
+  softness: z.number().min(0).max(1e4),
+  gridCurrent: z
+    .object({
+      current_A: z.number().min(0),
+      onset_V: number,
+      softness_V: z.number().min(0),
+      exponent: z.number().positive(),
+    })
+    .optional(),
+};
+/** A curve as `valves.fit` returns it. */
+const curve = z.discriminatedUnion("kind", [
+  z.object({ kind: z.literal("triode"), ...law, knee_V: z.number().min(0).max(1e4) }),
+  z.object({
+    kind: z.literal("pentode"),
+    ...law,
+    plateMu: z.number().positive(),
+    screen: z.object({
+      far: z.number().min(0).max(1),
+      knee_V: z.number().positive(),
+      kneePerDrive: z.number().min(0),
+      power: z.number().positive(),
+      tail: z.number().min(0),
+    }),
+  }),
+]) satisfies z.ZodType<ValveModel>;
+const MOST_IN_CIRCUIT = 400;
+
+export default calculation({
+  name: "valves.sets",
+  title: "Choose sets of valves that match",
+  input: z.object({
+    valves: z
+      .array(
+        z.object({
+          id: name,
+          features: z.record(z.string(), z.number().min(-1e9).max(1e9)).default({}).describe("Figures to match by."),
+          model: curve.optional().describe("Curve as valves.fit gives it, for matching in the circuit."),
+          models: z.record(z.string(), curve).optional().describe("A curve for each section: {a, b}."),
+        }),
+      )
+      .min(1)
+      .max(2000),
+    demand: z
+      .array(
+        z.object({
+          unit: name,
+          positions: z.array(name).min(1).max(24),
+          due: z.string().max(60).optional().describe("ISO 8601; counts only where not all units can have valves."),
+        }),
+      )
+      .min(1)
+      .max(2000),
+    cost: z
+      .object({ kind: z.literal("spread"), weights: z.record(z.string(), z.number().min(0).max(1e9)) })
+      .optional()
+      .describe("Cost of a set: sum over features of weight times (largest less smallest)."),
+    limit: z
+      .number()
+      .min(0)
+      .max(1e12)
+      .optional()
+      .describe("Sets that cost more are not made; left out, none is too dear."),
+    netlist: netlistSchema.optional().describe("Instead of cost: match by gain in this circuit, in dB."),
+    input: z
+      .union([name, z.array(name).min(1).max(16)])
+      .optional()
+      .describe("Source of each channel."),
+    output: z
+      .union([node, z.array(node).min(1).max(16)])
+      .optional()
+      .describe("Output of each channel."),
+    frequency_Hz: z.number().positive().max(1e9).default(1000),
+  }),
+  output: z.object({
+    sets: z.array(
+      z.object({
+        unit: name,
+        positions: z.record(z.string(), name),
+        cost: z.number(),
+        doubt_dB: z.number().optional(),
+      }),
+    ),
+    unplaced: z.array(name),
+    reserve: z.array(name).describe("Valves in no set, those nearest to the middle of all first."),
+    totalCost: z.number(),
+    optimal: z.boolean().describe("True when no better answer exists, by proof."),
+    gap: z.number().describe("How far the total cost is from what no answer can be under."),
+    notes: z.array(z.string()),
+  }),
+  async compute(input) {
+    refuseDoubles(
+      input.valves.map((v) => v.id),
+      (i) => `valves[${i}].id`,
+    );
+    refuseDoubles(
+      input.demand.map((d) => d.unit),
+      (i) => `demand[${i}].unit`,
+    );
+    input.demand.forEach((d, i) => {
+      refuseDoubles(d.positions, (k) => `demand[${i}].positions[${k}]`);
+      if (d.due !== undefined && Number.isNaN(Date.parse(d.due))) {
+        throw new BadInput(
+          `demand[${i}].due`,
+          quote(d.due),
+          "a date as ISO 8601 writes it",
+          "write it like 2027-03-01",
+        );
+      }
+    });
+    const limit = input.limit ?? Number.MAX_VALUE;
+    const answer = await (input.netlist === undefined ? bySpread(input, limit) : inCircuit(input, limit));
+    return {
+      ...answer,
+      sets: answer.sets.map((set) => ({ ...set, positions: { ...set.positions } })),
+      unplaced: [...answer.unplaced],
+      reserve: [...answer.reserve],
+      notes: [...answer.notes],
+    };
+  },
+  sources: [
+    "J. Edmonds, Maximum matching and a polyhedron with 0,1-vertices, 1965 (from memory)",
+    "HiGHS, branch and bound for whole-number programs (used as a library)",
+  ],
+  validity:
+    "Best total cost is proven for one feature, for pairs up to 400 valves, and for sets of up to four (about 15,000 possible sets) among 24 valves; else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
+  cautions: [],
+  example: {
+    valves: [
+      { id: "T-1", features: { plate_mA: 9.1, gm_mS: 2.6 } },
+      { id: "T-2", features: { plate_mA: 8.2, gm_mS: 2.4 } },
+      { id: "T-3", features: { plate_mA: 9.0, gm_mS: 2.7 } },
+      { id: "T-4", features: { plate_mA: 8.3, gm_mS: 2.5 } },
+      { id: "T-5", features: { plate_mA: 10.9, gm_mS: 2.9 } },
+    ],
+    demand: [
+      { unit: "0417", positions: ["V1L", "V1R"] },
+      { unit: "0418", positions: ["V1L", "V1R"] },
+    ],
+    cost: { kind: "spread", weights: { plate_mA: 1, gm_mS: 2 } },
+    limit: 1,
+  },
+});
+
+interface Asked {
+  readonly valves: readonly {
+    readonly id: string;
+    readonly features: Readonly<Record<string, number>>;
+    readonly model?: ValveModel | undefined;
+    readonly models?: Readonly<Record<string, ValveModel>> | undefined;
+  }[];
+  readonly demand: readonly {
+    readonly unit: string;
+    readonly positions: readonly string[];
+    readonly due?: string | undefined;
+  }[];
+  readonly cost?: { readonly weights: Readonly<Record<string, number>> } | undefined;
+  readonly netlist?: z.output<typeof netlistSchema> | undefined;
+  readonly input?: string | readonly string[] | undefined;
+  readonly output?: z.output<typeof node> | readonly z.output<typeof node>[] | undefined;
+  readonly frequency_Hz: number;
+}
+
+function bySpread({ valves, demand, cost }: Asked, limit: number): Promise<SetsAnswer> {
+  if (cost === undefined) {
+    throw new BadInput(
+      "cost",
+      "nothing",
+      "cost with weights, or a netlist with input and output",
+      "say what makes valves alike",
+    );
+  }
+  return setsBySpread({ valves, demand, weights: cost.weights, limit });
+}
+
+function inCircuit(
+  { valves, demand, netlist, input, output, frequency_Hz }: Asked,
+  limit_dB: number,
+): Promise<SetsAnswer> {
+  if (netlist === undefined || input === undefined || output === undefined) {
+    throw new BadInput(
+      input === undefined ? "input" : "output",
+      "nothing",
+      "the source and the output of each channel",
+      "name them",
+    );
+  }
+  if (valves.length > MOST_IN_CIRCUIT) {
+    throw new BadInput(
+      "valves",
+      `${valves.length} valves`,
+      `at most ${MOST_IN_CIRCUIT} in a circuit`,
+      "choose in batches",
+    );
+  }
+  const inputs = typeof input === "string" ? [input] : input;
+  const outputs = isOne(output) ? [output] : output;
+  if (inputs.length !== outputs.length) {
+    throw new BadInput(
+      "output",
+      `${outputs.length} outputs for ${inputs.length} inputs`,
+      "one output for each input, in order",
+      "make the lists alike",
+    );
+  }
+  if (inputs.length < 2) {
+    throw new BadInput(
+      "input",
+      quote(input),
+      "two channels or more, since their gains are compared",
+      "give a list of sources and one of outputs",
+    );
+  }
+  const parts = netlist.parts.flatMap((p) => (p.kind === "triode" || p.kind === "pentode" ? [p.id] : []));
+  const most = Math.max(...demand.map((d) => d.positions.length));
+  if (most > 6) {
+    throw new BadInput(
+      "demand",
+      `${most} positions in a unit`,
+      "at most 6 positions in a circuit",
+      "choose stage by stage",
+    );
+  }
+  const fitting = gainsOf(netlist, inputs, outputs, frequency_Hz);
+  return setsInCircuit({ valves, demand, limit_dB, parts, gainsOf: fitting });
+}
+
+/** A list of two names could be one output between two nodes or two outputs; two channels are what is compared here. */
+function isOne(output: z.output<typeof node> | readonly z.output<typeof node>[]): output is z.output<typeof node> {
+  return typeof output === "string";
+}
+
+function refuseDoubles(names: readonly string[], path: (i: number) => string): void {
+  const seen = new Set<string>();
+  names.forEach((given, i) => {
+    if (seen.has(given)) throw new BadInput(path(i), quote(given), "a name used once", "give each its own name");
+    seen.add(given);
+  });
+}
