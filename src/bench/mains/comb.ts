@@ -1,3 +1,4 @@
+import { taperedWindow } from "../../maths/spectra/windows.ts";
 import { blockSums } from "./combSums.ts";
 import { type PhaseTrack, phaseAtSamples } from "./phaseTrack.ts";
 
@@ -10,6 +11,26 @@ export interface Bench {
   readonly weightSum: number;
   /** Equivalent noise bandwidth of the weight in units of 1/duration. */
   readonly noiseBandwidth: number;
+}
+
+/** Faded share of the record, costing 2 % of scatter at most, and its longest: distant lines are kept apart by it. */
+const taper = 0.1;
+const longestTaper_s = 0.4;
+
+/** Signals made ready for fitting: equally long; not modified. */
+export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench {
+  const length = given[0]!.length;
+  const weight = taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
+  const weightSum = weight.reduce((a, b) => a + b, 0);
+  const squares = weight.reduce((a, b) => a + b * b, 0);
+  const signals = given.map((signal) => {
+    let mean = 0;
+    for (let n = 0; n < length; n++) mean += weight[n]! * signal[n]!;
+    mean /= weightSum;
+    return signal.map((value) => value - mean);
+  });
+  const noiseBandwidth = (length * squares) / weightSum ** 2;
+  return { signals, rate_Hz, duration_s: length / rate_Hz, weight, weightSum, noiseBandwidth };
 }
 
 /** One comb while it is fitted: a phase common to all signals, and complex amplitudes per signal and order. */

@@ -1,6 +1,6 @@
 import { type Bench, blockEdges, type Comb, combOn, sumsOf } from "./comb.ts";
 import { evidenceOf } from "./evidence.ts";
-import { noiseAtLine, spectraOfRest } from "./lineNoise.ts";
+import { noiseAbout, spectraOfRest } from "./lineNoise.ts";
 import { type PhaseTrack, steadyTrack } from "./phaseTrack.ts";
 import { refine, withOrders } from "./refine.ts";
 import type { Candidate } from "./search.ts";
@@ -18,16 +18,14 @@ const refinements = 4;
  *
  * @param bench  the signals, combs found earlier taken out
  */
-export function firstFit(bench: Bench, candidates: readonly Candidate[], orders: number): Comb {
+export function firstFit(bench: Bench, candidates: readonly Candidate[]): Comb {
   const rest = spectraOfRest(bench.signals, bench.rate_Hz);
-  const all = Array.from({ length: orders }, (_, i) => i + 1);
+  const all = [...new Set(candidates.flatMap(({ orders }) => orders))].sort((a, b) => a - b);
   const starts = distinct(candidates, bench.duration_s).flatMap(({ frequency_Hz }) => {
     const { edges, step_s } = blockEdges(frequency_Hz, bench.rate_Hz, bench.weight.length);
     const comb = combOn(bench, steadyTrack(frequency_Hz, step_s, edges.length - 1), all, edges);
     const sums = sumsOf(bench, comb, bench.signals);
-    const noise = rest.map((density) =>
-      Float64Array.from(all, (order) => noiseAtLine(density, order * frequency_Hz, bench.duration_s)),
-    );
+    const noise = rest.map((density) => Float64Array.from(all, (order) => noiseAbout(density, order * frequency_Hz)));
     const start = (track: PhaseTrack, price: number) => {
       const evidence = evidenceAlong(bench, comb, sums, noise, track);
       const worth = evidence.reduce((sum, of) => sum + of.reduce((a, b) => a + Math.max(0, b - worthFollowing), 0), 0);

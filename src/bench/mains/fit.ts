@@ -1,5 +1,4 @@
-import { taperedWindow } from "../../maths/spectra/windows.ts";
-import { type Bench, blockEdges, type Comb, combOn } from "./comb.ts";
+import { type Bench, benchOf, blockEdges, type Comb, combOn } from "./comb.ts";
 import { type Decimated, decimate } from "./decimate.ts";
 import { combFound, standsOut } from "./evidence.ts";
 import { firstFit } from "./firstFit.ts";
@@ -45,8 +44,6 @@ export interface MainsOptions {
   readonly exclude_Hz?: readonly number[];
 }
 
-/** Faded share of the record: costs 2 % of scatter and keeps distant lines apart. */
-const taper = 0.1;
 export const leastDuration_s = 0.5;
 
 /**
@@ -78,7 +75,10 @@ export function fitMains(
   const orders = nominals_Hz.map((nominal_Hz) => ordersHeld(nominal_Hz, rate_Hz, options.orders ?? 100));
   const top_Hz = Math.max(...nominals_Hz.map((nominal_Hz, f) => nominal_Hz * (1 + searchShare) * orders[f]!));
   const lowered = signals.map((signal) => decimate(signal, rate_Hz, top_Hz));
-  const bench = benchOf(lowered);
+  const bench = benchOf(
+    lowered.map(({ samples }) => samples),
+    lowered[0]!.rate_Hz,
+  );
   const tones = (options.exclude_Hz ?? []).filter((tone_Hz) => tone_Hz < 0.499 * bench.rate_Hz);
   const fixed = refine(
     bench,
@@ -107,22 +107,6 @@ function ordersHeld(nominal_Hz: number, rate_Hz: number, most: number): number {
   return Math.max(1, Math.min(most, Math.floor((0.49 * rate_Hz) / (nominal_Hz * (1 + searchShare)))));
 }
 
-function benchOf(lowered: readonly Decimated[]): Bench {
-  const length = lowered[0]!.samples.length;
-  const weight = taperedWindow(length, taper);
-  const weightSum = weight.reduce((a, b) => a + b, 0);
-  const squares = weight.reduce((a, b) => a + b * b, 0);
-  const signals = lowered.map(({ samples }) => {
-    let mean = 0;
-    for (let n = 0; n < length; n++) mean += weight[n]! * samples[n]!;
-    mean /= weightSum;
-    return samples.map((value) => value - mean);
-  });
-  const { rate_Hz } = lowered[0]!;
-  const noiseBandwidth = (length * squares) / weightSum ** 2;
-  return { signals, rate_Hz, duration_s: length / rate_Hz, weight, weightSum, noiseBandwidth };
-}
-
 function fixedLine(bench: Bench, frequency_Hz: number): Comb {
   const edges = [0, bench.weight.length];
   return { ...combOn(bench, steadyTrack(frequency_Hz, bench.duration_s, 1), [1], edges), fixed: true };
@@ -146,7 +130,7 @@ function findCombs(bench: Bench, fixed: readonly Comb[], nominals_Hz: readonly n
     open.delete(family);
     if (score === 0) continue;
     const rest = { ...bench, signals: left };
-    const comb = firstFit(rest, candidates, orders[family]!);
+    const comb = firstFit(rest, candidates);
     const [alone] = measureLines(rest, [comb], [orders[family]!], restOf(rest, [comb]));
     const widths = 2 * searchShare * nominals_Hz[family]! * bench.duration_s;
     if (!combFound(alone!.evidence, widths, noiseBins(bench))) continue;
@@ -182,6 +166,7 @@ function reportOf(
   const start = theta_rad[0]!;
   for (let n = 0; n < length; n++) theta_rad[n]! -= start;
   const frequency_Hz = (theta_rad[length - 1]! / (2 * Math.PI) / (length - 1)) * rate_Hz;
+  const widest_Hz = 2 * searchShare * nominal_Hz;
   const trials = phasors.length * comb.orders.length;
   const channels = phasors.map((phasor, s) =>
     comb.orders.map((order, i): MainsLine => {
@@ -207,7 +192,7 @@ function reportOf(
     nominal_Hz,
     found,
     frequency_Hz,
-    doubt_Hz: found ? 1.96 * comb.track.meanSd_Hz : 2 * searchShare * nominal_Hz,
+    doubt_Hz: found ? Math.min(1.96 * comb.track.meanSd_Hz, widest_Hz) : widest_Hz,
     wandering: found && comb.track.restlessness > 0,
     theta_rad,
     channels,

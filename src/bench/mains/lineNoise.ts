@@ -1,12 +1,27 @@
 import { floorNear } from "../../maths/spectra/noiseFloor.ts";
-import { type Density, periodogram } from "../../maths/spectra/welch.ts";
-import { cosineWindow } from "../../maths/spectra/windows.ts";
+import { averagedPeriodogram, type Density } from "../../maths/spectra/welch.ts";
 import { reach_Hz } from "./search.ts";
 
-/** Periodograms of what is left of each signal when its lines are taken out. */
-export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number): Density[] {
-  const window = cosineWindow("hann", left[0]?.length ?? 0);
-  return left.map((signal) => periodogram(signal, rate_Hz, window));
+/** Spectrum of what is left of a signal, and the length of the pieces it was averaged over. */
+export interface RestSpectrum {
+  readonly density: Density;
+  readonly piece_s: number;
+}
+
+/** Longer records are cut into pieces of this many samples: noise needs no finer look, and time is spared. */
+const longestPiece = 2 ** 18;
+
+/** Spectra of what is left of each signal when its lines are taken out. */
+export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number): RestSpectrum[] {
+  return left.map((signal) => {
+    const piece = Math.min(signal.length, longestPiece);
+    return { density: averagedPeriodogram(signal, rate_Hz, piece), piece_s: piece / rate_Hz };
+  });
+}
+
+/** The median alone, for a line that still stands in the spectrum. */
+export function noiseAbout({ density, piece_s }: RestSpectrum, frequency_Hz: number): number {
+  return floorNear(density, frequency_Hz, reach_Hz(piece_s), 3 / piece_s);
 }
 
 /** Mean density close by may exceed the floor further off by this factor through chance alone. */
@@ -16,9 +31,9 @@ const chanceExcess = 3;
  * Noise density at a line. The median about it does not notice neighbouring lines; where skirts of the line itself
  * remain (a frequency that moved faster than could be followed), the higher density close by counts.
  */
-export function noiseAtLine(rest: Density, frequency_Hz: number, duration_s: number): number {
-  const wide = floorNear(rest, frequency_Hz, reach_Hz(duration_s), 3 / duration_s);
-  const close = meanBetween(rest, frequency_Hz, 1.5 / duration_s, 4 / duration_s);
+export function noiseAtLine({ density, piece_s }: RestSpectrum, frequency_Hz: number): number {
+  const wide = noiseAbout({ density, piece_s }, frequency_Hz);
+  const close = meanBetween(density, frequency_Hz, 1.5 / piece_s, 4 / piece_s);
   return close > chanceExcess * wide ? close : wide;
 }
 

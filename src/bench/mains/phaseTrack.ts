@@ -29,11 +29,17 @@ export function steadyTrack(carrier_Hz: number, step_s: number, blocks: number):
   };
 }
 
-/** The phase at every sample of a record, cubic between the middles of blocks and straight beyond them. */
-export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: number): Float64Array {
+/**
+ * The phase at every sample of a record, cubic between the middles of blocks and straight beyond them.
+ *
+ * @param wrap  takes whole turns out of the carrier's phase, which keeps its last digits in long records
+ */
+export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: number, wrap = false): Float64Array {
   const { step_s, deviation_rad: d, rate_rad_per_s: v } = track;
   const theta = new Float64Array(length);
   const last = d.length - 1;
+  const turns = wrap ? wrappedTurns(track.carrier_Hz / rate_Hz) : (n: number) => perSample * n;
+  const perSample = (2 * Math.PI * track.carrier_Hz) / rate_Hz;
   for (let n = 0; n < length; n++) {
     const t = n / rate_Hz;
     const at = t / step_s - 0.5;
@@ -47,51 +53,108 @@ export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: numbe
       const b = step_s * v[m + 1]!;
       deviation = d[m]! + u * (a + u * (3 * rise - 2 * a - b + u * (a + b - 2 * rise)));
     }
-    theta[n] = 2 * Math.PI * track.carrier_Hz * t + deviation;
+    theta[n] = turns(n) + deviation;
   }
   return theta;
 }
 
-/** Restlessness tried, in rad²/s³: from far below what a clock does to far above what mains does. */
-const restless = Array.from({ length: 19 }, (_, i) => 10 ** (-7 + i / 2));
-/** Gain of log likelihood that a wandering frequency must bring over a steady one: about one steady record in fifty errs. */
+/** Carrier phase less whole turns; the fraction of a stretch is taken first, so nothing large is ever multiplied. */
+function wrappedTurns(cyclesPerSample: number): (n: number) => number {
+  const stretch = 4096;
+  const whole = cyclesPerSample * stretch;
+  const fraction = whole - Math.floor(whole);
+  return (n) => {
+    const a = Math.floor(n / stretch);
+    const turned = fraction * a;
+    return 2 * Math.PI * (turned - Math.floor(turned) + cyclesPerSample * (n - a * stretch));
+  };
+}
+
+/** Restlessness tried, in rad²/s³: from a good clock's drift to far above what mains does. */
+const restless = Array.from({ length: 33 }, (_, i) => 10 ** (-14 + i / 2));
+/** Gain of log likelihood that a wandering frequency must bring over a steady one: one steady record in fifty errs. */
 const leastGain = 2.5;
 
 /**
  * Draws the smoothest track that readings of the deviation bear out: straight unless they speak against it.
+ *
+ * @param information  inverse variance of each reading; 0 where there is none
+ * @param wanders  false holds the frequency constant whatever the readings say
  */
 export function drawTrack(
   carrier_Hz: number,
   step_s: number,
   readings_rad: Float64Array,
   information: Float64Array,
+  wanders = true,
 ): PhaseTrack {
-  const duration_s = step_s * readings_rad.length;
-  const spread = 2 * Math.PI * Math.max(0.1, 1 / duration_s);
-  const smooth = (q: number) => smoothPhase(readings_rad, information, step_s, q, spread);
+  const blocks = readings_rad.length;
+  const line = straightLine(readings_rad, information, step_s);
+  if (!line) return steadyTrack(carrier_Hz, step_s, blocks);
+  const straight: PhaseTrack = {
+    carrier_Hz,
+    step_s,
+    deviation_rad: line.phase_rad,
+    rate_rad_per_s: new Float64Array(blocks).fill(line.rate_rad_per_s),
+    restlessness: 0,
+    meanSd_Hz: line.rateSd_rad_per_s / (2 * Math.PI),
+    phaseSd_rad: 0,
+  };
+  if (!wanders) return straight;
+
+  const bent = readings_rad.map((reading, b) => (information[b]! > 0 ? reading - line.phase_rad[b]! : 0));
+  const size = Math.sqrt(bent.reduce((sum, r) => sum + r * r, 0) / blocks) + line.rateSd_rad_per_s * step_s * blocks;
+  const spread = { phase_rad: 10 * size, rate_rad_per_s: (10 * size) / Math.min(1, step_s * blocks) };
+  const smooth = (q: number) => smoothPhase(bent, information, step_s, q, spread);
+  const steady = smooth(0).logLikelihood;
   let q = 0;
-  let best: SmoothPhase = smooth(0);
-  const steady = best.logLikelihood;
+  let best: SmoothPhase | undefined;
   for (const candidate of restless) {
     const tried = smooth(candidate);
-    if (tried.logLikelihood > Math.max(best.logLikelihood, steady + leastGain)) {
-      best = tried;
-      q = candidate;
-    }
+    if (tried.logLikelihood <= Math.max(best?.logLikelihood ?? Number.NEGATIVE_INFINITY, steady + leastGain)) continue;
+    best = tried;
+    q = candidate;
   }
-  const last = readings_rad.length - 1;
-  const meanSd_Hz =
-    q === 0
-      ? Math.sqrt(best.rateVariance[0]!) / (2 * Math.PI)
-      : Math.sqrt(edgeVariance(best, 0, step_s) + edgeVariance(best, last, step_s)) / (2 * Math.PI * duration_s);
+  if (!best) return straight;
+  const duration_s = step_s * blocks;
+  const ends = edgeVariance(best, 0, step_s) + edgeVariance(best, blocks - 1, step_s);
   return {
     carrier_Hz,
     step_s,
-    deviation_rad: best.phase_rad,
-    rate_rad_per_s: best.rate_rad_per_s,
+    deviation_rad: best.phase_rad.map((phase, b) => phase + line.phase_rad[b]!),
+    rate_rad_per_s: best.rate_rad_per_s.map((rate) => rate + line.rate_rad_per_s),
     restlessness: q,
-    meanSd_Hz,
-    phaseSd_rad: q === 0 ? 0 : Math.sqrt(best.phaseVariance.reduce((a, b) => a + b, 0) / best.phaseVariance.length),
+    meanSd_Hz: Math.sqrt(ends) / (2 * Math.PI * duration_s),
+    phaseSd_rad: Math.sqrt(best.phaseVariance.reduce((a, b) => a + b, 0) / blocks),
+  };
+}
+
+/** Weighted least squares; undefined when fewer than two blocks hold information. */
+function straightLine(readings_rad: Float64Array, information: Float64Array, step_s: number) {
+  let weight = 0;
+  let time = 0;
+  let level = 0;
+  readings_rad.forEach((reading, b) => {
+    weight += information[b]!;
+    time += information[b]! * b * step_s;
+    level += information[b]! * reading;
+  });
+  if (!(weight > 0)) return undefined;
+  time /= weight;
+  level /= weight;
+  let squares = 0;
+  let product = 0;
+  readings_rad.forEach((reading, b) => {
+    const t = b * step_s - time;
+    squares += information[b]! * t * t;
+    product += information[b]! * t * (reading - level);
+  });
+  if (!(squares > 0)) return undefined;
+  const rate_rad_per_s = product / squares;
+  return {
+    phase_rad: readings_rad.map((_, b) => level + rate_rad_per_s * (b * step_s - time)),
+    rate_rad_per_s,
+    rateSd_rad_per_s: 1 / Math.sqrt(squares),
   };
 }
 

@@ -20,6 +20,7 @@ export function readPhase(
   change: readonly Float64Array[],
   noise: readonly Float64Array[],
   speaks: (signal: number, order: number) => boolean,
+  wanders = true,
 ): PhaseTrack {
   const blocks = comb.edges.length - 1;
   const { sum, squares } = blockWeights(bench, comb.edges);
@@ -48,7 +49,7 @@ export function readPhase(
   });
   const { deviation_rad, carrier_Hz, step_s } = comb.track;
   const readings = deviation_rad.map((phase, b) => phase + (information[b]! > 0 ? push[b]! / information[b]! : 0));
-  const drawn = drawTrack(carrier_Hz, step_s, readings, information);
+  const drawn = drawTrack(carrier_Hz, step_s, readings, information, wanders);
   return withoutOffset(drawn, deviation_rad, information);
 }
 

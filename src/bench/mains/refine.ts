@@ -15,7 +15,7 @@ export function restOf(bench: Bench, combs: readonly Comb[]): Float64Array[] {
 /** Noise density at every line of a comb, per signal. */
 export function noiseOf(bench: Bench, comb: Comb, left: readonly Float64Array[]): Float64Array[] {
   return spectraOfRest(left, bench.rate_Hz).map((rest) =>
-    Float64Array.from(comb.orders, (order) => noiseAtLine(rest, order * comb.track.carrier_Hz, bench.duration_s)),
+    Float64Array.from(comb.orders, (order) => noiseAtLine(rest, order * comb.track.carrier_Hz)),
   );
 }
 

@@ -1,11 +1,12 @@
 import { runningFloor } from "../../maths/spectra/noiseFloor.ts";
-import { type Density, periodogram } from "../../maths/spectra/welch.ts";
-import { cosineWindow } from "../../maths/spectra/windows.ts";
+import { averagedPeriodogram, type Density } from "../../maths/spectra/welch.ts";
 
 /** Where a comb may stand, and how strongly the recording speaks for it there. */
 export interface Candidate {
   readonly frequency_Hz: number;
   readonly score: number;
+  /** Orders that have something to say there. */
+  readonly orders: readonly number[];
 }
 
 /** Share of the nominal searched on both sides: grids by day, islands, and the recorder's own clock. */
@@ -26,11 +27,13 @@ export function searchComb(
   taken_Hz: readonly number[] = [],
 ): Candidate[] {
   const length = signals[0]?.length ?? 0;
-  const whole = signals.map((signal) => evidence(averaged(signal, rate_Hz, length), reach_Hz(length / rate_Hz)));
+  const whole = signals.map((signal) =>
+    evidence(averagedPeriodogram(signal, rate_Hz, length), reach_Hz(length / rate_Hz)),
+  );
   const found = [bestOf(whole, nominal_Hz, orders, length / rate_Hz, taken_Hz)];
   const short = Math.round(2 * rate_Hz);
   if (length >= 2 * short) {
-    const pieces = signals.map((signal) => evidence(averaged(signal, rate_Hz, short), reach_Hz(2)));
+    const pieces = signals.map((signal) => evidence(averagedPeriodogram(signal, rate_Hz, short), reach_Hz(2)));
     found.push(bestOf(pieces, nominal_Hz, orders, 2, taken_Hz));
   }
   return found;
@@ -39,21 +42,6 @@ export function searchComb(
 /** Half width over which the noise about a line is judged: enough bins for a median, whatever the length. */
 export function reach_Hz(duration_s: number): number {
   return Math.max(12, 20 / duration_s);
-}
-
-/** Periodograms of Hann-windowed pieces of one length, overlapping by half, averaged. */
-function averaged(signal: Float64Array, rate_Hz: number, piece: number): Density {
-  const window = cosineWindow("hann", piece);
-  const count = Math.max(1, Math.floor((signal.length - piece) / (piece / 2)) + 1);
-  let mean: Density | undefined;
-  for (let i = 0; i < count; i++) {
-    const from = Math.round((i * piece) / 2);
-    const one = periodogram(signal.subarray(from, from + piece), rate_Hz, window);
-    if (mean) for (let k = 0; k < one.V2_per_Hz.length; k++) mean.V2_per_Hz[k]! += one.V2_per_Hz[k]!;
-    else mean = one;
-  }
-  const averages = count > 1 ? count / (1 + 2 / 36) : 1;
-  return { step_Hz: mean!.step_Hz, V2_per_Hz: mean!.V2_per_Hz.map((p) => p / count), averages };
 }
 
 /** Log likelihood ratio of each bin against noise of the level about it; 0 where it lies below that level. */
@@ -82,7 +70,7 @@ function bestOf(
   const step_Hz = 0.5 / (Math.min(orders, 60) * piece_s);
   const steps = Math.ceil((searchShare * nominal_Hz) / step_Hz);
   const said = spectra.map(({ V2_per_Hz }) => V2_per_Hz.map(say));
-  let best: Candidate = { frequency_Hz: nominal_Hz, score: 0 };
+  let best = { frequency_Hz: nominal_Hz, score: 0 };
   for (let i = -steps; i <= steps; i++) {
     const frequency_Hz = nominal_Hz + i * step_Hz;
     if (taken_Hz.some((taken) => Math.abs(taken - frequency_Hz) < Math.max(0.3 / piece_s, 0.02))) continue;
@@ -94,5 +82,11 @@ function bestOf(
     });
     if (score > best.score) best = { frequency_Hz, score };
   }
-  return best;
+  const speaking = Array.from({ length: orders }, (_, i) => i + 1).filter((order) =>
+    spectra.some(({ step_Hz: bin_Hz }, s) => {
+      const k = Math.round((order * best.frequency_Hz) / bin_Hz);
+      return Math.max(said[s]![k - 1] ?? 0, said[s]![k] ?? 0, said[s]![k + 1] ?? 0) > 0;
+    }),
+  );
+  return { ...best, orders: speaking };
 }

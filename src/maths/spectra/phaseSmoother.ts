@@ -18,14 +18,15 @@ export interface SmoothPhase {
  *
  * @param information  inverse variance of each reading [1/rad²]; 0 where there is none
  * @param restlessness  q [rad²/s³]
- * @param rateSpread_rad_per_s  standard deviation of the slope before anything is read
+ * @param spread  standard deviations of phase and slope before anything is read; best not far above what the readings
+ *                show, or digits are lost
  */
 export function smoothPhase(
   readings_rad: Float64Array,
   information: Float64Array,
   step_s: number,
   restlessness: number,
-  rateSpread_rad_per_s: number,
+  spread: { readonly phase_rad: number; readonly rate_rad_per_s: number },
 ): SmoothPhase {
   const n = readings_rad.length;
   // State (phase, rate), covariance (a, b; b, c): predicted and filtered, kept for the way back.
@@ -36,24 +37,24 @@ export function smoothPhase(
   const qc = restlessness * step_s;
   let phase = 0;
   let rate = 0;
-  let a = 1e6;
+  let a = spread.phase_rad ** 2;
   let b = 0;
-  let c = rateSpread_rad_per_s ** 2;
+  let c = spread.rate_rad_per_s ** 2;
   let logLikelihood = 0;
   for (let m = 0; m < n; m++) {
     predicted.set([phase, rate, a, b, c], 5 * m);
     const info = information[m]!;
     if (info > 0) {
-      const spread = a + 1 / info;
+      const expected = a + 1 / info;
       const miss = readings_rad[m]! - phase;
-      logLikelihood -= 0.5 * (Math.log(spread) + (miss * miss) / spread);
-      const gainPhase = a / spread;
-      const gainRate = b / spread;
+      logLikelihood -= 0.5 * (Math.log(expected) + (miss * miss) / expected);
+      const gainPhase = a / expected;
+      const gainRate = b / expected;
       phase += gainPhase * miss;
       rate += gainRate * miss;
       c -= gainRate * b;
-      b *= 1 / (info * spread);
-      a *= 1 / (info * spread);
+      b *= 1 / (info * expected);
+      a *= 1 / (info * expected);
     }
     filtered.set([phase, rate, a, b, c], 5 * m);
     phase += step_s * rate;

@@ -11,42 +11,13 @@ export interface Density {
 }
 
 /**
- * Welch's estimate: Hann-windowed stretches overlapping by half, each with its mean removed, averaged.
- *
- *     S[k] = 2·|X[k]|² / (rate·Σw²)
- *
- * @param segment  length of a stretch in samples, a power of two, no longer than the signal
- * @source Welch (1967); the variance of overlapping Hann stretches, 1 + 2·(1/6)², from Harris (1978) (remembered)
- */
-export function welch(signal: Float64Array, rate_Hz: number, segment: number): Density {
-  const window = cosineWindow("hann", segment);
-  const squares = window.reduce((sum, w) => sum + w * w, 0);
-  const sum = new Float64Array(segment / 2 + 1);
-  const piece = new Float64Array(segment);
-  const last = signal.length - segment;
-  const count = Math.max(1, Math.floor(last / (segment / 2)) + 1);
-  const stride = count > 1 ? last / (count - 1) : 0;
-  for (let s = 0; s < count; s++) {
-    const from = Math.round(s * stride);
-    let mean = 0;
-    for (let i = 0; i < segment; i++) mean += signal[from + i]!;
-    mean /= segment;
-    for (let i = 0; i < segment; i++) piece[i] = (signal[from + i]! - mean) * window[i]!;
-    addPower(sum, piece);
-  }
-  const scale = 2 / (rate_Hz * squares * count);
-  const V2_per_Hz = sum.map((power, k) => power * (k === 0 || k === segment / 2 ? scale / 2 : scale));
-  return { step_Hz: rate_Hz / segment, V2_per_Hz, averages: count > 1 ? count / (1 + 2 / 36) : 1 };
-}
-
-/**
- * One windowed stretch over the whole signal, padded with zeros to at least twice its length, so that a line between
- * two bins loses little.
+ * One windowed stretch over the whole signal, padded with zeros to at least `padding` times its length, so that a
+ * line between two bins loses little.
  *
  * @param window  as long as the signal
  */
-export function periodogram(signal: Float64Array, rate_Hz: number, window: Float64Array): Density {
-  const size = powerOfTwo(2 * signal.length);
+export function periodogram(signal: Float64Array, rate_Hz: number, window: Float64Array, padding = 2): Density {
+  const size = powerOfTwo(padding * signal.length);
   const padded = new Float64Array(size);
   let squares = 0;
   let weight = 0;
@@ -62,6 +33,24 @@ export function periodogram(signal: Float64Array, rate_Hz: number, window: Float
   addPower(power, padded);
   const scale = 2 / (rate_Hz * squares);
   return { step_Hz: rate_Hz / size, V2_per_Hz: power.map((p) => p * scale), averages: 1 };
+}
+
+/** Periodograms of Hann-windowed pieces of one length, overlapping by half or more, averaged. */
+export function averagedPeriodogram(signal: Float64Array, rate_Hz: number, piece: number, padding = 2): Density {
+  const window = cosineWindow("hann", piece);
+  const last = signal.length - piece;
+  const count = Math.max(1, Math.ceil(last / (piece / 2)) + 1);
+  const stride = count > 1 ? last / (count - 1) : 0;
+  const sum = periodogram(signal.subarray(0, piece), rate_Hz, window, padding);
+  for (let i = 1; i < count; i++) {
+    const from = Math.round(i * stride);
+    const one = periodogram(signal.subarray(from, from + piece), rate_Hz, window, padding).V2_per_Hz;
+    for (let k = 0; k < one.length; k++) sum.V2_per_Hz[k]! += one[k]!;
+  }
+  const V2_per_Hz = count > 1 ? sum.V2_per_Hz.map((power) => power / count) : sum.V2_per_Hz;
+  // Pieces that share half their samples are nearly independent once windowed.
+  const averages = count > 1 ? Math.max(1, (2 * signal.length) / piece - 1) / (1 + 2 / 36) : 1;
+  return { step_Hz: sum.step_Hz, V2_per_Hz, averages };
 }
 
 function addPower(sum: Float64Array, piece: Float64Array): void {

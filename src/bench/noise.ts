@@ -1,0 +1,204 @@
+import { BadInput } from "../maths/badInput.ts";
+import { channelsOf } from "./channels.ts";
+import { fitMains, type MainsFit } from "./mains.ts";
+import { quasiPeak468 } from "./quasiPeak.ts";
+import type { Recording } from "./recording.ts";
+import { powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
+import { withoutMains } from "./takeOutMains.ts";
+import { weightA } from "./weighting.ts";
+
+export interface NoiseOfChannel {
+  readonly name: string;
+  readonly noise_Vrms: number;
+  readonly noiseA_Vrms: number;
+  readonly noise468_Vqp: number;
+  readonly hiss_Vrms: number;
+  readonly hissA_Vrms: number;
+  readonly hissDensity: readonly { readonly frequency_Hz: number; readonly V_per_rtHz: number }[];
+  readonly mains: {
+    readonly frequency_Hz: number;
+    readonly doubt_Hz: number;
+    readonly found: boolean;
+    readonly lines: readonly {
+      readonly order: number;
+      readonly frequency_Hz: number;
+      readonly level_Vrms: number;
+      readonly phase_deg: number;
+      readonly doubt_Vrms: number;
+    }[];
+  };
+  readonly otherLines: readonly {
+    readonly frequency_Hz: number;
+    readonly level_Vrms: number;
+    readonly doubt_Vrms: number;
+  }[];
+  readonly clipped: boolean;
+  readonly doubt: {
+    readonly noise_Vrms: number;
+    readonly noiseA_Vrms: number;
+    readonly noise468_Vqp: number;
+    readonly hiss_Vrms: number;
+    readonly hissA_Vrms: number;
+  };
+}
+
+export interface NoiseReport {
+  readonly channels: readonly NoiseOfChannel[];
+  readonly usable_s: number;
+  readonly notes: readonly string[];
+}
+
+const band_Hz = [20, 20_000] as const;
+export const leastNoise_s = 1;
+/** Sample values that are analysed within the time an answer may take. */
+export const mostNoiseValues = 24_000_000;
+
+/**
+ * Hum, hiss and stray lines of a quiet recording, each by itself.
+ *
+ * @param fullScale_Vpk  volts at digital full scale
+ * @param building_Hz  nominal of the mains; without it both 50 and 60 Hz are tried and the stronger comb counts
+ * @throws BadInput at `recording` when it is too short or too long, at `channels` when names do not match
+ */
+export function analyseNoise(
+  recording: Recording,
+  fullScale_Vpk: number,
+  names?: readonly string[],
+  building_Hz?: number,
+): NoiseReport {
+  const { rate_Hz } = recording;
+  const length = recording.samples[0]!.length;
+  refuseLength(length, rate_Hz, recording.samples.length, leastNoise_s);
+  const { audio, mains } = channelsOf(recording, fullScale_Vpk, names);
+  const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
+  const fits = fitMains(signals, rate_Hz, building_Hz === undefined ? [50, 60] : [building_Hz]);
+  const found = fits.filter((fit) => fit.found);
+  const main = strongestOf(found, audio.length) ?? fits[0]!;
+  const others = found.filter((fit) => fit !== main);
+  const reach: readonly [number, number] = [band_Hz[0], Math.min(band_Hz[1], 0.49 * rate_Hz)];
+
+  const channels = audio.map(({ name, samples_V, clipped }, c): NoiseOfChannel => {
+    const lines = main.found ? main.channels[c]!.filter((line) => line.detected) : [];
+    const foreign = others.flatMap((fit) => fit.channels[c]!.filter((line) => line.detected));
+    const rest = withoutMains(samples_V, found, c);
+    const known_Hz = [...lines, ...foreign].map((line) => line.frequency_Hz);
+    const spectrum = restSpectrum(rest, rate_Hz, reach, known_Hz);
+    const { density, clean_V2_per_Hz, duration_s } = spectrum;
+    const otherLines = [...foreign, ...spectrum.lines]
+      .map(({ frequency_Hz, level_Vrms, doubt_Vrms }) => ({ frequency_Hz, level_Vrms, doubt_Vrms }))
+      .sort((a, b) => a.frequency_Hz - b.frequency_Hz);
+    const within = [...lines, ...foreign].filter(
+      ({ frequency_Hz }) => frequency_Hz >= band_Hz[0] && frequency_Hz <= band_Hz[1],
+    );
+    const total = (weight: (frequency_Hz: number) => number) =>
+      rootOf(
+        sumOf(
+          powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weight),
+          ...spectrum.lines.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
+          ...within.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
+        ),
+      );
+    const flat = () => 1;
+    const noise = total(flat);
+    const noiseA = total(weightA);
+    const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s));
+    const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weightA));
+    const noise468_Vqp = quasiPeak468(samples_V, rate_Hz);
+    return {
+      name,
+      noise_Vrms: noise.value,
+      noiseA_Vrms: noiseA.value,
+      noise468_Vqp,
+      hiss_Vrms: hiss.value,
+      hissA_Vrms: hissA.value,
+      hissDensity: densityCurve(density.step_Hz, clean_V2_per_Hz, reach[1]),
+      mains: {
+        frequency_Hz: main.frequency_Hz,
+        doubt_Hz: main.doubt_Hz,
+        found: main.found,
+        lines: lines.map(({ order, frequency_Hz, level_Vrms, doubt_Vrms, re, im }) => ({
+          order,
+          frequency_Hz,
+          level_Vrms,
+          phase_deg: (Math.atan2(im, re) * 180) / Math.PI,
+          doubt_Vrms,
+        })),
+      },
+      otherLines,
+      clipped,
+      doubt: {
+        noise_Vrms: noise.doubt,
+        noiseA_Vrms: noiseA.doubt,
+        noise468_Vqp: quasiPeakShare * noise468_Vqp,
+        hiss_Vrms: hiss.doubt,
+        hissA_Vrms: hissA.doubt,
+      },
+    };
+  });
+  return { channels, usable_s: length / rate_Hz, notes: notesOn(channels, main, rate_Hz, length / rate_Hz) };
+}
+
+/** The standard itself lets a meter read a burst this share off on either side; steady noise is read closer. */
+const quasiPeakShare = 0.06;
+
+export function refuseLength(length: number, rate_Hz: number, channels: number, least_s: number): void {
+  if (length < least_s * rate_Hz) {
+    throw new BadInput(
+      "recording",
+      `${(length / rate_Hz).toFixed(3)} s of sound`,
+      `at least ${least_s} s`,
+      "record longer; 8 s or more is better",
+    );
+  }
+  if (length * channels > mostNoiseValues) {
+    throw new BadInput(
+      "recording",
+      `${length} samples of ${channels} channels`,
+      `at most ${mostNoiseValues} sample values in all channels together`,
+      "cut the recording into shorter parts, or record at a lower rate",
+    );
+  }
+}
+
+function strongestOf(fits: readonly MainsFit[], audio: number): MainsFit | undefined {
+  const power = (fit: MainsFit) =>
+    fit.channels
+      .slice(0, audio)
+      .flat()
+      .reduce((sum, line) => sum + (line.detected ? line.level_Vrms ** 2 : 0), 0);
+  return fits.length > 0 ? fits.reduce((a, b) => (power(b) > power(a) ? b : a)) : undefined;
+}
+
+/** Root density at sixths of an octave from 20 Hz, each the mean over its band. */
+function densityCurve(step_Hz: number, V2_per_Hz: Float64Array, top_Hz: number) {
+  const curve: { frequency_Hz: number; V_per_rtHz: number }[] = [];
+  const half = 2 ** (1 / 12);
+  for (let i = 0; 20 * 2 ** (i / 6) <= top_Hz * 1.001; i++) {
+    const frequency_Hz = 20 * 2 ** (i / 6);
+    const from = Math.max(1, Math.round(frequency_Hz / half / step_Hz));
+    const to = Math.min(V2_per_Hz.length - 2, Math.max(from, Math.round((frequency_Hz * half) / step_Hz)));
+    let sum = 0;
+    for (let k = from; k <= to; k++) sum += V2_per_Hz[k]!;
+    curve.push({ frequency_Hz, V_per_rtHz: Math.sqrt(sum / (to - from + 1)) });
+  }
+  return curve;
+}
+
+function notesOn(channels: readonly NoiseOfChannel[], main: MainsFit, rate_Hz: number, usable_s: number): string[] {
+  const notes = [
+    "Noise figures cover 20 Hz to 20 kHz with sharp edges; lines are found at a chance of 2 in 100 a channel that noise alone is named.",
+  ];
+  for (const { name, clipped, noise_Vrms } of channels) {
+    if (clipped)
+      notes.push(`${name}: the recorder was driven beyond its range (clipped); turn it down and record again.`);
+    if (noise_Vrms === 0) notes.push(`${name}: digital silence; check that the channel was connected.`);
+  }
+  if (!main.found)
+    notes.push("No mains lines stand out of the noise; the mains frequency given is the nominal, not measured.");
+  if (main.wandering) notes.push("The mains frequency moved during the recording and was followed; its mean is given.");
+  if (rate_Hz < 2 * band_Hz[1])
+    notes.push(`At ${rate_Hz} samples a second nothing above ${rate_Hz / 2} Hz is included.`);
+  if (usable_s < 2)
+    notes.push("The quasi-peak meter needs about a second to rise; a longer recording reads it better.");
+  return notes;
+}

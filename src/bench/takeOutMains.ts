@@ -1,0 +1,18 @@
+import { takeOut } from "./mains/combSums.ts";
+import type { MainsFit } from "./mains.ts";
+
+/** A copy of one signal without the detected lines of the families found. */
+export function withoutMains(signal: Float64Array, fits: readonly MainsFit[], channel: number): Float64Array {
+  const left = signal.slice();
+  for (const fit of fits) {
+    const lines = fit.channels[channel]!.filter((line) => line.detected);
+    const phasors = Float64Array.from(lines.flatMap(({ re, im }) => [re, im]));
+    takeOut(
+      [left],
+      fit.theta_rad,
+      lines.map(({ order }) => order),
+      [phasors],
+    );
+  }
+  return left;
+}

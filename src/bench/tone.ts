@@ -1,0 +1,311 @@
+import { BadInput } from "../maths/badInput.ts";
+import { type Channel, channelsOf } from "./channels.ts";
+import { findTone } from "./findTone.ts";
+import { fitMains, type MainsFit } from "./mains.ts";
+import { refuseLength } from "./noise.ts";
+import type { Recording } from "./recording.ts";
+import { type Power, powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
+import { withoutMains } from "./takeOutMains.ts";
+import { fitTone, type ToneFit } from "./toneFit.ts";
+import { weightA } from "./weighting.ts";
+
+export interface ToneOfChannel {
+  readonly name: string;
+  readonly frequency_Hz: number;
+  readonly level_Vrms: number;
+  readonly thd_pct: number;
+  readonly thdn_pct: number;
+  readonly harmonics: readonly {
+    readonly order: number;
+    readonly frequency_Hz: number;
+    readonly level_Vrms: number;
+    readonly level_dB: number;
+    readonly doubt_Vrms: number;
+    readonly detected: boolean;
+  }[];
+  readonly noise_Vrms: number;
+  readonly noiseA_Vrms: number;
+  readonly sinad_dB: number;
+  readonly clipped: boolean;
+  readonly doubt: {
+    readonly frequency_Hz: number;
+    readonly level_Vrms: number;
+    readonly thd_pct: number;
+    readonly thdn_pct: number;
+    readonly noise_Vrms: number;
+    readonly noiseA_Vrms: number;
+    readonly sinad_dB: number;
+  };
+}
+
+export interface ToneReport {
+  readonly channels: readonly ToneOfChannel[];
+  readonly mains: {
+    readonly frequency_Hz: number;
+    readonly doubt_Hz: number;
+    readonly found: boolean;
+    readonly lines: readonly { readonly order: number; readonly level_Vrms: number; readonly doubt_Vrms: number }[];
+  };
+  readonly usable_s: number;
+  readonly notes: readonly string[];
+}
+
+export const leastTone_s = 0.5;
+/** Harmonics that count as distortion. */
+const highestOrder = 10;
+
+export interface ToneOptions {
+  readonly names?: readonly string[];
+  /** Nominal, good to 0.1 %. */
+  readonly fundamental_Hz?: number;
+  readonly band_Hz?: readonly [number, number];
+}
+
+/**
+ * Level, distortion and noise of a steady tone, no coherent sampling assumed: one least-squares fit of tone, harmonics
+ * and mains comb together, then the spectrum of what is left.
+ *
+ *     THD = √(U₂² + … + U₁₀²)/U₁ with the noise power S/T that each Uₙ² holds taken off
+ *
+ * @throws BadInput  too short or long, no tone in any channel, names that do not match, a band or nominal out of range
+ */
+export function analyseTone(recording: Recording, fullScale_Vpk: number, options: ToneOptions = {}): ToneReport {
+  const { rate_Hz } = recording;
+  const length = recording.samples[0]!.length;
+  refuseLength(length, rate_Hz, recording.samples.length, leastTone_s);
+  const band_Hz = options.band_Hz ?? [20, 20_000];
+  if (!(band_Hz[0] < Math.min(band_Hz[1], rate_Hz / 2))) {
+    throw new BadInput(
+      "band_Hz",
+      `${band_Hz[0]} to ${band_Hz[1]} Hz`,
+      "lower edge below the upper edge and half the sample rate",
+      "give [low, high]",
+    );
+  }
+  if (options.fundamental_Hz !== undefined && !(options.fundamental_Hz < 0.49 * rate_Hz)) {
+    throw new BadInput(
+      "fundamental_Hz",
+      `${options.fundamental_Hz} Hz`,
+      `below ${0.49 * rate_Hz} Hz at this sample rate`,
+      "give the tone's nominal frequency",
+    );
+  }
+  const { audio, mains } = channelsOf(recording, fullScale_Vpk, options.names);
+  const starts = startOf(audio, mains, rate_Hz, options.fundamental_Hz);
+  const toned = audio.flatMap((channel, c) => (starts[c] === undefined ? [] : [{ channel, start_Hz: starts[c] }]));
+  if (toned.length === 0) {
+    throw new BadInput(
+      "recording",
+      options.fundamental_Hz === undefined
+        ? "no tone that stands out of the noise"
+        : `no tone near ${options.fundamental_Hz} Hz`,
+      "a recording of one steady tone",
+      "check generator, lead and channel, or record for longer",
+    );
+  }
+
+  const ordersAt = (start_Hz: number) => Math.max(1, Math.min(highestOrder, Math.floor((0.4999 * rate_Hz) / start_Hz)));
+  const first = toned.map(({ channel, start_Hz }) =>
+    fitTone(channel.samples_V, rate_Hz, start_Hz, ordersAt(start_Hz), false),
+  );
+  const quiet = audio.filter((_, c) => starts[c] === undefined);
+  const others = [...quiet, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
+  const fits = fitMains([...first.map(({ rest }) => rest), ...others], rate_Hz, [50, 60], {
+    exclude_Hz: tonesOf(first, length / rate_Hz),
+  });
+  const found = fits.filter((fit) => fit.found);
+  const channels = toned.map(({ channel, start_Hz }, c) => {
+    const humless = found.length > 0 ? withoutMains(channel.samples_V, found, c) : channel.samples_V;
+    const fit = fitTone(humless, rate_Hz, start_Hz, ordersAt(start_Hz));
+    return report(channel, fit, found, c, rate_Hz, band_Hz, length / rate_Hz);
+  });
+  const main = mains ? mainsOf(found, first.length + quiet.length) : mainsOf(found, 0);
+  return {
+    channels: channels.map(({ figures }) => figures),
+    mains: {
+      frequency_Hz: (main ?? fits[0]!).frequency_Hz,
+      doubt_Hz: (main ?? fits[0]!).doubt_Hz,
+      found: main !== undefined,
+      lines: (main?.channels[0] ?? [])
+        .filter((line) => line.detected)
+        .map(({ order, level_Vrms, doubt_Vrms }) => ({ order, level_Vrms, doubt_Vrms })),
+    },
+    usable_s: length / rate_Hz,
+    notes: [
+      "Distortion has the noise that each harmonic holds taken off; figures that a noise floor hides are limits, with a doubt as large as themselves.",
+      ...channels.flatMap(({ notes }) => notes),
+      ...quiet.map(({ name }) => `${name}: no tone stands out of the noise, so this channel has no figures.`),
+      ...(main ? [] : ["No mains lines stand out of the noise; the mains frequency given is a nominal, not measured."]),
+    ],
+  };
+}
+
+/** The family strongest in one signal. */
+function mainsOf(found: readonly MainsFit[], signal: number): MainsFit | undefined {
+  const power = (fit: MainsFit) =>
+    fit.channels[signal]!.reduce((sum, l) => sum + (l.detected ? l.level_Vrms ** 2 : 0), 0);
+  return found.length > 0 ? found.reduce((a, b) => (power(b) > power(a) ? b : a)) : undefined;
+}
+
+/** Mains lines of these orders can outdo a small tone and be taken for it. */
+const humOrders = 6;
+
+function startOf(
+  audio: readonly Channel[],
+  mains: Channel | undefined,
+  rate_Hz: number,
+  nominal_Hz: number | undefined,
+): (number | undefined)[] {
+  const strongest = audio.map(({ samples_V }) => findTone(samples_V, rate_Hz, nominal_Hz));
+  if (nominal_Hz !== undefined) return strongest;
+  const humming = strongest.some((f) => f !== undefined && [50, 60].some((hum) => isOrderOf(f, hum, 0.02 * hum)));
+  if (!humming) return strongest;
+  // A strongest line where hum could be: is there a comb, and is the line one of it rather than far above it?
+  const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
+  const found = fitMains(signals, rate_Hz, [50, 60]).filter((fit) => fit.found);
+  return audio.map(({ samples_V }, c) => {
+    const tone_Hz = strongest[c];
+    if (tone_Hz === undefined) return undefined;
+    const near = 3 * Math.max(rate_Hz / samples_V.length, rate_Hz / 2 ** 18);
+    const hum = found.find((fit) => isOrderOf(tone_Hz, fit.frequency_Hz, near));
+    if (!hum) return tone_Hz;
+    const order = Math.round(tone_Hz / hum.frequency_Hz);
+    const level = (k: number) => hum.channels[c]![k - 1]!.level_Vrms;
+    const next = Math.max(
+      0,
+      ...hum.channels[c]!.filter((l) => l.detected && l.order % order !== 0).map((l) => l.level_Vrms),
+    );
+    const other = findTone(samples_V, rate_Hz, undefined, (f) => isOrderOf(f, hum.frequency_Hz, near, 100));
+    return other !== undefined && level(order) < 10 * next ? other : tone_Hz;
+  });
+}
+
+function isOrderOf(frequency_Hz: number, fundamental_Hz: number, near_Hz: number, orders = humOrders): boolean {
+  const order = Math.round(frequency_Hz / fundamental_Hz);
+  return (
+    order >= 1 && order <= orders && Math.abs(frequency_Hz - order * fundamental_Hz) < near_Hz * Math.max(1, order / 3)
+  );
+}
+
+/** Every tone and harmonic once, those of channels on one generator counted together. */
+function tonesOf(fits: readonly ToneFit[], duration_s: number): number[] {
+  const tones: number[] = [];
+  for (const fit of fits) {
+    for (const { order } of fit.harmonics) {
+      const tone_Hz = order * fit.frequency_Hz;
+      if (tones.every((other) => Math.abs(other - tone_Hz) > 0.3 / duration_s)) tones.push(tone_Hz);
+    }
+  }
+  return tones;
+}
+
+function report(
+  { name, clipped }: Channel,
+  fit: ToneFit,
+  found: readonly MainsFit[],
+  c: number,
+  rate_Hz: number,
+  band_Hz: readonly [number, number],
+  duration_s: number,
+): { figures: ToneOfChannel; notes: string[] } {
+  const mainsLines = found.flatMap((mains) => mains.channels[c]!.filter((line) => line.detected));
+  const inBand = ({ frequency_Hz }: { frequency_Hz: number }) =>
+    frequency_Hz >= band_Hz[0] && frequency_Hz <= band_Hz[1];
+  const lines = fit.harmonics.map(({ order, peak_V, variance_V2 }) => {
+    const frequency_Hz = order * fit.frequency_Hz;
+    // A mains line too near to be told apart may hold part of it.
+    const shared = mainsLines.filter((line) => Math.abs(line.frequency_Hz - frequency_Hz) < 1.5 / duration_s);
+    const variance = shared.reduce((sum, line) => sum + 2 * (line.doubt_Vrms / 1.96) ** 2, variance_V2);
+    return { order, frequency_Hz, peak_V, level_Vrms: peak_V * Math.SQRT1_2, variance_V2: variance };
+  });
+  const fundamental = lines[0]!;
+  const level_Vrms = fundamental.level_Vrms;
+  const level_doubt = 1.96 * Math.sqrt(fundamental.variance_V2 / 2);
+  const unbiased = ({ peak_V, variance_V2 }: (typeof lines)[number]): Power => ({
+    V2: peak_V ** 2 / 2 - variance_V2,
+    variance_V4: Math.max(0, peak_V ** 2 - variance_V2) * variance_V2,
+  });
+  const distortion = lines.slice(1);
+  const thd = rootOf(sumOf(...distortion.map(unbiased)));
+
+  const higher = Array.from(
+    { length: Math.max(0, Math.floor((0.499 * rate_Hz) / fit.frequency_Hz) - highestOrder) },
+    (_, i) => (i + 1 + highestOrder) * fit.frequency_Hz,
+  );
+  const known_Hz = [...lines, ...mainsLines].map((line) => line.frequency_Hz).concat(higher);
+  const top_Hz = Math.min(band_Hz[1], 0.49 * rate_Hz);
+  const rest = restSpectrum(fit.rest, rate_Hz, [band_Hz[0], top_Hz], known_Hz);
+  const { step_Hz, V2_per_Hz } = rest.density;
+  const noiseOf = (weight: (frequency_Hz: number) => number) =>
+    rootOf(
+      sumOf(
+        powerWithin(step_Hz, rest.clean_V2_per_Hz, band_Hz, duration_s, weight),
+        ...rest.lines.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
+      ),
+    );
+  const noise = noiseOf(() => 1);
+  const noiseA = noiseOf(weightA);
+  const all = rootOf(
+    sumOf(
+      powerWithin(step_Hz, V2_per_Hz, band_Hz, duration_s),
+      ...distortion.filter(inBand).map(unbiased),
+      ...mainsLines.filter(inBand).map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms)),
+    ),
+  );
+  const share = level_doubt / level_Vrms;
+  const pct = ({ value, doubt }: { value: number; doubt: number }) => ({
+    value: (100 * value) / level_Vrms,
+    doubt: (100 * Math.hypot(doubt, value * share)) / level_Vrms,
+  });
+  const thd_pct = pct(thd);
+  const thdn_pct = pct(all);
+  const notes: string[] = [];
+  if (clipped)
+    notes.push(`${name}: the recorder was driven beyond its range (clipped); distortion is not the amplifier's alone.`);
+  if (thd_pct.doubt >= thd_pct.value) {
+    notes.push(
+      `${name}: distortion lies in the noise; it is at most ${(thd_pct.value + thd_pct.doubt).toPrecision(2)} %.`,
+    );
+  }
+  if (distortion.length < highestOrder - 1) {
+    notes.push(`${name}: harmonics above ${lines.length} lie beyond half the sample rate and are not counted.`);
+  }
+  if (thdn_pct.value > 30) {
+    notes.push(
+      `${name}: the tone is not alone: ${thdn_pct.value.toPrecision(2)} % of its level is something else. One steady tone is expected.`,
+    );
+  }
+  if (fit.drifts) notes.push(`${name}: the tone drifted against the recorder's clock and was followed.`);
+  const sinad_dB = -20 * Math.log10(Math.max(thdn_pct.value, 1e-18) / 100);
+  return {
+    notes,
+    figures: {
+      name,
+      frequency_Hz: fit.frequency_Hz,
+      level_Vrms,
+      thd_pct: thd_pct.value,
+      thdn_pct: thdn_pct.value,
+      harmonics: distortion.map((line) => ({
+        order: line.order,
+        frequency_Hz: line.frequency_Hz,
+        level_Vrms: line.level_Vrms,
+        level_dB: 20 * Math.log10(Math.max(line.level_Vrms / level_Vrms, 1e-20)),
+        doubt_Vrms: 1.96 * Math.sqrt(line.variance_V2 / 2),
+        detected: line.peak_V ** 2 > 9 * line.variance_V2,
+      })),
+      noise_Vrms: noise.value,
+      noiseA_Vrms: noiseA.value,
+      sinad_dB,
+      clipped,
+      doubt: {
+        frequency_Hz: 1.96 * fit.frequencySd_Hz,
+        level_Vrms: level_doubt,
+        thd_pct: thd_pct.doubt,
+        thdn_pct: thdn_pct.doubt,
+        noise_Vrms: noise.doubt,
+        noiseA_Vrms: noiseA.doubt,
+        sinad_dB: 8.686 * (thdn_pct.doubt / Math.max(thdn_pct.value, 1e-18)),
+      },
+    },
+  };
+}
