@@ -74,6 +74,7 @@ describe("one writer", () => {
     for (const round of [1, 2, 3, 4]) {
       acknowledged.push(...(await killedWriter(folder, round, 5 + 17 * round)));
       expect(serverOf(folder)).toBeUndefined();
+      expect(openFor(folder, { write: false }).evidence().length).toBeGreaterThanOrEqual(acknowledged.length);
       const store = openFor(folder, { clock: () => new Date().toISOString() });
       const entries = store.evidence();
       expect(store.verify()).toMatchObject({ ok: true, entries: entries.length });
