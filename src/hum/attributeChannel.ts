@@ -4,8 +4,7 @@ import type { Cause, CauseShare, Setting } from "./cause.ts";
 import { type Design, designOf, type Sight } from "./design.ts";
 import { type LineSamples, priorOf, type Seen, samplePowers } from "./linePosterior.ts";
 import type { LineReading } from "./lineReading.ts";
-import { poolOrders, voice } from "./pooled.ts";
-import { oddsAbove } from "./sourcePrior.ts";
+import { poolOrders } from "./poolOrders.ts";
 import { sharesIn, type Verdict, verdictOf } from "./verdict.ts";
 
 export interface ChannelEvidence {
@@ -24,11 +23,13 @@ export interface ChannelAnswer {
   readonly causes: ReadonlyMap<LineReading, readonly CauseShare[]>;
 }
 
-const samples = { verdict: 300, line: 100 } as const;
+const samples = { verdict: 300, line: 60 } as const;
 /** Lines that together hold this much of the weighted power settle the verdict; the rest are sampled more coarsely. */
 const weightThatMatters = 0.99;
-const linesThatMatter = 7;
-const draws = 1500;
+const linesThatMatter = 6;
+/** Lines tied to one another by the loudness of their sources. */
+const linesPooled = 9;
+const draws = 1000;
 
 /**
  * The causes of every line of a channel, and of most of its A-weighted hum in the reference recording.
@@ -80,13 +81,19 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
       random: random.fork(order),
     });
   });
-  const picks = poolOrders(
-    drawn,
-    design.sources.map(({ cause }) => oddsAbove(priorOf(cause), voice)),
-    draws,
-    random.fork("pool"),
-  );
-  const pooled = drawn.map((line, k) => picks.map((pick) => line[pick[k]!]!));
+  const pool = orders
+    .slice(0, linesPooled)
+    .map(({ order, scale_Vrms }, k) => ({ order, scale_Vrms, samples: drawn[k]! }));
+  const picks =
+    pool.length === 0
+      ? []
+      : poolOrders(
+          pool,
+          design.sources.map(({ cause }) => priorOf(cause)),
+          draws,
+          random.fork("pool"),
+        );
+  const pooled = drawn.map((line, k) => (k < pool.length ? picks.map((pick) => line[pick[k]!]!) : line));
 
   const causes = new Map<LineReading, readonly CauseShare[]>();
   for (const [k, { lines }] of orders.entries()) {
@@ -104,7 +111,7 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
       possible.map((cause) => ({ ...cause, share: 1 / possible.length, low: possible.length > 1 ? 0 : 1, high: 1 })),
     );
   }
-  const weighed = orders.map(({ weight }, k) => ({ samples: pooled[k]!, weight }));
+  const weighed = orders.slice(0, pool.length).map(({ weight }, k) => ({ samples: pooled[k]!, weight }));
 
   const quiet = !readings.some((line) => line.recording === reference && line.stands);
   const verdict: Verdict = quiet || weighed.length === 0 ? { state: "quiet" } : verdictOf(design, weighed);

@@ -29,7 +29,7 @@ const contactScatter = 0.04;
 /** The building's field and the distortion of its mains drift over the minutes between recordings (common practice). */
 const buildingScatter = 0.05;
 /** Odds that a source has nothing to say at a given order; most valves that passed their tests are quiet. */
-const silentOdds = { valve: 0.65, other: 0.5 } as const;
+const silentOdds = { valve: 0.5, other: 0.5 } as const;
 /** Relative to the strongest reading; nothing finer bears on what causes most of the hum. */
 const finest = 0.004;
 /** Share of samples that still count when the likelihood is sharpened by one step. */

@@ -41,3 +41,9 @@ export function oddsAbove(prior: SourcePrior, amplitude: number): number {
   const spike = prior.silentOdds * Math.exp(-((amplitude / silence) ** 2) / 2);
   return spike + (1 - prior.silentOdds) * (1 - Math.log1p((amplitude / silence) ** 2) / logRange);
 }
+
+/** Density of the amplitude on a decibel scale, where it is well above silence. */
+export function oddsPerDecibel(prior: SourcePrior, amplitude: number): number {
+  const ratio2 = (amplitude / silence) ** 2;
+  return ((1 - prior.silentOdds) * (Math.LN10 / 10) * (ratio2 / (1 + ratio2))) / logRange;
+}

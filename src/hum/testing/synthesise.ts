@@ -45,7 +45,10 @@ export function synthesise(bench: Bench, index: number, random: Random, options:
     const volts = hiss(1e-12, length, rate_Hz, chance.fork("hiss mains"));
     const wave = bench.orders.map((order): Phasor => {
       const amplitude = order === 1 ? 0.3 : order % 2 === 1 ? 0.01 / order : 0;
-      return { re: amplitude * Math.cos(2 * Math.PI * start * order), im: amplitude * Math.sin(2 * Math.PI * start * order) };
+      return {
+        re: amplitude * Math.cos(2 * Math.PI * start * order),
+        im: amplitude * Math.sin(2 * Math.PI * start * order),
+      };
     });
     addLines(volts, building, wave, bench.orders);
     channels.push(volts);
@@ -94,7 +97,12 @@ function hiss(density_V2_per_Hz: number, length: number, rate_Hz: number, random
   });
 }
 
-function addLines(volts: Float64Array, phase: Float64Array, phasors: readonly Phasor[], orders: readonly number[]): void {
+function addLines(
+  volts: Float64Array,
+  phase: Float64Array,
+  phasors: readonly Phasor[],
+  orders: readonly number[],
+): void {
   for (let i = 0; i < volts.length; i++) {
     const cosine = Math.cos(phase[i]!);
     const sine = Math.sin(phase[i]!);
