@@ -28,8 +28,14 @@ test("a quantity's name gives its words and its printed unit", () => {
   expect(quantityWords("cracks")).toEqual({ name: "cracks", unit: "" });
 });
 
-test("a sentence of the ledger is put into words, its minus signs printed as such", () => {
-  expect(inWords("balance_dB reads -0.18 ± 0.06, inside -0.5 to 0.5", ["balance_dB"])).toBe(
-    "Balance in dB reads −0.18 ± 0.06, inside −0.5 to 0.5",
+test("a sentence of the ledger is put into words: units after their numbers, true minus signs, weekdays", () => {
+  const said = (sentence: string, ...quantities: string[]) => inWords(sentence, quantities);
+  expect(said("balance_dB reads -0.18 ± 0.06, inside -0.5 to 0.5", "balance_dB")).toBe(
+    "Balance reads −0.18 ± 0.06 dB, inside −0.5 to 0.5",
   );
+  expect(said("reads level_V 242 ± 0.5, inside 226 to 260", "level_V")).toBe(
+    "Reads level 242 ± 0.5 V, inside 226 to 260",
+  );
+  expect(said("no drift_pct on record", "drift_pct")).toBe("No drift on record");
+  expect(said("read 0.1 on 2027-03-03 07:58")).toBe("Read 0.1 on Wed\u00a03\u00a0Mar, 07:58");
 });

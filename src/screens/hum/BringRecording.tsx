@@ -12,11 +12,12 @@ interface Props {
   readonly fitted: Readonly<Record<string, string>>;
 }
 
-/** A name not yet taken: the next number after those in use. */
+/** A name not yet taken: the newest one counted on, else r1. */
 function freeName(taken: readonly string[]): string {
-  let number = taken.length + 1;
-  while (taken.includes(`r${number}`)) number += 1;
-  return `r${number}`;
+  const [, stem = "r", last = String(taken.length)] = /^(.*?)(\d+)$/.exec(taken.at(-1) ?? "") ?? [];
+  let number = Number(last) + 1;
+  while (taken.includes(`${stem}${number}`)) number += 1;
+  return `${stem}${number}`;
 }
 
 const typedNumber = (value: number | undefined) => (value === undefined ? "" : String(value));

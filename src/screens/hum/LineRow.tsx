@@ -2,7 +2,7 @@ import type { HumLineView } from "../../workshop/views.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
 import { CauseBar } from "./CauseBar.tsx";
-import { causeWords, type Hearing, hearingOf } from "./causes.ts";
+import { causeWords, type Hearing, hearingOf, namedCauses } from "./causes.ts";
 import { hertz, levelWords } from "./level.ts";
 import { words } from "./messages.ts";
 
@@ -65,7 +65,8 @@ export function LineRow({
   readonly coincide: boolean;
   readonly headphones: number;
 }) {
-  const split = line.causes.map((cause) =>
+  const causes = namedCauses(line.causes);
+  const split = causes.map((cause) =>
     words.share(causeWords(cause), hundredths(cause.share), hundredths(cause.low), hundredths(cause.high)),
   );
   return (
@@ -79,7 +80,7 @@ export function LineRow({
         <Measured first={520}>
           {(width) => (
             <CauseBar
-              causes={line.causes}
+              causes={causes}
               width={width}
               height={hearingOf(line) === "no" ? 12 : 32}
               label={split.join("; ")}
@@ -87,7 +88,7 @@ export function LineRow({
           )}
         </Measured>
         <ul className="small line-split" aria-hidden="true">
-          {line.causes.map((cause) => (
+          {causes.map((cause) => (
             <li key={`${cause.cause} ${cause.position} ${cause.valve}`}>
               {causeWords(cause)} <strong className="figure">{hundredths(cause.share)}</strong>{" "}
               <span className="quiet figure nowrap">

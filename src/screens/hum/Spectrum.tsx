@@ -17,18 +17,16 @@ const named_Hz = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000];
 const label_px = 40;
 const tier_px = 16;
 
-/** The range of levels that several spectra share, in whole steps of 20 dB. */
+/** The range of levels that several spectra share, in whole steps of 20 dB: from a little under the floor to the top. */
 export function levelsOf(spectra: readonly SpectrumView[]): readonly [number, number] {
-  const all = spectra
-    .flatMap((spectrum) => spectrum.columns.flatMap((c) => [c.low_dBV, c.high_dBV]))
-    .filter(Number.isFinite);
-  if (all.length === 0) return [-140, -40];
-  const low = Math.max(
-    -180,
-    all.reduce((a, b) => Math.min(a, b)),
+  const tops = spectra.flatMap((spectrum) => spectrum.columns.map((c) => c.high_dBV)).filter(Number.isFinite);
+  if (tops.length === 0) return [-140, -40];
+  const floor = Math.max(
+    -190,
+    tops.reduce((a, b) => Math.min(a, b)),
   );
-  const high = all.reduce((a, b) => Math.max(a, b));
-  return [Math.floor(low / 20) * 20, Math.ceil((high + 3) / 20) * 20];
+  const top = tops.reduce((a, b) => Math.max(a, b));
+  return [Math.floor((floor - 10) / 20) * 20, Math.ceil((top + 3) / 20) * 20];
 }
 
 interface Named {

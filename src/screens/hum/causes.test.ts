@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { HumLineView } from "../../workshop/views.ts";
-import { type Cause, hearingOf, segmentsOf, shownLines } from "./causes.ts";
+import { type Cause, hearingOf, namedCauses, segmentsOf, shownLines } from "./causes.ts";
 
 const cause = (share: number, low: number): Cause => ({ cause: "amplifier", share, low, high: 1 });
 
@@ -34,6 +34,16 @@ test("segments fill the bar", () => {
       }
     }),
   );
+});
+
+test("causes without any part in a line are not named, and one that may have much is", () => {
+  const shares = [
+    [0.004, 0, 0.009],
+    [0.9, 0.8, 1],
+    [0.005, 0, 0.4],
+  ] as const;
+  const causes = shares.map(([share, low, high]): Cause => ({ cause: "amplifier", share, low, high }));
+  expect(namedCauses(causes).map((one) => one.share)).toEqual([0.9, 0.005]);
 });
 
 const line = (frequency_Hz: number, level_Vrms: number, audible: "yes" | "no" | "doubtful"): HumLineView => ({

@@ -13,6 +13,14 @@ export interface Segment {
   readonly sureTo: number;
 }
 
+const smallest = 0.01;
+
+/** The causes worth naming, the greatest first: those with a hundredth of the power, or that may yet have a twentieth. */
+export function namedCauses(causes: readonly Cause[]): readonly Cause[] {
+  const named = causes.filter((cause) => cause.share >= smallest || cause.high >= 5 * smallest);
+  return [...(named.length > 0 ? named : causes)].sort((a, b) => b.share - a.share);
+}
+
 /**
  * Lays a line's causes end to end, and in each marks the part that its lower bound still grants it. The unsure part
  * lies at the ends that meet a neighbour, at the right end where there is none.

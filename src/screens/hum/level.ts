@@ -3,7 +3,7 @@ import { plainNumber, withDoubt } from "../common/number.ts";
 /** A voltage in the unit that keeps it readable: `122 ± 2 µV`. */
 export function levelWords(level_Vrms: number, doubt_Vrms?: number): string {
   const [factor, unit] =
-    level_Vrms < 1e-6 ? [1e9, "nV"] : level_Vrms < 1e-3 ? [1e6, "µV"] : level_Vrms < 1 ? [1e3, "mV"] : [1, "V"];
+    level_Vrms < 1e-8 ? [1e9, "nV"] : level_Vrms < 1e-3 ? [1e6, "µV"] : level_Vrms < 1 ? [1e3, "mV"] : [1, "V"];
   return `${withDoubt(level_Vrms * factor, doubt_Vrms === undefined ? undefined : doubt_Vrms * factor)} ${unit}`;
 }
 

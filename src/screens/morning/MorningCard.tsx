@@ -55,29 +55,32 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
   );
 }
 
+const urgency = ["failed", "undecided", "untried", "good"] as const;
 const marks = { good: "proven", failed: "refuted", undecided: "undecided", untried: "open" } as const;
 
 function Instruments({ instruments }: Pick<MorningView, "instruments">) {
   if (instruments.length === 0) return <p>{words.noInstruments}</p>;
   return (
     <ul className="instruments">
-      {instruments.map((one) => (
-        <li key={one.instrument}>
-          <p className={`state-sign${one.state === "failed" ? " trial-failed" : ""}`}>
-            <StateMark state={marks[one.state]} />
-            {words.trial[one.state]}
-          </p>
-          <p>
-            <strong>{one.title}</strong> {one.words}
-            {one.at && (
-              <span className="quiet small">
-                {" "}
-                {words.tried} {dayAndTime(one.at)}
-              </span>
-            )}
-          </p>
-        </li>
-      ))}
+      {[...instruments]
+        .sort((a, b) => urgency.indexOf(a.state) - urgency.indexOf(b.state))
+        .map((one) => (
+          <li key={one.instrument}>
+            <p className={`state-sign${one.state === "failed" ? " trial-failed" : ""}`}>
+              <StateMark state={marks[one.state]} />
+              {words.trial[one.state]}
+            </p>
+            <p>
+              <strong>{one.title}.</strong> {inWords(one.words, [])}
+              {one.at && !one.words.includes(one.at.slice(0, 10)) && (
+                <span className="quiet small">
+                  {" "}
+                  {words.tried} {dayAndTime(one.at)}
+                </span>
+              )}
+            </p>
+          </li>
+        ))}
     </ul>
   );
 }

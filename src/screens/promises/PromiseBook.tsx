@@ -4,7 +4,7 @@ import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { Empty } from "../common/Waiting.tsx";
-import { words } from "./messages.ts";
+import { softDates, words } from "./messages.ts";
 import { Ribbon, RibbonScale } from "./Ribbon.tsx";
 import { softEnd } from "./softEnd.ts";
 import "./promises.css";
@@ -45,8 +45,7 @@ function Order({
           {(width) => <Ribbon promise={promise} now={now} last_days={last_days} width={width} />}
         </Measured>
         <p>
-          {promise.words || words.soft(in_(promise.p50), in_(promise.p80), in_(promise.p95))}{" "}
-          {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}
+          {softDates(promise, in_)} {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}
         </p>
       </div>
       <p className="promise-held">

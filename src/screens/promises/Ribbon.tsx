@@ -2,7 +2,7 @@ import { area, curveMonotoneX } from "d3-shape";
 import { useId } from "react";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween, wallClock } from "../common/calendar.ts";
-import { words } from "./messages.ts";
+import { softDates, words } from "./messages.ts";
 import { type Moment, placeOf, softEnd } from "./softEnd.ts";
 
 interface ScaleProps {
@@ -79,7 +79,7 @@ export function Ribbon({ promise, now, last_days, width }: Props) {
   ].map((notch) => ({ ...notch, x: x(daysBetween(now, notch.at)) }));
   const promised = promise.promised === undefined ? undefined : x(daysBetween(now, promise.promised));
   const flagLeft = promised !== undefined && promised > width - 90;
-  const said = words.soft(day(promise.p50), day(promise.p80), day(promise.p95));
+  const said = softDates(promise, day);
   return (
     <svg
       className="ribbon"

@@ -3,7 +3,6 @@ export const words = {
   title: "Promise book",
   lead: "Dates come from running the shop’s coming weeks many times over, failures and repairs included. Each ribbon is as thick as the share of runs in which the order is still here.",
   scale: "Nearer days are drawn wider than far ones.",
-  soft: (p50: string, p80: string, p95: string) => `Even odds by ${p50}, 80 in 100 by ${p80}, 95 in 100 by ${p95}.`,
   promised: (date: string) => `Promised ${date}.`,
   promisedMark: "promised",
   noPromise: "No date was given.",
@@ -14,3 +13,22 @@ export const words = {
   emptyTitle: "No open order",
   empty: "Nothing is promised to anyone. An order appears here as soon as it is written down.",
 };
+
+const shares = [
+  { at: "p50", words: "even odds by" },
+  { at: "p80", words: "80 in 100 by" },
+  { at: "p95", words: "95 in 100 by" },
+] as const;
+
+/** The three dates in a sentence; where they fall on one day only the surest is said. */
+export function softDates(
+  promise: { readonly p50: string; readonly p80: string; readonly p95: string },
+  inWords: (instant: string) => string,
+): string {
+  const dates = shares.map((share) => ({ words: share.words, date: inWords(promise[share.at]) }));
+  const said = dates
+    .filter(({ date }, i) => dates[i + 1]?.date !== date)
+    .map(({ words: odds, date }) => `${odds} ${date}`)
+    .join(", ");
+  return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+}

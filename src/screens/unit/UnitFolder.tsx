@@ -14,6 +14,12 @@ import { Sheet } from "./Sheet.tsx";
 import { sheetsOf } from "./sheets.ts";
 import "./unit.css";
 
+/** Of many reasons those that speak against the valve, where any do. */
+function telling(reasons: readonly string[]): readonly string[] {
+  const against = reasons.filter((reason) => !/: inside\.?$/.test(reason));
+  return against.length > 0 ? against : reasons;
+}
+
 function Fitted({ fitted }: Pick<UnitView, "fitted">) {
   const positions = Object.entries(fitted);
   if (positions.length === 0) return <p className="quiet">{words.noFitted}</p>;
@@ -26,7 +32,9 @@ function Fitted({ fitted }: Pick<UnitView, "fitted">) {
             <span className="figure">{valve}</span> <span className="quiet">{type}</span>
             {verdict && verdict !== "use" && <strong> {words.verdicts[verdict]}</strong>}
             {verdict && verdict === "use" && <span> {words.verdicts.use}</span>}
-            {reasons.length > 0 && verdict !== "use" && <span className="fitted-reasons">{reasons.join("; ")}</span>}
+            {verdict !== "use" && telling(reasons).length > 0 && (
+              <span className="fitted-reasons">{telling(reasons).join(" ")}</span>
+            )}
           </dd>
         </div>
       ))}
