@@ -1,22 +1,27 @@
 import { dayAndTime } from "./calendar.ts";
 import { quantityWords } from "./quantity.ts";
 
-const number = "[\u2212+-]?[0-9.]+(?:e[+-]?[0-9]+)?(?: \u00b1 [0-9.]+(?:e[+-]?[0-9]+)?)?";
+const number = "[\u2212+-]?[0-9.]+(?:e[+-]?[0-9]+)?";
+const written = /\b[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+\b/g;
+
+/** Quantities that a sentence names as they are written, such as `level_V`; the longest first. */
+function quantitiesIn(sentence: string, known: readonly string[]): readonly string[] {
+  const found = (sentence.match(written) ?? []).filter((name) => quantityWords(name).unit !== "");
+  return [...new Set([...known, ...found])].sort((a, b) => b.length - a.length);
+}
 
 /**
  * A sentence of the ledger as people write it: `level_V 242 ± 0.5` becomes `level 242 ± 0.5 V`, a date its weekday,
  * a hyphen before a number its minus.
  */
-export function inWords(sentence: string, quantities: readonly string[]): string {
-  const said = [...quantities]
-    .sort((a, b) => b.length - a.length)
+export function inWords(sentence: string, quantities: readonly string[] = []): string {
+  const said = quantitiesIn(sentence, quantities)
     .reduce((text, quantity) => {
       const { name, unit } = quantityWords(quantity);
-      return text
-        .replace(new RegExp(`${quantity} (reads )?(${number})`, "g"), (_, reads = "", read) =>
-          `${name} ${reads}${read} ${unit}`.trim(),
-        )
-        .replaceAll(quantity, name);
+      const withDoubt = new RegExp(`${quantity}((?: at [^,;.]{1,60}?| reads)? ${number} \u00b1 ${number})`, "g");
+      const alone = new RegExp(`${quantity}((?: reads)? ${number})`, "g");
+      const put = (_: string, read: string) => `${name}${read} ${unit}`.trim();
+      return text.replace(withDoubt, put).replace(alone, put).replaceAll(quantity, name);
     }, sentence)
     .replace(/(\d{4}-\d{2}-\d{2})[ T](\d{2}:\d{2})(:\d{2}(\.\d+)?)?Z?/g, (_, date, clock) =>
       dayAndTime(`${date}T${clock}`),

@@ -37,5 +37,9 @@ test("a sentence of the ledger is put into words: units after their numbers, tru
     "Reads level 242 ± 0.5 V, inside 226 to 260",
   );
   expect(said("no drift_pct on record", "drift_pct")).toBe("No drift on record");
+  expect(said("response_dB at right 20 kHz -0.01 ± 0.05, with recorder")).toBe(
+    "Response at right 20 kHz −0.01 ± 0.05 dB, with recorder",
+  );
+  expect(said("cracks 0 ± 0, with lens", "cracks")).toBe("Cracks 0 ± 0, with lens");
   expect(said("read 0.1 on 2027-03-03 07:58")).toBe("Read 0.1 on Wed\u00a03\u00a0Mar, 07:58");
 });

@@ -16,6 +16,9 @@ import { NextRecording } from "./NextRecording.tsx";
 import { levelsOf, Spectrum } from "./Spectrum.tsx";
 import "./hum.css";
 
+/** Sentences beside the first that stand open; what the lines say again in words is folded. */
+const openSentences = 3;
+
 type HumRecording = HumHearingView["recordings"][number];
 
 export interface SpectraOf {
@@ -200,9 +203,17 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
       <h1>{words.title(hearing.unit)}</h1>
       <div className="hum-sentences">
         {first && <p className="lead">{first}</p>}
-        {rest.map((sentence) => (
+        {rest.slice(0, openSentences).map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
+        {rest.length > openSentences && (
+          <details>
+            <summary>{words.more}</summary>
+            {rest.slice(openSentences).map((sentence) => (
+              <p key={sentence}>{sentence}</p>
+            ))}
+          </details>
+        )}
       </div>
 
       {hearing.recordings.length === 0 ? (

@@ -24,6 +24,7 @@ export const words = {
   short: { mains: "house mains", "pick-up": "pick-up", amplifier: "amplifier", valve: "valve" } as Readonly<
     Record<string, string>
   >,
+  more: "The rest in words, line by line",
   key: "How the bars are drawn",
   keyDoubt: "could belong to the neighbour",
   keyThin: "A thin bar is a line that no headphone here makes audible.",

@@ -37,7 +37,7 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
             <Link href={unitPath(first)}>{first.title}</Link>
             <span className="quiet">{minutes(first.hands_min)}</span>
           </p>
-          {first.why && <p>{inWords(first.why, [])}</p>}
+          {first.why && <p>{inWords(first.why)}</p>}
           <DangerOf danger={first.danger} />
           {later.length > 0 && (
             <div className="hands-later">
@@ -71,7 +71,7 @@ function Instruments({ instruments }: Pick<MorningView, "instruments">) {
               {words.trial[one.state]}
             </p>
             <p>
-              <strong>{one.title}.</strong> {inWords(one.words, [])}
+              <strong>{one.title}.</strong> {inWords(one.words)}
               {one.at && !one.words.includes(one.at.slice(0, 10)) && (
                 <span className="quiet small">
                   {" "}

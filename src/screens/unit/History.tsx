@@ -1,5 +1,6 @@
 import type { UnitView } from "../../workshop/views.ts";
 import { dayAndTime } from "../common/calendar.ts";
+import { inWords } from "../common/sentence.ts";
 import { history } from "./messages.ts";
 
 const shown = 12;
@@ -11,7 +12,7 @@ function Entries({ entries }: { readonly entries: UnitView["history"] }) {
         <li key={entry.id}>
           <time dateTime={entry.at}>{dayAndTime(entry.at)}</time>
           <span>
-            {entry.words} <span className="quiet small">{entry.by}</span>
+            {inWords(entry.words)} <span className="quiet small">{entry.by}</span>
           </span>
         </li>
       ))}

@@ -4,6 +4,7 @@ import { post, writeDown } from "../common/api.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { StateSign } from "../common/StateSign.tsx";
+import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { desk } from "./messages.ts";
@@ -28,7 +29,7 @@ export function MissingList({ missing }: { readonly missing: Missing }) {
           <StateSign state={claim.state} />
           <span>
             <a href={`#claim-${claim.claim}`}>{claim.title}</a>
-            <span className="missing-because">{claim.because}</span>
+            <span className="missing-because">{inWords(claim.because)}</span>
           </span>
         </li>
       ))}

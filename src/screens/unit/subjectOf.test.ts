@@ -11,6 +11,10 @@ test("a place in words is read back as what the reading is about", () => {
   expect(subjectOf(unit, figure("left channel a1"))).toEqual({ unit: "0099", channel: "left", point: "a1" });
   expect(subjectOf(unit, figure("V1 section b (K-7)"))).toEqual({ valve: "K-7", section: "b" });
   expect(subjectOf(unit, figure("V1 section b"))).toEqual({ unit: "0099", position: "V1", section: "b" });
+  expect(subjectOf(unit, figure("V1 heater"))).toEqual({ unit: "0099", point: "V1 heater" });
+  expect(subjectOf(unit, figure("V1"))).toEqual({ unit: "0099", position: "V1" });
+  expect(subjectOf(unit, figure("left V1 plate"))).toEqual({ unit: "0099", point: "left V1 plate" });
+  expect(subjectOf(unit, figure("right channel 20 kHz"))).toEqual({ unit: "0099", channel: "right", point: "20 kHz" });
   expect(subjectOf(unit, figure("jack sleeve to chassis"))).toEqual({ unit: "0099", point: "jack sleeve to chassis" });
 });
 

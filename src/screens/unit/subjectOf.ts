@@ -20,12 +20,15 @@ export function subjectOf({ unit, fitted }: Pick<UnitView, "unit" | "fitted">, f
   };
   const valve = take(/\(([^()]+)\)$/);
   const position = Object.keys(fitted).find((name) => rest === name || rest.startsWith(`${name} `));
-  if (position !== undefined) rest = rest.slice(position.length).trim();
+  const afterPosition = position === undefined ? rest : rest.slice(position.length).trim();
+  // `V1 heater` is a test point of the unit: a position stands alone or before a section unless a valve is meant.
+  const isPosition = position !== undefined && (valve !== undefined || /^(section \S+)?$/.test(afterPosition));
+  if (isPosition) rest = afterPosition;
   const section = take(/(?:^|\s)section (\S+)/);
   const channel = take(/(?:^|\s)?(\S+) channel(?=\s|$)/);
   const point = rest === "" ? undefined : rest;
   return {
-    ...(valve === undefined ? { unit, ...(position && { position }) } : { valve }),
+    ...(valve === undefined ? { unit, ...(isPosition && { position }) } : { valve }),
     ...(section && { section }),
     ...(channel && { channel }),
     ...(point && { point }),
