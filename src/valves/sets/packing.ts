@@ -154,6 +154,8 @@ function* subsets(items: readonly number[], size: number, from = 0): Generator<n
       for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest];
 }
 
+let loading: ReturnType<typeof loadHighs> | undefined;
+
 /**
  * The relaxed problem prices every set; a small problem of the best-priced sets gives a good answer; sets priced
  * higher than that answer lies above the relaxed one cannot be in a better one and are left out of the last search.
@@ -169,7 +171,8 @@ async function solve(
   // One set more must outweigh all that the others could save.
   const reward = placesAll ? 0 : wantedSets(order) + 1;
   const objective = costs.map((c) => c / unit - reward);
-  const highs = await loadHighs();
+  loading ??= loadHighs();
+  const highs = await loading;
   const search = (chosen: readonly number[], time_limit: number) => {
     const text = lpText(costing.count, order, sets, objective, chosen, placesAll, true);
     const result = highs.solve(text, { mip_rel_gap: 0, mip_abs_gap: 1e-9, time_limit, output_flag: false });
