@@ -105,7 +105,7 @@ function byNature(quantity: string, deviation: number, low: number | undefined, 
     case "jack_mV":
       return at(0, 3, 0.5, "meter-A", 1);
     case "hum_uVrms":
-      return at(0.35 * (high ?? 0), 0.05 * (high ?? 0), 0.03 * (high ?? 0), "audio-recorder", 0);
+      return at(0.6 * (high ?? 0), 0.05 * (high ?? 0), 0.03 * (high ?? 0), "audio-recorder", 0);
     case "bond_ohm":
       return at(0.042, 0.008, 0.002, "earth-bond", 3);
     case "resistance_Mohm":

@@ -58,16 +58,16 @@ describe("unit 0417", () => {
     expect(margins.filter((margin) => margin < 0)).toHaveLength(3);
   });
 
-  // source: worked by hand from what was put in. Leakage I = s·sinh(V/100) with 138 µA at 100 V: s = 117.4 µA.
-  // Cathode about 133 V, heater lifted to 57 V: slope = s·cosh(0.76)/100 = 1.52 µS. The hot end swings 3.15 Vrms:
-  // 4.8 µA into the output's impedance. That is 1/gm ‖ rp ‖ 1800 ‖ 2200 ohm, with about 74 mA through the section of
+  // source: worked by hand from what was put in. Leakage I = s·sinh(V/200) with 145 µA at 100 V: s = 278.3 µA.
+  // Cathode about 133 V, heater lifted to 57 V: slope = s·cosh(0.38)/200 = 1.493 µS. The hot end swings 3.15 Vrms:
+  // 4.7 µA into the output's impedance. That is 1/gm ‖ rp ‖ 1800 ‖ 2200 ohm, with about 74 mA through the section of
   // perveance K and mu read from the truth: E = (I/K)^(2/3), gm = 1.5·K·√E, rp = mu/gm.
   test("that hum is as large as the leakage and the circuit make it", () => {
     const section = demo.truth.physics.valves.find(({ valve }) => valve === "T-117")!.sections.b!;
     const { mu, perveance_mA_per_V1p5: perveance } = section.law;
     const gm_mS = 1.5 * perveance * (74 / perveance) ** (1 / 3);
     const out_ohm = 1 / (gm_mS / 1000 + gm_mS / 1000 / mu + 1 / 1800 + 1 / 2200);
-    const byHand_Vrms = 3.15 * 1.52e-6 * out_ohm;
+    const byHand_Vrms = 3.15 * 1.493e-6 * out_ohm;
     expect(heard("0417-2", "right", 57) / byHand_Vrms).toBeGreaterThan(0.9);
     expect(heard("0417-2", "right", 57) / byHand_Vrms).toBeLessThan(1.1);
   });

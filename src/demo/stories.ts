@@ -40,7 +40,7 @@ export const peculiarValves: Readonly<Record<string, Peculiar>> = {
   "T-117": second((b) => ({
     ...b,
     leakageCold_uA: 2.2,
-    leakage: { atTester_uA: 138, bend_V: 100, offCentre: 1 },
+    leakage: { atTester_uA: 145, bend_V: 200, offCentre: 1 },
   })),
   // Sections that never were alike.
   "T-127": likeFirst({}, 1, 0.68),
@@ -215,17 +215,24 @@ export function expectedVerdicts(valves: readonly ValveTruth[]): Truth["valves"]
     const hot_mA = own.map(({ law }) => plate_mA(law, plate_V, grid_V));
     const mean_mA = hot_mA.reduce((sum, mA) => sum + mA, 0) / hot_mA.length;
     const spread_pct = (100 * (Math.max(...hot_mA) - Math.min(...hot_mA))) / mean_mA;
-    const shares = [
-      ...own.map(({ coldOverHot }) => Math.abs(100 / coldOverHot - 100) / limits.drift_pct),
-      spread_pct / limits.sectionSpread_pct,
-      ...own.map(({ leakage }) => leakage.atTester_uA / (limits.leakage_uA ?? Number.POSITIVE_INFINITY)),
-      ...own.map(({ gridCurrent_uA }) => gridCurrent_uA / (limits.gridCurrent_uA ?? Number.POSITIVE_INFINITY)),
+    const judged = [
+      ...own.map(({ coldOverHot }) => near(Math.abs(100 / coldOverHot - 100), 2, limits.drift_pct)),
+      near(spread_pct, 2.5, limits.sectionSpread_pct),
+      ...own.map(({ leakage: { atTester_uA } }) => near(atTester_uA, 0.12 * atTester_uA, limits.leakage_uA)),
+      ...own.map(({ gridCurrent_uA }) => near(gridCurrent_uA, 0.2 * gridCurrent_uA, limits.gridCurrent_uA)),
     ];
-    const worst = Math.max(...shares);
-    const allowed = worst < 0.7 ? ["use" as const] : worst > 1.35 ? ["reject" as const] : anyVerdict;
+    const allowed = judged.includes("outside")
+      ? (["reject"] as const)
+      : judged.includes("near")
+        ? (["use", "hold", "reject"] as const)
+        : (["use"] as const);
     const story = stories[valve];
     return { valve, allowed, ...(story === undefined ? {} : { story }) };
   });
 }
 
-const anyVerdict = ["use", "hold", "reject"] as const;
+/** `reach` is as far as the tester may stray, with room to spare. */
+function near(value: number, reach: number, limit = Number.POSITIVE_INFINITY): "inside" | "near" | "outside" {
+  if (value + reach <= limit) return "inside";
+  return value - reach > limit ? "outside" : "near";
+}

@@ -23,7 +23,7 @@ export function valvesSteady(
         high: 5,
       })),
       ...(sections.length > 1
-        ? [{ quantity: "sectionSpread_pct", of: "valve" as const, position, low: 0, high: spread_pct }]
+        ? [{ quantity: "sectionSpread_pct", of: "valve" as const, position, high: spread_pct }]
         : []),
     ]),
     restsOn: [{ instrument: "valve-tester" }],

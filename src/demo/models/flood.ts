@@ -53,10 +53,10 @@ export function flood(): ModelBody {
         claim: "hum",
         title: "Hum at the terminals is inaudible from the listening chair",
         sheet: "hum",
-        requires: perChannel("hum_margin_dB", { high: 0 }),
+        requires: perChannel("hum_uVrms", { high: 400 }),
         restsOn: [{ position: "V1" }, { position: "V2" }, { position: "V3" }, { supply: "ht" }],
         check: {
-          how: "Input shorted, 8 ohm loads, 8 s on the building's mains and 8 s regenerated",
+          how: "Input shorted, 8 ohm loads, all lines together on clean supply; 8 s on the building's mains beside it",
           skill: "audio",
           place: "audio bench",
           hands_min: 30,

@@ -84,7 +84,7 @@ export const valveTypes: readonly ValveType[] = [
     grid_V: -2,
     law: through(70, 250, -2, 2.3),
     spread: { mu: 0.02, current: 0.07, sectionMu: 0.006, sectionCurrent: 0.02 },
-    limits: { drift_pct: 5, sectionSpread_pct: 15, gridCurrent_uA: 0.5, leakage_uA: 20 },
+    limits: { drift_pct: 5, sectionSpread_pct: 15, gridCurrent_uA: 1, leakage_uA: 20 },
     curve: [
       [150, -1],
       [150, -1.5],
