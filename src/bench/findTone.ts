@@ -3,6 +3,8 @@ import { averagedPeriodogram } from "../maths/spectra/welch.ts";
 
 /** Density over the floor from which a peak counts as a tone. */
 const leastRise = 60;
+/** A line this share of the whole signal, a constant voltage included, is rounding. */
+const arithmetic = 1e-11;
 const longestPiece = 2 ** 18;
 
 /**
@@ -36,6 +38,9 @@ export function findTone(
   if (peak === 0) return undefined;
   const floor = runningFloor(density, (f) => Math.max(40 / piece_s, 0.1 * f));
   if (!(best > leastRise * floor[peak]!)) return undefined;
+  let squares = 0;
+  for (const value of signal) squares += value * value;
+  if (best * step_Hz < (arithmetic ** 2 * squares) / signal.length) return undefined;
   // Parabola through the logarithms of the three highest values.
   const [a, b, c] = [peak - 1, peak, peak + 1].map((k) => Math.log(Math.max(V2_per_Hz[k]!, Number.MIN_VALUE))) as [
     number,

@@ -31,7 +31,10 @@ export function readPhase(
       if (!speaks(s, i)) return;
       const re = comb.phasors[s]![2 * i]!;
       const im = comb.phasors[s]![2 * i + 1]!;
-      const density = noise[s]![i]!;
+      const density = Math.max(
+        noise[s]![i]!,
+        inPhaseNoise(sums, change[s]!, i, [re, im], sum, squares) / bench.rate_Hz,
+      );
       // A noisy amplitude promises more than it can tell; its own noise power is taken off.
       const power = re * re + im * im - (2 * density * bench.noiseBandwidth) / bench.duration_s;
       if (!(power > 0 && density > 0)) return;
@@ -52,6 +55,34 @@ export function readPhase(
   const drawn = drawTrack(carrier_Hz, step_s, readings, information, wanders);
   return withoutOffset(drawn, deviation_rad, information);
 }
+
+/**
+ * Scatter of a line's blocks along its own direction, as a mean square for each unit of squared weight. Phase moves a
+ * line across that direction, so what scatters along it is noise, or a neighbour that leaks into blocks this short.
+ */
+function inPhaseNoise(
+  sums: Float64Array,
+  change: Float64Array,
+  i: number,
+  [re, im]: readonly [number, number],
+  weights: Float64Array,
+  squares: Float64Array,
+): number {
+  const blocks = weights.length;
+  if (blocks < leastBlocks) return 0;
+  let scatter = 0;
+  let total = 0;
+  for (let b = 0; b < blocks; b++) {
+    const bRe = sums[2 * (i * blocks + b)]! - change[2 * i]! * weights[b]!;
+    const bIm = sums[2 * (i * blocks + b) + 1]! - change[2 * i + 1]! * weights[b]!;
+    scatter += (bRe * re + bIm * im) ** 2;
+    total += squares[b]!;
+  }
+  return scatter / (re * re + im * im) / total;
+}
+
+/** Fewer blocks say too little about scatter. */
+const leastBlocks = 6;
 
 /** A constant phase belongs to the phasors; the track keeps the mean it had. */
 function withoutOffset(track: PhaseTrack, before: Float64Array, information: Float64Array): PhaseTrack {
