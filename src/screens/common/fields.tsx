@@ -114,10 +114,21 @@ export function numberOf(typed: string): number {
 }
 
 /** How a sending went; announced to those who do not see it. */
-export function Outcome({ said, error }: { readonly said?: string; readonly error?: string }) {
+export function Outcome({
+  busy,
+  said,
+  error,
+}: {
+  readonly busy: boolean;
+  readonly said?: string;
+  readonly error?: string;
+}) {
   return (
     <div className="outcome">
-      <div role="status">{said && <p className="outcome-done">{said}</p>}</div>
+      <div role="status">
+        {busy && <p className="outcome-busy">{common.writing}</p>}
+        {said && <p className="outcome-done">{said}</p>}
+      </div>
       <div role="alert">{error && <p className="outcome-error">{error}</p>}</div>
     </div>
   );

@@ -3,6 +3,7 @@ export const common = {
   waiting: (what: string) => `Fetching ${what} from the ledger …`,
   troubleTitle: "This could not be fetched",
   again: "Ask again",
+  writing: "Being written down, and what follows from it computed …",
   by: "Who writes this down",
   byHint: "Your role, as it shall stand in the ledger",
   needed: "This is needed.",

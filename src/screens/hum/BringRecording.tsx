@@ -199,7 +199,7 @@ export function BringRecording({ hearing, fitted }: Props) {
         <button type="submit" className="main" disabled={sending.busy}>
           {bring.send}
         </button>
-        <Outcome said={sending.said} error={sending.error} />
+        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
       </form>
     </section>
   );

@@ -68,7 +68,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
       <button type="submit" className="main" disabled={sending.busy}>
         {exchange.record}
       </button>
-      <Outcome said={sending.said} error={sending.error} />
+      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
     </form>
   );
 }

@@ -142,7 +142,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
           <Link href={`/unit/${encodeURIComponent(unit.unit)}/hum#recording`}>{readings.recording}</Link>
         )}
       </div>
-      <Outcome said={sending.said} error={sending.error} />
+      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
     </form>
   );
 }

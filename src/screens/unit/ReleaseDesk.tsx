@@ -67,7 +67,7 @@ function AskRelease({ unit }: { readonly unit: string }) {
       <button type="submit" className="main" disabled={sending.busy}>
         {desk.ask(unit)}
       </button>
-      <Outcome said={sending.said} error={sending.error} />
+      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
       <div role="alert">
         {answer && !answer.granted && (
           <div className="refused">
@@ -133,7 +133,7 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
         <button type="submit" disabled={sending.busy}>
           {desk.conceding}
         </button>
-        <Outcome said={sending.said} error={sending.error} />
+        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
       </form>
     </details>
   );
