@@ -1,5 +1,5 @@
+import { weightA } from "../bench/weighting.ts";
 import type { Random } from "../maths/random.ts";
-import { aWeightOfPower } from "./aWeight.ts";
 import type { Cause, CauseShare, Setting } from "./cause.ts";
 import { type Design, designOf, type Sight } from "./design.ts";
 import { type LineSamples, priorOf, type Seen, samplePowers } from "./linePosterior.ts";
@@ -56,7 +56,7 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
       const used = lines.filter((line) => find(line) && !line.crowded && line.level_Vrms > 0);
       const atReference = used.filter((line) => onlyFitted(find(line)!.sight, design));
       const scale_Vrms = Math.max(0, ...used.map((line) => line.level_Vrms));
-      const weight = aWeightOfPower(order * settings[reference]!.supply.frequency_Hz);
+      const weight = weightA(order * settings[reference]!.supply.frequency_Hz) ** 2;
       const heard = weight * Math.max(0, ...atReference.map((line) => line.level_Vrms ** 2));
       return { order, lines, used, scale_Vrms, weight: weight * scale_Vrms ** 2, heard };
     })

@@ -1,7 +1,7 @@
 import { fitMains, type MainsFit } from "../bench/mains.ts";
 import { isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
-import { type HumRecording, mainsChannel } from "./traceInput.ts";
+import { type HumRecording, mainsChannel, type TraceInput } from "./traceInput.ts";
 
 export interface RecordingLines {
   readonly readings: readonly LineReading[];
@@ -9,6 +9,7 @@ export interface RecordingLines {
   readonly supply_Hz: number;
   readonly building_Hz: number;
   readonly duration_s: number;
+  readonly used_s: number;
   readonly clipped: readonly string[];
 }
 
@@ -17,9 +18,28 @@ const highestOrder = 40;
 /** A single line is believed at this many standard deviations; more lines bear one another out. */
 const loneLine = 5;
 
-/** Reads every mains-related line of one recording, those of the unit's supply and of the building at once. */
-export function readLines(recording: HumRecording, index: number, building_Hz: number): RecordingLines {
-  const { samples, rate_Hz } = recording.recording;
+/** Seconds of one channel and one family of lines that are read in about five seconds of computing. */
+const budget_s = 100;
+/** Shorter pieces would not part the families. */
+export const leastUse_s = 2;
+
+/** How much of each recording is read, so that the whole answer stays within its time; the more recordings, the less. */
+export function usedLength_s({ building_Hz, recordings }: TraceInput): number {
+  const tracks = recordings.reduce((sum, { channels, supply }) => {
+    return sum + channels.length * (isOffset(supply.frequency_Hz, building_Hz) ? 2 : 1);
+  }, 0);
+  return budget_s / tracks;
+}
+
+/**
+ * Reads every mains-related line of one recording, those of the unit's supply and of the building at once.
+ *
+ * @param most_s  length to read, from the start
+ */
+export function readLines(recording: HumRecording, index: number, building_Hz: number, most_s: number): RecordingLines {
+  const { rate_Hz } = recording.recording;
+  const whole_s = (recording.recording.samples[0]?.length ?? 0) / rate_Hz;
+  const samples = recording.recording.samples.map((channel) => channel.subarray(0, Math.floor(most_s * rate_Hz)));
   const { frequency_Hz } = recording.supply;
   const offset = isOffset(frequency_Hz, building_Hz);
   const clipped = recording.channels.filter((_, c) => isClipped(samples[c]!));
@@ -55,7 +75,14 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
       }));
     });
   });
-  return { readings, supply_Hz: fits[0]!.frequency_Hz, building_Hz: building.frequency_Hz, duration_s, clipped };
+  return {
+    readings,
+    supply_Hz: fits[0]!.frequency_Hz,
+    building_Hz: building.frequency_Hz,
+    duration_s: whole_s,
+    used_s: duration_s,
+    clipped,
+  };
 }
 
 /** Phase of the building's fundamental in the reference channel, by which phases compare between recordings. */

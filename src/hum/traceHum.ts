@@ -1,11 +1,12 @@
+import { weightA } from "../bench/weighting.ts";
+import { BadInput } from "../maths/badInput.ts";
 import type { Random } from "../maths/random.ts";
 import { attributeChannel } from "./attributeChannel.ts";
-import { aWeightOfPower } from "./aWeight.ts";
 import type { CauseShare, Setting } from "./cause.ts";
 import { checkTraceInput, isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
 import { type NextRecording, nextRecording, type OpenChannel } from "./nextRecording.ts";
-import { readLines } from "./readLines.ts";
+import { leastUse_s, type RecordingLines, readLines, usedLength_s } from "./readLines.ts";
 import { mainsChannel, type TraceInput } from "./traceInput.ts";
 import type { Verdict } from "./verdict.ts";
 
@@ -63,9 +64,15 @@ export function traceHum(
       valves: Object.fromEntries(positions.map((position) => [position, valves[position]!])),
     }),
   );
+  const most_s = usedLength_s(input);
+  if (most_s < leastUse_s) {
+    const given = `${recordings.length} recordings`;
+    const allowed = `as many as leave ${leastUse_s} s of each within the time for an answer (${most_s.toFixed(1)} s)`;
+    throw new BadInput("recordings", given, allowed, "send fewer recordings or channels");
+  }
   const read = recordings.map((recording, i) => {
     progress?.((0.5 * i) / recordings.length, `reading ${recording.id}`);
-    return readLines(recording, i, building_Hz);
+    return readLines(recording, i, building_Hz, most_s);
   });
   const readings = read.flatMap((lines) => lines.readings);
 
@@ -89,7 +96,7 @@ export function traceHum(
     verdict[channel] = answer.verdict;
     for (const [line, shares] of answer.causes) causes.set(line, shares);
     const atReference = own.filter((line) => line.recording === reference && line.stands);
-    const loudness = atReference.reduce((sum, l) => sum + aWeightOfPower(l.frequency_Hz) * l.level_Vrms ** 2, 0);
+    const loudness = atReference.reduce((sum, l) => sum + weightA(l.frequency_Hz) ** 2 * l.level_Vrms ** 2, 0);
     open.push({ channel, design: answer.design, verdict: answer.verdict, loudness });
   }
 
@@ -131,16 +138,15 @@ function referenceFor({ recordings }: TraceInput, channel: string): number {
   return onBuilding >= 0 ? onBuilding : recordings.findIndex((r) => r.channels.includes(channel));
 }
 
-function notesOn(
-  input: TraceInput,
-  read: readonly { clipped: readonly string[]; duration_s: number }[],
-  closed: string,
-) {
+function notesOn(input: TraceInput, read: readonly RecordingLines[], closed: string) {
   const notes: string[] = [];
   for (const [i, { id, recording, input: given }] of input.recordings.entries()) {
-    const { clipped, duration_s } = read[i]!;
+    const { clipped, duration_s, used_s } = read[i]!;
     if (clipped.length > 0) notes.push(`${id}: ${clipped.join(" and ")} clipped; its lines are not to be trusted.`);
     if (recording.truncated) notes.push(`${id}: the file is cut short; ${duration_s.toFixed(2)} s of it were used.`);
+    if (used_s < 0.99 * duration_s) {
+      notes.push(`${id}: the first ${used_s.toFixed(1)} of ${duration_s.toFixed(1)} s were read, to answer in time.`);
+    }
     if (duration_s < 2) notes.push(`${id}: ${duration_s.toFixed(2)} s is short; 8 s part near lines better.`);
     if (given !== closed)
       notes.push(`${id}: its input was ${given}, not ${closed}; its lines stand, but it decides nothing.`);

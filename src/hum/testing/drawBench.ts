@@ -1,5 +1,5 @@
+import { weightA } from "../../bench/weighting.ts";
 import type { Random } from "../../maths/random.ts";
-import { aWeightOfPower } from "../aWeight.ts";
 import type { CauseName, Setting, Supply } from "../cause.ts";
 
 /** A bench whose truth is known: what each source puts out at each order, and how each recording was made. */
@@ -141,7 +141,7 @@ function drawSpectrum(random: Random, cause: CauseName, orders: readonly number[
   const phasors = orders.map((order) => {
     const amplitude = shapes[cause](order) * 10 ** (random.normal(0, 5) / 20);
     const angle = 2 * Math.PI * random.uniform();
-    power += (amplitude ** 2 / 2) * aWeightOfPower(order * building_Hz);
+    power += (amplitude ** 2 / 2) * weightA(order * building_Hz) ** 2;
     return { re: amplitude * Math.cos(angle), im: amplitude * Math.sin(angle) };
   });
   return { phasors, power };
