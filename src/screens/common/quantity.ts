@@ -10,6 +10,8 @@ const signs: Readonly<Record<string, string>> = {
   C: "°C",
   deg: "°",
   Vrms: "V r.m.s.",
+  mVrms: "mV r.m.s.",
+  uVrms: "µV r.m.s.",
   Vpk: "V peak",
   Vqp: "V quasi-peak",
   min: "min",
@@ -51,6 +53,7 @@ export function quantityWords(quantity: string): QuantityWords {
   const known = cut > 0 && units.has(tail);
   const stem = known ? quantity.slice(0, cut) : quantity;
   const name = stem
+    .replace(/^([a-z]+)A$/, "A-weighted $1")
     .replace(/_/g, " ")
     .replace(/([a-z])([A-Z])(?=[a-z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
     .replace(/^ht\b/, "HT")

@@ -24,6 +24,7 @@ test("a quantity's name gives its words and its printed unit", () => {
   expect(quantityWords("plate_mA")).toEqual({ name: "plate", unit: "mA" });
   expect(quantityWords("gridCurrent_uA")).toEqual({ name: "grid current", unit: "µA" });
   expect(quantityWords("earthBond_ohm")).toEqual({ name: "earth bond", unit: "Ω" });
+  expect(quantityWords("hissA_uVrms")).toEqual({ name: "A-weighted hiss", unit: "µV r.m.s." });
   expect(quantityWords("jackDc_V")).toEqual({ name: "jack DC", unit: "V" });
   expect(quantityWords("cracks")).toEqual({ name: "cracks", unit: "" });
 });
