@@ -1,6 +1,7 @@
 import { BadInput } from "../../maths/badInput.ts";
 import { catalogueEntry, type SmallSignal, smallSignal, type ValveModel, valveCurrents } from "../model.ts";
-import { type CurvePoint, type FittedCurve, fitCurve } from "./fit.ts";
+import { type FittedCurve, fitCurve } from "./fit.ts";
+import type { CurvePoint } from "./point.ts";
 
 export interface AskedPoint {
   readonly plate_V: number;

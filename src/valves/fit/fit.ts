@@ -3,16 +3,9 @@ import { BadInput } from "../../maths/badInput.ts";
 import { inverseNormal, leastSquares } from "../../maths/leastSquares/leastSquares.ts";
 import { catalogueEntry, type ValveModel } from "../model.ts";
 import { type Belief, generalBelief, type Scale, toModel, typeBelief } from "./parameters.ts";
+import type { CurvePoint } from "./point.ts";
 import { currentSlopes } from "./slopes.ts";
 import { firstGuess } from "./start.ts";
-
-export interface CurvePoint {
-  readonly plate_V: number;
-  readonly grid_V: number;
-  readonly plate_mA: number;
-  readonly screen_V?: number | undefined;
-  readonly screen_mA?: number | undefined;
-}
 
 export interface FitQuestion {
   readonly kind: ValveModel["kind"];

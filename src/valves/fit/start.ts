@@ -1,6 +1,6 @@
 import { softened } from "../plateLaw.ts";
-import type { CurvePoint } from "./fit.ts";
 import type { Scale } from "./parameters.ts";
+import type { CurvePoint } from "./point.ts";
 
 /** A first guess good enough for the fit to find its way: the mu whose simple law lies nearest the points. */
 export interface Start {

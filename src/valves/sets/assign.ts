@@ -1,13 +1,4 @@
-import type { Costing, Grouping, Order, Wanted } from "./question.ts";
-import type { SetsAnswer } from "./spread.ts";
-
-export interface SetOfValves {
-  readonly unit: string;
-  /** Position to valve id. */
-  readonly positions: Readonly<Record<string, string>>;
-  readonly cost: number;
-  readonly doubt_dB?: number;
-}
+import type { Costing, Grouping, Order, SetOfValves, SetsAnswer, Wanted } from "./question.ts";
 
 /**
  * Turns demand into numbers of sets by size, has them grouped, and hands the groups to units: among units that want

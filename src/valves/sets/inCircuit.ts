@@ -3,8 +3,7 @@ import type { ValveModel } from "../valveModel.ts";
 import { assign } from "./assign.ts";
 import { packed } from "./packing.ts";
 import { PROVEN_PAIRS, pairsProven } from "./pairs.ts";
-import type { Costing, Grouping, Order, Wanted } from "./question.ts";
-import type { SetsAnswer } from "./spread.ts";
+import type { Costing, Grouping, Order, SetsAnswer, Wanted } from "./question.ts";
 
 export interface CurvedValve {
   readonly id: string;

@@ -41,3 +41,23 @@ export const wantedSets = (order: Order): number => [...order.sizes.values()].re
 export function totalCost(costing: Costing, groups: readonly (readonly number[])[]): number {
   return groups.reduce((sum, group) => sum + costing.cost(group), 0);
 }
+
+export interface SetOfValves {
+  readonly unit: string;
+  /** Position to valve id. */
+  readonly positions: Readonly<Record<string, string>>;
+  readonly cost: number;
+  readonly doubt_dB?: number;
+}
+
+export interface SetsAnswer {
+  readonly sets: readonly SetOfValves[];
+  readonly unplaced: readonly string[];
+  /** Valves in no set, those that fit the others best first. */
+  readonly reserve: readonly string[];
+  readonly totalCost: number;
+  readonly optimal: boolean;
+  /** Distance of the total cost to what no grouping can be under. */
+  readonly gap: number;
+  readonly notes: readonly string[];
+}

@@ -1,7 +1,7 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
-import { assign, type SetOfValves } from "./assign.ts";
+import { assign } from "./assign.ts";
 import { group } from "./group.ts";
-import type { Costing, Wanted } from "./question.ts";
+import type { Costing, SetsAnswer, Wanted } from "./question.ts";
 
 export interface FeaturedValve {
   readonly id: string;
@@ -13,18 +13,6 @@ export interface SpreadQuestion {
   readonly demand: readonly Wanted[];
   readonly weights: Readonly<Record<string, number>>;
   readonly limit: number;
-}
-
-export interface SetsAnswer {
-  readonly sets: readonly SetOfValves[];
-  readonly unplaced: readonly string[];
-  /** Valves in no set, those that fit the others best first. */
-  readonly reserve: readonly string[];
-  readonly totalCost: number;
-  readonly optimal: boolean;
-  /** Distance of the total cost to what no grouping can be under. */
-  readonly gap: number;
-  readonly notes: readonly string[];
 }
 
 /**
