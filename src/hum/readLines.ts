@@ -18,6 +18,8 @@ const highestOrder = 40;
 /** A single line is believed at this many standard deviations; more lines bear one another out. */
 const loneLine = 5;
 
+/** Mean frequencies of one family in two channels of one recording differ by no more, wandering included. */
+const sameBuilding_Hz = 0.02;
 /** Seconds of one channel and one family of lines that are read in about five seconds of computing. */
 const budget_s = 100;
 /** Shorter pieces would not part the families. */
@@ -45,7 +47,7 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
   const clipped = recording.channels.filter((_, c) => isClipped(samples[c]!));
   const signals = samples.map((channel) => channel.map((x) => x * recording.fullScale_Vpk));
   const nominals = offset ? [frequency_Hz, building_Hz] : [building_Hz];
-  const fits = fitMains(signals, rate_Hz, nominals, { orders: highestOrder });
+  const fits = fitFamilies(signals, rate_Hz, nominals);
   const duration_s = (samples[0]?.length ?? 0) / rate_Hz;
   const building = fits.at(-1)!;
   const turn = referenceTurn(recording, building);
@@ -83,6 +85,34 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
     used_s: duration_s,
     clipped,
   };
+}
+
+/**
+ * Fits the families in all channels together; where that leaves the strongest hum unexplained, a comb that is not the
+ * mains has led it astray (periodic noise in a quiet channel will), and the channel with that hum leads instead.
+ */
+function fitFamilies(
+  signals: readonly Float64Array[],
+  rate_Hz: number,
+  nominals: readonly number[],
+): readonly MainsFit[] {
+  const together = fitMains(signals, rate_Hz, nominals, { orders: highestOrder });
+  if (signals.length === 1) return together;
+  const powers = signals.map((signal) => signal.reduce((sum, x) => sum + x * x, 0));
+  const strongest = powers.indexOf(Math.max(...powers));
+  const lines = together.flatMap((fit) => fit.channels[strongest]!);
+  const loudest = lines.reduce((a, b) => (b.level_Vrms > a.level_Vrms ? b : a));
+  if (loudest.detected || !together.some((fit) => fit.found)) return together;
+
+  const apart = signals.map((signal) => fitMains([signal], rate_Hz, nominals, { orders: highestOrder }));
+  return apart[strongest]!.map((lead, f) => ({
+    ...lead,
+    channels: apart.map((own) => {
+      const { frequency_Hz, doubt_Hz, channels } = own[f]!;
+      const same = Math.abs(frequency_Hz - lead.frequency_Hz) <= doubt_Hz + lead.doubt_Hz + sameBuilding_Hz;
+      return same ? channels[0]! : channels[0]!.map((line) => ({ ...line, detected: false }));
+    }),
+  }));
 }
 
 /** Phase of the building's fundamental in the reference channel, by which phases compare between recordings. */

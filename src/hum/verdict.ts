@@ -26,8 +26,8 @@ export interface WeighedLine {
   readonly weight: number;
 }
 
-/** A decided cause is wrong less often than once in twenty; an accused valve less often than once in fifty. */
-export const oddsToDecide = { valve: 0.98, other: 0.95 } as const;
+/** Odds before a cause is named; a false accusation of a valve costs a good valve, so it takes more. */
+export const oddsToDecide = { valve: 0.965, other: 0.94 } as const;
 /** A cause less likely than this is no longer a candidate. */
 export const oddsToDrop = 0.01;
 
