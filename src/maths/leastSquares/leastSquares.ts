@@ -26,19 +26,19 @@ export interface LeastSquaresAnswer {
 }
 
 /**
- * Least squares by scaled Levenberg-Marquardt steps.
+ * Least squares by scaled Levenberg-Marquardt steps that bend with the valley.
  *
- * Each step solves min ‖J·d + r‖² + λ‖D·d‖² by Householder QR of the stacked matrix, never forming JᵀJ. D holds the
- * largest column norm seen so far, so the units of the parameters do not matter; λ follows the ratio of gained to
- * foretold reduction. A parameter at a bound that the slope pushes outward is held for the step; other steps are cut
- * off at the bound.
+ * Each step solves min ‖J·v + r‖² + λ‖D·v‖² by Householder QR of the stacked matrix, never forming JᵀJ, and adds half
+ * of the a that solves min ‖J·a + r″‖² + λ‖D·a‖², r″ being the second derivative of r along v; where a is no small
+ * correction, v stands alone. D holds the column norms of J, so the units of the parameters do not matter, and lets
+ * go of a larger norm by half a step, so that a far start does not freeze a parameter. λ follows the ratio of gained
+ * to foretold reduction. A parameter at a bound that the slope pushes outward is held for the step; other steps are
+ * cut off at the bound.
  *
- * @returns the least sum of squares found; it may be a local one. `converged` is false after `mostSteps` (500).
- * @remarks Crawls where a valley is narrow and bent over many decades: from the far start of NIST's MGH10 it is not
- *          there after 5000 steps, and says so.
+ * @returns the least sum of squares found; it may be a local one. `converged` is false after `mostSteps` (2000).
  * @throws RangeError  when the residuals at the start are not finite or fewer than one
  * @source Marquardt 1963; Moré, The Levenberg-Marquardt algorithm: implementation and theory, 1978; λ after Nielsen,
- *         IMM-REP-1999-05 (all remembered)
+ *         IMM-REP-1999-05; the bend: Transtrum and Sethna, arXiv:1201.5885, 2012 (all remembered)
  */
 export function leastSquares(problem: LeastSquaresProblem): LeastSquaresAnswer {
   const count = problem.start.length;
@@ -61,9 +61,9 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresAnswer {
   let idle = 0;
   const leastGain = problem.leastGain ?? 1e-15;
 
-  while (steps < (problem.mostSteps ?? 500) && !converged) {
+  while (steps < (problem.mostSteps ?? 2000) && !converged) {
     const gradient = transposeTimes(jacobian, residuals, count);
-    for (let i = 0; i < count; i++) scale[i] = Math.max(scale[i]!, columnNorm(jacobian, i));
+    for (let i = 0; i < count; i++) scale[i] = Math.max(scale[i]! / 2, columnNorm(jacobian, i));
     const held = holds(at, gradient, low, high);
     const free = [...at.keys()].filter((i) => !held[i] && scale[i]! > 0);
     if (free.length === 0 || isFlat(gradient, jacobian, free, cost)) {
@@ -72,12 +72,17 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresAnswer {
     }
 
     steps++;
-    const step = solveStacked(jacobian, residuals, free, (i) => Math.sqrt(damping) * scale[i]!);
+    const weight = (i: number) => Math.sqrt(damping) * scale[i]!;
+    const velocity = solveStacked(jacobian, residuals, free, weight);
+    const bend = curvature(problem, at, residuals, jacobian, velocity, low, high);
+    const bent = bend && solveStacked(jacobian, bend, free, weight);
+    const isGentle = bent !== undefined && length(bent, scale) <= MOST_BEND * length(velocity, scale);
+    const step = isGentle ? velocity.map((d, i) => d + bent[i]! / 2) : velocity;
     const next = at.map((p, i) => Math.min(Math.max(p + step[i]!, low[i]!), high[i]!));
     const moved = next.map((p, i) => p - at[i]!);
     const nextResiduals = problem.residuals(next);
     const nextCost = squares(nextResiduals);
-    const foretold = cost - squares(residuals.map((r, k) => r + dot(jacobian[k]!, moved)));
+    const foretold = cost - squares(residuals.map((r, k) => r + dot(jacobian[k]!, isGentle ? velocity : moved)));
     const gain = foretold > 0 ? (cost - nextCost) / foretold : cost - nextCost > 0 ? 1 : -1;
     const isTiny = moved.every((d, i) => Math.abs(d) <= 1e-15 * (Math.abs(at[i]!) + 1e-300));
 
@@ -206,4 +211,29 @@ function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
+}
+
+/** The longest correction for the valley's bend, as a share of the step it corrects. */
+const MOST_BEND = 0.375;
+
+function length(vector: Float64Array, scale: Float64Array): number {
+  return Math.sqrt(vector.reduce((sum, x, i) => sum + (x * scale[i]!) ** 2, 0));
+}
+
+/** Second derivative of the residuals along a step, by one more difference; undefined where it cannot be worked out. */
+function curvature(
+  problem: LeastSquaresProblem,
+  at: Float64Array,
+  residuals: Float64Array,
+  jacobian: readonly Float64Array[],
+  velocity: Float64Array,
+  low: Float64Array,
+  high: Float64Array,
+): Float64Array | undefined {
+  const h = 0.1;
+  const there = at.map((p, i) => p + h * velocity[i]!);
+  if (there.some((p, i) => p < low[i]! || p > high[i]!)) return undefined;
+  const moved = problem.residuals(there);
+  const second = moved.map((r, k) => (2 / h) * ((r - residuals[k]!) / h - dot(jacobian[k]!, velocity)));
+  return second.every(Number.isFinite) ? second : undefined;
 }
