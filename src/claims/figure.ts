@@ -1,6 +1,6 @@
 import { guard } from "../measurement/index.ts";
 import { isUndoneBy } from "./bearing.ts";
-import type { ClaimSpec, Evidence, Model, Requirement } from "./evidence.ts";
+import type { ClaimSpec, Evidence, Model, Requirement, Subject } from "./evidence.ts";
 import { type Footing, footing } from "./footing.ts";
 import type { Figure, Ledger } from "./ledger.ts";
 import type { FigureState } from "./state.ts";
@@ -30,6 +30,7 @@ type Judged = Pick<FigureState, "state" | "why" | "wouldDecide"> & { readonly in
  */
 export function judgeFigure(bench: Bench, requirement: Requirement): FigureState {
   const place = {
+    subject: subjectOf(bench, requirement),
     quantity: requirement.quantity,
     where: whereInWords(bench, requirement),
     ...(requirement.low !== undefined && { low: requirement.low }),
@@ -59,6 +60,18 @@ export function judgeFigure(bench: Bench, requirement: Requirement): FigureState
     ...(instruments.length > 0 && { instrument: instruments.join(", ") }),
     at: chosen.at,
     ...verdict,
+  };
+}
+
+/** What a reading must name to answer the requirement. */
+function subjectOf({ unit, fitted }: Bench, requirement: Requirement): Subject {
+  const { of, position, section, channel, point } = requirement;
+  const valve = of === "valve" ? fitted[position ?? ""] : undefined;
+  return {
+    ...(valve === undefined ? { unit, ...(position !== undefined && { position }) } : { valve }),
+    ...(section !== undefined && { section }),
+    ...(channel !== undefined && { channel }),
+    ...(point !== undefined && { point }),
   };
 }
 

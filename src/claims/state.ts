@@ -1,9 +1,11 @@
-import type { ClaimSpec } from "./evidence.ts";
+import type { ClaimSpec, Subject } from "./evidence.ts";
 
 export type State = "open" | "proven" | "refuted" | "undecided" | "void" | "conceded";
 
 /** One figure that a claim needs, and the evidence that decides it. */
 export interface FigureState {
+  /** What a reading must name to answer it. */
+  readonly subject: Subject;
   readonly quantity: string;
   /** `left channel`, `V2 section b (T-117)` */
   readonly where: string;

@@ -58,7 +58,7 @@ export async function demo(options: DemoOptions): Promise<void> {
     if (options.once) return;
     isServing = true;
   } finally {
-    if (!isServing) workshop.close();
+    if (!isServing) await workshop.close();
   }
   await serveWorkshop(workshop, options.port);
 }
@@ -131,7 +131,7 @@ export async function writeDemo(
   try {
     await workshop.settle();
   } finally {
-    workshop.close();
+    await workshop.close();
   }
 }
 

@@ -12,7 +12,7 @@ export async function enter(options: FolderOption & { readonly in?: string; read
     if (options.json) process.stdout.write(`${JSON.stringify(written)}\n`);
     else for (const { id, body } of written) process.stdout.write(`${id}  ${body.kind}\n`);
   } finally {
-    door.close();
+    await door.close();
   }
 }
 

@@ -47,7 +47,7 @@ export async function record(wav: string, options: RecordOptions): Promise<void>
     if (options.json) process.stdout.write(`${JSON.stringify(written)}\n`);
     else process.stdout.write(`${written!.id}  recording ${statName(wav)} of unit ${options.unit}\n`);
   } finally {
-    door.close();
+    await door.close();
   }
 }
 

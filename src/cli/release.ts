@@ -18,6 +18,6 @@ export async function release(
     }
     process.exitCode = outcome.granted ? 0 : 1;
   } finally {
-    door.close();
+    await door.close();
   }
 }

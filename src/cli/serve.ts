@@ -16,7 +16,7 @@ export async function serve(options: FolderOption & { readonly port: string }): 
 export async function serveWorkshop(workshop: Workshop, portText: string): Promise<void> {
   const port = Number(portText);
   if (!Number.isInteger(port) || port < 0 || port > 65535) {
-    workshop.close();
+    await workshop.close();
     throw new BadInput("--port", quote(portText), "a whole number from 0 to 65535", "choose a free port, such as 4171");
   }
   const app = await buildServer({ workshop, page: pageFolder });
@@ -25,7 +25,7 @@ export async function serveWorkshop(workshop: Workshop, portText: string): Promi
     workshop.announce(address);
     process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
   } catch (error) {
-    workshop.close();
+    await workshop.close();
     if ((error as NodeJS.ErrnoException).code === "EADDRINUSE") {
       throw new BadInput(
         "--port",
@@ -38,10 +38,10 @@ export async function serveWorkshop(workshop: Workshop, portText: string): Promi
   }
   await new Promise<void>((stopped) => {
     const stop = () => {
-      app.close().finally(() => {
-        workshop.close();
-        stopped();
-      });
+      app
+        .close()
+        .finally(() => workshop.close())
+        .finally(stopped);
     };
     process.once("SIGINT", stop);
     process.once("SIGTERM", stop);

@@ -18,6 +18,6 @@ export async function unit(serial: string, options: FolderOption & { readonly js
     ];
     process.stdout.write(`${parts.join("\n\n")}\n`);
   } finally {
-    workshop.close();
+    await workshop.close();
   }
 }

@@ -46,17 +46,20 @@ export function releaseWords(view: Pick<UnitView, "unit" | "release" | "released
 }
 
 export function humWords(view: HumHearingView): string {
-  const rows = view.lines.map((line) => [
-    line.channel,
-    line.recording,
-    `${line.frequency_Hz.toFixed(2)} Hz`,
-    line.of === "supply" ? "its own supply" : "the building",
-    `${microvolts(line.level_Vrms)} ± ${microvolts(line.doubt_Vrms)}`,
-    line.causes
-      .map((cause) => `${causeWords(cause)} ${percent(cause.share)} (${percent(cause.low)} to ${percent(cause.high)})`)
-      .join("; "),
-    heardWords(line.heardOn),
-  ]);
+  const shown = view.lines.filter((line) => matters(line, view.lines));
+  const left = view.lines.length - shown.length;
+  const rows = shown.map((line) => {
+    const main = line.causes.toSorted((a, b) => b.share - a.share)[0];
+    return [
+      line.channel,
+      line.recording,
+      `${line.frequency_Hz.toFixed(1)} Hz`,
+      line.of === "supply" ? "its supply" : "building",
+      `${microvolts(line.level_Vrms)} ± ${microvolts(line.doubt_Vrms)} µV`,
+      main ? `${causeWords(main)}, ${percent(main.low)} to ${percent(main.high)}` : "",
+      heardWords(line.heardOn),
+    ];
+  });
   return [
     `Hum hearing of unit ${view.unit}, building mains ${view.building_Hz} Hz`,
     "",
@@ -71,21 +74,29 @@ export function humWords(view: HumHearingView): string {
     "",
     rows.length > 0
       ? table(
-          ["channel", "recording", "line", "follows", "level", "cause (share of its power)", "heard on"],
+          ["channel", "recording", "line", "follows", "level", "likeliest cause, share of its power", "heard on"],
           rows,
-          [9, 13, 11, 12, 20, 36, 20],
         )
       : "No mains-related line stands out of the floor.",
+    ...(left > 0 ? [`${left} fainter lines are left out here; --json lists them all.`] : []),
     "",
     ...view.sentences.map((sentence) => `  ${sentence}`),
     view.nextRecording ? `\nNext recording to make: ${view.nextRecording.why}` : "",
   ].join("\n");
 }
 
+/** Lines within reach of hearing, and the strongest of each family in each channel and recording. */
+function matters(line: HumHearingView["lines"][number], all: HumHearingView["lines"]): boolean {
+  if (line.heardOn.some(({ margin_dB }) => margin_dB > -10)) return true;
+  const family = all.filter((l) => l.channel === line.channel && l.recording === line.recording && l.of === line.of);
+  return family.every(({ level_Vrms }) => level_Vrms <= line.level_Vrms);
+}
+
 export function proposalWords(proposal: ProposalView): string {
   const { promise } = proposal;
   return [
     `Proposed: exchange ${proposal.out} at ${proposal.position} for ${proposal.in} (best of ${proposal.considered} on the shelf).`,
+    ...proposal.because.map((sentence) => `  ${sentence}`),
     `  predicted imbalance ${proposal.balance_dB.toFixed(2)} ± ${proposal.doubt_dB.toFixed(2)} dB, limit ${proposal.limit_dB} dB`,
     `  voids ${proposal.voids.length} proofs: ${proposal.voids.map((claim) => claim.title).join("; ")}`,
     "  retests, in order:",
@@ -142,13 +153,33 @@ function percent(share: number): string {
 }
 
 function microvolts(level_Vrms: number): string {
-  return `${(level_Vrms * 1e6).toPrecision(3)} µV`;
+  return (level_Vrms * 1e6).toPrecision(3);
 }
 
+/** Rows without rules between them, on paper-like ground: a terminal has little room. */
 function table(head: string[], rows: string[][], widths?: number[]): string {
+  const bare = Object.fromEntries(
+    [
+      "top",
+      "top-mid",
+      "top-left",
+      "top-right",
+      "bottom",
+      "bottom-mid",
+      "bottom-left",
+      "bottom-right",
+      "left",
+      "left-mid",
+      "mid",
+      "mid-mid",
+      "right",
+      "right-mid",
+    ].map((place) => [place, ""]),
+  );
   const made = new Table({
     head,
-    style: { head: [], border: [] },
+    chars: { ...bare, middle: " " },
+    style: { head: [], border: [], "padding-left": 0, "padding-right": 1 },
     wordWrap: true,
     ...(widths ? { colWidths: widths } : {}),
   });

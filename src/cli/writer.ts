@@ -12,7 +12,7 @@ export interface Writer {
     by: string,
   ): Promise<{ granted: boolean; missing: readonly { title: string; state: string; because: string }[] }>;
   conditions(unit: string): Promise<{ building_Hz: number; fitted: Readonly<Record<string, string>>; now: string }>;
-  close(): void;
+  close(): Promise<void>;
 }
 
 export async function writer(folder: string): Promise<Writer> {
@@ -49,6 +49,6 @@ function remote(address: string): Writer {
       (await ask<{ file_sha256: string }>("/api/recordings", new Uint8Array(bytes), "audio/wav")).file_sha256,
     release: (unit, by) => ask(`/api/units/${encodeURIComponent(unit)}/release`, JSON.stringify({ by })),
     conditions: (unit) => ask(`/api/units/${encodeURIComponent(unit)}/conditions`),
-    close: () => undefined,
+    close: async () => undefined,
   };
 }

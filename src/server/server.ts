@@ -63,7 +63,7 @@ export async function buildServer({
   app.get("/api/promises", async () => workshop.promises());
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
-    entries: await workshop.enter(request.body?.entries),
+    entries: workshop.enter(request.body?.entries),
   }));
   app.post<{ Params: { unit: string }; Body: { by?: unknown } }>("/api/units/:unit/release", async (request) =>
     workshop.release(request.params.unit, request.body?.by),

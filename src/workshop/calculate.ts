@@ -1,6 +1,10 @@
-import { answer } from "../calculations/answer.ts";
-import type { Surroundings } from "../calculations/calculation.ts";
+import { join } from "node:path";
+import { Piscina } from "piscina";
+import { type Answer, answer } from "../calculations/answer.ts";
 import { BadInput } from "../maths/badInput.ts";
+import { AnswerCache } from "./answerCache.ts";
+import type { Question } from "./answerInThread.ts";
+import { workshopSurroundings } from "./surroundings.ts";
 
 /**
  * Asks one of the published calculations, as anyone outside could.
@@ -10,12 +14,58 @@ import { BadInput } from "../maths/badInput.ts";
  */
 export type Calculate = <T>(name: string, input: unknown) => Promise<T>;
 
-export function calculator(surroundings: Surroundings): Calculate {
-  return async <T>(name: string, input: unknown) => {
-    const given = await answer(name, input, surroundings);
-    if (given.ok) return given.output as T;
-    const fault = new BadInput(given.error.path, "", "", "");
-    fault.message = `${name}: ${given.error.message}`;
-    throw fault;
+/** Those that take long enough to keep a bench waiting: they run in threads, and their answers are kept. */
+const long: ReadonlySet<string> = new Set([
+  "hum.trace",
+  "bench.noise",
+  "bench.tone",
+  "production.promise",
+  "valves.fit",
+  "valves.sets",
+]);
+
+/** The calculations at work for one workshop, with the threads that do the long ones. */
+export class CalculatingRoom {
+  private readonly cache: AnswerCache;
+  private threads: Piscina<Question, Answer> | undefined;
+
+  constructor(
+    folder: string,
+    private readonly recordings = join(folder, "recordings"),
+  ) {
+    this.cache = new AnswerCache(join(folder, "cache"));
+  }
+
+  readonly calculate: Calculate = async <T>(name: string, input: unknown) => {
+    const isLong = long.has(name);
+    const known = isLong ? this.cache.get(name, input) : undefined;
+    if (known !== undefined) return known as T;
+    const given = isLong ? await this.inThread(name, input) : await answer(name, input, this.surroundings());
+    if (!given.ok) {
+      const fault = new BadInput(given.error.path, "", "", "");
+      fault.message = `${name}: ${given.error.message}`;
+      throw fault;
+    }
+    if (isLong) this.cache.put(name, input, given.output);
+    return given.output as T;
   };
+
+  surroundings() {
+    return workshopSurroundings((sha256) => join(this.recordings, `${sha256}.wav`));
+  }
+
+  async close(): Promise<void> {
+    await this.threads?.destroy();
+    this.threads = undefined;
+  }
+
+  private inThread(name: string, input: unknown): Promise<Answer> {
+    this.threads ??= new Piscina<Question, Answer>({
+      filename: new URL("./calculationThread.mjs", import.meta.url).href,
+      minThreads: 0,
+      maxThreads: 2,
+      idleTimeout: 30_000,
+    });
+    return this.threads.run({ name, input, recordings: this.recordings });
+  }
 }

@@ -1,4 +1,4 @@
-import type { BodyOf, Evidence, Model, Requirement } from "../claims/evidence.ts";
+import type { BodyOf, ClaimSpec, Evidence, Requirement } from "../claims/evidence.ts";
 import type { Shop } from "../claims/index.ts";
 import type { ValveVerdict } from "./valveTable.ts";
 import { version } from "./version.ts";
@@ -135,11 +135,10 @@ export function valveFindings(
   return [...drift, ...spread, ...currents];
 }
 
-/** Findings that a claim of the model asks for and that are not on record yet, from the same evidence and version. */
-export function missingFindings(shop: Shop, model: Model, findings: readonly Finding[]): Finding[] {
+/** Findings that one of the claims asks for and that are not on record yet, from the same evidence and version. */
+export function missingFindings(shop: Shop, claims: readonly ClaimSpec[], findings: readonly Finding[]): Finding[] {
   return findings.filter((finding) => {
-    if (!model.claims.some((claim) => claim.requires.some((requirement) => answers(requirement, finding))))
-      return false;
+    if (!claims.some((claim) => claim.requires.some((requirement) => answers(requirement, finding)))) return false;
     const { subject, quantity } = finding;
     const known =
       subject.valve === undefined

@@ -43,9 +43,7 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
   const { recordings, headphones } = hearing;
   const trace: Trace | undefined =
     recordings.length === 0 ? undefined : await calculate<Trace>("hum.trace", traceQuestion(hearing));
-  const lines = await Promise.all(
-    (trace?.lines ?? []).map(async (line) => ({ ...line, heardOn: await heardOn(line, hearing, calculate) })),
-  );
+  const lines = await withHeadphones(trace?.lines ?? [], hearing, calculate);
   const verdict = trace?.verdict ?? {};
   return {
     unit: hearing.unit,
@@ -91,21 +89,30 @@ function traceQuestion({ building_Hz, feeds, recordings }: HumCase): object {
   };
 }
 
-async function heardOn(line: TracedLine, hearing: HumCase, calculate: Calculate): Promise<HumLineView["heardOn"]> {
-  return Promise.all(
-    hearing.headphones.map(async ({ headphone, impedance_ohm, sensitivity_dB_per_V }) => {
-      const heard = await calculate<{ lines: { margin_dB: number; audible: "yes" | "no" | "doubtful" }[] }>(
+/** Each line with what every headphone makes of it. */
+async function withHeadphones(
+  lines: readonly TracedLine[],
+  { headphones, outputImpedance_ohm }: HumCase,
+  calculate: Calculate,
+): Promise<HumLineView[]> {
+  if (lines.length === 0) return [];
+  const asked = lines.map(({ frequency_Hz, level_Vrms }) => ({ frequency_Hz, level_Vrms }));
+  const heard = await Promise.all(
+    headphones.map(async ({ headphone, impedance_ohm, sensitivity_dB_per_V }) => {
+      const answer = await calculate<{ lines: { margin_dB: number; audible: "yes" | "no" | "doubtful" }[] }>(
         "hum.audible",
-        {
-          lines: [{ frequency_Hz: line.frequency_Hz, level_Vrms: line.level_Vrms }],
-          outputImpedance_ohm: hearing.outputImpedance_ohm,
-          headphone: { impedance_ohm, sensitivity_dB_per_V },
-        },
+        { lines: asked, outputImpedance_ohm, headphone: { impedance_ohm, sensitivity_dB_per_V } },
       );
-      const { margin_dB, audible } = heard.lines[0]!;
-      return { headphone, margin_dB, audible };
+      return { headphone, lines: answer.lines };
     }),
   );
+  return lines.map((line, index) => ({
+    ...line,
+    heardOn: heard.map(({ headphone, lines: judged }) => {
+      const { margin_dB, audible } = judged[index]!;
+      return { headphone, margin_dB, audible };
+    }),
+  }));
 }
 
 function sentences(verdict: HumHearingView["verdict"], lines: readonly HumLineView[]): string[] {

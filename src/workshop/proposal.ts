@@ -96,6 +96,7 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
   const order = shop.orders.get(unit.order)?.body;
   const promised = shop.promises.get(unit.order)?.body.date ?? order?.due;
   return {
+    because: heatRunWords(accused.valve, readings),
     position: accused.position,
     out: accused.valve,
     in: chosen,
@@ -118,6 +119,24 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
       heldBy: after?.heldBy ?? "",
     },
   };
+}
+
+/** What changed in the valve's own readings over the heat run, a sentence for each section and quantity. */
+function heatRunWords(valve: string, { byValve }: TypeReadings): string[] {
+  const sections = groupBy(byValve.get(valve) ?? [], ({ body }) => body.section);
+  return [...sections].flatMap(([section, taken]) =>
+    (["leakage_uA", "gridCurrent_uA"] as const).flatMap((quantity) => {
+      const last = (phase: "cold" | "hot") =>
+        taken.findLast(({ body }) => body.phase === phase && body[quantity] !== undefined)?.body[quantity];
+      const [cold, hot] = [last("cold"), last("hot")];
+      if (cold === undefined || hot === undefined || !(hot > 2 * Math.abs(cold))) return [];
+      return [`Its section ${section}: ${quantity} ${brief(cold)} before the heat run, ${brief(hot)} after it.`];
+    }),
+  );
+}
+
+function brief(value: number): string {
+  return String(Number(value.toPrecision(3)));
 }
 
 /** Exchanging a valve touches its socket; what follows from that is worked out from the net list. */

@@ -1,8 +1,8 @@
-import type { Evidence, Model, Submission } from "../claims/evidence.ts";
+import type { ClaimSpec, Evidence, Model, Submission } from "../claims/evidence.ts";
 import type { Shop, UnitState } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import { type Finding, humMargin, isOffsetSupply, missingFindings, toneFindings, valveFindings } from "./findings.ts";
-import { readingsOfType, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import { readingsOfType, verdictsOfType } from "./valveTable.ts";
 import type { HumHearingView } from "./views.ts";
 
 export interface SettleCase {
@@ -23,23 +23,23 @@ export async function settleFindings(settling: SettleCase): Promise<Submission[]
   const { shop, evidence } = settling;
   const written: Submission[] = [];
   const atOf = new Map(evidence.map(({ id, at }) => [id, at]));
-  const verdictsByType = new Map<string, Promise<readonly ValveVerdict[]>>();
-  for (const unit of shop.units.values()) {
-    const model = shop.modelOf(unit.unit);
-    if (!model || shop.isReleased(unit.unit)) continue;
-    const drawn = [
-      ...(await fromRecordings(settling, model, unit)),
-      ...(await fromValves(settling, model, unit, verdictsByType)),
-    ];
-    for (const finding of missingFindings(shop, model, drawn)) {
-      written.push({
-        at: newest(finding.from.map((id) => atOf.get(id)!)),
-        by: "stillglow",
-        kind: "finding",
-        ...finding,
-      });
+  const write = (claims: readonly ClaimSpec[], drawn: readonly Finding[]) => {
+    for (const finding of missingFindings(shop, claims, drawn)) {
+      const at = newest(finding.from.map((id) => atOf.get(id)!));
+      written.push({ at, by: "stillglow", kind: "finding", ...finding });
     }
-  }
+  };
+  const open = [...shop.units.values()].flatMap((unit) => {
+    const model = shop.modelOf(unit.unit);
+    return model && !shop.isReleased(unit.unit) ? [{ unit, model }] : [];
+  });
+  const fromAll = await Promise.all(open.map(({ unit, model }) => fromRecordings(settling, model, unit)));
+  for (const [index, { model }] of open.entries()) write(model.claims, fromAll[index]!);
+
+  const models = new Set(open.map(({ model }) => model));
+  const claims = [...models].flatMap((model) => model.claims);
+  const types = new Set([...models].flatMap((model) => model.positions.map(({ type }) => type)));
+  for (const type of types) write(claims, await fromValves(settling, type));
   return written;
 }
 
@@ -127,24 +127,14 @@ async function hiddenMargin(
   return Math.max(...margins.flatMap(({ lines: heard }) => heard.map(({ margin_dB }) => margin_dB)));
 }
 
-async function fromValves(
-  { shop, evidence, calculate }: SettleCase,
-  model: Model,
-  { fitted }: UnitState,
-  verdictsByType: Map<string, Promise<readonly ValveVerdict[]>>,
-): Promise<Finding[]> {
-  const found: Finding[] = [];
-  for (const { position, type } of model.positions) {
-    const valve = fitted[position];
-    const readings = valve === undefined ? undefined : readingsOfType(shop, evidence, type);
-    if (valve === undefined || !readings) continue;
-    const known = verdictsByType.get(type) ?? verdictsOfType(readings, calculate);
-    verdictsByType.set(type, known);
-    const verdict = (await known).find(({ id }) => id === valve);
-    const taken = (readings.byValve.get(valve) ?? []).filter(({ body }) => body.phase !== "curve");
-    if (verdict) found.push(...valveFindings(verdict, taken, readings.reference, readings.limits.reading_doubt_pct));
-  }
-  return found;
+/** Valves on the shelf are judged too: a unit may want one tomorrow, and then its proof is there already. */
+async function fromValves({ shop, evidence, calculate }: SettleCase, type: string): Promise<Finding[]> {
+  const readings = readingsOfType(shop, evidence, type);
+  if (!readings) return [];
+  return (await verdictsOfType(readings, calculate)).flatMap((verdict) => {
+    const taken = (readings.byValve.get(verdict.id) ?? []).filter(({ body }) => body.phase !== "curve");
+    return valveFindings(verdict, taken, readings.reference, readings.limits.reading_doubt_pct);
+  });
 }
 
 function newest(instants: readonly string[]): string {

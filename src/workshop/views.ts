@@ -3,6 +3,8 @@
  * Every figure is a number with its unit in its name; words are for people. Dates are ISO 8601 instants.
  */
 
+import type { Subject } from "../claims/evidence.ts";
+
 export type State = "open" | "proven" | "refuted" | "undecided" | "void" | "conceded";
 
 export interface ClaimView {
@@ -15,6 +17,8 @@ export interface ClaimView {
   readonly because: string;
   /** Each figure the claim needs, with the newest evidence for it, if any. */
   readonly figures: readonly {
+    /** What a reading must name to answer this figure. */
+    readonly subject: Subject;
     readonly quantity: string;
     readonly where: string;
     readonly value?: number;
@@ -113,6 +117,8 @@ export interface HumHearingView {
 }
 
 export interface ProposalView {
+  /** What the valve's own readings say about it, before and after the heat run. */
+  readonly because: readonly string[];
   readonly position: string;
   readonly out: string;
   readonly in: string;

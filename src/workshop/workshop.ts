@@ -6,7 +6,7 @@ import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop 
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
-import { type Calculate, calculator } from "./calculate.ts";
+import { CalculatingRoom } from "./calculate.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { morningCard } from "./morningCard.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
@@ -14,7 +14,6 @@ import { accusedValve, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { spectrumColumns } from "./spectrum.ts";
-import { workshopSurroundings } from "./surroundings.ts";
 import { unitFolder } from "./unitFolder.ts";
 import { readingsOfType, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
 import { version } from "./version.ts";
@@ -73,7 +72,8 @@ class OwnClock {
 
 /** A workshop at work: its evidence, and every answer that is computed from it. Answers are kept until evidence grows. */
 export class Workshop {
-  private readonly calculate: Calculate;
+  private readonly room: CalculatingRoom;
+  private settling: Promise<void> = Promise.resolve();
   private kept = new Map<string, unknown>();
   private keptAt = "";
 
@@ -82,10 +82,13 @@ export class Workshop {
     private readonly about: About,
     private readonly ownClock?: { tick(): void },
   ) {
-    this.calculate = calculator(this.surroundings());
+    this.room = new CalculatingRoom(store.folder);
   }
 
-  close(): void {
+  /** Lets what was begun end, then leaves the folder as one file. */
+  async close(): Promise<void> {
+    await this.settling.catch(() => undefined);
+    await this.room.close();
     this.store.close();
   }
   head(): string {
@@ -98,7 +101,7 @@ export class Workshop {
     this.store.announce(address);
   }
   surroundings(): Surroundings {
-    return workshopSurroundings((sha256) => this.store.recordingPath(sha256));
+    return this.room.surroundings();
   }
 
   overview(): Overview {
@@ -156,7 +159,7 @@ export class Workshop {
             return { duration_s: samples[0]!.length / rate_Hz, truncated };
           },
         },
-        this.calculate,
+        this.room.calculate,
       );
     });
   }
@@ -199,7 +202,7 @@ export class Workshop {
   }
 
   async promises(): Promise<readonly PromiseView[]> {
-    return this.keep("promises", () => promiseBook(this.book(), this.calculate));
+    return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
   }
 
   /** Where a recording of this unit would be made now: what the command line fills in by itself. */
@@ -209,16 +212,24 @@ export class Workshop {
   }
 
   /**
-   * Writes evidence down, all or none, and then what the calculations draw from it.
+   * Writes evidence down, all or none. What the calculations draw from it follows by itself, and is told to listeners;
+   * `settled` waits for it.
    * @throws BadInput naming the entry and the field
    */
-  async enter(entries: unknown): Promise<readonly Evidence[]> {
-    if (!Array.isArray(entries))
+  enter(entries: unknown): readonly Evidence[] {
+    if (!Array.isArray(entries)) {
       throw new BadInput("entries", quote(entries), "a list of entries", 'send {"entries": [ … ]}');
+    }
     this.ownClock?.tick();
     const written = this.store.append(entries);
-    await this.settle();
+    this.settling = this.settled().then(() => this.settle());
+    this.settling.catch((fault: Error) => process.emitWarning(`findings could not be drawn: ${fault.message}`));
     return written;
+  }
+
+  /** Waits until all findings from what was written down are written too. */
+  async settled(): Promise<void> {
+    await this.settling.catch(() => undefined);
   }
 
   keepRecording(bytes: Uint8Array): string {
@@ -231,6 +242,7 @@ export class Workshop {
     this.unitNamed(serial);
     if (typeof by !== "string" || by.trim() === "")
       throw new BadInput("by", quote(by), "who releases the unit", "name the role, such as owner");
+    await this.settled();
     const states = this.states(serial);
     const decision = releaseDecision(states);
     if (decision.granted)
@@ -238,16 +250,15 @@ export class Workshop {
     return { granted: decision.granted, missing: decision.missing };
   }
 
-  /** Draws the findings that newly written evidence allows, and writes them down. */
-  async settle(): Promise<number> {
+  /** Draws the findings that the evidence allows, and writes them down. */
+  async settle(): Promise<void> {
     const findings = await settleFindings({
       shop: this.shop,
       evidence: this.store.evidence(),
       hearing: (unit) => this.humHearing(unit),
-      calculate: this.calculate,
+      calculate: this.room.calculate,
     });
     if (findings.length > 0) this.store.append(findings);
-    return findings.length;
   }
 
   get now(): string {
@@ -279,7 +290,7 @@ export class Workshop {
   private verdicts(type: string): Promise<readonly ValveVerdict[]> {
     return this.keep(`verdicts ${type}`, async () => {
       const readings = readingsOfType(this.shop, this.store.evidence(), type);
-      return readings ? verdictsOfType(readings, this.calculate) : [];
+      return readings ? verdictsOfType(readings, this.room.calculate) : [];
     });
   }
 
@@ -298,7 +309,7 @@ export class Workshop {
     const model = shop.modelOf(serial)!;
     const unit = this.unitNamed(serial);
     const dateOf = async (book: Bookkeeping) =>
-      (await orderDates(book, this.calculate)).find(({ id }) => id === unit.order);
+      (await orderDates(book, this.room.calculate)).find(({ id }) => id === unit.order);
     return propose(
       {
         shop,
@@ -311,7 +322,7 @@ export class Workshop {
         datesWith: (_unit, states, first: readonly Step[]) =>
           dateOf(this.book({ [serial]: remainingRoute(model, unit, states, first) })),
       },
-      this.calculate,
+      this.room.calculate,
     );
   }
 

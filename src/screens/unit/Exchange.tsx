@@ -8,6 +8,7 @@ import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
 import { minutes, withDoubt } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
+import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { ValveDrawing } from "../common/ValveDrawing.tsx";
@@ -92,6 +93,9 @@ export function Exchange({ unit, proposal, tell }: Props) {
         </div>
         <div className="exchange-words">
           <h2 id="proposal-name">{exchange.title(out, into)}</h2>
+          {proposal.because.map((words) => (
+            <p key={words}>{inWords(words)}</p>
+          ))}
           <p>{exchange.considered(proposal.considered)}</p>
           <p className="exchange-balance">
             {exchange.balance}: <strong className="figure pencil">{withDoubt(balance_dB, doubt_dB)} dB</strong>

@@ -12,7 +12,6 @@ import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { readings } from "./messages.ts";
 import { claimsToRead, type Figure } from "./sheets.ts";
-import { subjectOf } from "./subjectOf.ts";
 
 interface TypedFigure {
   readonly value: string;
@@ -63,7 +62,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
         ? [
             {
               kind: "reading" as const,
-              subject: subjectOf(unit, figure),
+              subject: figure.subject,
               quantity: figure.quantity,
               value: numberOf(at(i).value),
               doubt: numberOf(at(i).doubt),

@@ -21,6 +21,7 @@ const proven = (
   at: string,
   instrument?: string,
 ): Figure => ({
+  subject: { unit: "0417", ...(where.endsWith(" channel") && { channel: where.split(" ")[0]! }) },
   quantity,
   where,
   value,
@@ -58,6 +59,7 @@ const dcAtJack: ClaimView = {
     proven("jackDc_V", "left channel", 0.012, 0.004, { high: 0.05 }, tuesday, "bench meter 2"),
     {
       quantity: "jackDc_V",
+      subject: { unit: "0417", channel: "right" },
       where: "right channel",
       value: 0.047,
       doubt: 0.006,
@@ -82,6 +84,7 @@ const humClaim: ClaimView = {
   figures: [
     {
       quantity: "humMargin_dB",
+      subject: { unit: "0417", channel: "left" },
       where: "left channel",
       value: 14,
       doubt: 2,
@@ -115,8 +118,22 @@ const distortion: ClaimView = {
   state: "open",
   because: "No thd_pct on record.",
   figures: [
-    { quantity: "thd_pct", where: "left channel", high: 0.3, state: "open", why: "no thd_pct on record" },
-    { quantity: "thd_pct", where: "right channel", high: 0.3, state: "open", why: "no thd_pct on record" },
+    {
+      quantity: "thd_pct",
+      subject: { unit: "0417", channel: "left" },
+      where: "left channel",
+      high: 0.3,
+      state: "open",
+      why: "no thd_pct on record",
+    },
+    {
+      quantity: "thd_pct",
+      subject: { unit: "0417", channel: "right" },
+      where: "right channel",
+      high: 0.3,
+      state: "open",
+      why: "no thd_pct on record",
+    },
   ],
   wouldDecide: "1 kHz tone at 1 V into 300 ohm, both channels (10 min)",
   check: check("1 kHz tone at 1 V into 300 ohm, both channels", 10),
@@ -150,6 +167,7 @@ const valves: ClaimView = {
     proven("drift_pct", "V1 section b (T-001)", 0.4, 0.8, { low: -5, high: 5 }, monday, "valve tester"),
     {
       quantity: "leakage_uA",
+      subject: { valve: "T-117", section: "b" },
       where: "V2 section b (T-117)",
       value: 9.6,
       doubt: 0.3,
@@ -174,6 +192,7 @@ const soak: ClaimView = {
   figures: [
     {
       quantity: "gapChange_mm",
+      subject: { unit: "0417" },
       where: "unit 0417",
       value: 0.31,
       doubt: 0.05,
@@ -275,6 +294,7 @@ export const manyGaps: UnitView = {
     { id: "h4", at: "2026-11-20T17:30:00+00:00", by: "assembly", kind: "step", words: "Wiring finished" },
   ],
   proposal: {
+    because: ["Its section b: leakage_uA 2.2 before the heat run, 145 after it."],
     position: "V2",
     out: "T-117",
     in: "T-118",
@@ -353,7 +373,8 @@ export const untouched: UnitView = {
     state: "open",
     because: "Nothing is on record.",
     wouldDecide: claim.check.how,
-    figures: claim.figures.map(({ quantity, where, low, high }) => ({
+    figures: claim.figures.map(({ subject, quantity, where, low, high }) => ({
+      subject,
       quantity,
       where,
       low,

@@ -1,10 +1,6 @@
-import type { Subject } from "../../claims/evidence.ts";
 import type { ClaimView, UnitView } from "../../workshop/views.ts";
 
-export type Figure = ClaimView["figures"][number] & {
-  /** What a reading of it is about; without it the figure can be shown but not entered. */
-  readonly subject?: Subject;
-};
+export type Figure = ClaimView["figures"][number];
 
 export interface SheetOfClaims {
   readonly sheet: ClaimView["sheet"];
