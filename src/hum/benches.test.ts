@@ -62,7 +62,7 @@ function hold(what: string, judged: readonly Judged[]) {
 
 describe("benches drawn at random", () => {
   test("from line tables", { timeout: 3_600_000 }, () => {
-    const count = draws || 36;
+    const count = draws || 24;
     hold("cause from line tables", Array.from({ length: count }, (_, i) => judgeDraw(firstSeed + i)).flat());
   });
 
