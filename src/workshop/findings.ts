@@ -1,5 +1,6 @@
 import type { BodyOf, ClaimSpec, Evidence, Requirement } from "../claims/evidence.ts";
 import type { Shop } from "../claims/index.ts";
+import { isOffsetSupply } from "./humHearing.ts";
 import type { ValveVerdict } from "./valveTable.ts";
 import { version } from "./version.ts";
 import type { HumHearingView } from "./views.ts";
@@ -42,10 +43,6 @@ export function humMargin(
     version,
     from: [recording.id],
   };
-}
-
-export function isOffsetSupply({ body }: Evidence<"recording">): boolean {
-  return body.supply.source === "regenerated" && Math.abs(body.supply.frequency_Hz - body.building_Hz) > 0.5;
 }
 
 /** Balance and distortion from a tone recording: left over right, and harmonics of each channel. */

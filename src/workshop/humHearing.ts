@@ -68,9 +68,19 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
     sentences:
       recordings.length === 0
         ? ["No hum recording of this unit yet. Begin with one on the building's mains, input shorted."]
-        : sentences(verdict, lines),
+        : sentences(verdict, lines, toldOf(recordings)),
     notes: trace?.notes ?? [],
   };
+}
+
+/** The recording that a hearing is told on: the first on a clean offset supply, else the first of all. */
+function toldOf(recordings: readonly Heard[]): Heard | undefined {
+  return recordings.find(isOffsetSupply) ?? recordings[0];
+}
+
+/** Whether the unit ran on a supply of its own whose lines stand apart from the building's. */
+export function isOffsetSupply({ body }: Heard): boolean {
+  return body.supply.source === "regenerated" && Math.abs(body.supply.frequency_Hz - body.building_Hz) > 0.5;
 }
 
 function traceQuestion({ building_Hz, feeds, recordings }: HumCase): object {
@@ -115,18 +125,32 @@ async function withHeadphones(
   }));
 }
 
-function sentences(verdict: HumHearingView["verdict"], lines: readonly HumLineView[]): string[] {
-  const channels = Object.entries(verdict).map(([channel, found]) => {
-    if (found.state === "quiet")
-      return `${capital(channel)} channel: quiet, no mains-related line stands out of the floor.`;
-    if (found.state === "undecided") return `${capital(channel)} channel: undecided. ${found.reason}`;
-    const where =
-      found.cause === "valve"
-        ? `valve ${found.valve} at ${found.position}`
-        : (causeInWords[found.cause] ?? found.cause);
-    return `${capital(channel)} channel: ${where} (odds ${(found.odds * 100).toFixed(0)} %).`;
-  });
-  return [...channels, ...familySentences(lines)];
+/** The hearing in words, what matters most first: verdicts, then the unit's own lines, then the building's. */
+function sentences(
+  verdict: HumHearingView["verdict"],
+  lines: readonly HumLineView[],
+  told: Heard | undefined,
+): string[] {
+  const weight = (state: string, cause?: string) =>
+    cause === "valve" ? 0 : state === "decided" ? 1 : state === "undecided" ? 2 : 3;
+  const channels = Object.entries(verdict)
+    .toSorted(
+      ([, a], [, b]) =>
+        weight(a.state, "cause" in a ? a.cause : undefined) - weight(b.state, "cause" in b ? b.cause : undefined),
+    )
+    .map(([channel, found]) => {
+      const name = `${capital(channel)} channel`;
+      if (found.state === "quiet") return `${name}: quiet, no mains-related line stands out of the floor.`;
+      if (found.state === "undecided") return `${name}: undecided. ${found.reason}`;
+      const cause =
+        found.cause === "valve"
+          ? `valve ${found.valve} at ${found.position}`
+          : (causeInWords[found.cause] ?? found.cause);
+      return `${name}: ${cause} (${oddsWords(found.odds)}).`;
+    });
+  if (!told) return channels;
+  const inTold = lines.filter((line) => line.recording === told.body.recording);
+  return [...channels, ...ownSentences(inTold), ...buildingSentences(inTold)];
 }
 
 const causeInWords: Readonly<Record<string, string>> = {
@@ -135,38 +159,65 @@ const causeInWords: Readonly<Record<string, string>> = {
   amplifier: "the amplifier's own supply or wiring",
 };
 
-/** One sentence for each family of lines on an offset supply: what it is and whether anyone can hear it. */
-function familySentences(lines: readonly HumLineView[]): string[] {
-  const strongest = new Map<string, HumLineView>();
-  for (const line of lines) {
-    const main = line.causes.toSorted((a, b) => b.share - a.share)[0];
-    if (!main || main.share < 0.5 || main.low < 0.2) continue;
-    const key = `${line.channel} ${line.recording} ${Math.round(line.frequency_Hz)} ${main.cause}`;
-    const held = strongest.get(key);
-    if (!held || held.level_Vrms < line.level_Vrms) strongest.set(key, line);
-  }
-  return [...strongest.values()]
-    .toSorted((a, b) => loudest(b) - loudest(a))
-    .slice(0, 6)
-    .map((line) => {
-      const main = line.causes.toSorted((a, b) => b.share - a.share)[0]!;
-      const by = main.cause === "valve" ? `valve ${main.valve} at ${main.position}` : main.cause;
-      return `${line.frequency_Hz.toFixed(1)} Hz, ${line.channel}, ${line.recording}: mostly ${by}; ${audibleWords(line)}.`;
-    });
+/** Chance can't be excluded, so no odds are ever called certain. */
+function oddsWords(odds: number): string {
+  return odds > 0.99 ? "odds over 99 in 100" : `odds ${Math.round(odds * 100)} in 100`;
 }
 
-function loudest(line: HumLineView): number {
+/** Lines that follow the unit's own supply, the loudest first; those nobody can hear are told together. */
+function ownSentences(lines: readonly HumLineView[]): string[] {
+  const own = lines.filter(({ of }) => of === "supply").toSorted((a, b) => loudest_dB(b) - loudest_dB(a));
+  const heard = own
+    .filter((line) => isWithinReach(line))
+    .map((line) => `${hertz(line)} in the ${line.channel} channel, ${causeOf(line)}: ${audibleWords(line)}.`);
+  const faint = own.filter((line) => !isWithinReach(line));
+  if (faint.length === 0) return heard;
+  const named = [...new Set(faint.slice(0, 4).map(hertz))].join(", ");
+  return [
+    ...heard,
+    `Its other lines (${named}${faint.length > 4 ? " and others" : ""}) are below the threshold of hearing on all headphones on file.`,
+  ];
+}
+
+/** The building's own frequency and its multiples, told together for each channel. */
+function buildingSentences(lines: readonly HumLineView[]): string[] {
+  const building = lines.filter(({ of }) => of === "building");
+  return [...new Set(building.map(({ channel }) => channel))].flatMap((channel) => {
+    const here = building.filter((line) => line.channel === channel);
+    const loud = here.toSorted((a, b) => loudest_dB(b) - loudest_dB(a))[0]!;
+    const isPickUp = here.every((line) => line.causes.every(({ cause, share }) => cause === "pick-up" || share < 0.1));
+    const cause = isPickUp ? "pick-up of this building's field" : causeOf(loud);
+    return [
+      `${Math.round(here[0]!.frequency_Hz / here[0]!.order)} Hz and its multiples in the ${channel} channel: ${cause}; the loudest of them is ${audibleWords(loud)}.`,
+    ];
+  });
+}
+
+function causeOf({ causes }: HumLineView): string {
+  const main = causes.toSorted((a, b) => b.share - a.share)[0];
+  if (!main || main.low < 0.5) return "of a cause not told apart";
+  return main.cause === "valve" ? `mostly valve ${main.valve} at ${main.position}` : `mostly ${main.cause}`;
+}
+
+function hertz({ frequency_Hz }: HumLineView): string {
+  return `${frequency_Hz.toFixed(0)} Hz`;
+}
+
+function isWithinReach({ heardOn }: HumLineView): boolean {
+  return heardOn.length === 0 || heardOn.some(({ audible }) => audible !== "no");
+}
+
+function loudest_dB(line: HumLineView): number {
   return Math.max(Number.NEGATIVE_INFINITY, ...line.heardOn.map((heard) => heard.margin_dB));
 }
 
 function audibleWords({ heardOn }: HumLineView): string {
   if (heardOn.length === 0) return "no headphones are on file to judge it by";
-  const yes = heardOn.filter((heard) => heard.audible === "yes");
-  const doubtful = heardOn.filter((heard) => heard.audible === "doubtful");
-  if (yes.length === 0 && doubtful.length === 0)
-    return `below the threshold of hearing on all ${heardOn.length} headphones`;
-  const doubt = doubtful.length > 0 ? `, doubtful on ${doubtful.length}` : "";
-  return `audible on ${yes.length} of ${heardOn.length} headphones${doubt}`;
+  const yes = heardOn.filter((heard) => heard.audible === "yes").length;
+  const doubtful = heardOn.filter((heard) => heard.audible === "doubtful").length;
+  if (yes === 0 && doubtful === 0) return `below the threshold of hearing on all ${heardOn.length} headphones`;
+  if (yes === 0) return `audible for certain on none of ${heardOn.length} headphones, doubtful on ${doubtful}`;
+  return `audible on ${yes} of ${heardOn.length} headphones${doubtful > 0 ? `, doubtful on ${doubtful}` : ""}`;
 }
 
 function capital(word: string): string {

@@ -1,7 +1,8 @@
 import type { ClaimSpec, Evidence, Model, Submission } from "../claims/evidence.ts";
 import type { Shop, UnitState } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
-import { type Finding, humMargin, isOffsetSupply, missingFindings, toneFindings, valveFindings } from "./findings.ts";
+import { type Finding, humMargin, missingFindings, toneFindings, valveFindings } from "./findings.ts";
+import { isOffsetSupply } from "./humHearing.ts";
 import { readingsOfType, verdictsOfType } from "./valveTable.ts";
 import type { HumHearingView } from "./views.ts";
 
