@@ -2,7 +2,6 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import fastifyStatic from "@fastify/static";
 import fastify, { type FastifyInstance } from "fastify";
-import { answer } from "../calculations/answer.ts";
 import { calculationNamed, calculations } from "../calculations/list.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { version } from "../workshop/version.ts";
@@ -42,7 +41,7 @@ export async function buildServer({
     })),
   );
   app.post<{ Params: { name: string } }>("/api/calc/:name", async (request, reply) => {
-    const given = await answer(request.params.name, request.body, workshop.surroundings());
+    const given = await workshop.answer(request.params.name, request.body);
     if (given.ok) return given.output;
     return reply.code(given.error.path === "name" ? 404 : 422).send({ error: given.error });
   });

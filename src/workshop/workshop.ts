@@ -1,6 +1,8 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Surroundings } from "../calculations/calculation.ts";
+import { UnreadableRecording } from "../bench/unreadableRecording.ts";
+import { bytesInMemory, readWav } from "../bench/wav.ts";
+import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
@@ -100,8 +102,9 @@ export class Workshop {
   announce(address: string): void {
     this.store.announce(address);
   }
-  surroundings(): Surroundings {
-    return this.room.surroundings();
+  /** One of the published calculations; recordings in the input are named by their content hash. */
+  answer(name: string, input: unknown): Promise<Answer> {
+    return this.room.answer(name, input);
   }
 
   overview(): Overview {
@@ -232,10 +235,15 @@ export class Workshop {
     await this.settling.catch(() => undefined);
   }
 
+  /** Keeps a WAV file by its content; what is no recording is refused before it is kept. */
   keepRecording(bytes: Uint8Array): string {
-    const sha256 = this.store.putRecording(bytes);
-    readWavFile(this.store.recordingPath(sha256), "the file sent", "recording");
-    return sha256;
+    try {
+      readWav(bytesInMemory(bytes));
+    } catch (fault) {
+      if (!(fault instanceof UnreadableRecording)) throw fault;
+      throw new BadInput("recording", fault.given, fault.allowed, fault.mend);
+    }
+    return this.store.putRecording(bytes);
   }
 
   async release(serial: string, by: unknown): Promise<{ granted: boolean; missing: UnitView["release"]["missing"] }> {
