@@ -1,4 +1,5 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { retake, retestReadings, type Truth } from "../src/demo/index.ts";
@@ -35,6 +36,12 @@ describe("unit 0417 hums and ships Friday", () => {
       store.close();
     }
   };
+
+  test("made again from the same seed, every byte of the workshop is the same", () => {
+    const again = `${folder}-again`;
+    expect(stillglow(["demo", "--once", "--json", "--data", again]).status).toBe(0);
+    expect(bytesOf(again)).toEqual(bytesOf(folder));
+  });
 
   test("the hearing names the second section's valve, and nothing else", () => {
     expect(answer.hum.verdict.right).toMatchObject({
@@ -149,6 +156,21 @@ describe("unit 0417 hums and ships Friday", () => {
     store.close();
   });
 });
+
+/** A hash of every file of a data folder. */
+function bytesOf(folder: string): Record<string, string> {
+  const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((file) =>
+    statSync(join(folder, file)).isFile(),
+  );
+  return Object.fromEntries(
+    files.sort().map((file) => [
+      file,
+      createHash("sha256")
+        .update(readFileSync(join(folder, file)))
+        .digest("hex"),
+    ]),
+  );
+}
 
 function recorderOf(folder: string): string {
   const store = openStore(folder, { write: false });
