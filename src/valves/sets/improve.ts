@@ -1,5 +1,8 @@
 import { type Costing, type Order, totalCost } from "./question.ts";
 
+const MOST_LOOKS = 2e7;
+const MOST_NEAR = 24;
+
 /**
  * A good grouping by hand's rule: runs of neighbours along each feature (and along their sum), then exchanges of one
  * valve between sets, or with one left over, as long as one helps. Proves nothing.
@@ -12,8 +15,12 @@ export function improve(costing: Costing, order: Order, places: readonly (readon
     return [runs(costing, order, sorted)];
   });
   const rank = (a: number[][], b: number[][]) => b.length - a.length || totalCost(costing, a) - totalCost(costing, b);
-  const deadline = Math.max(1, Math.round(3e5 / Math.max(costing.count, 1) ** 2));
-  return tries.map((groups) => exchange(costing, order, groups, deadline)).sort(rank)[0]!;
+  const near = nearest(places);
+  // The likeliest start is bettered first and longest; looks are counted, so that the answer does not hang on a clock.
+  return tries
+    .sort(rank)
+    .map((groups, i) => exchange(costing, order, groups, near, { left: MOST_LOOKS / (i + 1) / tries.length }))
+    .sort(rank)[0]!;
 }
 
 /** Takes the cheapest run of neighbours again and again, small sets first. */
@@ -42,41 +49,81 @@ function runs(costing: Costing, order: Order, sorted: readonly number[]): number
   return groups;
 }
 
-function exchange(costing: Costing, order: Order, start: readonly (readonly number[])[], rounds: number): number[][] {
+/** The valves nearest to each, so that only exchanges that can help are looked at. */
+function nearest(places: readonly (readonly number[])[]): Int32Array[] {
+  const most = Math.min(MOST_NEAR, places.length - 1);
+  return places.map((own, v) => {
+    const near = new Int32Array(most);
+    const far = new Float64Array(most).fill(Number.POSITIVE_INFINITY);
+    places.forEach((place, u) => {
+      if (u === v) return;
+      let distance = 0;
+      for (let f = 0; f < own.length; f++) distance += Math.abs(own[f]! - place[f]!);
+      if (distance >= far[most - 1]!) return;
+      let at = most - 1;
+      for (; at > 0 && far[at - 1]! > distance; at--) {
+        far[at] = far[at - 1]!;
+        near[at] = near[at - 1]!;
+      }
+      far[at] = distance;
+      near[at] = u;
+    });
+    return near;
+  });
+}
+
+function exchange(
+  costing: Costing,
+  order: Order,
+  start: readonly (readonly number[])[],
+  near: readonly Int32Array[],
+  looks: { left: number },
+): number[][] {
   const groups = start.map((group) => [...group]);
-  const used = new Set(groups.flat());
-  const spare = [...Array(costing.count).keys()].filter((v) => !used.has(v));
+  const groupOf = new Int32Array(costing.count).fill(-1);
+  groups.forEach((group, g) => {
+    for (const v of group) groupOf[v] = g;
+  });
   const costs = groups.map((group) => costing.cost(group));
-  for (let round = 0; round < rounds; round++) {
-    let helped = false;
+  const put = (g: number, group: number[], cost: number): void => {
+    groups[g] = group;
+    costs[g] = cost;
+    for (const v of group) groupOf[v] = g;
+  };
+  /** Brings u into v's group, near another member of which it lies, in place of member i. */
+  const swap = (g: number, i: number, u: number): boolean => {
+    const h = groupOf[u]!;
+    if (h === g) return false;
+    const v = groups[g]![i]!;
+    const one = groups[g]!.with(i, u);
+    const a = costing.cost(one);
+    looks.left -= 2 * one.length;
+    if (h < 0) {
+      if (a >= costs[g]! - 1e-12) return false;
+      put(g, one, a);
+      groupOf[v] = -1;
+      return true;
+    }
+    if (a > order.limit) return false;
+    const other = groups[h]!.with(groups[h]!.indexOf(u), v);
+    const b = costing.cost(other);
+    if (b > order.limit || a + b >= costs[g]! + costs[h]! - 1e-12) return false;
+    put(g, one, a);
+    put(h, other, b);
+    return true;
+  };
+  for (let helped = true; helped; ) {
+    helped = false;
     for (let g = 0; g < groups.length; g++) {
       for (let i = 0; i < groups[g]!.length; i++) {
-        for (let s = 0; s < spare.length; s++) {
-          const tried = groups[g]!.with(i, spare[s]!);
-          const cost = costing.cost(tried);
-          if (cost < costs[g]! - 1e-12) {
-            spare[s] = groups[g]![i]!;
-            groups[g] = tried;
-            costs[g] = cost;
-            helped = true;
-          }
-        }
-        for (let h = g + 1; h < groups.length; h++) {
-          for (let j = 0; j < groups[h]!.length; j++) {
-            const [one, other] = [groups[g]!.with(i, groups[h]![j]!), groups[h]!.with(j, groups[g]![i]!)];
-            const [a, b] = [costing.cost(one), costing.cost(other)];
-            if (a <= order.limit && b <= order.limit && a + b < costs[g]! + costs[h]! - 1e-12) {
-              groups[g] = one;
-              groups[h] = other;
-              costs[g] = a;
-              costs[h] = b;
-              helped = true;
-            }
+        for (const member of [...groups[g]!]) {
+          for (const u of near[member]!) {
+            if (looks.left <= 0) return groups;
+            if (swap(g, i, u)) helped = true;
           }
         }
       }
     }
-    if (!helped) break;
   }
   return groups;
 }

@@ -1,13 +1,12 @@
-import loadHighs from "highs";
+import { PROVEN_SETS } from "./everySet.ts";
+import { linearSolver, terms } from "./highs.ts";
 import { improve } from "./improve.ts";
-import { nearestBound } from "./pairs.ts";
+import { nearestBound } from "./nearestBound.ts";
+import { mostPossible, provenSets } from "./proven.ts";
 import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "./question.ts";
 
-/** Up to so many valves every set that could matter is listed. */
-export const PROVEN_SETS = 24;
-const MOST_LISTED = 15_000;
 const MOST_NEIGHBOUR_SETS = 2500;
-const SEARCH_s = 4;
+const SEARCH_s = 2;
 /** So few sets are searched without pricing them first. */
 const SMALL = 400;
 /** Beyond so many valves exchanges alone must do. */
@@ -15,97 +14,56 @@ const MOST_SEARCHED = 300;
 
 /**
  * Sets of any sizes as a packing problem: each set that may be made is a yes or no, each valve is in one at most;
- * most sets first, then least cost. Solved by branch and bound (HiGHS).
+ * most sets first, then least cost.
  *
- * Up to `PROVEN_SETS` valves all sets within the limit are listed, less those that cost more than a grouping already
- * found can leave room for; then the answer is proven. With more valves only sets of near neighbours are listed, and
- * `bound` is what the nearest neighbours alone would cost.
+ * Up to `PROVEN_SETS` valves the answer is proven. With more valves sets of near neighbours are listed and searched by
+ * branch and bound (HiGHS), and `bound` is what the nearest neighbours alone would cost.
  */
 export async function packed(
   costing: Costing,
   order: Order,
   places: readonly (readonly number[])[],
 ): Promise<Grouping> {
-  const wanted = wantedSets(order);
   const found = improve(costing, order, places);
-  const foundCost = totalCost(costing, found);
-  const placesAll = found.length === wanted;
-  const listed =
-    costing.count <= PROVEN_SETS
-      ? listAll(costing, order, placesAll ? { cost: foundCost, sets: wanted } : undefined)
-      : undefined;
-  const sets = listed ?? (costing.count <= MOST_SEARCHED ? neighbourSets(costing, order, places, found) : []);
-  const solved = sets.length === 0 ? { groups: [], proven: true } : await solve(costing, order, sets, placesAll);
-  const better =
-    solved.groups.length > found.length ||
-    (solved.groups.length === found.length && totalCost(costing, solved.groups) < foundCost);
-  const groups = better ? solved.groups : found;
+  const proven = costing.count <= PROVEN_SETS ? await provenSets(costing, order, found) : undefined;
+  if (proven?.optimal) {
+    const cost = totalCost(costing, proven.groups);
+    return { ...proven, cost, bound: cost, how: "every set that could matter weighed" };
+  }
+  const groups = proven?.groups ?? (await amongNeighbours(costing, order, places, found));
   const cost = totalCost(costing, groups);
-  const optimal = listed !== undefined && solved.proven;
-  const mostSets = optimal || groups.length === mostPossible(costing, order);
+  const mostSets = proven?.mostSets || groups.length === mostPossible(costing.count, order);
   const sizes = new Map<number, number>();
   for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
-  const bound = optimal ? cost : Math.min(cost, boundFor(costing, sizes));
-  const how = optimal ? "every set that could matter weighed" : "sets of near neighbours weighed, and exchanges";
-  return { groups, cost, bound, mostSets, optimal: optimal || (mostSets && cost <= bound), how };
+  const bound = Math.min(cost, Math.max(proven?.bound ?? 0, boundFor(costing, sizes)));
+  return {
+    groups,
+    cost,
+    bound,
+    mostSets,
+    optimal: mostSets && cost <= bound,
+    how: "sets of near neighbours weighed, and exchanges",
+  };
 }
 
-/** As many sets as wanted, smallest first, while valves last. */
-function mostPossible(costing: Costing, order: Order): number {
-  let left = costing.count;
-  let sets = 0;
-  for (const [size, count] of [...order.sizes].sort(([a], [b]) => a - b)) {
-    const made = Math.min(count, Math.floor(left / size));
-    sets += made;
-    left -= made * size;
-  }
-  return sets;
+async function amongNeighbours(
+  costing: Costing,
+  order: Order,
+  places: readonly (readonly number[])[],
+  found: number[][],
+): Promise<number[][]> {
+  if (costing.count > MOST_SEARCHED) return found;
+  const sets = neighbourSets(costing, order, places, found);
+  if (sets.length === 0) return found;
+  const groups = await solve(costing, order, sets, found.length === wantedSets(order));
+  if (groups.length !== found.length) return groups.length > found.length ? groups : found;
+  return totalCost(costing, groups) < totalCost(costing, found) ? groups : found;
 }
 
 /** For sets of several sizes the shares of the smallest valves' claims, taken size by size, would overlap; the least is kept. */
 function boundFor(costing: Costing, sizes: ReadonlyMap<number, number>): number {
   const bounds = [...sizes].map(([size, sets]) => nearestBound(costing, size, sets));
   return sizes.size === 1 ? bounds[0]! : Math.max(0, ...bounds);
-}
-
-function listAll(
-  costing: Costing,
-  order: Order,
-  known: { readonly cost: number; readonly sets: number } | undefined,
-): number[][] | undefined {
-  const sets: number[][] = [];
-  const others = known === undefined ? 0 : othersLeast(costing, order);
-  const ceiling = Math.min(
-    order.limit,
-    known === undefined ? Number.POSITIVE_INFINITY : known.cost - others + 1e-9 * (1 + known.cost),
-  );
-  let steps = 0;
-  const grow = (members: number[], from: number, size: number): boolean => {
-    if (++steps > 2e6) return false;
-    if (members.length > 1 && costing.grows && costing.cost(members) > ceiling) return true;
-    if (members.length === size) {
-      if (!costing.grows && costing.cost(members) > ceiling) return true;
-      sets.push([...members]);
-      return sets.length <= MOST_LISTED;
-    }
-    for (let v = from; v <= costing.count - (size - members.length); v++) {
-      members.push(v);
-      const goesOn = grow(members, v + 1, size);
-      members.pop();
-      if (!goesOn) return false;
-    }
-    return true;
-  };
-  for (const size of order.sizes.keys()) if (!grow([], 0, size)) return undefined;
-  return sets;
-}
-
-/** What all wanted sets but one must cost at least, whichever the one. */
-function othersLeast(costing: Costing, order: Order): number {
-  const sizes = [...order.sizes];
-  if (sizes.length !== 1) return 0;
-  const [size, sets] = sizes[0]!;
-  return sets > 1 ? nearestBound(costing, size, sets - 1) : 0;
 }
 
 function neighbourSets(
@@ -154,8 +112,6 @@ function* subsets(items: readonly number[], size: number, from = 0): Generator<n
       for (const rest of subsets(items, size - 1, i + 1)) yield [items[i]!, ...rest];
 }
 
-let loading: ReturnType<typeof loadHighs> | undefined;
-
 /**
  * The relaxed problem prices every set; a small problem of the best-priced sets gives a good answer; sets priced
  * higher than that answer lies above the relaxed one cannot be in a better one and are left out of the last search.
@@ -165,14 +121,13 @@ async function solve(
   order: Order,
   sets: readonly (readonly number[])[],
   placesAll: boolean,
-): Promise<{ groups: number[][]; proven: boolean }> {
+): Promise<number[][]> {
   const costs = sets.map((set) => costing.cost(set));
   const unit = Math.max(...costs) || 1;
   // One set more must outweigh all that the others could save.
   const reward = placesAll ? 0 : wantedSets(order) + 1;
   const objective = costs.map((c) => c / unit - reward);
-  loading ??= loadHighs();
-  const highs = await loading;
+  const highs = await linearSolver();
   const search = (chosen: readonly number[], time_limit: number) => {
     const text = lpText(costing.count, order, sets, objective, chosen, placesAll, true);
     const result = highs.solve(text, { mip_rel_gap: 0, mip_abs_gap: 1e-9, time_limit, output_flag: false });
@@ -183,25 +138,24 @@ async function solve(
     return {
       groups: isWhole ? taken.map((j) => [...sets[j]!]) : [],
       value: isWhole && taken.length > 0 ? taken.reduce((sum, j) => sum + objective[j]!, 0) : Number.POSITIVE_INFINITY,
-      proven: isWhole && result.Status === "Optimal",
     };
   };
   const all = [...sets.keys()];
-  if (sets.length <= SMALL) return search(all, SEARCH_s);
+  if (sets.length <= SMALL) return search(all, SEARCH_s).groups;
 
   const relaxed = highs.solve(lpText(costing.count, order, sets, objective, all, placesAll, false), {
     output_flag: false,
   });
   const columns = relaxed.Columns as Readonly<Record<string, { Dual?: number }>>;
-  if (relaxed.Status !== "Optimal") return search(all, SEARCH_s);
+  if (relaxed.Status !== "Optimal") return search(all, SEARCH_s).groups;
   const prices = all.map((j) => Math.max(columns[`x${j}`]?.Dual ?? 0, 0));
   const ranked = [...all].sort((a, b) => prices[a]! - prices[b]!);
   const first = search(ranked.slice(0, SMALL), SEARCH_s / 2);
   const room = first.value - relaxed.ObjectiveValue + 1e-7;
   const able = ranked.filter((j) => prices[j]! <= room);
-  if (able.length <= SMALL && first.proven) return first;
+  if (able.length <= SMALL) return first.groups;
   const second = search(able, SEARCH_s);
-  return second.value <= first.value ? second : { ...first, proven: false };
+  return (second.value <= first.value ? second : first).groups;
 }
 
 function lpText(
@@ -227,11 +181,4 @@ function lpText(
   if (whole) lines.push("Binary", ` ${terms(chosen.map((j) => `x${j}`))}`);
   lines.push("End");
   return lines.join("\n");
-}
-
-/** LP text breaks at long lines. */
-function terms(all: readonly string[]): string {
-  const lines: string[] = [];
-  for (let i = 0; i < all.length; i += 8) lines.push(all.slice(i, i + 8).join(" "));
-  return lines.join("\n  ");
 }

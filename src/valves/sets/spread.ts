@@ -66,9 +66,29 @@ function spreadCosting(places: readonly (readonly number[])[]): Costing {
     }
     return sum;
   };
+  const oneMore = (members: readonly number[]): ((v: number) => number) => {
+    const low = new Float64Array(features).fill(Number.POSITIVE_INFINITY);
+    const high = new Float64Array(features).fill(Number.NEGATIVE_INFINITY);
+    for (const m of members) {
+      for (let f = 0; f < features; f++) {
+        low[f] = Math.min(low[f]!, places[m]![f]!);
+        high[f] = Math.max(high[f]!, places[m]![f]!);
+      }
+    }
+    return (v) => {
+      const place = places[v]!;
+      let sum = 0;
+      for (let f = 0; f < features; f++) {
+        const x = place[f]!;
+        sum += Math.max(x, high[f]!) - Math.min(x, low[f]!);
+      }
+      return sum;
+    };
+  };
   return {
     count: places.length,
     cost,
+    oneMore,
     least: (a, b) => cost([a, b]),
     grows: true,
     ...(features <= 1 ? { line: places.map((p) => p[0] ?? 0) } : {}),

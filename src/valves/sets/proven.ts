@@ -1,0 +1,111 @@
+import { cheapestCover } from "./cover.ts";
+import { type EverySet, everySet, leastCost, membersOf } from "./everySet.ts";
+import { type Costing, type Order, totalCost, wantedSets } from "./question.ts";
+import { relaxed } from "./relaxed.ts";
+
+export interface Proven {
+  readonly groups: readonly (readonly number[])[];
+  /** No grouping into as many sets costs less. */
+  readonly bound: number;
+  /** True when no more sets can be made. */
+  readonly mostSets: boolean;
+  readonly optimal: boolean;
+}
+
+/**
+ * The best grouping of up to 24 valves into sets of any sizes, with its proof: all sets that could matter are listed,
+ * priced by the relaxed problem, and searched under those prices. Most sets first, then least cost.
+ *
+ * @param found  a grouping already known
+ * @returns undefined where the sets are too many to list
+ */
+export async function provenSets(
+  costing: Costing,
+  order: Order,
+  found: readonly (readonly number[])[],
+): Promise<Proven | undefined> {
+  const wanted = wantedSets(order);
+  const cost = totalCost(costing, found);
+  const isFull = found.length === mostPossible(costing.count, order);
+  const every = everySet(
+    costing,
+    order,
+    isFull ? ceilings(costing, order, found) : new Map([...order.sizes.keys()].map((size) => [size, order.limit])),
+  );
+  if (every === undefined) return undefined;
+  const unit = every.cost.reduce((a, b) => Math.max(a, b), 0) || 1;
+  const costOf = (set: number) => every.cost[set]! / unit;
+  const known = numbersOf(every, found);
+
+  let most = Math.min(wanted, mostPossible(costing.count, order));
+  if (!isFull) {
+    const count = await relaxed(every, order, most, known, 1, () => 0);
+    if (count === undefined) return undefined;
+    most -= Math.ceil(count.short - 1e-6);
+  }
+  for (let sets = most; sets > found.length; sets--) {
+    const prices = await relaxed(every, order, sets, known, 1e3, costOf);
+    if (prices === undefined) return undefined;
+    const { cover, searched } = cheapestCover(every, order, sets, prices, costOf, Number.POSITIVE_INFINITY);
+    if (cover !== undefined) return answer(every, cover.sets, searched, prices.bound * unit);
+    if (!searched) return { groups: found, bound: 0, mostSets: false, optimal: false };
+  }
+  if (found.length === 0) return { groups: [], bound: 0, mostSets: true, optimal: true };
+  const prices = await relaxed(every, order, found.length, known, 1e3, costOf);
+  if (prices === undefined) return undefined;
+  const { cover, searched } = cheapestCover(every, order, found.length, prices, costOf, cost / unit);
+  if (cover !== undefined && cover.cost * unit < cost) return answer(every, cover.sets, searched, prices.bound * unit);
+  return {
+    groups: found,
+    bound: searched ? cost : Math.min(cost, prices.bound * unit),
+    mostSets: true,
+    optimal: searched,
+  };
+}
+
+function answer(every: EverySet, sets: readonly number[], optimal: boolean, bound: number): Proven {
+  const groups = sets.map((set) => membersOf(every.mask[set]!));
+  return { groups, bound, mostSets: true, optimal };
+}
+
+/** As many sets as wanted, smallest first, while valves last. */
+export function mostPossible(valves: number, order: Order): number {
+  let left = valves;
+  let sets = 0;
+  for (const [size, count] of [...order.sizes].sort(([a], [b]) => a - b)) {
+    const made = Math.min(count, Math.floor(left / size));
+    sets += made;
+    left -= made * size;
+  }
+  return sets;
+}
+
+/** What one set of each size may cost: the limit, or what the cheapest others leave of a grouping already known. */
+function ceilings(costing: Costing, order: Order, found: readonly (readonly number[])[]): Map<number, number> {
+  const cost = totalCost(costing, found);
+  const least = new Map(
+    [...order.sizes.keys()].map((size) => {
+      const known = found.filter((g) => g.length === size).map((g) => costing.cost(g));
+      return [size, leastCost(costing, size, Math.min(order.limit, cost, ...known))] as const;
+    }),
+  );
+  return new Map(
+    [...order.sizes.keys()].map((size) => {
+      const others = [...order.sizes]
+        .flatMap(([s, count]) => Array.from({ length: count - (s === size ? 1 : 0) }, () => least.get(s)!))
+        .sort((a, b) => a - b)
+        .slice(0, Math.max(found.length - 1, 0));
+      const left = cost - others.reduce((sum, x) => sum + x, 0);
+      return [size, Math.min(order.limit, left + 1e-9 * (1 + cost))] as const;
+    }),
+  );
+}
+
+function numbersOf(every: EverySet, groups: readonly (readonly number[])[]): number[] {
+  const wanted = new Set(groups.map((members) => members.reduce((bits, v) => bits | (1 << v), 0)));
+  const numbers: number[] = [];
+  every.mask.forEach((mask, set) => {
+    if (wanted.has(mask)) numbers.push(set);
+  });
+  return numbers;
+}
