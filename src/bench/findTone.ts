@@ -1,11 +1,13 @@
-import { runningFloor } from "../maths/spectra/noiseFloor.ts";
+import { floorNear } from "../maths/spectra/noiseFloor.ts";
 import { averagedPeriodogram } from "../maths/spectra/welch.ts";
 
 /** Density over the floor from which a peak counts as a tone. */
 const leastRise = 60;
 /** A line this share of the whole signal, a constant voltage included, is rounding. */
 const arithmetic = 1e-11;
+/** The record is looked at in this many pieces of this length at most, spread over it. */
 const longestPiece = 2 ** 18;
+const mostPieces = 5;
 
 /**
  * Rough frequency of the tone in a channel: the strongest line, or the strongest near a nominal.
@@ -21,7 +23,7 @@ export function findTone(
 ): number | undefined {
   const piece = Math.min(signal.length, longestPiece);
   const piece_s = piece / rate_Hz;
-  const density = averagedPeriodogram(signal, rate_Hz, piece);
+  const density = averagedPeriodogram(signal, rate_Hz, piece, 1, mostPieces);
   const { step_Hz, V2_per_Hz } = density;
   const slack = nominal_Hz === undefined ? 0 : 0.0015 * nominal_Hz + 1.5 / piece_s;
   const low_Hz = nominal_Hz === undefined ? Math.max(10, 4 / piece_s) : nominal_Hz - slack;
@@ -36,8 +38,9 @@ export function findTone(
     }
   }
   if (peak === 0) return undefined;
-  const floor = runningFloor(density, (f) => Math.max(40 / piece_s, 0.1 * f));
-  if (!(best > leastRise * floor[peak]!)) return undefined;
+  const peak_Hz = peak * step_Hz;
+  const floor = floorNear(density, peak_Hz, Math.max(40 / piece_s, 0.1 * peak_Hz), 3 / piece_s);
+  if (!(best > leastRise * floor)) return undefined;
   let squares = 0;
   for (const value of signal) squares += value * value;
   if (best * step_Hz < (arithmetic ** 2 * squares) / signal.length) return undefined;

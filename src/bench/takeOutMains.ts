@@ -1,4 +1,4 @@
-import { takeOut } from "./mains/combSums.ts";
+import { takeOut } from "./mains/waveform.ts";
 import type { MainsFit } from "./mains.ts";
 
 /** A copy of one signal without the detected lines of the families found. */
@@ -9,7 +9,7 @@ export function withoutMains(signal: Float64Array, fits: readonly MainsFit[], ch
     const phasors = Float64Array.from(lines.flatMap(({ re, im }) => [re, im]));
     takeOut(
       [left],
-      fit.theta_rad,
+      (first, into) => into.set(fit.theta_rad.subarray(first, first + into.length)),
       lines.map(({ order }) => order),
       [phasors],
     );

@@ -6,7 +6,7 @@ import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { type Power, powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
 import { withoutMains } from "./takeOutMains.ts";
-import { fitTone, type ToneFit } from "./toneFit.ts";
+import { fitAgain, fitTone, type ToneFit } from "./toneFit.ts";
 import { weightA } from "./weighting.ts";
 
 export interface ToneOfChannel {
@@ -105,18 +105,15 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
   }
 
   const ordersAt = (start_Hz: number) => Math.max(1, Math.min(highestOrder, Math.floor((0.4999 * rate_Hz) / start_Hz)));
-  const first = toned.map(({ channel, start_Hz }) =>
-    fitTone(channel.samples_V, rate_Hz, start_Hz, ordersAt(start_Hz), false),
-  );
+  const first = toned.map(({ channel, start_Hz }) => fitTone(channel.samples_V, rate_Hz, start_Hz, ordersAt(start_Hz)));
   const quiet = audio.filter((_, c) => starts[c] === undefined);
   const others = [...quiet, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
   const fits = fitMains([...first.map(({ rest }) => rest), ...others], rate_Hz, [50, 60], {
     exclude_Hz: tonesOf(first, length / rate_Hz),
   });
   const found = fits.filter((fit) => fit.found);
-  const channels = toned.map(({ channel, start_Hz }, c) => {
-    const humless = found.length > 0 ? withoutMains(channel.samples_V, found, c) : channel.samples_V;
-    const fit = fitTone(humless, rate_Hz, start_Hz, ordersAt(start_Hz));
+  const channels = toned.map(({ channel }, c) => {
+    const fit = fitAgain(first[c]!, withoutMains(first[c]!.rest, found, c), rate_Hz);
     return report(channel, fit, found, c, rate_Hz, band_Hz, length / rate_Hz);
   });
   const main = mains ? mainsOf(found, first.length + quiet.length) : mainsOf(found, 0);

@@ -1,8 +1,10 @@
-import { type Bench, benchOf, blockEdges, type Comb, combOn, sumsOf, totals } from "./mains/comb.ts";
-import { takeOut } from "./mains/combSums.ts";
+import { type Bench, benchOf, type Comb, combOn, totals } from "./mains/comb.ts";
+import type { BlockSums, Blocks } from "./mains/combSums.ts";
+import { heterodyne } from "./mains/heterodyne.ts";
 import { noiseAtLine, spectraOfRest } from "./mains/lineNoise.ts";
-import { phaseAtSamples, steadyTrack } from "./mains/phaseTrack.ts";
+import { type PhaseTrack, phaseSource, steadyTrack } from "./mains/phaseTrack.ts";
 import { readPhase } from "./mains/readPhase.ts";
+import { takeOut } from "./mains/waveform.ts";
 
 /** A tone with its harmonics, fitted to one channel. */
 export interface ToneFit {
@@ -18,62 +20,92 @@ export interface ToneFit {
   }[];
   /** The signal, its mean removed, without the tone and its harmonics. */
   readonly rest: Float64Array;
+  /** For fitting again when more is known about the rest. */
+  readonly comb: Comb;
 }
 
-/** Passes with a constant frequency, then with one that may drift; each squares the error of the one before. */
+/** Passes with a constant frequency, the fundamental alone leading at first; each leaves a thousandth of the error before it, or less. */
 const steadyPasses = 4;
 const driftPasses = 2;
 
 /**
- * Least squares of a tone and its harmonics with one unknown frequency (the four-parameter sine fit with more columns).
+ * Least squares of a tone and its harmonics with one unknown frequency, held constant (the four-parameter sine fit with
+ * more columns).
  *
  * @param roughly_Hz  within 1 Hz of the tone
  * @param orders  highest harmonic
- * @param mayDrift  follow the tone where its frequency moves; not to be asked while hum is still in the signal
  * @source IEEE Std 1057, sine fit; bounds after Rife and Boorstyn (1974)
  */
-export function fitTone(
-  signal: Float64Array,
-  rate_Hz: number,
-  roughly_Hz: number,
-  orders: number,
-  mayDrift = true,
-): ToneFit {
+export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: number, orders: number): ToneFit {
   const bench = benchOf([signal], rate_Hz);
-  const { edges, step_s } = blockEdges(roughly_Hz, rate_Hz, signal.length);
-  const start_Hz = roughly_Hz + offsetByTurning(bench, roughly_Hz, edges, step_s);
   const all = Array.from({ length: orders }, (_, i) => i + 1);
-  let comb = combOn(bench, steadyTrack(start_Hz, step_s, edges.length - 1), all, edges);
+  const blocks = toneBlocks(roughly_Hz, rate_Hz, signal.length);
+  const rough = combOn(bench, steadyTrack(roughly_Hz, blocks.step_s, blocks.edges.length - 1), [1], blocks);
+  const start_Hz = roughly_Hz + offsetByTurning(sumsOn(bench, rough, bench.signals[0]!)[0]!, blocks);
+  let comb = combOn(bench, steadyTrack(start_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
   let left: Float64Array = bench.signals[0]!.slice();
   const alike = [new Float64Array(orders).fill(1e-60)];
   for (let pass = 0; pass < steadyPasses; pass++) {
     ({ comb, left } = step(bench, comb, left, alike, pass < 2 ? [0] : undefined, false));
   }
-  const noise = noiseOfOrders(left, rate_Hz, start_Hz, all);
+  return reportOf(bench, comb, left, noiseOfOrders(left, rate_Hz, start_Hz, all));
+}
+
+/**
+ * Goes on from a fit when something else was taken out of its rest, and follows the tone where its frequency moves.
+ *
+ * @param rest  what the fit left, without what is now known to be foreign; not modified
+ */
+export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz: number): ToneFit {
+  const bench = benchOf([rest], rate_Hz);
+  const whole = bench.signals[0]!.slice();
+  takeOut([whole], phaseSource(before.track, rate_Hz, true), before.orders, before.phasors.map(negative));
+  const toned = { ...bench, signals: [whole] };
+  const noise = noiseOfOrders(bench.signals[0]!, rate_Hz, before.track.carrier_Hz, before.orders);
+  let comb = before;
+  let left: Float64Array = bench.signals[0]!;
   for (let pass = 0; pass < driftPasses; pass++) {
-    ({ comb, left } = step(bench, comb, left, [noise], undefined, mayDrift));
+    ({ comb, left } = step(toned, comb, left, [noise], undefined, true));
   }
+  return reportOf(toned, comb, left, noise);
+}
+
+const negative = (values: Float64Array) => values.map((value) => -value);
+
+function reportOf(bench: Bench, comb: Comb, left: Float64Array, noise: Float64Array): ToneFit {
   const { track } = comb;
   const drift = track.deviation_rad;
-  const rateOfDrift = (drift.at(-1)! - drift[0]!) / Math.max(step_s, (drift.length - 1) * step_s);
+  const drift_rad_per_s = (drift.at(-1)! - drift[0]!) / Math.max(track.step_s, (drift.length - 1) * track.step_s);
   return {
-    frequency_Hz: start_Hz + rateOfDrift / (2 * Math.PI),
+    frequency_Hz: track.carrier_Hz + drift_rad_per_s / (2 * Math.PI),
     frequencySd_Hz: track.meanSd_Hz,
     drifts: track.restlessness > 0,
-    harmonics: all.map((order, i) => ({
+    harmonics: comb.orders.map((order, i) => ({
       order,
       peak_V: Math.hypot(comb.phasors[0]![2 * i]!, comb.phasors[0]![2 * i + 1]!),
       variance_V2: (noise[i]! * bench.noiseBandwidth) / bench.duration_s,
     })),
     rest: left,
+    comb,
   };
 }
 
+/** Blocks of whole periods, about an eighth of a second: over whole periods the harmonics leave each other alone. */
+function toneBlocks(frequency_Hz: number, rate_Hz: number, length: number): Blocks {
+  const step_s = Math.max(1, Math.round(frequency_Hz / 8)) / frequency_Hz;
+  const edges: number[] = [];
+  for (let b = 0; Math.round(b * step_s * rate_Hz) < length; b++) edges.push(Math.round(b * step_s * rate_Hz));
+  edges.push(length);
+  return { edges, step_s, coarse: 0, perBlock: 0, half_Hz: 0 };
+}
+
+function sumsOn(bench: Bench, { track, orders, blocks }: Comb, signal: Float64Array): BlockSums {
+  return heterodyne([signal], bench.weight, bench.rate_Hz, track, orders, blocks.edges);
+}
+
 /** How far the tone lies off a frequency, by how its phase turns from block to block. */
-function offsetByTurning(bench: Bench, roughly_Hz: number, edges: readonly number[], step_s: number): number {
+function offsetByTurning(sums: Float64Array, { edges, step_s }: Blocks): number {
   const blocks = edges.length - 1;
-  const comb = combOn(bench, steadyTrack(roughly_Hz, step_s, blocks), [1], edges);
-  const [sums] = sumsOf(bench, comb, bench.signals);
   let phase = 0;
   let before: number | undefined;
   let [weight, time, level, squares, product] = [0, 0, 0, 0, 0];
@@ -81,8 +113,8 @@ function offsetByTurning(bench: Bench, roughly_Hz: number, edges: readonly numbe
     phase = 0;
     before = undefined;
     for (let b = 0; b < blocks; b++) {
-      const re = sums![2 * b]!;
-      const im = sums![2 * b + 1]!;
+      const re = sums[2 * b]!;
+      const im = sums[2 * b + 1]!;
       const power = re * re + im * im;
       if (power === 0) continue;
       const angle = Math.atan2(im, re);
@@ -115,16 +147,28 @@ function step(
   speaking: readonly number[] | undefined,
   wanders: boolean,
 ): { comb: Comb; left: Float64Array } {
-  const sums = sumsOf(bench, comb, [left]);
+  const sums = sumsOn(bench, comb, left);
   const change = totals(sums, comb.orders.length).map((total) => total.map((value) => value / bench.weightSum));
   const phasors = comb.phasors.map((phasor, s) => phasor.map((value, i) => value + change[s]![i]!));
   const moved = { ...comb, phasors };
   const speaks = (_: number, i: number) => !speaking || speaking.includes(i);
-  const track = readPhase(bench, moved, sums, change, noise, speaks, wanders);
-  const next = { ...moved, track, theta: phaseAtSamples(track, bench.rate_Hz, bench.weight.length, true) };
+  const track = recentred(readPhase(bench, moved, sums, change, noise, speaks, wanders));
   const rest = bench.signals[0]!.slice();
-  takeOut([rest], next.theta, next.orders, next.phasors);
-  return { comb: next, left: rest };
+  takeOut([rest], phaseSource(track, bench.rate_Hz, true), moved.orders, moved.phasors);
+  return { comb: { ...moved, track }, left: rest };
+}
+
+/** A constant frequency goes into the carrier, which is summed exactly; the deviation keeps its phase alone. */
+function recentred(track: PhaseTrack): PhaseTrack {
+  if (track.restlessness > 0) return track;
+  const rate_rad_per_s = track.rate_rad_per_s[0]!;
+  const start_rad = track.deviation_rad[0]! - 0.5 * track.step_s * rate_rad_per_s;
+  return {
+    ...track,
+    carrier_Hz: track.carrier_Hz + rate_rad_per_s / (2 * Math.PI),
+    deviation_rad: track.deviation_rad.map(() => start_rad),
+    rate_rad_per_s: track.rate_rad_per_s.map(() => 0),
+  };
 }
 
 function noiseOfOrders(left: Float64Array, rate_Hz: number, tone_Hz: number, orders: readonly number[]): Float64Array {

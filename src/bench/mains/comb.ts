@@ -1,6 +1,7 @@
+import { powerOfTwo } from "../../maths/spectra/fourier.ts";
 import { taperedWindow } from "../../maths/spectra/windows.ts";
-import { blockSums } from "./combSums.ts";
-import { type PhaseTrack, phaseAtSamples } from "./phaseTrack.ts";
+import { type Blocks, blockSums, blocksFor, type WeightedSpectra, weightedSpectra } from "./combSums.ts";
+import type { PhaseTrack } from "./phaseTrack.ts";
 
 /** What all combs of one recording are fitted to: signals at one rate, their mean removed, ends faded. */
 export interface Bench {
@@ -9,6 +10,8 @@ export interface Bench {
   readonly duration_s: number;
   readonly weight: Float64Array;
   readonly weightSum: number;
+  /** Length the signals are padded to, a power of two. */
+  readonly size: number;
   /** Equivalent noise bandwidth of the weight in units of 1/duration. */
   readonly noiseBandwidth: number;
 }
@@ -30,39 +33,38 @@ export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench 
     return signal.map((value) => value - mean);
   });
   const noiseBandwidth = (length * squares) / weightSum ** 2;
-  return { signals, rate_Hz, duration_s: length / rate_Hz, weight, weightSum, noiseBandwidth };
+  return {
+    signals,
+    rate_Hz,
+    duration_s: length / rate_Hz,
+    weight,
+    weightSum,
+    size: powerOfTwo(length),
+    noiseBandwidth,
+  };
 }
 
 /** One comb while it is fitted: a phase common to all signals, and complex amplitudes per signal and order. */
 export interface Comb {
   readonly orders: readonly number[];
-  readonly theta: Float64Array;
   readonly track: PhaseTrack;
   /** A fixed frequency is not tracked. */
   readonly fixed: boolean;
-  readonly edges: readonly number[];
+  readonly blocks: Blocks;
   /** Per signal, real and imaginary part of each order in turn; changed in place as the fit goes on. */
   readonly phasors: readonly Float64Array[];
 }
 
-/**
- * Blocks of whole periods, about an eighth of a second: over whole periods the orders of a comb leave each other alone.
- */
-export function blockEdges(frequency_Hz: number, rate_Hz: number, length: number): { edges: number[]; step_s: number } {
-  const step_s = Math.max(1, Math.round(frequency_Hz / 8)) / frequency_Hz;
-  const edges: number[] = [];
-  for (let b = 0; Math.round(b * step_s * rate_Hz) < length; b++) edges.push(Math.round(b * step_s * rate_Hz));
-  edges.push(length);
-  return { edges, step_s };
+export function blocksOn(bench: Bench, frequency_Hz: number): Blocks {
+  return blocksFor(frequency_Hz, bench.rate_Hz, bench.weight.length, bench.size);
 }
 
-export function combOn(bench: Bench, track: PhaseTrack, orders: readonly number[], edges: readonly number[]): Comb {
+export function combOn(bench: Bench, track: PhaseTrack, orders: readonly number[], blocks: Blocks): Comb {
   return {
     orders,
     track,
-    edges,
+    blocks,
     fixed: false,
-    theta: phaseAtSamples(track, bench.rate_Hz, bench.weight.length),
     phasors: bench.signals.map(() => new Float64Array(2 * orders.length)),
   };
 }
@@ -81,9 +83,14 @@ export function blockWeights(bench: Bench, edges: readonly number[]): { sum: Flo
   return { sum, squares };
 }
 
+/** Transforms of what is left of the signals. */
+export function spectraOf(bench: Bench, left: readonly Float64Array[]): WeightedSpectra {
+  return weightedSpectra(left, bench.weight, bench.rate_Hz, bench.size);
+}
+
 /** Block sums of a comb over what is left of the signals. */
-export function sumsOf(bench: Bench, comb: Comb, left: readonly Float64Array[]) {
-  return blockSums(left, bench.weight, comb.theta, comb.orders, comb.edges);
+export function sumsOf(left: WeightedSpectra, comb: Comb) {
+  return blockSums(left, comb.track, comb.orders, comb.blocks);
 }
 
 /** Totals over the blocks: per signal, real and imaginary part of each order in turn. */

@@ -1,106 +1,132 @@
-/** Samples handled at once, so that the working arrays stay in the nearest cache. */
-const chunk = 1024;
+import { complexSpectrum, realSpectrum } from "../../maths/spectra/fourier.ts";
+import { type PhaseTrack, phaseAlong } from "./phaseTrack.ts";
 
-/**
- * Visits the powers e^{jkθ} of a phase, chunk by chunk, for k = 1 … highest.
- * `re` and `im` hold `count` values for the samples from `first` on.
- */
-function eachPower(
-  theta: Float64Array,
-  first: number,
-  end: number,
-  highest: number,
-  visit: (order: number, first: number, count: number, re: Float64Array, im: Float64Array) => void,
-): void {
-  const z = new Float64Array(2 * chunk);
-  const re = new Float64Array(chunk);
-  const im = new Float64Array(chunk);
-  for (let from = first; from < end; from += chunk) {
-    const count = Math.min(chunk, end - from);
-    for (let i = 0; i < count; i++) {
-      const c = Math.cos(theta[from + i]!);
-      const s = Math.sin(theta[from + i]!);
-      z[2 * i] = c;
-      z[2 * i + 1] = s;
-      re[i] = c;
-      im[i] = s;
-    }
-    for (let k = 1; k <= highest; k++) {
-      if (k > 1) {
-        for (let i = 0; i < count; i++) {
-          const c = z[2 * i]!;
-          const s = z[2 * i + 1]!;
-          const r = re[i]!;
-          re[i] = r * c - im[i]! * s;
-          im[i] = r * s + im[i]! * c;
-        }
-      }
-      visit(k, from, count, re, im);
-    }
-  }
+/** Transforms of the weighted signals, padded with zeros to a power of two. */
+export interface WeightedSpectra {
+  readonly size: number;
+  readonly rate_Hz: number;
+  readonly spectra: readonly Float64Array[];
+}
+
+/** Blocks of equal length over a record, and the coarse samples that each is made of. */
+export interface Blocks {
+  /** Block b runs from sample edges[b] to edges[b + 1] − 1. */
+  readonly edges: readonly number[];
+  readonly step_s: number;
+  /** Coarse samples in the padded record, and in one block. */
+  readonly coarse: number;
+  readonly perBlock: number;
+  /** Half width of the band about a line that is looked at. */
+  readonly half_Hz: number;
 }
 
 /** Complex sums per signal, order and block: re at 2·(order index·blocks + block), im after it. */
 export type BlockSums = readonly Float64Array[];
 
+/** Blocks are about this long: mains is steady within them. */
+const block_s = 1 / 8;
+/** Share of the distance between orders that belongs to a line, on both sides of it. */
+const ownShare = 0.45;
+
 /**
- * 2·Σ w·y·e^{−jkθ} over each block, for every signal and order.
+ * Blocks for a comb on a record: a line and its surroundings up to nearly half way to the next order are looked at,
+ * in coarse samples about as dense as the fundamental.
  *
- * @param edges  block b runs from edges[b] to edges[b + 1] − 1
+ * @param size  length of the padded record, a power of two
  */
-export function blockSums(
+export function blocksFor(frequency_Hz: number, rate_Hz: number, length: number, size: number): Blocks {
+  const padded_s = size / rate_Hz;
+  let coarse = 4;
+  while (coarse < 2 * ownShare * frequency_Hz * padded_s) coarse *= 2;
+  const perBlock = Math.max(1, Math.round((block_s * coarse) / padded_s));
+  const step_s = (perBlock * padded_s) / coarse;
+  const edges: number[] = [];
+  for (let b = 0; Math.round(b * step_s * rate_Hz) < length; b++) edges.push(Math.round(b * step_s * rate_Hz));
+  edges.push(length);
+  return { edges, step_s, coarse, perBlock, half_Hz: ownShare * frequency_Hz };
+}
+
+export function weightedSpectra(
   signals: readonly Float64Array[],
   weight: Float64Array,
-  theta: Float64Array,
-  orders: readonly number[],
-  edges: readonly number[],
-): BlockSums {
-  const blocks = edges.length - 1;
-  const sums = signals.map(() => new Float64Array(2 * orders.length * blocks));
-  const place = new Map(orders.map((order, i) => [order, i]));
-  const highest = Math.max(0, ...orders);
-  for (let b = 0; b < blocks; b++) {
-    eachPower(theta, edges[b]!, edges[b + 1]!, highest, (order, first, count, re, im) => {
-      const i = place.get(order);
-      if (i === undefined) return;
-      signals.forEach((signal, s) => {
-        let sumRe = 0;
-        let sumIm = 0;
-        for (let n = 0; n < count; n++) {
-          const value = weight[first + n]! * signal[first + n]!;
-          sumRe += value * re[n]!;
-          sumIm -= value * im[n]!;
-        }
-        const at = 2 * (i * blocks + b);
-        sums[s]![at]! += 2 * sumRe;
-        sums[s]![at + 1]! += 2 * sumIm;
-      });
-    });
-  }
-  return sums;
+  rate_Hz: number,
+  size: number,
+): WeightedSpectra {
+  const padded = new Float64Array(size);
+  const spectra = signals.map((signal) => {
+    for (let n = 0; n < signal.length; n++) padded[n] = weight[n]! * signal[n]!;
+    return realSpectrum(padded);
+  });
+  return { size, rate_Hz, spectra };
 }
 
 /**
- * Takes the lines Re{c·e^{jkθ}} out of a set of signals, writing into them.
+ * 2·Σ w·y·e^{−jkθ} over each block, for every signal and order.
  *
- * @param phasors  per signal, real and imaginary part of each order in turn
+ * Each line is cut out of the spectrum with a band about it and brought back to time as a slow complex signal, which
+ * is then turned by what the track deviates from its carrier.
  */
-export function takeOut(
-  signals: readonly Float64Array[],
-  theta: Float64Array,
+export function blockSums(
+  { size, rate_Hz, spectra }: WeightedSpectra,
+  track: PhaseTrack,
   orders: readonly number[],
-  phasors: readonly Float64Array[],
-): void {
-  if (orders.length === 0) return;
-  const place = new Map(orders.map((order, i) => [order, i]));
-  eachPower(theta, 0, theta.length, Math.max(...orders), (order, first, count, re, im) => {
-    const i = place.get(order);
-    if (i === undefined) return;
-    signals.forEach((signal, s) => {
-      const a = phasors[s]![2 * i]!;
-      const b = phasors[s]![2 * i + 1]!;
-      if (a === 0 && b === 0) return;
-      for (let n = 0; n < count; n++) signal[first + n]! -= a * re[n]! - b * im[n]!;
+  { edges, coarse, perBlock, half_Hz }: Blocks,
+): BlockSums {
+  const blocks = edges.length - 1;
+  const bin_Hz = rate_Hz / size;
+  const half = Math.min(coarse / 2 - 1, Math.floor(half_Hz / bin_Hz));
+  const used = Math.min(coarse, blocks * perBlock);
+  const coarse_s = size / rate_Hz / coarse;
+  const deviation = phaseAlong(track, 0.5 * coarse_s, coarse_s, used);
+  const centred = centring(half, coarse);
+  const sums = spectra.map(() => new Float64Array(2 * orders.length * blocks));
+  const turnRe = new Float64Array(used);
+  const turnIm = new Float64Array(used);
+  const band = new Float64Array(2 * coarse);
+  orders.forEach((order, i) => {
+    const line = (order * track.carrier_Hz) / bin_Hz;
+    const centre = Math.round(line);
+    const slip = (2 * Math.PI * (line - centre)) / coarse;
+    for (let m = 0; m < used; m++) {
+      const turn = slip * (m + 0.5) + order * deviation[m]!;
+      turnRe[m] = Math.cos(turn);
+      turnIm[m] = Math.sin(turn);
+    }
+    spectra.forEach((spectrum, s) => {
+      band.fill(0);
+      for (let j = Math.max(-half, -centre); j <= half && centre + j <= size / 2; j++) {
+        const re = spectrum[2 * (centre + j)]!;
+        const im = spectrum[2 * (centre + j) + 1]!;
+        const c = centred[2 * (j + half)]!;
+        const d = centred[2 * (j + half) + 1]!;
+        const to = 2 * (j < 0 ? j + coarse : j);
+        band[to] = re * c - im * d;
+        band[to + 1] = re * d + im * c;
+      }
+      const slow = complexSpectrum(band, "inverse");
+      const sum = sums[s]!;
+      for (let b = 0; b < blocks; b++) {
+        let re = 0;
+        let im = 0;
+        const end = Math.min(used, (b + 1) * perBlock);
+        for (let m = b * perBlock; m < end; m++) {
+          re += slow[2 * m]! * turnRe[m]! + slow[2 * m + 1]! * turnIm[m]!;
+          im += slow[2 * m + 1]! * turnRe[m]! - slow[2 * m]! * turnIm[m]!;
+        }
+        sum[2 * (i * blocks + b)] = 2 * re;
+        sum[2 * (i * blocks + b) + 1] = 2 * im;
+      }
     });
   });
+  return sums;
+}
+
+/** e^{jπj/coarse}: moves coarse samples to the middles of the stretches they stand for. */
+function centring(half: number, coarse: number): Float64Array {
+  const turns = new Float64Array(2 * (2 * half + 1));
+  for (let j = -half; j <= half; j++) {
+    turns[2 * (j + half)] = Math.cos((Math.PI * j) / coarse);
+    turns[2 * (j + half) + 1] = Math.sin((Math.PI * j) / coarse);
+  }
+  return turns;
 }

@@ -28,10 +28,14 @@ export function decimate(signal: Float64Array, rate_Hz: number, passband_Hz: num
   const samples = new Float64Array(Math.floor((signal.length - 1) / factor) + 1);
   for (let i = 0; i < samples.length; i++) {
     const centre = i * factor;
-    const from = Math.max(-half, -centre);
-    const to = Math.min(half, signal.length - 1 - centre);
-    let sum = 0;
-    for (let j = from; j <= to; j++) sum += taps[j + half]! * signal[centre + j]!;
+    let sum = taps[half]! * signal[centre]!;
+    if (centre >= half && centre + half < signal.length) {
+      for (let j = 1; j <= half; j++) sum += taps[half + j]! * (signal[centre - j]! + signal[centre + j]!);
+    } else {
+      for (let j = 1; j <= half; j++) {
+        sum += taps[half + j]! * ((signal[centre - j] ?? 0) + (signal[centre + j] ?? 0));
+      }
+    }
     samples[i] = sum;
   }
   const gainAt = (frequency_Hz: number) => {

@@ -1,4 +1,4 @@
-import { type Bench, blockEdges, type Comb, combOn, sumsOf } from "./comb.ts";
+import { type Bench, blocksOn, type Comb, combOn, spectraOf, sumsOf } from "./comb.ts";
 import { evidenceOf } from "./evidence.ts";
 import { noiseAbout, spectraOfRest } from "./lineNoise.ts";
 import { type PhaseTrack, steadyTrack } from "./phaseTrack.ts";
@@ -8,6 +8,8 @@ import { wanderingStart } from "./wanderingStart.ts";
 
 /** Evidence from which a line takes part while the fit is refined. */
 const worthFollowing = 4;
+/** Refining brings a start's evidence up, hardly ever by more than this factor. */
+const mostGain = 1.6;
 /** Evidence that a wandering start must bring for every second it was free to place. */
 const pricePerSecond = 3;
 const refinements = 4;
@@ -17,26 +19,45 @@ const refinements = 4;
  * orders worth following.
  *
  * @param bench  the signals, combs found earlier taken out
+ * @param convinces  would such evidence, per signal and order, be a comb?
+ * @returns undefined when no start comes near to being one
  */
-export function firstFit(bench: Bench, candidates: readonly Candidate[]): Comb {
+export function firstFit(
+  bench: Bench,
+  candidates: readonly Candidate[],
+  convinces: (evidence: readonly Float64Array[]) => boolean,
+): Comb | undefined {
   const rest = spectraOfRest(bench.signals, bench.rate_Hz);
+  const spectra = spectraOf(bench, bench.signals);
   const all = [...new Set(candidates.flatMap(({ orders }) => orders))].sort((a, b) => a - b);
   const starts = distinct(candidates, bench.duration_s).flatMap(({ frequency_Hz }) => {
-    const { edges, step_s } = blockEdges(frequency_Hz, bench.rate_Hz, bench.weight.length);
-    const comb = combOn(bench, steadyTrack(frequency_Hz, step_s, edges.length - 1), all, edges);
-    const sums = sumsOf(bench, comb, bench.signals);
+    const blocks = blocksOn(bench, frequency_Hz);
+    const comb = combOn(bench, steadyTrack(frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
+    const sums = sumsOf(spectra, comb);
     const noise = rest.map((density) => Float64Array.from(all, (order) => noiseAbout(density, order * frequency_Hz)));
     const start = (track: PhaseTrack, price: number) => {
       const evidence = evidenceAlong(bench, comb, sums, noise, track);
       const worth = evidence.reduce((sum, of) => sum + of.reduce((a, b) => a + Math.max(0, b - worthFollowing), 0), 0);
-      return { track, evidence, worth: worth - price, edges };
+      return { track, evidence, worth: worth - price, blocks };
     };
     const wandering = wanderingStart(bench, comb, sums, noise);
     return [start(comb.track, 0), ...(wandering ? [start(wandering, pricePerSecond * bench.duration_s)] : [])];
   });
-  const { track, edges, evidence } = starts.reduce((a, b) => (b.worth > a.worth ? b : a));
+  const { track, blocks, evidence } = starts.reduce((a, b) => (b.worth > a.worth ? b : a));
+  if (!convinces(evidenceByOrder(all, evidence))) return undefined;
   const followed = all.flatMap((_, i) => (evidence.some((of) => of[i]! > worthFollowing) ? [i] : []));
-  return refine(bench, [withOrders(combOn(bench, track, all, edges), followed)], refinements)[0]!;
+  return refine(bench, [withOrders(combOn(bench, track, all, blocks), followed)], refinements)[0]!;
+}
+
+/** Orders that were not looked at have said nothing. */
+function evidenceByOrder(orders: readonly number[], evidence: readonly Float64Array[]): Float64Array[] {
+  return evidence.map((of) => {
+    const all = new Float64Array(Math.max(0, ...orders));
+    orders.forEach((order, i) => {
+      all[order - 1] = mostGain * of[i]!;
+    });
+    return all;
+  });
 }
 
 function distinct(candidates: readonly Candidate[], duration_s: number): Candidate[] {
@@ -54,7 +75,7 @@ function evidenceAlong(
   noise: readonly Float64Array[],
   track: PhaseTrack,
 ): Float64Array[] {
-  const blocks = comb.edges.length - 1;
+  const blocks = comb.blocks.edges.length - 1;
   return sums.map((sum, s) =>
     Float64Array.from(comb.orders, (order, i) => {
       let re = 0;

@@ -1,11 +1,12 @@
-import { type Bench, benchOf, blockEdges, type Comb, combOn } from "./comb.ts";
+import { type Bench, benchOf, blocksOn, type Comb, combOn } from "./comb.ts";
 import { type Decimated, decimate } from "./decimate.ts";
 import { combFound, standsOut } from "./evidence.ts";
 import { firstFit } from "./firstFit.ts";
+import { together } from "./jointSolve.ts";
 import { type Measured, measureLines } from "./measureLines.ts";
 import { phaseAtSamples, steadyTrack } from "./phaseTrack.ts";
 import { refine, restOf } from "./refine.ts";
-import { reach_Hz, searchComb, searchShare } from "./search.ts";
+import { reach_Hz, searchable, searchComb, searchShare } from "./search.ts";
 
 /** One line of the mains comb in one signal. */
 export interface MainsLine {
@@ -40,7 +41,10 @@ export interface MainsFit {
 export interface MainsOptions {
   /** Highest order; as many of the first 100 as the sample rate holds when left out. */
   readonly orders?: number;
-  /** Steady tones known to be in the signals, fitted with the combs so that they spoil nothing. */
+  /**
+   * Steady tones already taken out of the signals: where a line stands beside one, both are fitted together, for what
+   * was taken out may have held some of the line.
+   */
   readonly exclude_Hz?: readonly number[];
 }
 
@@ -79,25 +83,21 @@ export function fitMains(
     lowered.map(({ samples }) => samples),
     lowered[0]!.rate_Hz,
   );
-  const tones = (options.exclude_Hz ?? []).filter((tone_Hz) => tone_Hz < 0.499 * bench.rate_Hz);
-  const fixed = refine(
-    bench,
-    tones.map((tone_Hz) => fixedLine(bench, tone_Hz)),
-    2,
-  );
-
-  const { combs, left } = findCombs(bench, fixed, nominals_Hz, orders);
-  const measured = measureLines(
-    bench,
-    [...combs.values(), ...fixed],
-    [...combs.keys()].map((f) => orders[f]!).concat(fixed.map(() => 1)),
-    left,
-  );
+  const tones_Hz = (options.exclude_Hz ?? []).filter((tone_Hz) => tone_Hz < 0.499 * bench.rate_Hz);
+  const { combs, fixed, left, alone } = findCombs(bench, tones_Hz, nominals_Hz, orders);
+  const measured = alone
+    ? [alone]
+    : measureLines(
+        bench,
+        [...combs.values(), ...fixed],
+        [...combs.keys()].map((f) => orders[f]!).concat(fixed.map(() => 1)),
+        left,
+      );
   return nominals_Hz.map((nominal_Hz, family) => {
     const place = [...combs.keys()].indexOf(family);
     if (place >= 0) return reportOf(nominal_Hz, measured[place]!, true, bench, lowered, rate_Hz, length);
-    const { edges, step_s } = blockEdges(nominal_Hz, bench.rate_Hz, bench.weight.length);
-    const idle = combOn(bench, steadyTrack(nominal_Hz, step_s, edges.length - 1), [], edges);
+    const blocks = blocksOn(bench, nominal_Hz);
+    const idle = combOn(bench, steadyTrack(nominal_Hz, blocks.step_s, blocks.edges.length - 1), [], blocks);
     const lines = measureLines(bench, [idle], [orders[family]!], left)[0]!;
     return reportOf(nominal_Hz, lines, false, bench, lowered, rate_Hz, length);
   });
@@ -107,44 +107,76 @@ function ordersHeld(nominal_Hz: number, rate_Hz: number, most: number): number {
   return Math.max(1, Math.min(most, Math.floor((0.49 * rate_Hz) / (nominal_Hz * (1 + searchShare)))));
 }
 
+/** Spacing of a comb as whose line a lone one is looked at. */
+const fixedBand_Hz = 50;
+
 function fixedLine(bench: Bench, frequency_Hz: number): Comb {
-  const edges = [0, bench.weight.length];
-  return { ...combOn(bench, steadyTrack(frequency_Hz, bench.duration_s, 1), [1], edges), fixed: true };
+  const blocks = blocksOn(bench, fixedBand_Hz);
+  const track = steadyTrack(frequency_Hz, blocks.step_s, blocks.edges.length - 1);
+  return { ...combOn(bench, track, [1], blocks), fixed: true };
 }
 
 /**
  * The combs that are there, strongest first: each is sought in what the earlier ones left, and all are refined together
  * whenever one is added.
  */
-function findCombs(bench: Bench, fixed: readonly Comb[], nominals_Hz: readonly number[], orders: readonly number[]) {
+function findCombs(
+  bench: Bench,
+  tones_Hz: readonly number[],
+  nominals_Hz: readonly number[],
+  orders: readonly number[],
+) {
   const combs = new Map<number, Comb>();
   const open = new Set(nominals_Hz.keys());
-  let left = restOf(bench, fixed);
+  let left: readonly Float64Array[] = bench.signals;
+  let evidence = searchable(left, bench.rate_Hz);
+  let alone: Measured | undefined;
   while (open.size > 0) {
     const taken_Hz = [...combs.values()].map((comb) => comb.track.carrier_Hz);
     const sought = [...open].map((family) => {
-      const candidates = searchComb(left, bench.rate_Hz, nominals_Hz[family]!, orders[family]!, taken_Hz);
+      const candidates = searchComb(evidence, nominals_Hz[family]!, orders[family]!, taken_Hz);
       return { family, candidates, score: Math.max(...candidates.map((candidate) => candidate.score)) };
     });
     const { family, candidates, score } = sought.reduce((a, b) => (b.score > a.score ? b : a));
     open.delete(family);
     if (score === 0) continue;
     const rest = { ...bench, signals: left };
-    const comb = firstFit(rest, candidates);
-    const [alone] = measureLines(rest, [comb], [orders[family]!], restOf(rest, [comb]));
     const widths = 2 * searchShare * nominals_Hz[family]! * bench.duration_s;
-    if (!combFound(alone!.evidence, widths, noiseBins(bench))) continue;
+    const convinces = (evidence: readonly Float64Array[]) => combFound(evidence, widths, noiseBins(bench));
+    const comb = firstFit(rest, candidates, convinces);
+    if (!comb) continue;
+    const without = restOf(rest, [comb]);
+    const [measured] = measureLines(rest, [comb], [orders[family]!], without);
+    if (!convinces(measured!.evidence)) continue;
     combs.set(family, comb);
-    if (combs.size > 1 || fixed.length > 0) {
-      const together = refine(bench, [...combs.values(), ...fixed], 3);
-      [...combs.keys()].forEach((key, i) => {
-        combs.set(key, together[i]!);
-      });
-      fixed = together.slice(combs.size);
+    if (combs.size > 1) {
+      ({ left } = refineAll(bench, combs, []));
+      alone = undefined;
+    } else {
+      alone = measured;
+      left = without;
     }
-    left = restOf(bench, [...combs.values(), ...fixed]);
+    if (open.size > 0) evidence = searchable(left, bench.rate_Hz);
   }
-  return { combs, left };
+  const beside = tones_Hz.filter((tone_Hz) => [...combs.values()].some((comb) => isBeside(tone_Hz, comb, bench)));
+  if (beside.length === 0) return { combs, fixed: [], left, alone };
+  const lone = beside.map((tone_Hz) => fixedLine(bench, tone_Hz));
+  return { combs, ...refineAll(bench, combs, lone), alone: undefined };
+}
+
+/** Refines all combs together, in place, and the fixed lines with them. */
+function refineAll(bench: Bench, combs: Map<number, Comb>, lone: readonly Comb[]) {
+  const refined = refine(bench, [...combs.values(), ...lone], 3);
+  [...combs.keys()].forEach((key, i) => {
+    combs.set(key, refined[i]!);
+  });
+  return { fixed: refined.slice(combs.size), left: restOf(bench, refined) };
+}
+
+/** Does the tone stand so near one of a comb's lines that they are not told apart well? */
+function isBeside(tone_Hz: number, { track }: Comb, { duration_s }: Bench): boolean {
+  const order = Math.max(1, Math.round(tone_Hz / track.carrier_Hz));
+  return Math.abs(tone_Hz - order * track.carrier_Hz) < together / duration_s;
 }
 
 /** Values, independent of each other, that stand behind a noise density. */

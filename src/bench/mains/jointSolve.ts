@@ -1,5 +1,6 @@
 import { complexSystem, complexVector, factorComplex, solveComplex } from "../../maths/linear/complexLu.ts";
 import type { Bench, Comb } from "./comb.ts";
+import { phaseAlong } from "./phaseTrack.ts";
 
 /** A line of one comb, by place. */
 interface Line {
@@ -9,7 +10,7 @@ interface Line {
 }
 
 /** Lines closer than this many 1/T are solved together. */
-const together = 6;
+export const together = 6;
 
 /**
  * Lines of all combs, those that stand within a few 1/T of each other gathered into groups, each with the inverse of
@@ -110,16 +111,22 @@ function invert(bench: Bench, combs: readonly Comb[], lines: readonly Line[]): G
 
 /** Σ w·e^{j(ψⱼ − ψᵢ)}; the difference turns slowly, so a sample here and there is enough. */
 function inner(bench: Bench, combs: readonly Comb[], a: Line, b: Line): [number, number] {
-  const of = ({ comb, index }: Line) => ({ theta: combs[comb]!.theta, order: combs[comb]!.orders[index]! });
-  const first = of(a);
-  const second = of(b);
   const length = bench.weight.length;
   const stride = Math.max(1, Math.floor(length / 4096));
+  const first = Math.floor(stride / 2);
+  const count = Math.ceil((length - first) / stride);
+  const along = ({ comb }: Line) =>
+    phaseAlong(combs[comb]!.track, first / bench.rate_Hz, stride / bench.rate_Hz, count);
+  const of = ({ comb, index }: Line) => combs[comb]!.orders[index]!;
+  const deviationA = along(a);
+  const deviationB = along(b);
+  const perSample = (2 * Math.PI * (b.frequency_Hz - a.frequency_Hz)) / bench.rate_Hz;
   let re = 0;
   let im = 0;
   let weights = 0;
-  for (let n = Math.floor(stride / 2); n < length; n += stride) {
-    const turn = second.order * second.theta[n]! - first.order * first.theta[n]!;
+  for (let i = 0; i < count; i++) {
+    const n = first + i * stride;
+    const turn = perSample * n + of(b) * deviationB[i]! - of(a) * deviationA[i]!;
     const w = bench.weight[n]!;
     re += w * Math.cos(turn);
     im += w * Math.sin(turn);

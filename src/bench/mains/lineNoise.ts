@@ -1,5 +1,7 @@
 import { floorNear } from "../../maths/spectra/noiseFloor.ts";
 import { averagedPeriodogram, type Density } from "../../maths/spectra/welch.ts";
+import type { Bench } from "./comb.ts";
+import type { WeightedSpectra } from "./combSums.ts";
 import { reach_Hz } from "./search.ts";
 
 /** Spectrum of what is left of a signal, and the length of the pieces it was averaged over. */
@@ -15,7 +17,19 @@ const longestPiece = 2 ** 18;
 export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number): RestSpectrum[] {
   return left.map((signal) => {
     const piece = Math.min(signal.length, longestPiece);
-    return { density: averagedPeriodogram(signal, rate_Hz, piece), piece_s: piece / rate_Hz };
+    return { density: averagedPeriodogram(signal, rate_Hz, piece, 1), piece_s: piece / rate_Hz };
+  });
+}
+
+/** The same from transforms that are there already; their window leaks more, so only lines that are out are out. */
+export function densitiesOf({ size, rate_Hz, spectra }: WeightedSpectra, bench: Bench): RestSpectrum[] {
+  const scale = (2 * bench.duration_s) / (bench.noiseBandwidth * bench.weightSum ** 2);
+  return spectra.map((spectrum) => {
+    const V2_per_Hz = new Float64Array(size / 2 + 1);
+    for (let k = 0; k < V2_per_Hz.length; k++) {
+      V2_per_Hz[k] = scale * (spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2);
+    }
+    return { density: { step_Hz: rate_Hz / size, V2_per_Hz, averages: 1 }, piece_s: bench.duration_s };
   });
 }
 

@@ -1,6 +1,7 @@
-import { type Bench, type Comb, sumsOf, totals } from "./comb.ts";
+import { type Bench, type Comb, spectraOf, sumsOf, totals } from "./comb.ts";
 import { evidenceOf } from "./evidence.ts";
 import { crowding, groupLines, solveGroups } from "./jointSolve.ts";
+import { spectraOfRest } from "./lineNoise.ts";
 import { noiseOf } from "./refine.ts";
 
 /** Every order of one comb, measured: phasors, their variance a part, and how far they stand out. */
@@ -32,7 +33,9 @@ export function measureLines(
 ): Measured[] {
   const full = combs.map((comb, c) => withAllOrders(comb, ordersOf[c]!));
   const groups = groupLines(bench, full);
-  const asked = full.map((comb) => totals(sumsOf(bench, comb, left), comb.orders.length));
+  const spectra = spectraOf(bench, left);
+  const rests = spectraOfRest(left, bench.rate_Hz);
+  const asked = full.map((comb) => totals(sumsOf(spectra, comb), comb.orders.length));
   const change = solveGroups(bench, groups, full, asked);
   const crowd = crowding(bench, groups, full);
   const grain = bench.signals.map((signal) => {
@@ -40,7 +43,7 @@ export function measureLines(
     return leastShare ** 2 * power;
   });
   return full.map((comb, c) => {
-    const noise = noiseOf(bench, comb, left);
+    const noise = noiseOf(comb, rests);
     const variance = noise.map((densities, s) =>
       densities.map((density, i) => ((density * bench.noiseBandwidth) / bench.duration_s) * crowd[c]![i]! + grain[s]!),
     );

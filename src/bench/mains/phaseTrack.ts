@@ -1,4 +1,5 @@
 import { type SmoothPhase, smoothPhase } from "../../maths/spectra/phaseSmoother.ts";
+import type { PhaseSource } from "./waveform.ts";
 
 /**
  * Phase of a fundamental: a carrier and a slow deviation from it, known at the middle of equal blocks.
@@ -29,45 +30,89 @@ export function steadyTrack(carrier_Hz: number, step_s: number, blocks: number):
   };
 }
 
+/** Deviation of a track at an instant: cubic between the middles of blocks and straight beyond them. */
+function deviationAt({ step_s, deviation_rad: d, rate_rad_per_s: v }: PhaseTrack, t_s: number): number {
+  const last = d.length - 1;
+  const at = t_s / step_s - 0.5;
+  const m = Math.min(last, Math.max(0, Math.floor(at)));
+  const u = at - m;
+  if (u < 0 || m === last) return d[m]! + u * step_s * v[m]!;
+  const rise = d[m + 1]! - d[m]!;
+  const a = step_s * v[m]!;
+  const b = step_s * v[m + 1]!;
+  return d[m]! + u * (a + u * (3 * rise - 2 * a - b + u * (a + b - 2 * rise)));
+}
+
+/** Deviation at equidistant instants. */
+export function phaseAlong(track: PhaseTrack, first_s: number, step_s: number, count: number): Float64Array {
+  const along = new Float64Array(count);
+  for (let m = 0; m < count; m++) along[m] = deviationAt(track, first_s + m * step_s);
+  return along;
+}
+
 /**
- * The phase at every sample of a record, cubic between the middles of blocks and straight beyond them.
+ * The phase at samples of a record.
  *
  * @param wrap  takes whole turns out of the carrier's phase, which keeps its last digits in long records
  */
-export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: number, wrap = false): Float64Array {
-  const { step_s, deviation_rad: d, rate_rad_per_s: v } = track;
-  const theta = new Float64Array(length);
-  const last = d.length - 1;
-  const turns = wrap ? wrappedTurns(track.carrier_Hz / rate_Hz) : (n: number) => perSample * n;
+export function phaseSource(track: PhaseTrack, rate_Hz: number, wrap = false): PhaseSource {
   const perSample = (2 * Math.PI * track.carrier_Hz) / rate_Hz;
-  for (let n = 0; n < length; n++) {
-    const t = n / rate_Hz;
-    const at = t / step_s - 0.5;
-    const m = Math.min(last, Math.max(0, Math.floor(at)));
-    const u = at - m;
-    let deviation: number;
-    if (u < 0 || m === last) deviation = d[m]! + u * step_s * v[m]!;
-    else {
-      const rise = d[m + 1]! - d[m]!;
-      const a = step_s * v[m]!;
-      const b = step_s * v[m + 1]!;
-      deviation = d[m]! + u * (a + u * (3 * rise - 2 * a - b + u * (a + b - 2 * rise)));
+  return (first, into) => {
+    fillDeviation(track, rate_Hz, first, into);
+    if (wrap) addWrapped(track.carrier_Hz / rate_Hz, first, into);
+    else for (let i = 0; i < into.length; i++) into[i]! += perSample * (first + i);
+  };
+}
+
+/** The same as asking for every instant, block by block. */
+function fillDeviation(track: PhaseTrack, rate_Hz: number, first: number, into: Float64Array): void {
+  const { step_s, deviation_rad: d, rate_rad_per_s: v } = track;
+  const last = d.length - 1;
+  const perBlock = step_s * rate_Hz;
+  for (let i = 0; i < into.length; ) {
+    const m = Math.floor((first + i) / perBlock - 0.5);
+    const end = Math.min(into.length, Math.ceil((m + 1.5) * perBlock) - first);
+    if (m < 0 || m >= last || end <= i) {
+      const until = m >= last ? into.length : Math.max(i + 1, end);
+      for (; i < until; i++) into[i] = deviationAt(track, (first + i) / rate_Hz);
+      continue;
     }
-    theta[n] = turns(n) + deviation;
+    const rise = d[m + 1]! - d[m]!;
+    const a = step_s * v[m]!;
+    const b = step_s * v[m + 1]!;
+    const square = 3 * rise - 2 * a - b;
+    const cube = a + b - 2 * rise;
+    const start = d[m]!;
+    for (; i < end; i++) {
+      const u = (first + i) / perBlock - 0.5 - m;
+      into[i] = start + u * (a + u * (square + u * cube));
+    }
   }
+}
+
+/** The phase at every sample of a record. */
+export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: number): Float64Array {
+  const theta = new Float64Array(length);
+  phaseSource(track, rate_Hz)(0, theta);
   return theta;
 }
 
-/** Carrier phase less whole turns; the fraction of a stretch is taken first, so nothing large is ever multiplied. */
-function wrappedTurns(cyclesPerSample: number): (n: number) => number {
+/**
+ * Adds the carrier's phase less whole turns; the fraction of a stretch is taken first, so nothing large is ever
+ * multiplied.
+ */
+function addWrapped(cyclesPerSample: number, first: number, into: Float64Array): void {
   const stretch = 4096;
   const whole = cyclesPerSample * stretch;
   const fraction = whole - Math.floor(whole);
-  return (n) => {
-    const a = Math.floor(n / stretch);
+  for (let i = 0; i < into.length; ) {
+    const a = Math.floor((first + i) / stretch);
     const turned = fraction * a;
-    return 2 * Math.PI * (turned - Math.floor(turned) + cyclesPerSample * (n - a * stretch));
-  };
+    const start = turned - Math.floor(turned);
+    const end = Math.min(into.length, (a + 1) * stretch - first);
+    const before = a * stretch - first;
+    for (; i < end; i++) into[i]! += 2 * Math.PI * (start + cyclesPerSample * (i - before));
+  }
 }
 
 /** Restlessness tried, in rad²/s³: from a good clock's drift to far above what mains does. */

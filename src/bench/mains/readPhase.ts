@@ -22,8 +22,8 @@ export function readPhase(
   speaks: (signal: number, order: number) => boolean,
   wanders = true,
 ): PhaseTrack {
-  const blocks = comb.edges.length - 1;
-  const { sum, squares } = blockWeights(bench, comb.edges);
+  const blocks = comb.blocks.edges.length - 1;
+  const { sum, squares } = blockWeights(bench, comb.blocks.edges);
   const push = new Float64Array(blocks);
   const information = new Float64Array(blocks);
   left.forEach((sums, s) => {

@@ -1,20 +1,20 @@
-import { type Bench, type Comb, sumsOf, totals } from "./comb.ts";
-import { takeOut } from "./combSums.ts";
+import { type Bench, type Comb, spectraOf, sumsOf, totals } from "./comb.ts";
 import { groupLines, solveGroups } from "./jointSolve.ts";
-import { noiseAtLine, spectraOfRest } from "./lineNoise.ts";
-import { phaseAtSamples } from "./phaseTrack.ts";
+import { densitiesOf, noiseAtLine, type RestSpectrum } from "./lineNoise.ts";
+import { phaseSource } from "./phaseTrack.ts";
 import { readPhase } from "./readPhase.ts";
+import { takeOut } from "./waveform.ts";
 
 /** What is left of the signals when the combs are taken out. */
 export function restOf(bench: Bench, combs: readonly Comb[]): Float64Array[] {
   const left = bench.signals.map((signal) => signal.slice());
-  for (const comb of combs) takeOut(left, comb.theta, comb.orders, comb.phasors);
+  for (const { track, orders, phasors } of combs) takeOut(left, phaseSource(track, bench.rate_Hz), orders, phasors);
   return left;
 }
 
 /** Noise density at every line of a comb, per signal. */
-export function noiseOf(bench: Bench, comb: Comb, left: readonly Float64Array[]): Float64Array[] {
-  return spectraOfRest(left, bench.rate_Hz).map((rest) =>
+export function noiseOf(comb: Comb, rests: readonly RestSpectrum[]): Float64Array[] {
+  return rests.map((rest) =>
     Float64Array.from(comb.orders, (order) => noiseAtLine(rest, order * comb.track.carrier_Hz)),
   );
 }
@@ -30,7 +30,9 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
   let current = [...combs];
   for (let pass = 0; pass < passes; pass++) {
     const left = restOf(bench, current);
-    const sums = current.map((comb) => sumsOf(bench, comb, left));
+    const spectra = spectraOf(bench, left);
+    const rests = densitiesOf(spectra, bench);
+    const sums = current.map((comb) => sumsOf(spectra, comb));
     const change = solveGroups(
       bench,
       groupLines(bench, current),
@@ -51,9 +53,9 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
       const speaks = comb.orders.map((order) => lone(order * comb.track.carrier_Hz));
       const anyLone = speaks.includes(true);
       const updated = { ...comb, phasors };
-      const noise = noiseOf(bench, comb, left);
+      const noise = noiseOf(comb, rests);
       const track = readPhase(bench, updated, sums[c]!, change[c]!, noise, (_, i) => !anyLone || speaks[i]!);
-      return { ...updated, track, theta: phaseAtSamples(track, bench.rate_Hz, bench.weight.length) };
+      return { ...updated, track };
     });
   }
   return current;

@@ -15,28 +15,34 @@ export const searchShare = 0.02;
 /** Evidence of a bin below which it says nothing: what one bin in 400 reaches by chance. */
 const unremarkable = 6;
 
+/** Evidence bin by bin, in pieces of one length. */
+interface Evidence {
+  readonly piece_s: number;
+  readonly spectra: readonly Density[];
+}
+
 /**
- * Looks for a comb f, 2f, 3f … near a nominal: once in the spectrum of the whole record, sharpest when the mains holds
- * still, and once in averaged spectra of two seconds, which a wandering frequency hardly smears.
+ * What can be searched for combs: the spectrum of the whole record, sharpest when the mains holds still, and averaged
+ * spectra of two seconds, which a wandering frequency hardly smears.
  */
+export function searchable(signals: readonly Float64Array[], rate_Hz: number): Evidence[] {
+  const length = signals[0]?.length ?? 0;
+  const inPieces = (piece: number): Evidence => ({
+    piece_s: piece / rate_Hz,
+    spectra: signals.map((signal) => evidence(averagedPeriodogram(signal, rate_Hz, piece), reach_Hz(piece / rate_Hz))),
+  });
+  const short = Math.round(2 * rate_Hz);
+  return length >= 2 * short ? [inPieces(length), inPieces(short)] : [inPieces(length)];
+}
+
+/** Looks for a comb f, 2f, 3f … near a nominal, in every kind of spectrum there is. */
 export function searchComb(
-  signals: readonly Float64Array[],
-  rate_Hz: number,
+  evidence: readonly Evidence[],
   nominal_Hz: number,
   orders: number,
   taken_Hz: readonly number[] = [],
 ): Candidate[] {
-  const length = signals[0]?.length ?? 0;
-  const whole = signals.map((signal) =>
-    evidence(averagedPeriodogram(signal, rate_Hz, length), reach_Hz(length / rate_Hz)),
-  );
-  const found = [bestOf(whole, nominal_Hz, orders, length / rate_Hz, taken_Hz)];
-  const short = Math.round(2 * rate_Hz);
-  if (length >= 2 * short) {
-    const pieces = signals.map((signal) => evidence(averagedPeriodogram(signal, rate_Hz, short), reach_Hz(2)));
-    found.push(bestOf(pieces, nominal_Hz, orders, 2, taken_Hz));
-  }
-  return found;
+  return evidence.map(({ spectra, piece_s }) => bestOf(spectra, nominal_Hz, orders, piece_s, taken_Hz));
 }
 
 /** Half width over which the noise about a line is judged: enough bins for a median, whatever the length. */

@@ -24,7 +24,7 @@ export function wanderingStart(
   sums: readonly Float64Array[],
   noise: readonly Float64Array[],
 ): PhaseTrack | undefined {
-  const blocks = comb.edges.length - 1;
+  const blocks = comb.blocks.edges.length - 1;
   const { step_s } = comb.track;
   const hop = Math.max(1, Math.round(stretch_s / 2 / step_s));
   const stretches = Math.floor(blocks / hop) - 1;
@@ -63,7 +63,7 @@ function strongest(
   hop: number,
   stretches: number,
 ): Voice[] {
-  const blocks = comb.edges.length - 1;
+  const blocks = comb.blocks.edges.length - 1;
   const perStretch = 4 * bench.rate_Hz * hop * 2 * comb.track.step_s * bench.rate_Hz;
   const voices = sums.flatMap((sum, s) =>
     comb.orders.map((order, i) => {

@@ -19,17 +19,56 @@ export function powerOfTwo(least: number): number {
   return size;
 }
 
+/** cos and sin of 2πk/size for the first quarter and the next, interleaved: what joins two half transforms. */
+const joins = new Map<number, Float64Array>();
+
+function joinOf(size: number): Float64Array {
+  let join = joins.get(size);
+  if (!join) {
+    join = new Float64Array(size / 2 + 2);
+    for (let k = 0; k <= size / 4; k++) {
+      join[2 * k] = Math.cos((2 * Math.PI * k) / size);
+      join[2 * k + 1] = Math.sin((2 * Math.PI * k) / size);
+    }
+    joins.set(size, join);
+  }
+  return join;
+}
+
 /**
  * Transform of a real signal, X[k] = Σ x[n]·exp(−2πi·kn/N), bins 0 to N/2.
  *
- * @param signal  length a power of two above 1; not modified
+ * Even and odd samples go as real and imaginary part through one transform of half the size.
+ *
+ * @param signal  length a power of two above 2; not modified
  * @returns real and imaginary parts in turn, length N + 2
  */
 export function realSpectrum(signal: Float64Array): Float64Array {
   const size = signal.length;
-  const out = new Float64Array(2 * size);
-  planOf(size).realTransform(out, signal);
-  return out.subarray(0, size + 2);
+  const half = size / 2;
+  const out = new Float64Array(size + 2);
+  planOf(half).transform(out, signal);
+  const join = joinOf(size);
+  out[size] = out[0]! - out[1]!;
+  out[0]! += out[1]!;
+  out[1] = 0;
+  for (let k = 1; k <= half / 2; k++) {
+    const low = 2 * k;
+    const high = 2 * (half - k);
+    const evenRe = 0.5 * (out[low]! + out[high]!);
+    const evenIm = 0.5 * (out[low + 1]! - out[high + 1]!);
+    const oddRe = 0.5 * (out[low + 1]! + out[high + 1]!);
+    const oddIm = 0.5 * (out[high]! - out[low]!);
+    const c = join[2 * k]!;
+    const s = join[2 * k + 1]!;
+    const re = c * oddRe + s * oddIm;
+    const im = c * oddIm - s * oddRe;
+    out[low] = evenRe + re;
+    out[low + 1] = evenIm + im;
+    out[high] = evenRe - re;
+    out[high + 1] = im - evenIm;
+  }
+  return out;
 }
 
 /**

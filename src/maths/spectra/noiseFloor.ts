@@ -57,7 +57,7 @@ export function floorNear(density: Density, frequency_Hz: number, reach_Hz: numb
 }
 
 /**
- * Noise density along the whole axis: running medians over ± reach, taken at steps of a quarter of the reach and joined
+ * Noise density along the whole axis: running medians over ± reach, taken at steps of half the reach and joined
  * by straight lines in log density.
  *
  * @param reach_Hz  half width of the window at a frequency
@@ -78,7 +78,7 @@ export function runningFloor(density: Density, reach_Hz: (frequency_Hz: number) 
   let left = 0;
   let leftLog = Math.log(Math.max(tiny, at(0)));
   while (left < last) {
-    const right = Math.min(last, left + Math.max(1, Math.round(reach_Hz(left * step_Hz) / step_Hz / 4)));
+    const right = Math.min(last, left + Math.max(1, Math.round(reach_Hz(left * step_Hz) / step_Hz / 2)));
     const rightLog = Math.log(Math.max(tiny, at(right)));
     for (let k = left; k <= right; k++) {
       floor[k] = Math.exp(leftLog + ((rightLog - leftLog) * (k - left)) / (right - left));

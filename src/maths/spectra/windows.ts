@@ -11,9 +11,21 @@ const cosineSums = {
 
 export function cosineWindow(kind: keyof typeof cosineSums, length: number): Float64Array {
   const terms = cosineSums[kind];
-  return new Float64Array(length).map((_, j) =>
-    terms.reduce((sum, a, i) => sum + (i % 2 ? -a : a) * Math.cos((2 * Math.PI * i * j) / length), 0),
-  );
+  const window = new Float64Array(length);
+  // Cosines of multiples by Chebyshev's recurrence; the second half mirrors the first.
+  for (let j = 0; 2 * j <= length; j++) {
+    const cosine = Math.cos((2 * Math.PI * j) / length);
+    let value = terms[0]!;
+    let before = 1;
+    let multiple = cosine;
+    for (let i = 1; i < terms.length; i++) {
+      value += (i % 2 ? -1 : 1) * terms[i]! * multiple;
+      [before, multiple] = [multiple, 2 * cosine * multiple - before];
+    }
+    window[j] = value;
+    if (j > 0) window[length - j] = value;
+  }
+  return window;
 }
 
 /**
@@ -22,8 +34,11 @@ export function cosineWindow(kind: keyof typeof cosineSums, length: number): Flo
  */
 export function taperedWindow(length: number, taper: number): Float64Array {
   const edge = (taper * length) / 2;
-  return new Float64Array(length).map((_, j) => {
-    const inside = Math.min(j + 0.5, length - j - 0.5);
-    return inside >= edge ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * inside) / edge);
-  });
+  const window = new Float64Array(length).fill(1);
+  for (let j = 0; j + 0.5 < edge; j++) {
+    const value = 0.5 - 0.5 * Math.cos((Math.PI * (j + 0.5)) / edge);
+    window[j] = value;
+    window[length - 1 - j] = value;
+  }
+  return window;
 }
