@@ -1,5 +1,5 @@
 import { useQuery, useQueryClient } from "@tanstack/react-query";
-import { useEffect } from "react";
+import { useEffect, useState } from "react";
 import { Route, Switch, useLocation } from "wouter";
 import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
@@ -13,9 +13,10 @@ import { UnitPage } from "./unit/UnitPage.tsx";
 import { words as unitsWords } from "./units/messages.ts";
 import { UnitList } from "./units/UnitList.tsx";
 
-/** Fetches afresh whenever the ledger has grown, here or at another bench. */
-function useLedgerNews() {
+/** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
+function useLedgerNews(): boolean {
   const client = useQueryClient();
+  const [isCut, setCut] = useState(false);
   useEffect(() => {
     const events = new EventSource("/api/events");
     let last = "";
@@ -24,8 +25,19 @@ function useLedgerNews() {
       if (last !== "" && last !== data) void client.invalidateQueries();
       last = data;
     };
+    let wasCut = false;
+    events.onerror = () => {
+      wasCut = true;
+      setCut(true);
+    };
+    events.onopen = () => {
+      if (wasCut) void client.invalidateQueries();
+      wasCut = false;
+      setCut(false);
+    };
     return () => events.close();
   }, [client]);
+  return isCut;
 }
 
 const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
@@ -48,11 +60,11 @@ function useTitle() {
 }
 
 export function App() {
-  useLedgerNews();
+  const isCut = useLedgerNews();
   useTitle();
   const asked = useQuery({ queryKey: ["/api/workshop"], queryFn: () => get<WorkshopHead>("/api/workshop") });
   return (
-    <Shell workshop={asked.data}>
+    <Shell workshop={asked.data} isCut={isCut}>
       <Switch>
         <Route path="/">
           <MorningPage />

@@ -71,3 +71,13 @@ export function StateSign({ state }: { readonly state: State }) {
     </span>
   );
 }
+
+/** The sign for stop, always beside words that say what to stop. */
+export function StopSign() {
+  return (
+    <svg className="stop-sign" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
+      <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" />
+      <path d="M6.500 12h11" />
+    </svg>
+  );
+}

@@ -113,6 +113,19 @@ export function numberOf(typed: string): number {
   return read.value;
 }
 
+/** Says that a form holds what was typed before, and offers to begin afresh. */
+export function Recalled({ isRecalled, clear }: { readonly isRecalled: boolean; readonly clear: () => void }) {
+  if (!isRecalled) return null;
+  return (
+    <p className="recalled">
+      <span>{common.recalled}</span>
+      <button type="button" onClick={clear}>
+        {common.afresh}
+      </button>
+    </p>
+  );
+}
+
 /** How a sending went; announced to those who do not see it. */
 export function Outcome({
   busy,

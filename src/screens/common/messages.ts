@@ -6,6 +6,8 @@ export const common = {
   writing: "Being written down, and what follows from it computed …",
   by: "Who writes this down",
   byHint: "Your role, as it shall stand in the ledger",
+  recalled: "What you had typed here is still here. It was not written down yet.",
+  afresh: "Begin afresh",
   needed: "This is needed.",
   ambiguous: (typed: string) => `“${typed}” has both a comma and a point. Leave out the one that groups thousands.`,
   notANumber: (typed: string) => `“${typed}” is not a number. Write digits, with a comma or a point for decimals.`,

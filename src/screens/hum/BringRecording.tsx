@@ -1,11 +1,23 @@
 import { type FormEvent, useId, useState } from "react";
 import type { HumHearingView } from "../../workshop/views.ts";
 import { postRecording, writeDown } from "../common/api.ts";
-import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { bring } from "./messages.ts";
+
+type Part =
+  | "name"
+  | "fullScale"
+  | "channels"
+  | "source"
+  | "supply"
+  | "building"
+  | "input"
+  | "instrument"
+  | `valve in ${string}`;
 
 interface Props {
   readonly hearing: HumHearingView;
@@ -24,6 +36,9 @@ const typedNumber = (value: number | undefined) => (value === undefined ? "" : S
 const positive = (typed: string) => numberError(typed) ?? (numberOf(typed) > 0 ? undefined : bring.positive);
 const filled = (typed: string) => (typed.trim() === "" ? common.needed : undefined);
 
+/** The field that holds the valve of a position. */
+const fieldOf = (position: string) => `valve in ${position}` as const;
+
 function firstConditions({ hearing, fitted }: Props) {
   const last = hearing.recordings.at(-1);
   const next = hearing.nextRecording;
@@ -31,12 +46,14 @@ function firstConditions({ hearing, fitted }: Props) {
     name: freeName(hearing.recordings.map((recording) => recording.recording)),
     fullScale: "",
     channels: "left, right",
-    source: next?.supply.source === "regenerated" ? ("regenerated" as const) : ("building" as const),
+    source: next?.supply.source === "regenerated" ? "regenerated" : "building",
     supply: typedNumber(next?.supply.frequency_Hz ?? hearing.building_Hz),
     building: typedNumber(hearing.building_Hz),
     input: last?.input ?? "shorted",
     instrument: "",
-    valves: { ...fitted, ...next?.valves } as Record<string, string>,
+    ...Object.fromEntries(
+      Object.entries({ ...fitted, ...next?.valves }).map(([position, valve]) => [fieldOf(position), valve]),
+    ),
   };
 }
 
@@ -45,20 +62,22 @@ export function BringRecording({ hearing, fitted }: Props) {
   const fileId = useId();
   const [by, setBy] = useBy();
   const [file, setFile] = useState<File>();
-  const [typed, setTyped] = useState(() => firstConditions({ hearing, fitted }));
+  const draft = useDraft<string>(`${hearing.unit} recording`, firstConditions({ hearing, fitted }));
+  const typed = (name: Part) => draft.typed[name] ?? "";
+  const positions = Object.keys({ ...fitted, ...hearing.nextRecording?.valves });
   const [asked, setAsked] = useState(false);
   const [round, setRound] = useState(0);
   const sending = useSending();
-  const change = (part: Partial<typeof typed>) => setTyped({ ...typed, ...part });
+  const change = (part: Partial<Record<Part, string>>) => draft.change(part);
   const errors = {
     file: file ? undefined : bring.noFile,
-    name: filled(typed.name),
-    fullScale: positive(typed.fullScale),
-    channels: filled(typed.channels),
-    supply: positive(typed.supply),
-    building: positive(typed.building),
-    input: filled(typed.input),
-    instrument: filled(typed.instrument),
+    name: filled(typed("name")),
+    fullScale: positive(typed("fullScale")),
+    channels: filled(typed("channels")),
+    supply: positive(typed("supply")),
+    building: positive(typed("building")),
+    input: filled(typed("input")),
+    instrument: filled(typed("instrument")),
     by: filled(by),
   };
   const said = (error: string | undefined) => (asked ? error : undefined);
@@ -67,42 +86,53 @@ export function BringRecording({ hearing, fitted }: Props) {
     event.preventDefault();
     setAsked(true);
     if (!file || Object.values(errors).some(Boolean)) return sending.refuse(bring.mend);
-    const building_Hz = numberOf(typed.building);
-    const names = [...hearing.recordings.map((recording) => recording.recording), typed.name.trim()];
+    const building_Hz = numberOf(typed("building"));
+    const names = [...hearing.recordings.map((recording) => recording.recording), typed("name").trim()];
     const bringIn = async () => {
       const { file_sha256 } = await postRecording(file);
       await writeDown(by.trim(), [
         {
           kind: "recording",
           unit: hearing.unit,
-          recording: typed.name.trim(),
+          recording: typed("name").trim(),
           file_sha256,
-          fullScale_Vpk: numberOf(typed.fullScale),
-          channels: typed.channels.split(/[,;\s]+/).filter(Boolean),
-          supply: { source: typed.source, frequency_Hz: numberOf(typed.supply) },
+          fullScale_Vpk: numberOf(typed("fullScale")),
+          channels: typed("channels")
+            .split(/[,;\s]+/)
+            .filter(Boolean),
+          supply: {
+            source: typed("source") === "regenerated" ? "regenerated" : "building",
+            frequency_Hz: numberOf(typed("supply")),
+          },
           building_Hz,
-          valves: Object.fromEntries(Object.entries(typed.valves).filter(([, valve]) => valve.trim() !== "")),
-          input: typed.input.trim(),
-          instrument: typed.instrument.trim(),
+          valves: Object.fromEntries(
+            positions
+              .map((position) => [position, typed(fieldOf(position)).trim()])
+              .filter(([, valve]) => valve !== ""),
+          ),
+          input: typed("input").trim(),
+          instrument: typed("instrument").trim(),
           purpose: "hum",
         },
       ]);
-      return bring.brought(typed.name.trim());
+      return bring.brought(typed("name").trim());
     };
     void sending.send(bringIn).then((done) => {
       if (!done) return;
       setFile(undefined);
       setRound(round + 1);
       setAsked(false);
-      change({ name: freeName(names) });
+      draft.clear({ ...draft.typed, name: freeName(names) });
     });
   };
 
-  return (
-    <section className="bring" id="recording" aria-labelledby="bring-name">
-      <h2 id="bring-name">{bring.title}</h2>
+  // Where nothing more is asked for, the form keeps out of the way until it is wanted.
+  const [isWanted] = useState(hearing.recordings.length === 0 || hearing.nextRecording !== null || draft.isRecalled);
+  const form = (
+    <>
       <p className="quiet">{bring.lead}</p>
       <form className="bring-form" onSubmit={submit} noValidate>
+        <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
         <div className="field">
           <label htmlFor={fileId}>{bring.file}</label>
           <input
@@ -122,19 +152,19 @@ export function BringRecording({ hearing, fitted }: Props) {
         </div>
         <Choice
           legend={bring.source}
-          value={typed.source}
+          value={typed("source")}
           options={[
             { value: "building", label: bring.building },
             { value: "regenerated", label: bring.regenerated },
           ]}
-          onChange={(source) => change({ source: source === "regenerated" ? "regenerated" : "building" })}
+          onChange={(source) => change({ source })}
         />
         <div className="fields">
           <Field
             label={bring.supply}
             unit="Hz"
             numeric
-            value={typed.supply}
+            value={typed("supply")}
             onChange={(supply) => change({ supply })}
             error={said(errors.supply)}
           />
@@ -142,7 +172,7 @@ export function BringRecording({ hearing, fitted }: Props) {
             label={bring.buildingHz}
             unit="Hz"
             numeric
-            value={typed.building}
+            value={typed("building")}
             onChange={(building) => change({ building })}
             error={said(errors.building)}
           />
@@ -150,18 +180,18 @@ export function BringRecording({ hearing, fitted }: Props) {
             label={bring.fullScale}
             unit="V peak"
             numeric
-            value={typed.fullScale}
+            value={typed("fullScale")}
             onChange={(fullScale) => change({ fullScale })}
             error={said(errors.fullScale)}
           />
         </div>
         <div className="fields">
-          {Object.entries(typed.valves).map(([position, valve]) => (
+          {positions.map((position) => (
             <Field
               key={position}
               label={bring.valve(position)}
-              value={valve}
-              onChange={(now) => change({ valves: { ...typed.valves, [position]: now } })}
+              value={typed(fieldOf(position))}
+              onChange={(valve) => change({ [fieldOf(position)]: valve })}
             />
           ))}
         </div>
@@ -169,14 +199,14 @@ export function BringRecording({ hearing, fitted }: Props) {
           <Field
             label={bring.channels}
             hint={bring.channelsHint}
-            value={typed.channels}
+            value={typed("channels")}
             onChange={(channels) => change({ channels })}
             error={said(errors.channels)}
           />
           <Field
             label={bring.input}
             hint={bring.inputHint}
-            value={typed.input}
+            value={typed("input")}
             onChange={(input) => change({ input })}
             error={said(errors.input)}
           />
@@ -184,13 +214,13 @@ export function BringRecording({ hearing, fitted }: Props) {
         <div className="fields">
           <Field
             label={bring.name}
-            value={typed.name}
+            value={typed("name")}
             onChange={(name) => change({ name })}
             error={said(errors.name)}
           />
           <Field
             label={bring.instrument}
-            value={typed.instrument}
+            value={typed("instrument")}
             onChange={(instrument) => change({ instrument })}
             error={said(errors.instrument)}
           />
@@ -201,6 +231,23 @@ export function BringRecording({ hearing, fitted }: Props) {
         </button>
         <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
       </form>
+    </>
+  );
+  return (
+    <section className="bring" id="recording" aria-labelledby="bring-name">
+      {isWanted ? (
+        <>
+          <h2 id="bring-name">{bring.title}</h2>
+          {form}
+        </>
+      ) : (
+        <details open={location.hash === "#recording" || undefined}>
+          <summary>
+            <h2 id="bring-name">{bring.again}</h2>
+          </summary>
+          {form}
+        </details>
+      )}
     </section>
   );
 }

@@ -5,6 +5,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { inHundred, plainNumber } from "../common/number.ts";
+import { useArrival } from "../common/useArrival.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { BringRecording } from "./BringRecording.tsx";
 import { Textures } from "./CauseBar.tsx";
@@ -13,11 +14,9 @@ import { LineRow } from "./LineRow.tsx";
 import { hertz } from "./level.ts";
 import { words } from "./messages.ts";
 import { NextRecording } from "./NextRecording.tsx";
+import { channelsByWeight, recordingsByTelling } from "./order.ts";
 import { levelsOf, Spectrum } from "./Spectrum.tsx";
 import "./hum.css";
-
-/** Sentences beside the first that stand open; what the lines say again in words is folded. */
-const openSentences = 3;
 
 type HumRecording = HumHearingView["recordings"][number];
 
@@ -114,9 +113,8 @@ function RecordingLines({
   return (
     <section className="recording">
       <RecordingHead recording={recording} />
-      {lines.length === 0 ? (
-        <p className="quiet recording-none">{words.noLines}</p>
-      ) : (
+      {lines.length === 0 && <p className="quiet recording-none">{words.noLines}</p>}
+      {shown.length > 0 && (
         <>
           <div className="line-heads small quiet" aria-hidden="true">
             <span>{words.line}</span>
@@ -124,21 +122,21 @@ function RecordingLines({
             <span>{words.heardHead}</span>
           </div>
           <ol className="lines">{shown.map(row)}</ol>
-          {folded.length > 0 && (
-            <details>
-              <summary>{words.folded(folded.length)}</summary>
-              <ol className="lines">{folded.map(row)}</ol>
-            </details>
-          )}
         </>
+      )}
+      {folded.length > 0 && (
+        <details className="lines-folded">
+          <summary>
+            {words.folded(folded.length, hearing.headphones.length > 0)}{" "}
+            <span className="quiet figure">
+              {words.foldedAt(folded.map((line) => hertz(line.frequency_Hz)).join(", "))}
+            </span>
+          </summary>
+          <ol className="lines">{folded.map(row)}</ol>
+        </details>
       )}
     </section>
   );
-}
-
-/** Channels in the order of the verdict, then any that only has lines. */
-function channelsOf(hearing: HumHearingView): readonly string[] {
-  return [...new Set([...Object.keys(hearing.verdict), ...hearing.lines.map((line) => line.channel)])];
 }
 
 function Spectra({
@@ -173,7 +171,9 @@ function Spectra({
               {recording && ` ${words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}`}
             </figcaption>
             <Measured first={1000}>
-              {(width) => <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} levels_dBV={levels} />}
+              {(width) => (
+                <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} height={220} levels_dBV={levels} />
+              )}
             </Measured>
           </figure>
         );
@@ -192,7 +192,8 @@ interface Props {
 
 /** What hums, what makes it, who would hear it, and which recording would settle what is left. */
 export function HumHearing({ hearing, spectra, fitted }: Props) {
-  const channels = channelsOf(hearing);
+  useArrival();
+  const channels = channelsByWeight(hearing);
   const [first, ...rest] = hearing.sentences;
   const last = hearing.recordings.at(-1);
   return (
@@ -201,19 +202,18 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
         <Link href={`/unit/${encodeURIComponent(hearing.unit)}`}>{words.back(hearing.unit)}</Link>
       </p>
       <h1>{words.title(hearing.unit)}</h1>
-      <div className="hum-sentences">
-        {first && <p className="lead">{first}</p>}
-        {rest.slice(0, openSentences).map((sentence) => (
-          <p key={sentence}>{sentence}</p>
-        ))}
-        {rest.length > openSentences && (
-          <details>
-            <summary>{words.more}</summary>
-            {rest.slice(openSentences).map((sentence) => (
-              <p key={sentence}>{sentence}</p>
-            ))}
-          </details>
-        )}
+      <div className="hum-told">
+        <div className="hum-sentences">
+          {first && <p className="hum-headline">{first}</p>}
+          {rest.length > 0 && (
+            <ul>
+              {rest.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          )}
+        </div>
+        {hearing.recordings.length > 0 && <NextRecording hearing={hearing} before={last?.valves ?? fitted ?? {}} />}
       </div>
 
       {hearing.recordings.length === 0 ? (
@@ -227,12 +227,11 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
                 <h2 id={`channel-${channel}`}>{words.channel(channel)}</h2>
                 <VerdictWords verdict={hearing.verdict[channel]} />
               </header>
-              {hearing.recordings.map((recording) => (
+              {recordingsByTelling(hearing, channel).map((recording) => (
                 <RecordingLines key={recording.recording} hearing={hearing} recording={recording} channel={channel} />
               ))}
             </section>
           ))}
-          <NextRecording next={hearing.nextRecording} before={last?.valves ?? fitted ?? {}} />
           <Spectra hearing={hearing} shown={spectra} channels={channels} />
         </>
       )}

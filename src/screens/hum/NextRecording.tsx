@@ -3,35 +3,45 @@ import { hertz } from "./level.ts";
 import { words } from "./messages.ts";
 
 interface Props {
-  readonly next: HumHearingView["nextRecording"];
+  readonly hearing: HumHearingView;
   /** Valves of the last recording, so that what changes can be named. */
   readonly before: Readonly<Record<string, string>>;
 }
 
-export function NextRecording({ next, before }: Props) {
-  if (!next) return <p className="next-none">{words.noNext}</p>;
+/** The recording that would settle what is left, or that none is needed: it stands beside the verdict. */
+export function NextRecording({ hearing, before }: Props) {
+  const { nextRecording: next, verdict } = hearing;
+  if (!next) {
+    const isOpen = Object.values(verdict).some(({ state }) => state === "undecided");
+    return (
+      <section className="next-recording next-none" aria-labelledby="next-name">
+        <h2 id="next-name">{isOpen ? words.noNextOpenTitle : words.noNextTitle}</h2>
+        <p>{isOpen ? words.noNextOpen : words.noNext}</p>
+      </section>
+    );
+  }
   return (
     <section className="next-recording" aria-labelledby="next-name">
       <h2 id="next-name">{words.nextTitle}</h2>
-      <p className="lead">{next.why}</p>
-      <p>{words.nextSupply(next.supply.source, hertz(next.supply.frequency_Hz))}</p>
+      <p className="next-how">{words.nextSupply(next.supply.source, hertz(next.supply.frequency_Hz))}</p>
       {Object.keys(next.valves).length > 0 && (
-        <>
-          <p>{words.nextValves}</p>
-          <ul className="next-valves">
-            {Object.entries(next.valves).map(([position, valve]) => {
-              const old = before[position];
-              const isChanged = old !== undefined && old !== valve;
-              return (
-                <li key={position} className={isChanged ? "next-changed" : undefined}>
-                  <span>{position}</span> <span className="figure">{valve}</span>
-                  {isChanged && <span className="quiet"> {words.changed(old)}</span>}
-                </li>
-              );
-            })}
-          </ul>
-        </>
+        <ul className="next-valves" aria-label={words.nextValves}>
+          {Object.entries(next.valves).map(([position, valve]) => {
+            const old = before[position];
+            const isChanged = old !== undefined && old !== valve;
+            return (
+              <li key={position} className={isChanged ? "next-changed" : undefined}>
+                <span>{position}</span> <span className="figure">{valve}</span>
+                {isChanged && <span className="quiet"> {words.changed(old)}</span>}
+              </li>
+            );
+          })}
+        </ul>
       )}
+      <p>{next.why}</p>
+      <p>
+        <a href="#recording">{words.bringIt}</a>
+      </p>
     </section>
   );
 }

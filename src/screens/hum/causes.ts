@@ -66,20 +66,26 @@ export function hearingOf(line: HumLineView): Hearing {
   return line.heardOn.some((on) => on.audible === "doubtful") ? "doubtful" : "no";
 }
 
-const openLines = 6;
+/** Without headphones to judge by, the strongest lines stand open. */
+const openUnjudged = 6;
 
-/** The lines to show at once, in order of frequency: all that may be heard, then the strongest others; the rest is folded. */
+const margin = (line: HumLineView) => Math.max(Number.NEGATIVE_INFINITY, ...line.heardOn.map((on) => on.margin_dB));
+const rank: Readonly<Record<Hearing, number>> = { yes: 0, doubtful: 1, no: 2 };
+const mostHeard = (a: HumLineView, b: HumLineView) =>
+  rank[hearingOf(a)] - rank[hearingOf(b)] ||
+  (margin(b) > margin(a) ? 1 : margin(b) < margin(a) ? -1 : 0) ||
+  b.level_Vrms - a.level_Vrms;
+
+/** The lines that someone hears or may hear, the most audible first; what no headphone makes audible is folded. */
 export function shownLines(lines: readonly HumLineView[]): {
   readonly shown: readonly HumLineView[];
   readonly folded: readonly HumLineView[];
 } {
-  const heard = lines.filter((line) => hearingOf(line) !== "no");
-  const others = lines.filter((line) => hearingOf(line) === "no").sort((a, b) => b.level_Vrms - a.level_Vrms);
-  const room = Math.max(2, openLines - heard.length);
-  const keep = others.length <= room + 1 ? others.length : room;
-  const byFrequency = (a: HumLineView, b: HumLineView) => a.frequency_Hz - b.frequency_Hz;
+  const isJudged = lines.some((line) => line.heardOn.length > 0);
+  const sorted = [...lines].sort(mostHeard);
+  const open = isJudged ? sorted.filter((line) => hearingOf(line) !== "no").length : openUnjudged;
   return {
-    shown: [...heard, ...others.slice(0, keep)].sort(byFrequency),
-    folded: others.slice(keep).sort(byFrequency),
+    shown: sorted.slice(0, open),
+    folded: sorted.slice(open).sort((a, b) => a.frequency_Hz - b.frequency_Hz),
   };
 }

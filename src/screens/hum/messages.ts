@@ -24,10 +24,9 @@ export const words = {
   short: { mains: "house mains", "pick-up": "pick-up", amplifier: "amplifier", valve: "valve" } as Readonly<
     Record<string, string>
   >,
-  more: "The rest in words, line by line",
   key: "How the bars are drawn",
   keyDoubt: "could belong to the neighbour",
-  keyThin: "A thin bar is a line that no headphone here makes audible.",
+  keyThin: "A thin bar is a line heard on none of the headphones here.",
   family: (order: number, of: "supply" | "building", coincide: boolean) =>
     coincide
       ? `${ordinal(order)} of the mains`
@@ -56,15 +55,21 @@ export const words = {
   seconds: (s: string) => `${s} s`,
   truncated: "cut short, used as far as it goes",
   noLines: "No line stands out of the floor in this recording.",
-  folded: (count: number) => `${count} more ${count === 1 ? "line" : "lines"} that no headphone here makes audible`,
+  folded: (count: number, isJudged: boolean) =>
+    `${count} fainter ${count === 1 ? "line" : "lines"}${isJudged ? ", heard on none" : ""}`,
+  foldedAt: (frequencies: string) => `${frequencies} Hz`,
   nextTitle: "Next recording to make",
   nextSupply: (source: string, frequency: string) =>
     source === "building"
       ? `Run it from the building’s mains, ${frequency} Hz.`
       : `Run it from clean supply at ${frequency} Hz.`,
-  nextValves: "With these valves in:",
+  nextValves: "With these valves in",
   changed: (valve: string) => `instead of ${valve}`,
-  noNext: "No further recording is needed: every channel is decided or quiet.",
+  noNextTitle: "No further recording is needed",
+  noNext: "Every channel is decided or quiet.",
+  noNextOpenTitle: "No recording is named",
+  noNextOpen: "A channel is undecided still, and none of the recordings that can be made here would decide it.",
+  bringIt: "Bring it in",
   spectrum: "The spectrum behind it",
   spectrumChannel: "Channel shown",
   spectrumAlt: (name: string, channel: string) => `Spectrum of recording ${name}, ${channel} channel`,
@@ -79,6 +84,7 @@ export const words = {
 
 export const bring = {
   title: "Bring in a recording",
+  again: "Bring in another recording",
   lead: "A WAV file and the conditions it was made under. It is kept as it is.",
   file: "WAV file",
   noFile: "Choose the WAV file.",

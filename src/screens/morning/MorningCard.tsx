@@ -7,6 +7,7 @@ import { StateMark } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { DayStrip } from "./DayStrip.tsx";
 import { words } from "./messages.ts";
+import { toldOf } from "./told.ts";
 import "./morning.css";
 
 type Hands = MorningView["hands"][number];
@@ -92,7 +93,7 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
       <h1>{longDay(morning.now)}</h1>
       <section aria-labelledby="ripens-name">
         <h2 id="ripens-name">{words.ripens}</h2>
-        {morning.ripens.length === 0 && <p className="quiet">{words.nothingRipens}</p>}
+        <p className={morning.ripens.length === 0 ? "quiet" : "ripens-told"}>{toldOf(morning)}</p>
         <DayStrip now={morning.now} ripens={morning.ripens} />
       </section>
       <section aria-labelledby="hands-name">

@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
+import { StopSign } from "../common/StateSign.tsx";
 import { Empty } from "../common/Waiting.tsx";
 import { softDates, words } from "./messages.ts";
 import { Ribbon, RibbonScale } from "./Ribbon.tsx";
@@ -51,10 +52,8 @@ function Order({
       <p className="promise-held">
         {promise.late && (
           <strong className="promise-late">
-            <svg viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-              <path d="M6 3v18M6 4l12 4-12 4M14 18h8M19 14.500l3.500 3.500-3.500 3.500" />
-            </svg>
-            {words.late}
+            <StopSign />
+            <span>{words.late(in_(promise.promised ?? ""), in_(promise.p80))}</span>
           </strong>
         )}
         <span>
@@ -71,6 +70,7 @@ export function PromiseBook({ now, promises }: Props) {
     7,
     ...promises.flatMap((p) => [softEnd(p, now).at(-1)?.day ?? 0, p.promised ? daysBetween(now, p.promised) + 0.5 : 0]),
   );
+  const late = promises.filter((promise) => promise.late);
   return (
     <article className="book">
       <h1>{words.title}</h1>
@@ -81,6 +81,12 @@ export function PromiseBook({ now, promises }: Props) {
           <p className="book-lead">
             {words.lead} {words.scale}
           </p>
+          {late.length > 0 && (
+            <p className="book-late">
+              <StopSign />
+              <span>{words.lateOnes(late.map(({ order }) => order))}</span>
+            </p>
+          )}
           <div className="book-scale">
             <Measured first={620}>{(width) => <RibbonScale now={now} last_days={last_days} width={width} />}</Measured>
           </div>

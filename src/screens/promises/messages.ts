@@ -6,7 +6,11 @@ export const words = {
   promised: (date: string) => `Promised ${date}.`,
   promisedMark: "promised",
   noPromise: "No date was given.",
-  late: "Past its promise at 80 in 100",
+  late: (promised: string, by: string) => `In danger: promised ${promised}, but 80 in 100 only by ${by}.`,
+  lateOnes: (orders: readonly string[]) =>
+    orders.length === 1
+      ? `${orders[0]} is in danger of missing its promise.`
+      : `${orders.length} orders are in danger of missing their promise: ${orders.join(", ")}.`,
   heldBy: "Held by",
   units: (units: readonly string[]) => (units.length === 1 ? "Unit" : "Units"),
   today: "today",

@@ -8,6 +8,8 @@ import { useScanner } from "./useScanner.ts";
 
 interface Props {
   readonly workshop?: WorkshopHead;
+  /** The workshop's machine has stopped answering. */
+  readonly isCut?: boolean;
   readonly children: ReactNode;
 }
 
@@ -17,8 +19,12 @@ const places = [
   { to: "/units", words: shell.units },
 ];
 
+/** The place one stands on; a unit's own pages lie within the units. */
+const currentOf = (to: string, location: string) =>
+  location === to ? "page" : to === "/units" && location.startsWith("/unit/") ? "true" : undefined;
+
 /** Where one stands, the ways on, and the one field that leads to any unit. */
-export function Shell({ workshop, children }: Props) {
+export function Shell({ workshop, isCut = false, children }: Props) {
   const [location, navigate] = useLocation();
   const [serial, setSerial] = useState("");
   const page = useRef<HTMLElement>(null);
@@ -29,8 +35,8 @@ export function Shell({ workshop, children }: Props) {
   useEffect(() => {
     if (arrived.current === location) return;
     arrived.current = location;
-    window.scrollTo(0, 0);
-    page.current?.focus();
+    if (window.location.hash === "") window.scrollTo(0, 0);
+    page.current?.focus({ preventScroll: true });
   }, [location]);
 
   const submit = (event: FormEvent) => {
@@ -54,7 +60,7 @@ export function Shell({ workshop, children }: Props) {
           </p>
           <nav aria-label={shell.nav}>
             {places.map(({ to, words }) => (
-              <Link key={to} href={to} aria-current={location === to ? "page" : undefined}>
+              <Link key={to} href={to} aria-current={currentOf(to, location)}>
                 {words}
               </Link>
             ))}
@@ -75,6 +81,7 @@ export function Shell({ workshop, children }: Props) {
           </search>
         </div>
       </header>
+      <div role="status">{isCut && <p className="cut">{shell.cut}</p>}</div>
       <main id="page" ref={page} tabIndex={-1}>
         {children}
       </main>

@@ -10,6 +10,7 @@ export const shell = {
   serialHint: "Type or scan",
   open: "Open",
   ledger: (head: string) => `Ledger stands at ${head.slice(0, 12)}`,
+  cut: "The workshop’s machine does not answer. What you type is kept here until it does.",
   notFoundTitle: "No such page",
   notFound: "The address leads nowhere. Open a unit by its serial number above, or begin with the morning card.",
 };

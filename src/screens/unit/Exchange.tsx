@@ -3,13 +3,14 @@ import type { ProposalView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { type DayMark, DayRule } from "../common/DayRule.tsx";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
 import { minutes, withDoubt } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { ValveDrawing } from "../common/ValveDrawing.tsx";
 import { WindowRuler } from "../common/WindowRuler.tsx";
@@ -34,7 +35,8 @@ interface Props {
 function RecordExchange({ unit, proposal, tell }: Props) {
   const { position, out, in: into } = proposal;
   const [by, setBy] = useBy();
-  const [why, setWhy] = useState(exchange.whyDefault(out, into, position));
+  const draft = useDraft(`${unit} exchange ${out} ${into}`, { why: exchange.whyDefault(out, into, position) });
+  const { why } = draft.typed;
   const [asked, setAsked] = useState(false);
   const sending = useSending();
   const submit = (event: FormEvent) => {
@@ -45,6 +47,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
       await writeDown(by.trim(), [
         { kind: "rework", unit, touched: [{ position }], fitted: { [position]: into }, why: why.trim() },
       ]);
+      draft.clear();
       tell(exchange.recorded(into, position));
       return "";
     });
@@ -52,6 +55,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
   return (
     <form className="desk-form" onSubmit={submit} noValidate>
       <p className="quiet">{exchange.recordNote}</p>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
         <Field
           label={common.by}
@@ -62,7 +66,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
         <Field
           label={exchange.why}
           value={why}
-          onChange={setWhy}
+          onChange={(now) => draft.change({ why: now })}
           error={asked && why.trim() === "" ? common.needed : undefined}
         />
       </div>

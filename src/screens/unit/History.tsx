@@ -3,7 +3,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { inWords } from "../common/sentence.ts";
 import { history } from "./messages.ts";
 
-const shown = 12;
+const shown = 10;
 
 function Entries({ entries }: { readonly entries: UnitView["history"] }) {
   return (

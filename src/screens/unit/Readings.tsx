@@ -3,21 +3,20 @@ import { Link } from "wouter";
 import type { ClaimView, UnitView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
 import { DangerOf } from "../common/Caution.tsx";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { minutes, plainNumber } from "../common/number.ts";
 import { quantityWords } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { readings } from "./messages.ts";
 import { claimsToRead, type Figure } from "./sheets.ts";
 
-interface TypedFigure {
-  readonly value: string;
-  readonly doubt: string;
-}
-const blank: TypedFigure = { value: "", doubt: "" };
+/** The two fields of one figure, named so that a draft finds them again whatever else the claim then asks for. */
+const fieldsOf = ({ quantity, where }: Figure) =>
+  ({ value: `${quantity}, ${where}: value`, doubt: `${quantity}, ${where}: doubt` }) as const;
 
 const doubtError = (typed: string) => numberError(typed) ?? (numberOf(typed) < 0 ? readings.negative : undefined);
 
@@ -38,34 +37,39 @@ interface FormProps {
 function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
   const figures: readonly Figure[] = claim.figures;
   const [by, setBy] = useBy();
-  const [instrument, setInstrument] = useState(figures.find((figure) => figure.instrument)?.instrument ?? "");
-  const [typed, setTyped] = useState<readonly TypedFigure[]>(() => figures.map(() => blank));
+  const blank: Readonly<Record<string, string>> = {
+    instrument: figures.find((figure) => figure.instrument)?.instrument ?? "",
+    ...Object.fromEntries(figures.flatMap((figure) => Object.values(fieldsOf(figure)).map((name) => [name, ""]))),
+  };
+  const draft = useDraft(`${unit.unit} reading ${claim.claim}`, blank);
+  const instrument = draft.typed.instrument ?? "";
   const [asked, setAsked] = useState(false);
   const sending = useSending();
 
-  const at = (i: number) => typed[i] ?? blank;
-  const isTyped = (i: number) => at(i).value.trim() !== "" || at(i).doubt.trim() !== "";
-  const change = (i: number, part: Partial<TypedFigure>) =>
-    setTyped(figures.map((_, k) => (k === i ? { ...at(k), ...part } : at(k))));
-  const errors = figures.map((_, i) =>
-    isTyped(i) ? { value: numberError(at(i).value), doubt: doubtError(at(i).doubt) } : {},
+  const at = (figure: Figure) => {
+    const fields = fieldsOf(figure);
+    return { value: draft.typed[fields.value] ?? "", doubt: draft.typed[fields.doubt] ?? "" };
+  };
+  const isTyped = (figure: Figure) => at(figure).value.trim() !== "" || at(figure).doubt.trim() !== "";
+  const errors = figures.map((figure) =>
+    isTyped(figure) ? { value: numberError(at(figure).value), doubt: doubtError(at(figure).doubt) } : {},
   );
 
   const submit = (event: FormEvent) => {
     event.preventDefault();
     setAsked(true);
-    if (!figures.some((_, i) => isTyped(i))) return sending.refuse(readings.nothing);
+    if (!figures.some(isTyped)) return sending.refuse(readings.nothing);
     const unread = errors.some((error) => error.value || error.doubt);
     if (unread || by.trim() === "" || instrument.trim() === "") return sending.refuse(readings.mend);
-    const notes = figures.flatMap((figure, i) =>
-      isTyped(i)
+    const notes = figures.flatMap((figure) =>
+      isTyped(figure)
         ? [
             {
               kind: "reading" as const,
               subject: figure.subject,
               quantity: figure.quantity,
-              value: numberOf(at(i).value),
-              doubt: numberOf(at(i).doubt),
+              value: numberOf(at(figure).value),
+              doubt: numberOf(at(figure).doubt),
               instrument: instrument.trim(),
             },
           ]
@@ -79,7 +83,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
       })
       .then((done) => {
         if (!done) return;
-        setTyped(figures.map(() => blank));
+        draft.clear();
         setAsked(false);
       });
   };
@@ -88,6 +92,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
     <form className="desk-form" onSubmit={submit} noValidate>
       <DangerOf danger={claim.check.danger} />
       <p className="quiet">{claim.check.how}</p>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       {figures.map((figure, i) => {
         const { name, unit: sign } = quantityWords(figure.quantity);
         return (
@@ -103,16 +108,16 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
               label={readings.value}
               unit={sign}
               numeric
-              value={at(i).value}
-              onChange={(value) => change(i, { value })}
+              value={at(figure).value}
+              onChange={(value) => draft.change({ [fieldsOf(figure).value]: value })}
               error={asked ? errors[i]?.value : undefined}
             />
             <Field
               label={readings.doubt}
               unit={sign}
               numeric
-              value={at(i).doubt}
-              onChange={(doubt) => change(i, { doubt })}
+              value={at(figure).doubt}
+              onChange={(doubt) => draft.change({ [fieldsOf(figure).doubt]: doubt })}
               error={asked ? errors[i]?.doubt : undefined}
             />
           </fieldset>
@@ -122,7 +127,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
         <Field
           label={readings.instrument}
           value={instrument}
-          onChange={setInstrument}
+          onChange={(now) => draft.change({ instrument: now })}
           list={instruments}
           error={asked && instrument.trim() === "" ? common.needed : undefined}
         />

@@ -1,25 +1,17 @@
 import { type FormEvent, useId, useState } from "react";
 import type { UnitView } from "../../workshop/views.ts";
 import { post, writeDown } from "../common/api.ts";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
-import { StateSign } from "../common/StateSign.tsx";
+import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { desk } from "./messages.ts";
 
 type Missing = UnitView["release"]["missing"];
 type Answer = UnitView["release"];
-
-export function StopSign() {
-  return (
-    <svg className="stop-sign" viewBox="0 0 24 24" aria-hidden="true" focusable="false">
-      <path d="M8 2h8l6 6v8l-6 6H8l-6-6V8z" />
-      <path d="M6.500 12h11" />
-    </svg>
-  );
-}
 
 export function MissingList({ missing }: { readonly missing: Missing }) {
   return (
@@ -85,8 +77,8 @@ function AskRelease({ unit }: { readonly unit: string }) {
 
 function Concede({ unit, missing }: { readonly unit: string; readonly missing: Missing }) {
   const id = useId();
-  const [claim, setClaim] = useState(missing[0]?.claim ?? "");
-  const [reason, setReason] = useState("");
+  const draft = useDraft(`${unit} concession`, { claim: missing[0]?.claim ?? "", reason: "" });
+  const { claim, reason } = draft.typed;
   const [isOwner, setIsOwner] = useState(false);
   const [asked, setAsked] = useState(false);
   const sending = useSending();
@@ -104,19 +96,20 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
       })
       .then((done) => {
         if (!done) return;
-        setReason("");
+        draft.clear();
         setAsked(false);
       });
   };
   return (
-    <details className="concede">
+    <details className="concede" open={draft.isRecalled || undefined}>
       <summary>{desk.concede}</summary>
       <form className="desk-form" onSubmit={submit} noValidate>
         <p className="quiet">{desk.concedeNote}</p>
+        <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
         <div className="fields">
           <div className="field">
             <label htmlFor={id}>{desk.claim}</label>
-            <select id={id} value={chosen?.claim} onChange={(event) => setClaim(event.target.value)}>
+            <select id={id} value={chosen?.claim} onChange={(event) => draft.change({ claim: event.target.value })}>
               {missing.map((one) => (
                 <option key={one.claim} value={one.claim}>
                   {one.title}
@@ -124,7 +117,12 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
               ))}
             </select>
           </div>
-          <Field label={desk.reason} value={reason} onChange={setReason} error={asked ? reasonError : undefined} />
+          <Field
+            label={desk.reason}
+            value={reason}
+            onChange={(now) => draft.change({ reason: now })}
+            error={asked ? reasonError : undefined}
+          />
         </div>
         <label className="choice-option">
           <input type="checkbox" checked={isOwner} onChange={(event) => setIsOwner(event.target.checked)} />

@@ -7,7 +7,7 @@ import { StateSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";
 import { sheetNames, words } from "./messages.ts";
-import { type Figure, isClosed, type SheetOfClaims } from "./sheets.ts";
+import { type Figure, isClosed, type SheetOfClaims, tightestFigure } from "./sheets.ts";
 
 interface FigureProps {
   readonly figure: Figure;
@@ -60,12 +60,49 @@ function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
   );
 }
 
-function Claim({ claim, unit }: { readonly claim: ClaimView; readonly unit: string }) {
-  const closed = isClosed(claim);
-  const quantities = claim.figures.map((figure) => figure.quantity);
-  const decide = closed ? undefined : claim.wouldDecide;
+function Figures({ claim, unit }: ClaimProps) {
+  if (claim.figures.length === 0) return null;
   return (
-    <li className={`claim${closed ? "" : " claim-gap"}`} id={`claim-${claim.claim}`}>
+    <ul className="figures">
+      {claim.figures.map((figure) => (
+        <FigureRow
+          key={`${figure.quantity} ${figure.where}`}
+          figure={figure}
+          unit={unit}
+          struck={figure.state === "void"}
+          saysWhy={claim.figures.length > 1}
+        />
+      ))}
+    </ul>
+  );
+}
+
+function HowChecked({ claim, saysHow }: { readonly claim: ClaimView; readonly saysHow: boolean }) {
+  const { how, hands_min, wait_h, skill } = claim.check;
+  const cost = [words.hands(minutes(hands_min)), wait_h > 0 ? words.wait(wait_h) : "", words.skill(skill)];
+  return (
+    <p>
+      {saysHow && (
+        <>
+          <em>{words.how}:</em> {how.replace(/[.\s]*$/, ".")}{" "}
+        </>
+      )}
+      <span className="quiet">{cost.filter(Boolean).join(", ")}.</span>
+    </p>
+  );
+}
+
+interface ClaimProps {
+  readonly claim: ClaimView;
+  readonly unit: string;
+}
+
+/** A proof that is missing: all of it lies open. */
+function Gap({ claim, unit }: ClaimProps) {
+  const quantities = claim.figures.map((figure) => figure.quantity);
+  const decide = claim.wouldDecide;
+  return (
+    <li className="claim claim-gap" id={`claim-${claim.claim}`}>
       <div className="claim-head">
         <h3>{claim.title}</h3>
         <StateSign state={claim.state} />
@@ -76,40 +113,72 @@ function Claim({ claim, unit }: { readonly claim: ClaimView; readonly unit: stri
           <em>{words.decide}</em> {inWords(decide, quantities).replace(/[.\s]*$/, ".")}
         </p>
       )}
-      {claim.figures.length > 0 && (
-        <ul className="figures">
-          {claim.figures.map((figure) => (
-            <FigureRow
-              key={`${figure.quantity} ${figure.where}`}
-              figure={figure}
-              unit={unit}
-              struck={figure.state === "void"}
-              saysWhy={claim.figures.length > 1}
-            />
-          ))}
-        </ul>
-      )}
+      <Figures claim={claim} unit={unit} />
       <div className="claim-check small">
-        <p>
-          {!decide?.includes(claim.check.how) && (
-            <>
-              <em>{words.how}:</em> {claim.check.how}{" "}
-            </>
-          )}
-          <span className="quiet">
-            {[
-              words.hands(minutes(claim.check.hands_min)),
-              claim.check.wait_h > 0 ? words.wait(claim.check.wait_h) : "",
-              words.skill(claim.check.skill),
-            ]
-              .filter(Boolean)
-              .join(", ")}
-            .
-          </span>
-        </p>
-        {!closed && <DangerOf danger={claim.check.danger} />}
-        {claim.safety && !closed && <p className="claim-safety">{words.safety}</p>}
+        <HowChecked claim={claim} saysHow={!decide?.includes(claim.check.how)} />
+        <DangerOf danger={claim.check.danger} />
+        {claim.safety && <p className="claim-safety">{words.safety}</p>}
       </div>
+    </li>
+  );
+}
+
+function Tightest({
+  figure,
+  count,
+  unit: serial,
+}: {
+  readonly figure: Figure;
+  readonly count: number;
+  readonly unit: string;
+}) {
+  const { name, unit } = quantityWords(figure.quantity);
+  const where = figure.where && figure.where !== `unit ${serial}` ? `, ${figure.where}` : "";
+  const isComputed = figure.instrument === undefined;
+  const said = figure.value === undefined ? "" : `${withDoubt(figure.value, figure.doubt)} ${unit}`.trim();
+  return (
+    <>
+      <span className="claim-tightest">
+        <span className="quiet">{count > 1 ? words.tightest(count, `${name}${where}`) : `${name}${where}`}</span>{" "}
+        <strong className={`figure nowrap${isComputed ? " pencil" : ""}`}>{said}</strong>
+      </span>
+      <span className="claim-ruler">
+        <WindowRuler
+          value={figure.value}
+          doubt={figure.doubt}
+          low={figure.low}
+          high={figure.high}
+          unit={unit}
+          computed={isComputed}
+          width={200}
+        />
+      </span>
+    </>
+  );
+}
+
+/** A proof that stands: one line with its tightest figure, which opens to all of them. */
+function Proof({ claim, unit }: ClaimProps) {
+  const tightest = tightestFigure(claim.figures);
+  const quantities = claim.figures.map((figure) => figure.quantity);
+  return (
+    <li className="claim claim-closed" id={`claim-${claim.claim}`}>
+      <details>
+        <summary>
+          <h3>{claim.title}</h3>
+          <StateSign state={claim.state} />
+          {tightest && claim.state === "proven" ? (
+            <Tightest figure={tightest} count={claim.figures.length} unit={unit} />
+          ) : (
+            <span className="claim-tightest">{inWords(claim.because, quantities)}</span>
+          )}
+        </summary>
+        {tightest && <p className="claim-because">{inWords(claim.because, quantities)}</p>}
+        <Figures claim={claim} unit={unit} />
+        <div className="claim-check small">
+          <HowChecked claim={claim} saysHow />
+        </div>
+      </details>
     </li>
   );
 }
@@ -124,9 +193,13 @@ export function Sheet({ sheet, unit }: { readonly sheet: SheetOfClaims; readonly
         <p className="quiet">{words.closed(sheet.closed, sheet.claims.length)}</p>
       </header>
       <ol>
-        {sheet.claims.map((claim) => (
-          <Claim key={claim.claim} claim={claim} unit={unit} />
-        ))}
+        {sheet.claims.map((claim) =>
+          isClosed(claim) ? (
+            <Proof key={claim.claim} claim={claim} unit={unit} />
+          ) : (
+            <Gap key={claim.claim} claim={claim} unit={unit} />
+          ),
+        )}
       </ol>
     </section>
   );

@@ -1,15 +1,17 @@
 import { useEffect, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { UnitView } from "../../workshop/views.ts";
-import { Caution } from "../common/Caution.tsx";
+import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { StopSign } from "../common/StateSign.tsx";
+import { useArrival } from "../common/useArrival.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { Exchange } from "./Exchange.tsx";
 import { History } from "./History.tsx";
 import { words } from "./messages.ts";
 import { Pile } from "./Pile.tsx";
 import { Readings } from "./Readings.tsx";
-import { ReleaseDesk, StopSign } from "./ReleaseDesk.tsx";
+import { ReleaseDesk } from "./ReleaseDesk.tsx";
 import { Sheet } from "./Sheet.tsx";
 import { sheetsOf } from "./sheets.ts";
 import "./unit.css";
@@ -42,15 +44,28 @@ function Fitted({ fitted }: Pick<UnitView, "fitted">) {
   );
 }
 
+/** More gaps than this are counted; the stack of sheets shows them all. */
+const namedMissing = 6;
+
 function Standing({ unit }: { readonly unit: UnitView }) {
   const { missing } = unit.release;
   if (unit.released) return <p className="standing">{words.released}</p>;
   if (missing.length === 0) return <p className="standing">{words.mayLeave}</p>;
   return (
-    <p className="standing standing-stop">
-      <StopSign />
-      <span>{words.mayNotLeave(missing.length)}</span>
-    </p>
+    <>
+      <p className="standing standing-stop">
+        <StopSign />
+        <span>{words.mayNotLeave(missing.length)}</span>
+      </p>
+      <p className="standing-missing">
+        {missing.slice(0, namedMissing).map(({ claim, title }) => (
+          <a key={claim} href={`#claim-${claim}`}>
+            {title}
+          </a>
+        ))}
+        {missing.length > namedMissing && <a href="#release">{words.moreMissing(missing.length - namedMissing)}</a>}
+      </p>
+    </>
   );
 }
 
@@ -76,6 +91,7 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
   const sheets = sheetsOf(unit.claims);
   const { destination } = unit;
   const [told, setTold] = useState<string>();
+  useArrival();
   return (
     <article className="folder">
       <header className="folder-head">
@@ -116,9 +132,12 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
           <h2 id="cautions-name" className="visually-hidden">
             {words.cautions}
           </h2>
-          {unit.cautions.map((caution) => (
-            <Caution key={caution}>{caution}</Caution>
-          ))}
+          <CautionMark />
+          <ul>
+            {unit.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
         </section>
       )}
 

@@ -41,6 +41,8 @@ export const words = {
   skill: (skill: string) => `by ${skill}`,
   notRead: "not read yet",
   noLonger: "no longer counts",
+  tightest: (count: number, figure: string) => `tightest of ${count}: ${figure}`,
+  moreMissing: (count: number) => `and ${count} more`,
   read: (instrument: string) => `read with ${instrument}`,
   computed: "computed",
   cautions: "Before you touch it",

@@ -14,14 +14,33 @@ const order: readonly ClaimView["sheet"][] = ["valves", "voltages", "sound", "hu
 export const isClosed = (claim: Pick<ClaimView, "state">): boolean =>
   claim.state === "proven" || claim.state === "conceded";
 
-/** One sheet a group of claims, in the order in which they lie in the folder. */
+/** One sheet a group of claims, in the order in which they lie in the folder; on each, what is missing comes first. */
 export function sheetsOf(claims: readonly ClaimView[]): readonly SheetOfClaims[] {
   return order
     .map((sheet) => {
-      const here = claims.filter((claim) => claim.sheet === sheet);
+      const ofSheet = claims.filter((claim) => claim.sheet === sheet);
+      const here = [...ofSheet.filter((claim) => !isClosed(claim)), ...ofSheet.filter(isClosed)];
       return { sheet, claims: here, closed: here.filter(isClosed).length };
     })
     .filter((sheet) => sheet.claims.length > 0);
+}
+
+/** Share of its window, or of its one limit, that a figure leaves free once its doubt is taken off. */
+function room({ value, doubt = 0, low, high }: Figure): number {
+  if (value === undefined) return Number.POSITIVE_INFINITY;
+  const span = low !== undefined && high !== undefined ? (high - low) / 2 : Math.abs(low ?? high ?? 0);
+  const free = Math.min(
+    low === undefined ? Number.POSITIVE_INFINITY : value - low,
+    high === undefined ? Number.POSITIVE_INFINITY : high - value,
+  );
+  return (free - doubt) / (span || Math.abs(value) || 1);
+}
+
+/** The figure of a claim that lies nearest to its limits; nothing where none was read. */
+export function tightestFigure(figures: readonly Figure[]): Figure | undefined {
+  return figures
+    .filter((figure) => figure.value !== undefined)
+    .reduce<Figure | undefined>((least, figure) => (least && room(least) <= room(figure) ? least : figure), undefined);
 }
 
 /** Claims that wait for a reading: first the checks in the order asked for, then the rest as they lie. */
