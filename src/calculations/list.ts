@@ -14,6 +14,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "hum.audible": () => import("./hum.audible.ts"),
   "hum.trace": () => import("./hum.trace.ts"),
   "measurement.guard": () => import("./measurement.guard.ts"),
+  "production.checks": () => import("./production.checks.ts"),
   "production.promise": () => import("./production.promise.ts"),
   "timber.emc": () => import("./timber.emc.ts"),
   "valves.fit": () => import("./valves.fit.ts"),

@@ -1,3 +1,4 @@
+export { type Check, type CheckOrder, mostChecks, mostExact, orderChecks } from "./checks.ts";
 export { mostExecutions, type PromiseOptions, promise } from "./promise.ts";
 export type {
   Calendar,
