@@ -4,6 +4,7 @@ import { improve } from "./improve.ts";
 import { nearestBound } from "./nearestBound.ts";
 import { mostPossible, provenSets } from "./proven.ts";
 import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "./question.ts";
+import { sharesBound } from "./shares.ts";
 
 const MOST_NEIGHBOUR_SETS = 2500;
 const SEARCH_s = 2;
@@ -35,7 +36,10 @@ export async function packed(
   const mostSets = proven?.mostSets || groups.length === mostPossible(costing.count, order);
   const sizes = new Map<number, number>();
   for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
-  const bound = Math.min(cost, Math.max(proven?.bound ?? 0, boundFor(costing, sizes)));
+  const bound = Math.min(
+    cost,
+    Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
+  );
   return {
     groups,
     cost,

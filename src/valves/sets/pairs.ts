@@ -1,6 +1,7 @@
 import { bestPairings } from "../../maths/matching.ts";
 import { nearestBound } from "./nearestBound.ts";
 import { type Costing, type Grouping, type Order, totalCost } from "./question.ts";
+import { sharesBound } from "./shares.ts";
 
 /** Up to so many valves all pairs are weighed at once. */
 export const PROVEN_PAIRS = 400;
@@ -42,7 +43,10 @@ export function pairsByClusters(costing: Costing, order: Order, places: readonly
       bestCost = cost;
     }
   }
-  const bound = nearestBound(costing, 2, best.length);
+  const bound = Math.max(
+    nearestBound(costing, 2, best.length),
+    sharesBound(costing, order, new Map([[2, best.length]])),
+  );
   const mostSets = best.length === Math.min(wanted, Math.floor(costing.count / 2));
   return {
     groups: best,
