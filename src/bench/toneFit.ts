@@ -24,8 +24,9 @@ export interface ToneFit {
   readonly comb: Comb;
 }
 
-/** Passes with a constant frequency, the fundamental alone leading at first; each leaves a thousandth of the error before it, or less. */
-const steadyPasses = 4;
+/** Passes of the fundamental alone, of all harmonics, and of all again; each about squares the error before it. */
+const lonePasses = 2;
+const steadyPasses = 1;
 const driftPasses = 2;
 
 /**
@@ -42,11 +43,18 @@ export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: numbe
   const blocks = toneBlocks(roughly_Hz, rate_Hz, signal.length);
   const rough = combOn(bench, steadyTrack(roughly_Hz, blocks.step_s, blocks.edges.length - 1), [1], blocks);
   const start_Hz = roughly_Hz + offsetByTurning(sumsOn(bench, rough, bench.signals[0]!)[0]!, blocks);
-  let comb = combOn(bench, steadyTrack(start_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
-  let left: Float64Array = bench.signals[0]!.slice();
-  const alike = [new Float64Array(orders).fill(1e-60)];
+  const start = steadyTrack(start_Hz, blocks.step_s, blocks.edges.length - 1);
+  const alike = (orders: readonly number[]) => [new Float64Array(orders.length).fill(1e-60)];
+  let comb = combOn(bench, start, [1], blocks);
+  let left = bench.signals[0]!;
+  for (let pass = 0; pass < lonePasses; pass++) {
+    ({ comb, left } = step(bench, comb, left, alike([1]), [0], false));
+  }
+  const [fundamental] = comb.phasors;
+  comb = combOn(bench, comb.track, all, blocks);
+  comb.phasors[0]!.set(fundamental!);
   for (let pass = 0; pass < steadyPasses; pass++) {
-    ({ comb, left } = step(bench, comb, left, alike, pass < 2 ? [0] : undefined, false));
+    ({ comb, left } = step(bench, comb, left, alike(all), [0], false));
   }
   return reportOf(bench, comb, left, noiseOfOrders(left, rate_Hz, start_Hz, all));
 }
@@ -171,7 +179,10 @@ function recentred(track: PhaseTrack): PhaseTrack {
   };
 }
 
+/** So many pieces of a long record tell its noise well enough. */
+const mostPieces = 6;
+
 function noiseOfOrders(left: Float64Array, rate_Hz: number, tone_Hz: number, orders: readonly number[]): Float64Array {
-  const [rest] = spectraOfRest([left], rate_Hz);
+  const [rest] = spectraOfRest([left], rate_Hz, mostPieces);
   return Float64Array.from(orders, (order) => noiseAtLine(rest!, order * tone_Hz));
 }

@@ -24,13 +24,19 @@ const longestTaper_s = 0.4;
 export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench {
   const length = given[0]!.length;
   const weight = taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
-  const weightSum = weight.reduce((a, b) => a + b, 0);
-  const squares = weight.reduce((a, b) => a + b * b, 0);
+  let weightSum = 0;
+  let squares = 0;
+  for (let n = 0; n < length; n++) {
+    weightSum += weight[n]!;
+    squares += weight[n]! ** 2;
+  }
   const signals = given.map((signal) => {
     let mean = 0;
     for (let n = 0; n < length; n++) mean += weight[n]! * signal[n]!;
     mean /= weightSum;
-    return signal.map((value) => value - mean);
+    const centred = new Float64Array(length);
+    for (let n = 0; n < length; n++) centred[n] = signal[n]! - mean;
+    return centred;
   });
   const noiseBandwidth = (length * squares) / weightSum ** 2;
   return {
@@ -69,18 +75,32 @@ export function combOn(bench: Bench, track: PhaseTrack, orders: readonly number[
   };
 }
 
-/** Sums of weights and of their squares over the blocks of a comb. */
-export function blockWeights(bench: Bench, edges: readonly number[]): { sum: Float64Array; squares: Float64Array } {
+/** What the weights come to in each block. */
+export interface BlockWeights {
+  readonly sum: Float64Array;
+  readonly squares: Float64Array;
+  /** How far the weights' centre lies behind the middle of the block. */
+  readonly lag_s: Float64Array;
+}
+
+export function blockWeights({ weight, rate_Hz }: Bench, { edges, step_s }: Blocks): BlockWeights {
   const blocks = edges.length - 1;
-  const sum = new Float64Array(blocks);
-  const squares = new Float64Array(blocks);
+  const sums = { sum: new Float64Array(blocks), squares: new Float64Array(blocks), lag_s: new Float64Array(blocks) };
   for (let b = 0; b < blocks; b++) {
+    let sum = 0;
+    let squares = 0;
+    let moment = 0;
     for (let n = edges[b]!; n < edges[b + 1]!; n++) {
-      sum[b]! += bench.weight[n]!;
-      squares[b]! += bench.weight[n]! ** 2;
+      const w = weight[n]!;
+      sum += w;
+      squares += w * w;
+      moment += w * (n - edges[b]!);
     }
+    sums.sum[b] = sum;
+    sums.squares[b] = squares;
+    sums.lag_s[b] = sum > 0 ? (edges[b]! + moment / sum) / rate_Hz - (b + 0.5) * step_s : 0;
   }
-  return { sum, squares };
+  return sums;
 }
 
 /** Transforms of what is left of the signals. */

@@ -13,11 +13,15 @@ export interface RestSpectrum {
 /** Longer records are cut into pieces of this many samples: noise needs no finer look, and time is spared. */
 const longestPiece = 2 ** 18;
 
-/** Spectra of what is left of each signal when its lines are taken out. */
-export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number): RestSpectrum[] {
+/**
+ * Spectra of what is left of each signal when its lines are taken out.
+ *
+ * @param most  pieces at most of a long record
+ */
+export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number, most?: number): RestSpectrum[] {
   return left.map((signal) => {
     const piece = Math.min(signal.length, longestPiece);
-    return { density: averagedPeriodogram(signal, rate_Hz, piece, 1), piece_s: piece / rate_Hz };
+    return { density: averagedPeriodogram(signal, rate_Hz, piece, 1, most), piece_s: piece / rate_Hz };
   });
 }
 

@@ -124,6 +124,7 @@ const leastGain = 2.5;
  * Draws the smoothest track that readings of the deviation bear out: straight unless they speak against it.
  *
  * @param information  inverse variance of each reading; 0 where there is none
+ * @param lag_s  how far behind the middle of its block each reading was taken; heeded by the straight line
  * @param wanders  false holds the frequency constant whatever the readings say
  */
 export function drawTrack(
@@ -131,10 +132,11 @@ export function drawTrack(
   step_s: number,
   readings_rad: Float64Array,
   information: Float64Array,
+  lag_s: Float64Array,
   wanders = true,
 ): PhaseTrack {
   const blocks = readings_rad.length;
-  const line = straightLine(readings_rad, information, step_s);
+  const line = straightLine(readings_rad, information, step_s, lag_s);
   if (!line) return steadyTrack(carrier_Hz, step_s, blocks);
   const straight: PhaseTrack = {
     carrier_Hz,
@@ -175,13 +177,13 @@ export function drawTrack(
 }
 
 /** Weighted least squares; undefined when fewer than two blocks hold information. */
-function straightLine(readings_rad: Float64Array, information: Float64Array, step_s: number) {
+function straightLine(readings_rad: Float64Array, information: Float64Array, step_s: number, lag_s: Float64Array) {
   let weight = 0;
   let time = 0;
   let level = 0;
   readings_rad.forEach((reading, b) => {
     weight += information[b]!;
-    time += information[b]! * b * step_s;
+    time += information[b]! * (b * step_s + lag_s[b]!);
     level += information[b]! * reading;
   });
   if (!(weight > 0)) return undefined;
@@ -190,7 +192,7 @@ function straightLine(readings_rad: Float64Array, information: Float64Array, ste
   let squares = 0;
   let product = 0;
   readings_rad.forEach((reading, b) => {
-    const t = b * step_s - time;
+    const t = b * step_s + lag_s[b]! - time;
     squares += information[b]! * t * t;
     product += information[b]! * t * (reading - level);
   });

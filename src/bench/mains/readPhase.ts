@@ -23,7 +23,7 @@ export function readPhase(
   wanders = true,
 ): PhaseTrack {
   const blocks = comb.blocks.edges.length - 1;
-  const { sum, squares } = blockWeights(bench, comb.blocks.edges);
+  const { sum, squares, lag_s } = blockWeights(bench, comb.blocks);
   const push = new Float64Array(blocks);
   const information = new Float64Array(blocks);
   left.forEach((sums, s) => {
@@ -52,7 +52,7 @@ export function readPhase(
   });
   const { deviation_rad, carrier_Hz, step_s } = comb.track;
   const readings = deviation_rad.map((phase, b) => phase + (information[b]! > 0 ? push[b]! / information[b]! : 0));
-  const drawn = drawTrack(carrier_Hz, step_s, readings, information, wanders);
+  const drawn = drawTrack(carrier_Hz, step_s, readings, information, lag_s, wanders);
   return withoutOffset(drawn, deviation_rad, information);
 }
 
