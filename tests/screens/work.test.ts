@@ -28,6 +28,12 @@ async function atWork(
   replies: Readonly<Record<string, () => Reply>> = {},
 ): Promise<{ page: Page; sent: Sent[] }> {
   const { page } = await openPage(screens.browser, 1280);
+  // These answers can't be kept flowing as the workshop's news are; the real server's are tried in realDemo.test.ts.
+  await page.addInitScript(() => {
+    window.EventSource = class extends EventTarget {
+      close() {}
+    } as unknown as typeof EventSource;
+  });
   const sent: Sent[] = [];
   const answers: Record<string, () => Reply> = {
     "/api/workshop": () => ({ json: workshop }),
@@ -231,12 +237,12 @@ test("every screen shows what the workshop answers", async () => {
 });
 
 // source: the project's own budget for a first visit over the shop's wireless
-test("a first visit weighs less than 250 kB, fonts included", () => {
+test("a first visit weighs less than 200 kB, fonts included", () => {
   const folder = new URL("../../.stillglow/tested-production/assets/", import.meta.url);
   const weighs = readdirSync(folder).map((file) => {
     const bytes = readFileSync(new URL(file, folder));
     return { file, bytes: file.endsWith(".woff2") ? bytes.length : gzipSync(bytes).length };
   });
   const sum = weighs.reduce((total, { bytes }) => total + bytes, 0);
-  expect(sum, JSON.stringify(weighs)).toBeLessThan(250_000);
+  expect(sum, JSON.stringify(weighs)).toBeLessThan(200_000);
 });

@@ -27,5 +27,8 @@ export function inWords(sentence: string, quantities: readonly string[] = []): s
       dayAndTime(`${date}T${clock}`),
     )
     .replace(/(^|[\s(])-(?=\d)/g, "$1\u2212");
-  return said.charAt(0).toUpperCase() + said.slice(1);
+  return capital(said);
 }
+
+/** Begins with a capital, as a title or a sentence does. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

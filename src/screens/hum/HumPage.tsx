@@ -5,6 +5,7 @@ import { get } from "../common/api.ts";
 import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
 import { HumHearing } from "./HumHearing.tsx";
 import { words } from "./messages.ts";
+import { channelsByWeight, recordingsByTelling } from "./order.ts";
 
 export function HumPage({ unit }: { readonly unit: string }) {
   const unitPath = `/api/units/${encodeURIComponent(unit)}`;
@@ -12,9 +13,9 @@ export function HumPage({ unit }: { readonly unit: string }) {
   const [chosen, setChannel] = useState<string>();
   const folder = useQuery({ queryKey: [unitPath], queryFn: () => get<UnitView>(unitPath) });
   const asked = useQuery({ queryKey: [humPath], queryFn: () => get<HumHearingView>(humPath) });
-  const channel = chosen ?? mostTellingChannel(asked.data);
+  const channel = chosen ?? (asked.data && channelsByWeight(asked.data)[0]) ?? "left";
   const spectra = useQueries({
-    queries: (asked.data?.recordings ?? []).map(({ recording }) => {
+    queries: (asked.data ? recordingsByTelling(asked.data, channel) : []).map(({ recording }) => {
       const path = `${unitPath}/recordings/${encodeURIComponent(recording)}/spectrum?channel=${encodeURIComponent(channel)}`;
       return { queryKey: [path], queryFn: () => get<SpectrumView>(path) };
     }),
@@ -45,10 +46,4 @@ export function HumPage({ unit }: { readonly unit: string }) {
       )}
     </Answer>
   );
-}
-
-/** The channel that hums: one that isn't quiet comes before one that is. */
-function mostTellingChannel(hearing: HumHearingView | undefined): string {
-  const channels = Object.entries(hearing?.verdict ?? {});
-  return channels.find(([, verdict]) => verdict.state !== "quiet")?.[0] ?? channels[0]?.[0] ?? "left";
 }

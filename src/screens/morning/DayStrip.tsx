@@ -2,6 +2,7 @@ import type { CSSProperties } from "react";
 import { Link } from "wouter";
 import type { MorningView } from "../../workshop/views.ts";
 import { day, sameDay, time } from "../common/calendar.ts";
+import { capital } from "../common/sentence.ts";
 import { words } from "./messages.ts";
 import { hourOf, layStrip } from "./strip.ts";
 
@@ -42,7 +43,7 @@ export function DayStrip({ now, ripens }: Pick<MorningView, "now" | "ripens">) {
               </time>
               <span>
                 {hourOf(item.at, now) <= now_h && <strong>{words.ripe}: </strong>}
-                {item.what}
+                {capital(item.what)}
                 {item.unit && (
                   <>
                     {", "}

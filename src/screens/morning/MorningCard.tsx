@@ -4,7 +4,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime, longDay } from "../common/calendar.ts";
 import { minutes } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
-import { inWords } from "../common/sentence.ts";
+import { capital, inWords } from "../common/sentence.ts";
 import { DayStrip } from "./DayStrip.tsx";
 import { words } from "./messages.ts";
 import { toldOf } from "./told.ts";
@@ -18,7 +18,7 @@ const unitPath = (next: Next) => `/unit/${encodeURIComponent(next.unit)}#claim-$
 function Later({ next }: { readonly next: Next }) {
   return (
     <li>
-      <span className="figure">{next.unit}</span> <Link href={unitPath(next)}>{next.title}</Link>{" "}
+      <span className="figure">{next.unit}</span> <Link href={unitPath(next)}>{capital(next.title)}</Link>{" "}
       <span className="quiet">{minutes(next.hands_min)}</span> <DangerOf danger={next.danger} short />
     </li>
   );
@@ -35,7 +35,7 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
         <div className="hands-next">
           <p className="hands-check">
             <span className="figure hands-unit">{first.unit}</span>
-            <Link href={unitPath(first)}>{first.title}</Link>
+            <Link href={unitPath(first)}>{capital(first.title)}</Link>
             <span className="quiet">{minutes(first.hands_min)}</span>
           </p>
           {first.why && <p>{inWords(first.why)}</p>}
