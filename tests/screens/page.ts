@@ -26,6 +26,13 @@ const flags = [
   "--disable-sync",
 ];
 
+/** The real browser: the one named, else Debian's. */
+export const openBrowser = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: flags,
+  });
+
 /** Builds the page (of examples, or the real one) into its own folder, serves it on loopback and starts a browser. */
 export async function openScreens(mode: "preview" | "production"): Promise<Screens> {
   mkdirSync(pictures, { recursive: true });
@@ -47,7 +54,7 @@ export async function openScreens(mode: "preview" | "production"): Promise<Scree
     build: { outDir },
     preview: { host: "127.0.0.1", port: 0, proxy: {} },
   });
-  const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: flags });
+  const browser = await openBrowser();
   return {
     browser,
     address: server.resolvedUrls?.local[0] ?? "",

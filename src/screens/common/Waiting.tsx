@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { Link } from "wouter";
 import { Trouble } from "./api.ts";
 import { common } from "./messages.ts";
 
@@ -22,14 +23,20 @@ export function TroubleNote({ error, again, alone = false }: TroubleProps) {
   const said = error instanceof Error ? error.message : String(error);
   const Heading = alone ? "h1" : "h2";
   const path = error instanceof Trouble ? error.path : "";
+  const isNoUnit = alone && path === "unit";
   return (
     <div className="trouble" role="alert">
-      <Heading>{common.troubleTitle}</Heading>
+      <Heading>{isNoUnit ? common.noUnitTitle : common.troubleTitle}</Heading>
       <p>
         {said}
-        {path !== "" && ` (${path})`}
+        {path !== "" && !isNoUnit && ` (${path})`}
       </p>
-      {again && (
+      {isNoUnit && (
+        <p>
+          <Link href="/units">{common.allUnits}</Link>
+        </p>
+      )}
+      {again && !isNoUnit && (
         <button type="button" onClick={again}>
           {common.again}
         </button>
@@ -38,11 +45,20 @@ export function TroubleNote({ error, again, alone = false }: TroubleProps) {
   );
 }
 
-export function Empty({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+export function Empty({
+  title,
+  children,
+  steps,
+}: {
+  readonly title: string;
+  readonly children: ReactNode;
+  readonly steps?: ReactNode;
+}) {
   return (
     <div className="empty">
       <h2>{title}</h2>
       <p>{children}</p>
+      {steps}
     </div>
   );
 }

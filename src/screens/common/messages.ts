@@ -3,6 +3,8 @@ export const common = {
   waiting: (what: string) => `Fetching ${what} from the ledger …`,
   troubleTitle: "This could not be fetched",
   again: "Ask again",
+  allUnits: "See which units there are",
+  noUnitTitle: "No such unit here",
   writing: "Being written down, and what follows from it computed …",
   by: "Who writes this down",
   byHint: "Your role, as it shall stand in the ledger",
@@ -26,4 +28,17 @@ export const common = {
     dust: "dust",
   } as Readonly<Record<string, string>>,
   guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
+};
+
+export const firstSteps = {
+  title: "What to do first",
+  steps: [
+    "The shop: its people, the places they work at and its hours.",
+    "Its instruments, each with the check it is tried by every day.",
+    "A model: its circuit, what must be proven of it within which limits, and how it is built.",
+    "An order, its units and the valves that stand in them.",
+  ],
+  how: "Each is an entry in the ledger, written down at the terminal, one to a line:",
+  command: "stillglow enter --in entries.jsonl",
+  mend: "An entry that lacks something is refused with what it lacks, and nothing of it is kept.",
 };

@@ -2,6 +2,7 @@ import { Link } from "wouter";
 import type { MorningView } from "../../workshop/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime, longDay } from "../common/calendar.ts";
+import { FirstSteps } from "../common/FirstSteps.tsx";
 import { minutes } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
@@ -88,9 +89,15 @@ function Instruments({ instruments }: Pick<MorningView, "instruments">) {
 
 /** The first thing read in the morning: what ripens, who does what next and why, and which instruments may be trusted. */
 export function MorningCard({ morning }: { readonly morning: MorningView }) {
+  const isBare = morning.hands.length === 0 && morning.instruments.length === 0;
   return (
     <article className="morning">
       <h1>{longDay(morning.now)}</h1>
+      {isBare && (
+        <div className="empty">
+          <FirstSteps />
+        </div>
+      )}
       <section aria-labelledby="ripens-name">
         <h2 id="ripens-name">{words.ripens}</h2>
         <p className={morning.ripens.length === 0 ? "quiet" : "ripens-told"}>{toldOf(morning)}</p>

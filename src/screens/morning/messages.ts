@@ -9,7 +9,7 @@ export const words = {
   ripe: "ripe",
   unit: (unit: string) => `unit ${unit}`,
   hands: "Next check, for each pair of hands",
-  noHands: "Nobody is written down as working here. Write the shop down first: its people, places and hours.",
+  noHands: "Nobody is written down as working here.",
   nothingNext: "No check waits for these hands.",
   later: "Then",
   instruments: "Instruments on trial",

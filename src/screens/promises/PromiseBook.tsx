@@ -2,6 +2,7 @@ import { Fragment } from "react";
 import { Link } from "wouter";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween } from "../common/calendar.ts";
+import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { StopSign } from "../common/StateSign.tsx";
 import { Empty } from "../common/Waiting.tsx";
@@ -75,7 +76,9 @@ export function PromiseBook({ now, promises }: Props) {
     <article className="book">
       <h1>{words.title}</h1>
       {promises.length === 0 ? (
-        <Empty title={words.emptyTitle}>{words.empty}</Empty>
+        <Empty title={words.emptyTitle} steps={<FirstSteps />}>
+          {words.empty}
+        </Empty>
       ) : (
         <>
           <p className="book-lead">

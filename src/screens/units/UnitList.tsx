@@ -1,6 +1,7 @@
 import { useState } from "react";
 import { Link } from "wouter";
 import type { WorkshopHead } from "../common/api.ts";
+import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Field } from "../common/fields.tsx";
 import { Empty } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
@@ -17,7 +18,9 @@ export function UnitList({ units }: { readonly units: Units }) {
     <article className="units">
       <h1>{words.title}</h1>
       {units.length === 0 ? (
-        <Empty title={words.emptyTitle}>{words.empty}</Empty>
+        <Empty title={words.emptyTitle} steps={<FirstSteps />}>
+          {words.empty}
+        </Empty>
       ) : (
         <>
           <Field label={words.find} value={typed} onChange={setTyped} narrow />

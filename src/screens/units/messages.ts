@@ -6,5 +6,5 @@ export const words = {
     count === all ? (all === 1 ? "One unit" : `${all} units`) : `${count} of ${all} units`,
   none: (typed: string) => `No unit has “${typed}” in its serial or model.`,
   emptyTitle: "No unit yet",
-  empty: "Write down a model, an order and its units; each then has its folder here.",
+  empty: "Each unit has its folder here once its order is written down.",
 };

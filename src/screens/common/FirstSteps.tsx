@@ -1,0 +1,19 @@
+import { firstSteps } from "./messages.ts";
+
+/** What a workshop writes down first, in the order in which each entry needs the one before. */
+export function FirstSteps() {
+  return (
+    <section className="first-steps" aria-labelledby="first-steps-name">
+      <h2 id="first-steps-name">{firstSteps.title}</h2>
+      <ol className="numbered">
+        {firstSteps.steps.map((step) => (
+          <li key={step}>{step}</li>
+        ))}
+      </ol>
+      <p>
+        {firstSteps.how} <code>{firstSteps.command}</code>
+      </p>
+      <p className="quiet">{firstSteps.mend}</p>
+    </section>
+  );
+}

@@ -1,0 +1,179 @@
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync } from "node:fs";
+import { createServer } from "node:net";
+import { join } from "node:path";
+import { AxeBuilder } from "@axe-core/playwright";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
+import type { UnitView } from "../../src/workshop/views.ts";
+import { keptFolder, root } from "../helpers.ts";
+import { isTooWide, openBrowser, openPage } from "./page.ts";
+
+const folder = join(keptFolder(), "workshop");
+let browser: Browser;
+beforeAll(async () => {
+  execFileSync(process.execPath, [join(root, "scripts", "ready.mjs")], { cwd: root, stdio: "ignore" });
+  browser = await openBrowser();
+});
+afterAll(() => browser?.close());
+
+const freePort = (): Promise<number> =>
+  new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.on("error", reject);
+    probe.listen(0, "127.0.0.1", () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === "object" && address ? address.port : 0));
+    });
+  });
+
+/** The real server at a port that it can be started at again, as a browser's own drafts belong to an address. */
+async function open(args: readonly string[], port: number): Promise<{ address: string; stop(): Promise<void> }> {
+  const child = spawn(join(root, "bin", "stillglow"), [...args, "--port", String(port)], { cwd: root });
+  let said = "";
+  await new Promise<void>((resolve, reject) => {
+    child.stderr.on("data", (bytes: Buffer) => {
+      said += bytes;
+    });
+    child.stdout.on("data", (bytes: Buffer) => {
+      said += bytes;
+      if (said.includes("open at http")) resolve();
+    });
+    child.on("exit", (code) => reject(new Error(`ended with ${code}: ${said}`)));
+  });
+  const stop = async () => {
+    if (child.exitCode !== null || child.signalCode !== null) return;
+    const ended = new Promise<void>((resolve) => child.once("exit", () => resolve()));
+    child.kill("SIGTERM");
+    await ended;
+  };
+  onTestFinished(stop);
+  return { address: `http://127.0.0.1:${port}`, stop };
+}
+
+const wcag = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
+async function breaches(page: Page): Promise<readonly string[]> {
+  const { violations } = await new AxeBuilder({ page })
+    .setLegacyMode(true)
+    .options({ runOnly: { type: "tag", values: wcag }, resultTypes: ["violations"] })
+    .analyze();
+  return violations.map(({ id, nodes }) => `${new URL(page.url()).pathname}: ${id} ${nodes[0]?.html.slice(0, 160)}`);
+}
+
+/** A page whose every wait has the time that the simulation behind it may take on a busy machine. */
+async function openAt(address: string): Promise<{ page: Page; errors: string[] }> {
+  const opened = await openPage(browser, 1200);
+  opened.page.setDefaultTimeout(60_000);
+  await opened.page.goto(address);
+  return opened;
+}
+
+test("the demo is walked from the morning card to a refused release, and a stopped workshop loses nothing typed", async () => {
+  const port = await freePort();
+  const first = await open(["demo", "--data", folder], port);
+  const { page, errors } = await openAt(first.address);
+  await page.getByRole("heading", { name: "Next check, for each pair of hands" }).waitFor();
+
+  await page.getByLabel("Serial").fill("0417");
+  await page.keyboard.press("Enter");
+  await page.getByRole("heading", { name: "Unit 0417" }).waitFor();
+  await page.getByText("It may not leave: 1 proof is missing.").waitFor();
+  expect(await page.locator(".claim-gap").count()).toBe(1);
+  expect(await breaches(page)).toEqual([]);
+
+  await page.getByRole("link", { name: "Hum hearing" }).click();
+  await page.getByRole("heading", { name: "Hum hearing of unit 0417" }).waitFor();
+  expect(await page.locator(".hum-headline").textContent()).toContain("valve T-117 at V2");
+  const told = page.locator(".channel").first().locator(".recording").first().locator(".line-row").first();
+  expect(await told.locator(".line-frequency").textContent()).toBe("57 Hz");
+  expect(await told.locator(".line-causes").textContent()).toContain("valve T-117 in V2");
+  expect(await told.locator(".heard li").first().locator(".heard-one").count()).toBe(2);
+  await page.getByText("No further recording is needed").waitFor();
+  await page.getByRole("img", { name: /Spectrum of recording 0417-2, right channel: .*57 Hz/ }).waitFor();
+  expect(await breaches(page)).toEqual([]);
+  if (process.env.STILLGLOW_PICTURES === "1") await takeHumPicture(page);
+
+  await page.getByRole("link", { name: "Folder of unit 0417" }).click();
+  const exchange = page.locator("#proposal");
+  await exchange.getByLabel("Who writes this down").fill("bench technician");
+  await exchange.getByRole("button", { name: "Record the exchange" }).click();
+  await page.getByText("T-118 now stands in V2").waitFor();
+  await page.getByText("It may not leave: 4 proofs are missing.").waitFor();
+  expect(await page.locator(".claim-gap").count()).toBe(4);
+  expect(await page.locator(".lying-hole").count()).toBeGreaterThan(0);
+
+  const jack = page.locator("#readings details").filter({ hasText: "No direct voltage at the jack" });
+  if ((await jack.getAttribute("open")) === null) await jack.locator("summary").click();
+  await jack.getByLabel("Reading").first().fill("−3,2");
+  await jack.getByLabel("Doubt, give or take").first().fill("0,5");
+  await jack.getByLabel("Instrument").fill("meter-A");
+  await jack.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("Written down for “No direct voltage at the jack”.").waitFor();
+  const unit = (await (await fetch(`${first.address}/api/units/0417`)).json()) as UnitView;
+  const figures = unit.claims.find(({ title }) => title === "No direct voltage at the jack")?.figures ?? [];
+  expect(figures.map(({ value, doubt }) => [value, doubt])).toContainEqual([-3.2, 0.5]);
+
+  const release = page.locator("#release");
+  await release.getByRole("button", { name: "Release unit 0417" }).click();
+  const refused = release.getByRole("alert").filter({ hasText: "Not released" });
+  await refused.waitFor();
+  expect(await refused.getByRole("listitem").count()).toBe(unit.release.missing.length);
+  expect(unit.release.missing.length).toBe(4);
+
+  await jack.getByLabel("Reading").nth(1).fill("1,7");
+  await first.stop();
+  await page.getByText("does not answer. What you type is kept").waitFor();
+  await jack.getByLabel("Doubt, give or take").nth(1).fill("0,4");
+  await jack.getByRole("button", { name: "Write it down" }).click();
+  await jack.getByText("does not answer").waitFor();
+  expect(await jack.getByLabel("Reading").nth(1).inputValue()).toBe("1,7");
+
+  const second = await open(["serve", "--data", folder], port);
+  await page.reload();
+  await page.getByText("It may not leave: 4 proofs are missing.").waitFor();
+  if ((await jack.getAttribute("open")) === null) await jack.locator("summary").click();
+  await jack.getByText("What you had typed here is still here.").waitFor();
+  expect(await jack.getByLabel("Reading").nth(1).inputValue()).toBe("1,7");
+  await jack.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("Written down for “No direct voltage at the jack”.").waitFor();
+
+  for (const path of ["/", "/promises", "/units"]) {
+    await page.goto(`${second.address}${path}`);
+    await page.locator("h1").waitFor();
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await isTooWide(page), path).toBe(false);
+    await page.setViewportSize({ width: 1200, height: 900 });
+    expect(await breaches(page)).toEqual([]);
+  }
+  expect(errors).toEqual([]);
+  await page.context().close();
+}, 300_000);
+
+test("an empty workshop says on every screen what to do first", async () => {
+  const { address } = await open(["serve", "--data", join(folder, "..", "empty")], await freePort());
+  const { page, errors } = await openAt(address);
+  for (const path of ["/", "/promises", "/units"]) {
+    await page.goto(`${address}${path}`);
+    await page.getByRole("heading", { name: "What to do first" }).waitFor();
+    await page.getByText("stillglow enter").waitFor();
+    expect(await breaches(page)).toEqual([]);
+  }
+  for (const path of ["/unit/0417", "/unit/0417/hum"]) {
+    await page.goto(`${address}${path}`);
+    await page.getByRole("heading", { name: "No such unit here" }).waitFor();
+    await page.getByRole("link", { name: "See which units there are" }).click();
+    await page.getByRole("heading", { name: "What to do first" }).waitFor();
+  }
+  expect(errors).toEqual([]);
+  await page.context().close();
+}, 120_000);
+
+/** The picture that the README shows: the verdict, and the line it rests on. */
+async function takeHumPicture(page: Page): Promise<void> {
+  const pictures = join(root, "docs", "pictures");
+  mkdirSync(pictures, { recursive: true });
+  const told = await page.locator(".channel").first().locator(".recording").first().boundingBox();
+  const height = Math.min(1400, Math.ceil((told?.y ?? 1000) + (told?.height ?? 0) + 24));
+  const path = join(pictures, "hum-hearing.png");
+  await page.screenshot({ path, fullPage: true, clip: { x: 0, y: 0, width: 1200, height } });
+}
