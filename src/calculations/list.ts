@@ -16,6 +16,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "measurement.guard": () => import("./measurement.guard.ts"),
   "production.checks": () => import("./production.checks.ts"),
   "production.promise": () => import("./production.promise.ts"),
+  "production.soak": () => import("./production.soak.ts"),
   "timber.emc": () => import("./timber.emc.ts"),
   "valves.fit": () => import("./valves.fit.ts"),
   "valves.sets": () => import("./valves.sets.ts"),

@@ -12,3 +12,4 @@ export type {
   Spread,
   Step,
 } from "./shop.ts";
+export { type Piece, type Soak, type SoakCosts, type SurvivalPoint, soak } from "./soak.ts";
