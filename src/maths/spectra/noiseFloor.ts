@@ -74,8 +74,8 @@ function crowdIn({ V2_per_Hz }: Density): Float64Array {
 
 /**
  * The floor, unless what surrounds it is a crowd of lines with gaps between them (a noise source that repeats itself,
- * a switcher's dense spurs): a median then sees the gaps, and a line is one of many that mean nothing. The mean of the
- * crowd, its few strongest lines left out, is the floor that any line must stand out of.
+ * a switcher's dense spurs): a median then sees the gaps, and a line is one of many that mean nothing. The crowd's height,
+ * its few strongest lines left out, is the floor that any line must stand out of.
  */
 function atLeastCrowd({ step_Hz, V2_per_Hz }: Density, centre: number, median: number, sums: Float64Array): number {
   const reach = Math.round(crowdReach_Hz / step_Hz);
@@ -91,13 +91,14 @@ function atLeastCrowd({ step_Hz, V2_per_Hz }: Density, centre: number, median: n
   }
   let sum = 0;
   let count = 0;
+  let highest = 0;
   for (const value of rest) {
     if (value === 0) continue;
     sum += value;
     count++;
+    if (value > highest) highest = value;
   }
-  const crowd = count > 0 ? sum / count : 0;
-  return crowd > crowdExcess * median ? crowd : median;
+  return sum > crowdExcess * median * count ? highest : median;
 }
 
 /**
