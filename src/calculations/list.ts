@@ -13,6 +13,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "circuits.rest": () => import("./circuits.rest.ts"),
   "hum.audible": () => import("./hum.audible.ts"),
   "hum.trace": () => import("./hum.trace.ts"),
+  "measurement.chart": () => import("./measurement.chart.ts"),
   "measurement.guard": () => import("./measurement.guard.ts"),
   "production.checks": () => import("./production.checks.ts"),
   "production.promise": () => import("./production.promise.ts"),

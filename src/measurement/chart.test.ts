@@ -1,0 +1,61 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import reference from "../../reference/statistics.json" with { type: "json" };
+import { recordAccuracy } from "../../tests/accuracy.ts";
+import { randomStream } from "../maths/random.ts";
+import { individualsChart } from "./chart.ts";
+
+const published = reference.control_charts.individuals;
+
+// source: NIST/SEMATECH e-Handbook, section 6.3.2.2, flow rates of ten batches; printed with 1.128 for 1.128379
+test("sets the handbook's limits", () => {
+  const chart = individualsChart(published.data);
+  expect(chart.centre).toBeCloseTo(published.mean, 10);
+  const worst = Math.max(Math.abs(chart.high - published.ucl), Math.abs(chart.low - published.lcl));
+  expect(worst).toBeLessThan(0.002);
+  expect(chart.signals).toEqual([]);
+  recordAccuracy({
+    area: "measurement",
+    what: "limits of a chart of single values",
+    source: published.source,
+    reached: worst.toFixed(4),
+    limit: "0.002 (the handbook rounds 1.128379 to 1.128)",
+  });
+});
+
+// source: by hand. One of twenty stands 3 off: mean 10.15, mean moving range 6/19, so limits 10.15 ± 0.84
+test("names a value outside, and a row on one side", () => {
+  const values = Array.from({ length: 20 }, (_, i) => (i === 12 ? 13 : 10));
+  expect(individualsChart(values).signals).toContainEqual({ index: 12, rule: "outside" });
+  const shifted = Array.from({ length: 24 }, (_, i) => (i < 12 ? 10 : 11) + (i % 2 === 0 ? 0.3 : -0.3));
+  const runs = individualsChart(shifted).signals.filter(({ rule }) => rule === "run");
+  expect(runs.map(({ index }) => index)).toEqual([8, 9, 10, 11, 20, 21, 22, 23]);
+});
+
+test("a constant series has no signal, whatever its value", () => {
+  fc.assert(
+    fc.property(fc.double({ noNaN: true, min: -1e9, max: 1e9 }), fc.integer({ min: 2, max: 40 }), (value, n) => {
+      expect(individualsChart(Array.from({ length: n }, () => value)).signals).toEqual([]);
+    }),
+  );
+});
+
+// property: drawn in control, the true centre and limits lie within their doubt about as often as is said
+test("doubt of centre and limits covers what it says", () => {
+  const random = randomStream(20_261);
+  const runs = 600;
+  let [centres, limits] = [0, 0];
+  for (let run = 0; run < runs; run++) {
+    const { centre, high, doubt } = individualsChart(Array.from({ length: 40 }, () => random.normal()));
+    if (Math.abs(centre) <= doubt.centre) centres++;
+    if (Math.abs(high - 3) <= doubt.high) limits++;
+  }
+  expect(centres / runs, "seed 20261").toBeGreaterThan(0.91);
+  expect(limits / runs, "seed 20261").toBeGreaterThan(0.9);
+  expect(limits / runs, "seed 20261").toBeLessThan(0.98);
+});
+
+test("one value, or one that is no number, is refused", () => {
+  expect(() => individualsChart([1])).toThrow(expect.objectContaining({ path: "values" }));
+  expect(() => individualsChart([1, Number.NaN])).toThrow(expect.objectContaining({ path: "values[1]" }));
+});

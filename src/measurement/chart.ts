@@ -1,0 +1,90 @@
+import { BadInput, quote } from "../maths/badInput.ts";
+
+export interface Signal {
+  /** Of the value in the series, from 0. */
+  readonly index: number;
+  readonly rule: "outside" | "run";
+}
+
+export interface Chart {
+  readonly centre: number;
+  readonly low: number;
+  readonly high: number;
+  /** Spread from one value to the next. */
+  readonly sd: number;
+  readonly signals: readonly Signal[];
+  /** 95 % half-widths, were the series in control. */
+  readonly doubt: { readonly centre: number; readonly low: number; readonly high: number };
+}
+
+/** Mean range of two normal values, in standard deviations. */
+const d2 = 1.128379;
+/** Values in a row on one side of the centre that chance brings in one of 256 places only. */
+const runLength = 9;
+
+/**
+ * Control chart of single values.
+ *
+ *     sd = mean of |xᵢ − xᵢ₋₁| / 1.128379,   limits = mean ± 3·sd
+ *
+ * @returns centre and limits in the unit of the values; every value outside the limits, and every value that
+ *   continues nine or more in a row on one side of the centre, is a signal
+ * @throws BadInput  fewer than two values, or one that is not finite
+ * @remarks In control, about one value in 370 lies outside by chance, about one in 250 ends a run of nine. Spread is
+ *   taken from neighbours, so values that follow one another slowly (a drift) make limits too narrow on purpose.
+ * @source  NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2 (figures read); run rule common practice
+ */
+export function individualsChart(values: readonly number[]): Chart {
+  requireSeries(values);
+  const n = values.length;
+  const centre = mean(values);
+  const sd = mean(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / d2;
+  const grain = 4 * Number.EPSILON * Math.max(...values.map(Math.abs));
+  const [low, high] = [centre - 3 * sd, centre + 3 * sd];
+  const centreSd = sd / Math.sqrt(n);
+  const limitSd = Math.hypot(centreSd, 3 * sd * spreadOfSd(n));
+  return {
+    centre,
+    low,
+    high,
+    sd,
+    signals: values.flatMap((value, index): Signal[] => [
+      ...(value < low - grain || value > high + grain ? [{ index, rule: "outside" } as const] : []),
+      ...(endsRun(values, index, centre, grain) ? [{ index, rule: "run" } as const] : []),
+    ]),
+    doubt: { centre: 1.96 * centreSd, low: 1.96 * limitSd, high: 1.96 * limitSd },
+  };
+}
+
+/**
+ * Relative standard deviation of the sd taken from n − 1 moving ranges of independent normal values.
+ *
+ *     Var(|Δ|) = 2 − 4/π,   Cov(|Δᵢ|, |Δᵢ₊₁|) = (4/π)(√3/2 + π/12) − 4/π
+ */
+function spreadOfSd(n: number): number {
+  const ranges = n - 1;
+  const variance = 2 - 4 / Math.PI;
+  const neighbours = (4 / Math.PI) * (Math.sqrt(3) / 2 + Math.PI / 12 - 1);
+  return Math.sqrt((variance + (2 * neighbours * (ranges - 1)) / ranges) / ranges) / d2;
+}
+
+function endsRun(values: readonly number[], index: number, centre: number, grain: number): boolean {
+  if (index < runLength - 1) return false;
+  const row = values.slice(index - runLength + 1, index + 1);
+  return row.every((value) => value > centre + grain) || row.every((value) => value < centre - grain);
+}
+
+function mean(values: readonly number[]): number {
+  const first = values[0]!;
+  return first + values.reduce((sum, value) => sum + (value - first), 0) / values.length;
+}
+
+function requireSeries(values: readonly number[]): void {
+  if (values.length < 2) {
+    throw new BadInput("values", `${values.length} values`, "at least 2", "add readings; 20 or more make firm limits");
+  }
+  values.forEach((value, i) => {
+    if (Number.isFinite(value)) return;
+    throw new BadInput(`values[${i}]`, quote(value), "a finite number", "take it out or read again");
+  });
+}

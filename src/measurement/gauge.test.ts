@@ -1,0 +1,84 @@
+import fc from "fast-check";
+import { expect, test } from "vitest";
+import reference from "../../reference/statistics.json" with { type: "json" };
+import { recordAccuracy } from "../../tests/accuracy.ts";
+import { type GaugeReading, gaugeStudy } from "./gauge.ts";
+
+const published = reference.gauge_rr;
+const readings: GaugeReading[] = Object.entries(published.data).flatMap(([operator, trials]) =>
+  trials.flatMap((values) => values.map((value, part) => ({ part: `${part + 1}`, operator, value }))),
+);
+
+// source: AIAG Measurement Systems Analysis, 4th ed., ten parts by three appraisers, three trials; printed figures
+test("finds the handbook's components", () => {
+  const study = gaugeStudy(readings, 8);
+  const { gauge_rr, part, total } = published.standard_deviations;
+  const pairs = [
+    [study.gauge_sd, gauge_rr],
+    [study.part_sd, part],
+    [study.total_sd, total],
+    [study.repeatability_sd ** 2, published.variance_components.repeatability],
+    [study.reproducibility_sd ** 2, published.variance_components.reproducibility],
+  ] as const;
+  const worst = Math.max(...pairs.map(([ours, theirs]) => Math.abs(ours - theirs)));
+  expect(worst).toBeLessThan(0.00006);
+  expect(study.gauge_pct!).toBeCloseTo(published.percent_study_variation.gauge_rr, 2);
+  expect(study.tolerance_pct!).toBeCloseTo(published.tolerance_8_percent.gauge_rr, 2);
+  expect(study.interaction.p).toBeCloseTo(published.anova.interaction.p, 3);
+  expect(study.interaction.pooled).toBe(true);
+  recordAccuracy({
+    area: "measurement",
+    what: "gauge study: standard deviations of instrument, hands and parts",
+    source: published.source,
+    reached: worst.toExponential(0),
+    limit: "0.00006 (printed to 0.00001)",
+  });
+});
+
+// source: by hand. Parts 0 and 2, operators equal but crossed by ±1, trials ±0.1: MSe = 0.02, MSi = 8·1/1 = 8,
+// MSo = 0, MSp = 8·1/1 = 8; interaction (8 − 0.02)/2 = 3.99; operator and part negative or nil
+test("keeps an interaction that is no chance apart, and sets negative components to nothing", () => {
+  const crossed = [0, 1].flatMap((part) =>
+    [0, 1].flatMap((operator) =>
+      [-0.1, 0.1].map((trial) => ({
+        part: `p${part}`,
+        operator: `o${operator}`,
+        value: 2 * part + (part === operator ? 1 : -1) + trial,
+      })),
+    ),
+  );
+  const study = gaugeStudy(crossed);
+  expect(study.interaction.pooled).toBe(false);
+  expect(study.repeatability_sd).toBeCloseTo(Math.sqrt(0.02), 12);
+  expect(study.reproducibility_sd).toBeCloseTo(Math.sqrt(3.99), 12);
+  expect(study.part_sd).toBe(0);
+});
+
+test("scale and offset of the readings, and their order, do not matter", () => {
+  const before = gaugeStudy(readings);
+  fc.assert(
+    fc.property(
+      fc.double({ min: 1e-3, max: 1e3, noNaN: true }),
+      fc.double({ min: -100, max: 100, noNaN: true }),
+      (k, c) => {
+        const after = gaugeStudy(readings.map((reading) => ({ ...reading, value: k * reading.value + c })).reverse());
+        expect(Math.abs(after.gauge_sd / (k * before.gauge_sd) - 1)).toBeLessThan(1e-6);
+        expect(Math.abs(after.gauge_pct! / before.gauge_pct! - 1)).toBeLessThan(1e-6);
+      },
+    ),
+    { numRuns: 20 },
+  );
+});
+
+test("equal readings give nothing to compare, and say so by leaving the share out", () => {
+  expect(gaugeStudy(readings.map((reading) => ({ ...reading, value: 0.1 })))).not.toHaveProperty("gauge_pct");
+});
+
+test.each([
+  ["one part", readings.filter(({ part }) => part === "1")],
+  ["one operator", readings.filter(({ operator }) => operator === "A")],
+  ["a missing reading", readings.slice(1)],
+  ["single trials", readings.filter((_, i) => i % 30 < 10)],
+])("refuses %s", (_, some) => {
+  expect(() => gaugeStudy(some)).toThrow(expect.objectContaining({ path: "readings" }));
+});
