@@ -1,7 +1,14 @@
 import { z } from "zod";
 import { gainsOf, netlistSchema } from "../circuits/index.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { type SetsAnswer, setsBySpread, setsInCircuit, type ValveModel } from "../valves/index.ts";
+import {
+  type CurveDoubt,
+  lawModel,
+  type SetsAnswer,
+  setsBySpread,
+  setsInCircuit,
+  type ValveModel,
+} from "../valves/index.ts";
 import { calculation } from "./calculation.ts";
 
 const name = z.string().min(1).max(120);
@@ -41,6 +48,11 @@ const curve = z.discriminatedUnion("kind", [
     }),
   }),
 ]) satisfies z.ZodType<ValveModel>;
+const bareLaw = z.object({ mu: z.number().positive().max(1e4), perveance_mA_per_V1p5: z.number().positive().max(1e4) });
+const curveDoubt = z.object({
+  current_pct: z.number().min(0).max(100).describe("95 % half-width of the plate current."),
+  mu_pct: z.number().min(0).max(100),
+});
 const MOST_IN_CIRCUIT = 400;
 
 export default calculation({
@@ -53,7 +65,10 @@ export default calculation({
           id: name,
           features: z.record(z.string(), z.number().min(-1e9).max(1e9)).default({}).describe("Figures to match by."),
           model: curve.optional().describe("Curve as valves.fit gives it, for matching in the circuit."),
+          law: bareLaw.optional().describe("Instead of a model: the bare three-halves law."),
           models: z.record(z.string(), curve).optional().describe("A curve for each section: {a, b}."),
+          doubt: curveDoubt.optional().describe("How well the curve is known, as valves.fit gives it in `doubt`."),
+          doubts: z.record(z.string(), curveDoubt).optional().describe("The same for each section: {a, b}."),
         }),
       )
       .min(1)
@@ -140,7 +155,7 @@ export default calculation({
     "HiGHS, branch and bound for whole-number programs (used as a library)",
   ],
   validity:
-    "Best total cost is proven for one feature, for pairs up to 400 valves, and for sets of up to four (about 15,000 possible sets) among 24 valves; else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
+    "Best total cost is proven for one feature, for pairs up to 400 valves, and for sets of any sizes among 24 valves (in a circuit: sets of up to five); else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
   cautions: [],
   example: {
     valves: [
@@ -164,7 +179,10 @@ interface Asked {
     readonly id: string;
     readonly features: Readonly<Record<string, number>>;
     readonly model?: ValveModel | undefined;
+    readonly law?: { readonly mu: number; readonly perveance_mA_per_V1p5: number } | undefined;
     readonly models?: Readonly<Record<string, ValveModel>> | undefined;
+    readonly doubt?: CurveDoubt | undefined;
+    readonly doubts?: Readonly<Record<string, CurveDoubt>> | undefined;
   }[];
   readonly demand: readonly {
     readonly unit: string;
@@ -210,8 +228,9 @@ function inCircuit(
       "choose in batches",
     );
   }
-  const inputs = typeof input === "string" ? [input] : input;
   const outputs = isOne(output) ? [output] : output;
+  // One source may feed every channel.
+  const inputs = typeof input === "string" ? outputs.map(() => input) : input;
   if (inputs.length !== outputs.length) {
     throw new BadInput(
       "output",
@@ -220,10 +239,10 @@ function inCircuit(
       "make the lists alike",
     );
   }
-  if (inputs.length < 2) {
+  if (outputs.length < 2) {
     throw new BadInput(
-      "input",
-      quote(input),
+      "output",
+      quote(output),
       "two channels or more, since their gains are compared",
       "give a list of sources and one of outputs",
     );
@@ -239,7 +258,8 @@ function inCircuit(
     );
   }
   const fitting = gainsOf(netlist, inputs, outputs, frequency_Hz);
-  return setsInCircuit({ valves, demand, limit_dB, parts, gainsOf: fitting });
+  const curved = valves.map(({ law, model, ...valve }) => ({ ...valve, model: model ?? (law && lawModel(law)) }));
+  return setsInCircuit({ valves: curved, demand, limit_dB, parts, gainsOf: fitting });
 }
 
 /** A list of two names could be one output between two nodes or two outputs; two channels are what is compared here. */

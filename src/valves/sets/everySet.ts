@@ -26,6 +26,7 @@ export function everySet(costing: Costing, order: Order, ceilings: ReadonlyMap<n
   let listed = 0;
   let steps = 0;
   let ceiling = 0;
+  const weight = costing.weight ?? 1;
   const members: number[] = [];
   const add = (bits: number, own: number): void => {
     if (listed === mask.length) {
@@ -37,12 +38,14 @@ export function everySet(costing: Costing, order: Order, ceilings: ReadonlyMap<n
   };
   const oneMore = costing.oneMore ?? ((others: readonly number[]) => (v: number) => costing.cost([...others, v]));
   const grow = (bits: number, from: number, missing: number): boolean => {
-    if (++steps > MOST_STEPS || listed > MOST_LISTED) return false;
+    steps += weight;
+    if (steps > MOST_STEPS || listed > MOST_LISTED) return false;
     if (costing.grows && members.length > 1 && costing.cost(members) > ceiling) return true;
     if (missing === 1) {
       const costWith = oneMore(members);
       for (let v = from; v < costing.count; v++) {
         const own = costWith(v);
+        steps += weight - 1;
         if (own <= ceiling) add(bits | (1 << v), own);
       }
       return true;

@@ -97,7 +97,7 @@ function exchange(
     const v = groups[g]![i]!;
     const one = groups[g]!.with(i, u);
     const a = costing.cost(one);
-    looks.left -= 2 * one.length;
+    looks.left -= 2 * one.length * (costing.weight ?? 1);
     if (h < 0) {
       if (a >= costs[g]! - 1e-12) return false;
       put(g, one, a);

@@ -11,6 +11,8 @@ export interface Costing {
   readonly count: number;
   /** Cost of a set, whatever the order of its members. */
   cost(members: readonly number[]): number;
+  /** Work of one asking, in askings of a plain spread; 1 where left out. */
+  readonly weight?: number;
   /** Cost of the members and one more; left out where nothing is gained by asking so. */
   oneMore?(members: readonly number[]): (v: number) => number;
   /** No set that holds both costs less. Zero where nothing is known. */
