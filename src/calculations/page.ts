@@ -49,10 +49,13 @@ interface Schema {
   readonly items?: Schema;
   readonly description?: string;
   readonly enum?: readonly unknown[];
+  /** Forms of an answer that may be undecided; the first is the usual one. */
+  readonly oneOf?: readonly Schema[];
 }
 
 function fields(schema: unknown): string[] {
-  const { properties = {}, required = [] } = schema as Schema;
+  const { oneOf } = schema as Schema;
+  const { properties = {}, required = [] } = oneOf?.[0] ?? (schema as Schema);
   return Object.entries(properties).map(
     ([name, field]) => `| \`${name}${required.includes(name) ? "" : "?"}\` | ${cell(describe(field))} |`,
   );
