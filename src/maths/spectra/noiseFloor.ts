@@ -65,10 +65,16 @@ const strayLines = 4;
 /** Noise has no such excess of mean over median by chance. */
 const crowdExcess = 6;
 
+const knownSums = new WeakMap<Density, Float64Array>();
+
 /** Running sums of the density, so that the mean of any stretch costs nothing. */
-function crowdIn({ V2_per_Hz }: Density): Float64Array {
+function crowdIn(density: Density): Float64Array {
+  const known = knownSums.get(density);
+  if (known) return known;
+  const { V2_per_Hz } = density;
   const sums = new Float64Array(V2_per_Hz.length + 1);
   for (let k = 0; k < V2_per_Hz.length; k++) sums[k + 1] = sums[k]! + V2_per_Hz[k]!;
+  knownSums.set(density, sums);
   return sums;
 }
 
