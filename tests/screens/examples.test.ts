@@ -124,9 +124,13 @@ test("pictures of the fullest examples are kept for looking at", async () => {
 
 test("a printed folder has its proofs and leaves out forms, ways and buttons", async () => {
   await show("unit-many");
+  const areAllSeen = (selector: string) =>
+    page.locator(selector).evaluateAll((all) => all.every((one) => one.checkVisibility()));
+  expect(await areAllSeen(".figure-row")).toBe(false);
   await page.emulateMedia({ media: "print" });
   expect(await page.locator("form:visible, button:visible, nav:visible").count()).toBe(0);
   expect(await page.locator(".claim:visible").count()).toBe(9);
+  expect(await areAllSeen(".figure-row")).toBe(true);
   const paper = await page.pdf({ path: `${pictures}unit-many.pdf`, preferCSSPageSize: true });
   expect(paper.byteLength).toBeGreaterThan(20_000);
   await page.emulateMedia({ media: "screen" });

@@ -1,0 +1,42 @@
+// Takes pictures of the real screens with the demo's data: node scripts/pictures.mjs ADDRESS FOLDER
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { chromium } from "playwright-core";
+
+const [address = "http://127.0.0.1:4170", folder = ".stillglow/pictures"] = process.argv.slice(2);
+const pages = {
+  "hum-hearing": "/unit/0417/hum",
+  "unit-folder": "/unit/0417",
+  "morning-card": "/",
+  "promise-book": "/promises",
+  units: "/units",
+};
+const sizes = { desktop: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } };
+
+mkdirSync(folder, { recursive: true });
+const browser = await chromium.launch({
+  executablePath: process.env.STILLGLOW_CHROMIUM ?? "/usr/bin/chromium",
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
+});
+try {
+  for (const [size, viewport] of Object.entries(sizes)) {
+    const page = await browser.newPage({ viewport });
+    for (const [name, path] of Object.entries(pages)) {
+      await page.goto(new URL(path, address).href, { waitUntil: "load" });
+      await page.waitForFunction(() => !document.querySelector("[aria-busy=true]"), undefined, { timeout: 60_000 });
+      await page.waitForTimeout(700);
+      await page.screenshot({ path: join(folder, `${name}-${size}.png`), fullPage: true });
+    }
+    await page.close();
+  }
+} finally {
+  await browser.close();
+}
