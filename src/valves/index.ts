@@ -1,3 +1,4 @@
+export * from "./buy/buy.ts";
 export * from "./fit/answer.ts";
 export { type FittedCurve, fitCurve } from "./fit/fit.ts";
 export type { CurvePoint } from "./fit/point.ts";
