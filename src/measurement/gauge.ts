@@ -204,9 +204,10 @@ function balanced(readings: readonly GaugeReading[]): Table {
   }
   if (trials < 2) throw tooFew("readings of each part by each operator", trials);
 
-  const values = Float64Array.from(cells.flat());
+  const first = readings[0]!.value;
+  const largest = readings.reduce((most, { value }) => Math.max(most, Math.abs(value)), 0);
+  const values = Float64Array.from(cells.flat(), (value) => value - first);
   const grand = values.reduce((sum, value) => sum + value / values.length, 0);
-  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
   return {
     parts: parts.length,
     operators: operators.length,
