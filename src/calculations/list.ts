@@ -13,6 +13,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "circuits.rest": () => import("./circuits.rest.ts"),
   "hum.audible": () => import("./hum.audible.ts"),
   "hum.trace": () => import("./hum.trace.ts"),
+  "listening.blind": () => import("./listening.blind.ts"),
   "measurement.chart": () => import("./measurement.chart.ts"),
   "measurement.gauge": () => import("./measurement.gauge.ts"),
   "measurement.guard": () => import("./measurement.guard.ts"),

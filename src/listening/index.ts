@@ -1,0 +1,1 @@
+export { type BlindResult, type BlindTrials, blindTrials, mostTrials } from "./blind.ts";
