@@ -14,6 +14,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "hum.audible": () => import("./hum.audible.ts"),
   "hum.trace": () => import("./hum.trace.ts"),
   "listening.blind": () => import("./listening.blind.ts"),
+  "listening.pairs": () => import("./listening.pairs.ts"),
   "measurement.chart": () => import("./measurement.chart.ts"),
   "measurement.gauge": () => import("./measurement.gauge.ts"),
   "measurement.guard": () => import("./measurement.guard.ts"),

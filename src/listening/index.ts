@@ -1,1 +1,2 @@
 export { type BlindResult, type BlindTrials, blindTrials, mostTrials } from "./blind.ts";
+export { type Choice, mostItems, type Ranked, type Ranking, rankPairs } from "./pairs.ts";
