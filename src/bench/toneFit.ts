@@ -2,7 +2,7 @@ import { type Bench, benchOf, type Comb, combOn, totals } from "./mains/comb.ts"
 import type { BlockSums, Blocks } from "./mains/combSums.ts";
 import { heterodyne } from "./mains/heterodyne.ts";
 import { noiseAtLine, spectraOfRest } from "./mains/lineNoise.ts";
-import { type PhaseTrack, phaseSource, steadyTrack } from "./mains/phaseTrack.ts";
+import { phaseSource, recentred, steadyTrack } from "./mains/phaseTrack.ts";
 import { readPhase } from "./mains/readPhase.ts";
 import { takeOut } from "./mains/waveform.ts";
 
@@ -82,10 +82,8 @@ const negative = (values: Float64Array) => values.map((value) => -value);
 
 function reportOf(bench: Bench, comb: Comb, left: Float64Array, noise: Float64Array): ToneFit {
   const { track } = comb;
-  const drift = track.deviation_rad;
-  const drift_rad_per_s = (drift.at(-1)! - drift[0]!) / Math.max(track.step_s, (drift.length - 1) * track.step_s);
   return {
-    frequency_Hz: track.carrier_Hz + drift_rad_per_s / (2 * Math.PI),
+    frequency_Hz: track.carrier_Hz,
     frequencySd_Hz: track.meanSd_Hz,
     drifts: track.restlessness > 0,
     harmonics: comb.orders.map((order, i) => ({
@@ -164,19 +162,6 @@ function step(
   const rest = bench.signals[0]!.slice();
   takeOut([rest], phaseSource(track, bench.rate_Hz, true), moved.orders, moved.phasors);
   return { comb: { ...moved, track }, left: rest };
-}
-
-/** A constant frequency goes into the carrier, which is summed exactly; the deviation keeps its phase alone. */
-function recentred(track: PhaseTrack): PhaseTrack {
-  if (track.restlessness > 0) return track;
-  const rate_rad_per_s = track.rate_rad_per_s[0]!;
-  const start_rad = track.deviation_rad[0]! - 0.5 * track.step_s * rate_rad_per_s;
-  return {
-    ...track,
-    carrier_Hz: track.carrier_Hz + rate_rad_per_s / (2 * Math.PI),
-    deviation_rad: track.deviation_rad.map(() => start_rad),
-    rate_rad_per_s: track.rate_rad_per_s.map(() => 0),
-  };
 }
 
 /** So many pieces of a long record tell its noise well enough. */

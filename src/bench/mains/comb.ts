@@ -57,6 +57,8 @@ export interface Comb {
   /** A fixed frequency is not tracked. */
   readonly fixed: boolean;
   readonly blocks: Blocks;
+  /** Orders that something else stands at: not heard on the phase. */
+  readonly strays: readonly number[];
   /** Per signal, real and imaginary part of each order in turn; changed in place as the fit goes on. */
   readonly phasors: readonly Float64Array[];
 }
@@ -71,6 +73,7 @@ export function combOn(bench: Bench, track: PhaseTrack, orders: readonly number[
     track,
     blocks,
     fixed: false,
+    strays: [],
     phasors: bench.signals.map(() => new Float64Array(2 * orders.length)),
   };
 }

@@ -4,6 +4,7 @@ import { noiseAbout, spectraOfRest } from "./lineNoise.ts";
 import { type PhaseTrack, steadyTrack } from "./phaseTrack.ts";
 import { refine, withOrders } from "./refine.ts";
 import type { Candidate } from "./search.ts";
+import { strayOrders } from "./strays.ts";
 import { wanderingStart } from "./wanderingStart.ts";
 
 /** Evidence from which a line takes part while the fit is refined. */
@@ -35,18 +36,37 @@ export function firstFit(
     const comb = combOn(bench, steadyTrack(frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
     const sums = sumsOf(spectra, comb);
     const noise = rest.map((density) => Float64Array.from(all, (order) => noiseAbout(density, order * frequency_Hz)));
-    const start = (track: PhaseTrack, price: number) => {
-      const evidence = evidenceAlong(bench, comb, sums, noise, track);
-      const worth = evidence.reduce((sum, of) => sum + of.reduce((a, b) => a + Math.max(0, b - worthFollowing), 0), 0);
-      return { track, evidence, worth: worth - price, blocks };
-    };
+    const start = (track: PhaseTrack, price: number) => ({
+      track,
+      evidence: evidenceAlong(bench, comb, sums, noise, track),
+      price,
+      blocks,
+    });
     const wandering = wanderingStart(bench, comb, sums, noise);
     return [start(comb.track, 0), ...(wandering ? [start(wandering, pricePerSecond * bench.duration_s)] : [])];
   });
-  const { track, blocks, evidence } = starts.reduce((a, b) => (b.worth > a.worth ? b : a));
+  const most = starts[0]!.evidence.map((of, s) => of.map((_, i) => Math.max(...starts.map((x) => x.evidence[s]![i]!))));
+  const worth = starts.map(({ evidence, price }) => worthOf(evidence, most) - price);
+  const { track, blocks, evidence } = starts[worth.indexOf(Math.max(...worth))]!;
   if (!convinces(evidenceByOrder(all, evidence))) return undefined;
   const followed = all.flatMap((_, i) => (evidence.some((of) => of[i]! > worthFollowing) ? [i] : []));
-  return refine(bench, [withOrders(combOn(bench, track, all, blocks), followed)], refinements)[0]!;
+  const [comb] = refine(bench, [withOrders(combOn(bench, track, all, blocks), followed)], refinements);
+  const strays = strayOrders(bench, comb!);
+  return strays.length > 0 ? refine(bench, [{ ...comb!, strays }], refinements)[0]! : comb!;
+}
+
+/** Power that a start may miss, as a share of a line's: refining finds it again. */
+const findable = 1e-3;
+
+/** What the lines say for a start. A strong line must not cry out over what refining would mend. */
+function worthOf(evidence: readonly Float64Array[], most: readonly Float64Array[]): number {
+  let worth = 0;
+  evidence.forEach((of, s) => {
+    of.forEach((value, i) => {
+      worth += Math.max(0, value - worthFollowing) / (1 + 2 * findable * most[s]![i]!);
+    });
+  });
+  return worth;
 }
 
 /** Orders that were not looked at have said nothing. */

@@ -207,6 +207,8 @@ function reportOf(
       const re = (phasor[2 * i]! * Math.cos(turn) - phasor[2 * i + 1]! * Math.sin(turn)) / gain;
       const im = (phasor[2 * i]! * Math.sin(turn) + phasor[2 * i + 1]! * Math.cos(turn)) / gain;
       const level_Vrms = Math.hypot(re, im) * Math.SQRT1_2;
+      // A stray tone hides what the mains has there.
+      const stray = comb.strays.includes(order);
       const lost = 0.5 * (order * comb.track.phaseSd_rad) ** 2;
       return {
         order,
@@ -214,9 +216,10 @@ function reportOf(
         re,
         im,
         level_Vrms,
-        doubt_Vrms: (1.96 * Math.sqrt(variance[s]![i]! / 2)) / gain + Math.min(1, lost) * level_Vrms,
+        doubt_Vrms:
+          (stray ? level_Vrms : 0) + (1.96 * Math.sqrt(variance[s]![i]! / 2)) / gain + Math.min(1, lost) * level_Vrms,
         noise_V2_per_Hz: noise[s]![i]! / gain ** 2,
-        detected: found && standsOut(evidence[s]![i]!, trials, noiseBins(bench)),
+        detected: found && !stray && standsOut(evidence[s]![i]!, trials, noiseBins(bench)),
       };
     }),
   );

@@ -30,6 +30,20 @@ export function steadyTrack(carrier_Hz: number, step_s: number, blocks: number):
   };
 }
 
+/** The same phase with the mean slope of its deviation in the carrier, about which lines are looked for. */
+export function recentred(track: PhaseTrack): PhaseTrack {
+  const { step_s, deviation_rad, rate_rad_per_s, carrier_Hz } = track;
+  const blocks = deviation_rad.length;
+  const slope_rad_per_s =
+    blocks > 1 ? (deviation_rad[blocks - 1]! - deviation_rad[0]!) / ((blocks - 1) * step_s) : rate_rad_per_s[0]!;
+  return {
+    ...track,
+    carrier_Hz: carrier_Hz + slope_rad_per_s / (2 * Math.PI),
+    deviation_rad: deviation_rad.map((phase, b) => phase - (b + 0.5) * step_s * slope_rad_per_s),
+    rate_rad_per_s: rate_rad_per_s.map((rate) => rate - slope_rad_per_s),
+  };
+}
+
 /** Deviation of a track at an instant: cubic between the middles of blocks and straight beyond them. */
 function deviationAt({ step_s, deviation_rad: d, rate_rad_per_s: v }: PhaseTrack, t_s: number): number {
   const last = d.length - 1;

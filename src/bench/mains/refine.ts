@@ -1,7 +1,7 @@
 import { type Bench, type Comb, spectraOf, sumsOf, totals } from "./comb.ts";
 import { groupLines, solveGroups } from "./jointSolve.ts";
 import { densitiesOf, noiseAtLine, type RestSpectrum } from "./lineNoise.ts";
-import { phaseSource } from "./phaseTrack.ts";
+import { phaseSource, recentred } from "./phaseTrack.ts";
 import { readPhase } from "./readPhase.ts";
 import { takeOut } from "./waveform.ts";
 
@@ -50,11 +50,13 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
               (order) => Math.abs(order * other.track.carrier_Hz - frequency_Hz) > apart / bench.duration_s,
             ),
         );
-      const speaks = comb.orders.map((order) => lone(order * comb.track.carrier_Hz));
+      const heard = comb.orders.map((order) => !comb.strays.includes(order));
+      const speaks = comb.orders.map((order, i) => heard[i] && lone(order * comb.track.carrier_Hz));
       const anyLone = speaks.includes(true);
       const updated = { ...comb, phasors };
       const noise = noiseOf(comb, rests);
-      const track = readPhase(bench, updated, sums[c]!, change[c]!, noise, (_, i) => !anyLone || speaks[i]!);
+      const told = (_: number, i: number) => (anyLone ? speaks : heard)[i]!;
+      const track = recentred(readPhase(bench, updated, sums[c]!, change[c]!, noise, told));
       return { ...updated, track };
     });
   }
