@@ -106,6 +106,16 @@ const plans: readonly OrderPlan[] = [
     to: "alps",
     assumptions: "Output transformers within five weeks",
   },
+  {
+    order: "Q-239",
+    customer: "c-07",
+    model: "Ebb",
+    units: ["0422"],
+    taken: "2027-02-15",
+    due: on("2027-04-16", "17:00"),
+    to: "denmark",
+    assumptions: "All parts on the shelf; valves from the batch now on its heat run",
+  },
 ];
 
 export const revisions = { Ebb: "C", Flood: "B" } as const;

@@ -2,7 +2,7 @@ import { ebbWiring } from "./models/ebb.ts";
 import { plate_mA } from "./physics/triode.ts";
 import { valveType } from "./physics/valveTypes.ts";
 import { channelResponse, unitCircuit } from "./physics/workingPoint.ts";
-import type { Peculiar } from "./shelf.ts";
+import { onHeatRun, type Peculiar } from "./shelf.ts";
 import type { SectionTruth, Truth, UnitTruth, ValveTruth } from "./truth.ts";
 import type { UnitPlan } from "./units.ts";
 
@@ -209,7 +209,8 @@ const stories: Readonly<Record<string, string>> = {
 
 /** Verdicts that are right by what each valve really does; near a limit its neighbours are right as well. */
 export function expectedVerdicts(valves: readonly ValveTruth[]): Truth["valves"] {
-  return valves.map(({ valve, type, sections }) => {
+  return valves.map(({ valve, type, batch, sections }) => {
+    if (onHeatRun.has(batch)) return { valve, allowed: ["hold"] };
     const { limits, plate_V, grid_V } = valveType(type);
     const own = Object.values(sections);
     const hot_mA = own.map(({ law }) => plate_mA(law, plate_V, grid_V));

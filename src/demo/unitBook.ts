@@ -142,6 +142,15 @@ export const diaries: readonly UnitDiary[] = [
     ],
     checks: [],
   },
+  {
+    unit: "0422",
+    model: "Ebb",
+    opened: on("2027-02-19", "08:40"),
+    fitted: {},
+    built: ["chassis", "wiring"],
+    steps: [["case", "2027-03-02", "15:20"]],
+    checks: [],
+  },
 ];
 
 /** Everything written about a unit but its recordings. */

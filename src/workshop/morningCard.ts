@@ -8,6 +8,7 @@ import {
   type Shop,
   type UnitState,
 } from "../claims/index.ts";
+import { groupBy } from "./groupBy.ts";
 import type { MorningView } from "./views.ts";
 
 const hour_ms = 3_600_000;
@@ -55,21 +56,14 @@ function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {
     if (body.phase === "cold") cold.set(body.valve, at);
     else if (body.phase === "hot") hot.add(body.valve);
   }
-  const ends = new Map<string, string[]>();
-  for (const [valve, at] of cold) {
-    if (hot.has(valve)) continue;
-    const { type, batch } = shop.valves.get(valve) ?? {};
+  const running = [...cold].filter(([valve]) => !hot.has(valve));
+  return [...groupBy(running, ([valve]) => shop.valves.get(valve)?.batch)].flatMap(([batch, valves]) => {
+    const type = shop.valves.get(valves[0]![0])?.type;
     const heatRun_h = type === undefined ? undefined : shop.valveLimits.get(type)?.body.heatRun_h;
-    if (heatRun_h === undefined) continue;
-    const key = `${later(at, heatRun_h)} ${batch}`;
-    ends.set(key, [...(ends.get(key) ?? []), valve]);
-  }
-  return [...ends].map(([key, valves]) => {
-    const [at, batch] = key.split(" ") as [string, string];
-    return {
-      at,
-      what: `heat run of ${valves.length} valves of batch ${batch} ends: let the tester warm, read the reference valve, then read them`,
-    };
+    if (heatRun_h === undefined) return [];
+    const last = valves.map(([, at]) => at).reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
+    const what = `heat run of ${valves.length} valves of batch ${batch} ends: read the reference valve, then read them hot`;
+    return [{ at: later(last, heatRun_h), what }];
   });
 }
 
@@ -83,7 +77,7 @@ function unattendedWork(shop: Shop, evidence: readonly Evidence[], unit: UnitSta
   const begun =
     evidence.findLast(({ body }) => body.kind === "step" && body.unit === unit.unit && body.step === before)?.at ??
     unit.openedAt;
-  return [{ at: later(begun, step.hours.usual), what: `${step.step} of unit ${unit.unit} is done`, unit: unit.unit }];
+  return [{ at: later(begun, step.hours.usual), what: `unit ${unit.unit}: ${step.step} finished`, unit: unit.unit }];
 }
 
 /** Checks that had to wait since the last rework, now ripe. */
