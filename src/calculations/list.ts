@@ -23,6 +23,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "production.soak": () => import("./production.soak.ts"),
   "safety.discharge": () => import("./safety.discharge.ts"),
   "safety.verdict": () => import("./safety.verdict.ts"),
+  "supply.destination": () => import("./supply.destination.ts"),
   "timber.emc": () => import("./timber.emc.ts"),
   "valves.buy": () => import("./valves.buy.ts"),
   "valves.fit": () => import("./valves.fit.ts"),

@@ -1,3 +1,10 @@
+export {
+  atDestination,
+  type DestinationAnswer,
+  type DestinationQuestion,
+  type SupplyReading,
+  usualReadingDoubt_pct,
+} from "./destination.ts";
 export { gains_dB, gainsOf } from "./gains.ts";
 export { type Netlist, type NetlistInput, netlistSchema, readNetlist } from "./netlist.ts";
 export { outputNoise } from "./noise.ts";
