@@ -11,7 +11,7 @@ export function CautionMark() {
 }
 
 /** A warning in ink beside the step it belongs to; red is kept for stop. */
-export function Caution({ children }: { readonly children: ReactNode }) {
+function Caution({ children }: { readonly children: ReactNode }) {
   return (
     <p className="caution">
       <CautionMark />

@@ -7,7 +7,7 @@ type Recording = HumHearingView["recordings"][number];
 const apart_Hz = 0.5;
 
 /** The recording's own supply can be told from the building's mains by its frequency. */
-export const isOffset = (recording: Recording, building_Hz: number): boolean =>
+const isOffset = (recording: Recording, building_Hz: number): boolean =>
   recording.source === "regenerated" && Math.abs(recording.frequency_Hz - building_Hz) >= apart_Hz;
 
 function weight(verdict: Verdict | undefined): number {

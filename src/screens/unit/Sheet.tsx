@@ -13,7 +13,7 @@ interface FigureProps {
   readonly figure: Figure;
   readonly unit: string;
   readonly struck: boolean;
-  /** With several figures each says why it stands as it does; with one the claim has said it. */
+  /** Unless the claim has said it already. */
   readonly saysWhy: boolean;
 }
 
@@ -22,7 +22,7 @@ function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
   const computed = figure.value !== undefined && figure.instrument === undefined;
   const said = figure.value === undefined ? undefined : `${withDoubt(figure.value, figure.doubt)} ${unit}`.trim();
   return (
-    <li className="figure-row">
+    <li className={`figure-row${struck ? " figure-row-struck" : ""}`}>
       <p className="figure-name">
         {name}
         {figure.where && figure.where !== `unit ${serial}` && <span className="quiet">, {figure.where}</span>}
@@ -70,7 +70,7 @@ function Figures({ claim, unit }: ClaimProps) {
           figure={figure}
           unit={unit}
           struck={figure.state === "void"}
-          saysWhy={claim.figures.length > 1}
+          saysWhy={!claim.because.includes(figure.why)}
         />
       ))}
     </ul>
