@@ -63,12 +63,24 @@ export default calculation({
         reason: z.string().optional(),
       }),
     ),
-    doubt: z.object({ model: doubts }),
+    doubt: z.object({
+      model: doubts,
+      current_pct: z
+        .number()
+        .describe("95 % half-width of the curve's current where the points lie; valves.sets takes it."),
+      mu_pct: z.number(),
+    }),
     notes: z.array(z.string()),
   }),
   compute(input) {
-    const { model, at, notes, ...rest } = fitAnswer(input);
-    return { model: { ...model }, ...rest, at: at.map((a) => ({ ...a, doubt: { ...a.doubt } })), notes: [...notes] };
+    const { model, at, notes, doubt, ...rest } = fitAnswer(input);
+    return {
+      model: { ...model },
+      ...rest,
+      doubt: { ...doubt, model: { ...doubt.model } },
+      at: at.map((a) => ({ ...a, doubt: { ...a.doubt } })),
+      notes: [...notes],
+    };
   },
   sources: [
     "Child 1911, Langmuir 1913: the three-halves law (from memory)",

@@ -35,7 +35,12 @@ export interface FitAnswer {
   readonly rms_mA: number;
   readonly worst_mA: number;
   readonly at: readonly AskedAnswer[];
-  readonly doubt: { readonly model: Readonly<Record<string, number>> };
+  readonly doubt: {
+    readonly model: Readonly<Record<string, number>>;
+    /** Of the curve's current as a whole, where the points lie, and of mu: what sets of valves are judged by. */
+    readonly current_pct: number;
+    readonly mu_pct: number;
+  };
   readonly notes: readonly string[];
 }
 
@@ -61,7 +66,7 @@ export function fitAnswer(request: FitRequest): FitAnswer {
     rms_mA: fit.rms_mA,
     worst_mA: fit.worst_mA,
     at,
-    doubt: { model: parameterDoubts(fit) },
+    doubt: { model: parameterDoubts(fit), ...curveDoubt(fit, points) },
     notes: notesFor(request, fit, at),
   };
 }
@@ -115,6 +120,18 @@ function answerAt(
         "the valve carries no current here, or the plate has no hold on it: rp and mu cannot be told; ask at a point with plate current",
     };
   }
+  if (plateDoubt > here.plate_mA) {
+    return {
+      ...place,
+      plate_mA: here.plate_mA,
+      ...screen,
+      gm_mS: here.gm_mS,
+      doubt: { plate_mA: plateDoubt, ...screenDoubt, gm_mS: doubt("gm_mS", (m) => figures(m).gm_mS) },
+      state: "undecided",
+      reason:
+        "the points leave the current here open by more than itself, so nothing that follows from it can be told; read points nearer to this one, with plate current",
+    };
+  }
   return {
     ...place,
     ...here,
@@ -151,6 +168,27 @@ function isAmong(asked: AskedPoint, kind: ValveModel["kind"], points: readonly C
     const value = asked[volts] ?? 0;
     return value >= low - over && value <= high + over;
   });
+}
+
+function curveDoubt(fit: FittedCurve, points: readonly CurvePoint[]): { current_pct: number; mu_pct: number } {
+  const top_mA = Math.max(...points.map((p) => p.plate_mA));
+  const telling = points.filter((p) => p.plate_mA >= 0.1 * top_mA);
+  const meanLog = (model: ValveModel) =>
+    telling.reduce(
+      (sum, p) => sum + Math.log(Math.max(valveCurrents(model, p.plate_V, p.grid_V, p.screen_V).plate_A, 1e-15)),
+      0,
+    ) / telling.length;
+  return {
+    current_pct: Math.min(100, 100 * Math.hypot(fit.doubtOf(meanLog), FORM.plate_mA)),
+    mu_pct: Math.min(
+      100,
+      100 *
+        Math.hypot(
+          fit.doubtOf((m) => Math.log(m.mu)),
+          FORM.mu,
+        ),
+    ),
+  };
 }
 
 function parameterDoubts(fit: FittedCurve): Record<string, number> {

@@ -72,3 +72,74 @@ test("without another grid voltage gm rests on belief, and the answer says so", 
   expect(answer.at[0]!.doubt.gm_mS! / answer.at[0]!.gm_mS).toBeGreaterThan(0.3);
   expect(answer.notes.join(" ")).toMatch(/one grid_V.*gm and mu rest on belief/);
 });
+
+test("points all near cut-off leave currents elsewhere undecided", () => {
+  const points = [100, 120, 150].map((plate_V, i) => ({ plate_V, grid_V: -30, plate_mA: i === 2 ? 0.001 : 0 }));
+  const answer = fitAnswer({ kind: "triode", points, at: [{ plate_V: 200, grid_V: -4 }] });
+  expect(answer.at[0]!.state).toBe("undecided");
+  expect(answer.at[0]!.reason).toMatch(/read points nearer/);
+});
+
+test("a point written down five times counts once", () => {
+  const law = laws[1]![2];
+  const once = [0, 0.5, 1, 1.5].flatMap((down) =>
+    [100, 160, 220].map((plate_V) => ({
+      plate_V,
+      grid_V: -down,
+      plate_mA: law(plate_V, -down) * (1 + 0.02 * Math.sin(9 * plate_V + down)),
+    })),
+  );
+  const at = [{ plate_V: 150, grid_V: -0.8 }];
+  const [one, five] = [once, [...once, ...once, ...once, ...once, ...once]].map((points) =>
+    fitAnswer({ kind: "triode", points, at }),
+  );
+  for (const figure of ["plate_mA", "gm_mS", "rp_ohm"] as const) {
+    expect(Math.abs(five!.at[0]![figure]! / one!.at[0]![figure]! - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(five!.at[0]!.doubt[figure]! / one!.at[0]!.doubt[figure]! - 1)).toBeLessThan(0.02);
+  }
+});
+
+// source: pentode data of knee laws that are not ours, an arctangent and an exponential one, read exactly; slopes are
+// the laws' own
+test("pentodes of other knee laws: gm within 5 %, rp within 10 % between the points, with and without screen current", () => {
+  const knees: readonly ((plate_V: number) => number)[] = [
+    (va) => (2 / Math.PI) * Math.atan(va / 12),
+    (va) => 1 - Math.exp(-va / 25),
+  ];
+  const worst = { gm: 0, rp: 0 };
+  for (const knee of knees) {
+    const cathode_mA = (va: number, vg: number, vs: number) => 0.9 * Math.max(0, vg + vs / 12 + va / 1500) ** 1.5;
+    const plate = (va: number, vg: number, vs: number) => 0.82 * cathode_mA(va, vg, vs) * knee(va);
+    for (const withScreen of [true, false]) {
+      const points = [40, 80, 120, 180, 250, 320].flatMap((plate_V) =>
+        [-2, -4, -6, -9, -12].map((grid_V) => ({
+          plate_V,
+          grid_V,
+          screen_V: 200,
+          plate_mA: plate(plate_V, grid_V, 200),
+          ...(withScreen ? { screen_mA: cathode_mA(plate_V, grid_V, 200) - plate(plate_V, grid_V, 200) } : {}),
+        })),
+      );
+      const at = [100, 150, 210, 280].flatMap((plate_V) =>
+        [-3, -5, -7.5].map((grid_V) => ({ plate_V, grid_V, screen_V: 200 })),
+      );
+      const answer = fitAnswer({ kind: "pentode", points, at });
+      for (const a of answer.at) {
+        const h = 1e-3;
+        const gm = (plate(a.plate_V, a.grid_V + h, 200) - plate(a.plate_V, a.grid_V - h, 200)) / (2 * h);
+        const gp = (plate(a.plate_V + h, a.grid_V, 200) - plate(a.plate_V - h, a.grid_V, 200)) / (2 * h);
+        worst.gm = Math.max(worst.gm, Math.abs(a.gm_mS / gm - 1));
+        worst.rp = Math.max(worst.rp, Math.abs((a.rp_ohm! * gp) / 1e3 - 1));
+      }
+    }
+  }
+  recordAccuracy({
+    area: "valves",
+    what: "gm and rp of pentodes with arctangent and exponential knees, with and without screen current, between 30 exact points",
+    source: "the laws' own slopes",
+    reached: `worst ${(100 * worst.gm).toFixed(1)} %, ${(100 * worst.rp).toFixed(1)} %`,
+    limit: "5 %, 10 %",
+  });
+  expect(worst.gm).toBeLessThan(0.05);
+  expect(worst.rp).toBeLessThan(0.1);
+});

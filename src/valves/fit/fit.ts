@@ -130,8 +130,13 @@ interface Reading {
   readonly screen_V: number | undefined;
 }
 
+/** A point written down twice, alike to the last digit, is one reading and tells nothing of scatter. */
 function readingsOf(kind: ValveModel["kind"], points: readonly CurvePoint[]): Reading[] {
+  const seen = new Set<string>();
   return points.flatMap((p, point): Reading[] => {
+    const written = [p.plate_V, p.grid_V, p.screen_V, p.plate_mA, p.screen_mA].join(" ");
+    if (seen.has(written)) return [];
+    seen.add(written);
     const at = { point, plate_V: p.plate_V, grid_V: p.grid_V, screen_V: p.screen_V };
     const plate: Reading = { ...at, of: "plate", value_A: p.plate_mA / 1e3 };
     if (kind === "triode" || p.screen_mA === undefined) return [plate];
