@@ -53,7 +53,7 @@ describe("sets by spread", () => {
         Array.from({ length: kinds }, () => (random.uniform() < 0.5 ? random.integer(5) : 5 * random.uniform())),
       );
       const same = random.uniform() < 0.4 ? 2 : 0;
-      const sizes = Array.from({ length: 1 + random.integer(3) }, () => same || 1 + random.integer(3));
+      const sizes = Array.from({ length: 1 + random.integer(3) }, () => same || 1 + random.integer(6));
       const limit = random.uniform() < 0.5 ? 100 : 6 * random.uniform();
       const answer = await ask(valves, sizes, limit);
       const [sets, cost] = everyWay(valves, sizes, limit);
@@ -83,6 +83,26 @@ describe("sets by spread", () => {
       reached: "equal to 1e-7",
       limit: "1e-7",
     });
+  });
+
+  // source: worked by hand: four well-parted heaps of six, each spanning 1 in both features
+  test("of 24 valves in sixes, eights and mixed sizes are proven best", async () => {
+    const heaps = [0, 10, 25, 45].flatMap((at) =>
+      Array.from({ length: 6 }, (_, i) => [at + (i === 0 ? 0 : i === 5 ? 1 : random.uniform()), at + (i % 2)]),
+    );
+    const sixes = await ask(heaps, [6, 6, 6, 6]);
+    expect(sixes.totalCost).toBeCloseTo(8, 9);
+    const valves = Array.from({ length: 24 }, () => [random.normal(), random.normal(), random.normal()]);
+    for (const sizes of [
+      [8, 8, 8],
+      [2, 3, 4, 5, 6],
+      [5, 5, 5, 5],
+    ]) {
+      const answer = await ask(valves, sizes);
+      expect(answer.sets).toHaveLength(sizes.length);
+      expect(answer.optimal).toBe(true);
+      expect(answer.gap).toBe(0);
+    }
   });
 
   test("of 24 valves in fours are proven best, and no exchange of two valves betters them", async () => {
