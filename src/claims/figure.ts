@@ -120,7 +120,7 @@ function judgeValue(bench: Bench, requirement: Requirement, { body }: Figure): O
     return {
       state: "undecided",
       why: `reads ${quantity} ${brief(value)} with no doubt stated, and a measured figure without doubt proves nothing`,
-      wouldDecide: `state the doubt of the reading (a new entry that supersedes it), or ${checkInWords(bench.claim)}`,
+      wouldDecide: `state the doubt of the reading (a new entry that supersedes it), or ${midSentence(checkInWords(bench.claim))}`,
     };
   }
   if (state === "proven") return { state, why: `${reads}, inside ${limits} by its doubt` };
@@ -129,7 +129,7 @@ function judgeValue(bench: Bench, requirement: Requirement, { body }: Figure): O
     return {
       state,
       why: `${reads}, outside ${limits} by its doubt`,
-      wouldDecide: `repair, record the rework, then ${checkInWords(bench.claim)}${concession}`,
+      wouldDecide: `repair, record the rework, then ${midSentence(checkInWords(bench.claim))}${concession}`,
     };
   }
   const margin = Math.min(
@@ -180,6 +180,10 @@ function missing(bench: Bench, requirement: Requirement): Pick<FigureState, "why
 export function checkInWords({ check }: Pick<ClaimSpec, "check">): string {
   const wait = check.wait_h > 0 ? `, then ${brief(check.wait_h)} h by itself` : "";
   return `${check.how} (${brief(check.hands_min)} min${wait})`;
+}
+
+function midSentence(text: string): string {
+  return /^[A-Z][a-z]/.test(text) ? text.charAt(0).toLowerCase() + text.slice(1) : text;
 }
 
 function whereInWords({ fitted, unit }: Bench, requirement: Requirement): string {

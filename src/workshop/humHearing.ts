@@ -13,6 +13,8 @@ export interface HumCase {
   readonly outputImpedance_ohm: number;
   readonly recordings: readonly Heard[];
   readonly headphones: readonly Headphone[];
+  /** What a valve's own readings say about it, in sentences. */
+  saysOf(valve: string): readonly string[];
   /** Length of a recording and whether its file was cut short. */
   lengthOf(recording: Heard): { readonly duration_s: number; readonly truncated: boolean };
 }
@@ -68,7 +70,7 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
     sentences:
       recordings.length === 0
         ? ["No hum recording of this unit yet. Begin with one on the building's mains, input shorted."]
-        : sentences(verdict, lines, toldOf(recordings)),
+        : withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing),
     notes: trace?.notes ?? [],
   };
 }
@@ -97,6 +99,15 @@ function traceQuestion({ building_Hz, feeds, recordings }: HumCase): object {
       input: body.input,
     })),
   };
+}
+
+/** The readings of a valve that was found to be the cause, told right after the verdict. */
+function withReadings(told: string[], verdict: HumHearingView["verdict"], { saysOf }: HumCase): string[] {
+  const valves = Object.values(verdict).flatMap((found) =>
+    found.state === "decided" && found.cause === "valve" && found.valve !== undefined ? [found.valve] : [],
+  );
+  const [first, ...rest] = told;
+  return first === undefined ? told : [first, ...[...new Set(valves)].flatMap(saysOf), ...rest];
 }
 
 /** Each line with what every headphone makes of it. */

@@ -122,7 +122,7 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
 }
 
 /** What changed in the valve's own readings over the heat run, a sentence for each section and quantity. */
-function heatRunWords(valve: string, { byValve }: TypeReadings): string[] {
+export function heatRunWords(valve: string, { byValve }: TypeReadings): string[] {
   const sections = groupBy(byValve.get(valve) ?? [], ({ body }) => body.section);
   return [...sections].flatMap(([section, taken]) =>
     (["leakage_uA", "gridCurrent_uA"] as const).flatMap((quantity) => {
@@ -130,7 +130,7 @@ function heatRunWords(valve: string, { byValve }: TypeReadings): string[] {
         taken.findLast(({ body }) => body.phase === phase && body[quantity] !== undefined)?.body[quantity];
       const [cold, hot] = [last("cold"), last("hot")];
       if (cold === undefined || hot === undefined || !(hot > 2 * Math.abs(cold))) return [];
-      return [`Its section ${section}: ${quantity} ${brief(cold)} before the heat run, ${brief(hot)} after it.`];
+      return [`${valve}, section ${section}: ${quantity} ${brief(cold)} before the heat run, ${brief(hot)} after it.`];
     }),
   );
 }

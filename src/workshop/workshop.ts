@@ -12,7 +12,7 @@ import { CalculatingRoom } from "./calculate.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { morningCard } from "./morningCard.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
-import { accusedValve, propose } from "./proposal.ts";
+import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { spectrumColumns } from "./spectrum.ts";
@@ -121,7 +121,9 @@ export class Workshop {
           ? "released"
           : missing === 0
             ? "ready to release"
-            : `${missing} proofs missing`;
+            : missing === 1
+              ? "1 proof missing"
+              : `${missing} proofs missing`;
         return { unit, model, order, state };
       }),
     };
@@ -157,6 +159,11 @@ export class Workshop {
           outputImpedance_ohm: model.outputImpedance_ohm,
           recordings,
           headphones: [...shop.headphones.values()].map(({ body }) => body),
+          saysOf: (valve) => {
+            const type = shop.valves.get(valve)?.type;
+            const readings = type === undefined ? undefined : readingsOfType(shop, this.store.evidence(), type);
+            return readings ? heatRunWords(valve, readings) : [];
+          },
           lengthOf: (entry) => {
             const { samples, rate_Hz, truncated } = this.open(entry);
             return { duration_s: samples[0]!.length / rate_Hz, truncated };

@@ -294,7 +294,7 @@ export const manyGaps: UnitView = {
     { id: "h4", at: "2026-11-20T17:30:00+00:00", by: "assembly", kind: "step", words: "Wiring finished" },
   ],
   proposal: {
-    because: ["Its section b: leakage_uA 2.2 before the heat run, 145 after it."],
+    because: ["T-117, section b: leakage_uA 2.2 before the heat run, 145 after it."],
     position: "V2",
     out: "T-117",
     in: "T-118",
