@@ -51,7 +51,7 @@ export interface NoiseReport {
 const band_Hz = [20, 20_000] as const;
 export const leastNoise_s = 1;
 /** Sample values that are analysed within the time an answer may take. */
-export const mostNoiseValues = 24_000_000;
+export const mostNoiseValues = 12_000_000;
 
 /**
  * Hum, hiss and stray lines of a quiet recording, each by itself.

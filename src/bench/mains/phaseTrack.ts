@@ -129,6 +129,9 @@ function addWrapped(cyclesPerSample: number, first: number, into: Float64Array):
   }
 }
 
+/** Mains does not wander as the smoother supposes, and how restless it is was guessed too: found on drawn benches. */
+const unknownLaw = 1.6;
+
 /** Restlessness tried, in rad²/s³: from a good clock's drift to far above what mains does. */
 const restless = Array.from({ length: 33 }, (_, i) => 10 ** (-14 + i / 2));
 /** Gain of log likelihood that a wandering frequency must bring over a steady one: one steady record in fifty errs. */
@@ -185,7 +188,7 @@ export function drawTrack(
     deviation_rad: best.phase_rad.map((phase, b) => phase + line.phase_rad[b]!),
     rate_rad_per_s: best.rate_rad_per_s.map((rate) => rate + line.rate_rad_per_s),
     restlessness: q,
-    meanSd_Hz: Math.sqrt(ends) / (2 * Math.PI * duration_s),
+    meanSd_Hz: (unknownLaw * Math.sqrt(ends)) / (2 * Math.PI * duration_s),
     phaseSd_rad: Math.sqrt(best.phaseVariance.reduce((a, b) => a + b, 0) / blocks),
   };
 }

@@ -24,6 +24,7 @@ export function readPhase(
 ): PhaseTrack {
   const blocks = comb.blocks.edges.length - 1;
   const { sum, squares, lag_s } = blockWeights(bench, comb.blocks);
+  const whole = comb.track.step_s * bench.rate_Hz;
   const push = new Float64Array(blocks);
   const information = new Float64Array(blocks);
   left.forEach((sums, s) => {
@@ -41,7 +42,7 @@ export function readPhase(
       const dRe = change[s]![2 * i]!;
       const dIm = change[s]![2 * i + 1]!;
       for (let b = 0; b < blocks; b++) {
-        if (squares[b]! === 0) continue;
+        if (sum[b]! < heldBlock * whole) continue;
         const bRe = sums[2 * (i * blocks + b)]! - dRe * sum[b]!;
         const bIm = sums[2 * (i * blocks + b) + 1]! - dIm * sum[b]!;
         const per = 1 / (density * bench.rate_Hz * squares[b]!);
@@ -80,6 +81,9 @@ function inPhaseNoise(
   }
   return scatter / (re * re + im * im) / total;
 }
+
+/** A block must hold this share of its weight to be read: what leaks into the ends from beside is not weighed down. */
+export const heldBlock = 0.5;
 
 /** Fewer blocks say too little about scatter. */
 const leastBlocks = 6;

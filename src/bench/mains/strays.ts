@@ -1,5 +1,6 @@
 import { type Bench, blockWeights, type Comb, spectraOf, sumsOf } from "./comb.ts";
 import { densitiesOf } from "./lineNoise.ts";
+import { heldBlock } from "./readPhase.ts";
 import { noiseOf, restOf } from "./refine.ts";
 
 /** What one order says of the comb's frequency: how far off it would have it, and how sure it is. */
@@ -60,7 +61,7 @@ function votesOf(bench: Bench, comb: Comb): Vote[] {
       const im = comb.phasors[s]![2 * i + 1]!;
       const blocks = sum.length;
       for (let b = 0; b < blocks; b++) {
-        if (squares[b] === 0) continue;
+        if (sum[b]! < heldBlock * comb.track.step_s * bench.rate_Hz) continue;
         const t = time_s[b]! - middle_s;
         const per = 1 / (noise[s]![i]! * bench.rate_Hz * squares[b]!);
         const across = of[2 * (i * blocks + b) + 1]! * re - of[2 * (i * blocks + b)]! * im;
