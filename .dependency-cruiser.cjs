@@ -1,7 +1,18 @@
 // The house rule of docs/contributing.md: a folder imports only from folders above it in this list.
 const house = [
-  "maths", "measurement", "valves", "circuits", "bench", "hum", "timber",
-  "safety", "production", "listening", "claims", "dossier", "calculations",
+  "maths",
+  "measurement",
+  "valves",
+  "circuits",
+  "bench",
+  "hum",
+  "timber",
+  "safety",
+  "production",
+  "listening",
+  "claims",
+  "dossier",
+  "calculations",
 ];
 const at = (names) => `^src/(${names.join("|")})/`;
 const outside = ["store", "workshop", "server", "cli", "screens", "demo"];
@@ -15,10 +26,16 @@ module.exports = {
     })),
     {
       name: "demo-makes-evidence-with-maths-and-circuits-alone",
-      comment: "Recordings and readings must come from physics, never from the code that will judge them. Types of evidence are shared.",
+      comment:
+        "Recordings and readings must come from physics, never from the code that will judge them. Types of evidence are shared.",
       severity: "error",
       from: { path: "^src/demo/" },
-      to: { path: at(house.filter((f) => !["maths", "circuits"].includes(f)).concat(["workshop", "server", "screens", "store"])), dependencyTypesNot: ["type-only"] },
+      to: {
+        path: at(
+          house.filter((f) => !["maths", "circuits"].includes(f)).concat(["workshop", "server", "screens", "store"]),
+        ),
+        dependencyTypesNot: ["type-only"],
+      },
     },
     {
       name: "nothing-knows-the-demo-but-its-command",

@@ -51,7 +51,7 @@ export interface NoiseReport {
 const band_Hz = [20, 20_000] as const;
 export const leastNoise_s = 1;
 /** Sample values that are analysed within the time an answer may take. */
-export const mostNoiseValues = 12_000_000;
+export const mostNoiseValues = 6_000_000;
 
 /**
  * Hum, hiss and stray lines of a quiet recording, each by itself.
@@ -65,10 +65,11 @@ export function analyseNoise(
   fullScale_Vpk: number,
   names?: readonly string[],
   building_Hz?: number,
+  seconds?: number,
 ): NoiseReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastNoise_s);
+  refuseLength(length, rate_Hz, recording.samples.length, leastNoise_s, seconds);
   const { audio, mains } = channelsOf(recording, fullScale_Vpk, names);
   const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
   const fits = fitMains(signals, rate_Hz, building_Hz === undefined ? [50, 60] : [building_Hz]);
@@ -141,7 +142,16 @@ export function analyseNoise(
 /** The standard itself lets a meter read a burst this share off on either side; steady noise is read closer. */
 const quasiPeakShare = 0.06;
 
-export function refuseLength(length: number, rate_Hz: number, channels: number, least_s: number): void {
+/** An answer takes no longer than this unless whoever asks grants more. */
+const usualSeconds = 10;
+
+export function refuseLength(
+  length: number,
+  rate_Hz: number,
+  channels: number,
+  least_s: number,
+  seconds = usualSeconds,
+): void {
   if (length < least_s * rate_Hz) {
     throw new BadInput(
       "recording",
@@ -150,12 +160,13 @@ export function refuseLength(length: number, rate_Hz: number, channels: number, 
       "record longer; 8 s or more is better",
     );
   }
-  if (length * channels > mostNoiseValues) {
+  const most = Math.floor((mostNoiseValues * Math.max(seconds, 1)) / usualSeconds);
+  if (length * channels > most) {
     throw new BadInput(
       "recording",
       `${length} samples of ${channels} channels`,
-      `at most ${mostNoiseValues} sample values in all channels together`,
-      "cut the recording into shorter parts, or record at a lower rate",
+      `at most ${most} sample values in all channels together within ${seconds} s`,
+      "cut the recording into shorter parts, record at a lower rate, or grant more time with seconds",
     );
   }
 }

@@ -59,6 +59,8 @@ export interface ToneOptions {
   /** Nominal, good to 0.1 %. */
   readonly fundamental_Hz?: number;
   readonly band_Hz?: readonly [number, number];
+  /** Time granted for an answer; long recordings need more than the usual 10 s. */
+  readonly seconds?: number;
 }
 
 /**
@@ -72,7 +74,7 @@ export interface ToneOptions {
 export function analyseTone(recording: Recording, fullScale_Vpk: number, options: ToneOptions = {}): ToneReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastTone_s);
+  refuseLength(length, rate_Hz, recording.samples.length, leastTone_s, options.seconds);
   const band_Hz = options.band_Hz ?? [20, 20_000];
   if (!(band_Hz[0] < Math.min(band_Hz[1], rate_Hz / 2))) {
     throw new BadInput(

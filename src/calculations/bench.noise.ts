@@ -9,7 +9,7 @@ const line = { frequency_Hz: z.number(), level_Vrms: level, doubt_Vrms: level };
 export default calculation({
   name: "bench.noise",
   title: "Hum, hiss and stray lines of a quiet recording",
-  input: z.strictObject({
+  input: z.object({
     recording: z.string().min(1).max(4096).describe("Path of a WAV file"),
     fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
     channels: z
@@ -24,6 +24,12 @@ export default calculation({
       .max(500)
       .optional()
       .describe("Nominal of the mains; 50 and 60 are tried without it"),
+    seconds: z
+      .number()
+      .min(1)
+      .max(600)
+      .optional()
+      .describe("Time granted for the answer, 10 s when left out; a long recording needs more"),
   }),
   output: z.object({
     channels: z.record(
@@ -58,7 +64,7 @@ export default calculation({
   }),
   compute(input, surroundings) {
     const recording = surroundings.recording(input.recording, "recording");
-    const report = analyseNoise(recording, input.fullScale_Vpk, input.channels, input.building_Hz);
+    const report = analyseNoise(recording, input.fullScale_Vpk, input.channels, input.building_Hz, input.seconds);
     return {
       channels: Object.fromEntries(
         report.channels.map(({ name, ...figures }) => [

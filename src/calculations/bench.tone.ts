@@ -8,7 +8,7 @@ const level = z.number().nonnegative();
 export default calculation({
   name: "bench.tone",
   title: "Level, distortion and noise of a steady tone",
-  input: z.strictObject({
+  input: z.object({
     recording: z.string().min(1).max(4096).describe("Path of a WAV file"),
     fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
     channels: z
@@ -27,6 +27,12 @@ export default calculation({
       .tuple([z.number().nonnegative().max(192_000), z.number().positive().max(192_000)])
       .default([20, 20_000])
       .describe("Band of the noise figures and of THD+N"),
+    seconds: z
+      .number()
+      .min(1)
+      .max(600)
+      .optional()
+      .describe("Time granted for the answer, 10 s when left out; a long recording needs more"),
   }),
   output: z.object({
     channels: z.record(
@@ -77,6 +83,7 @@ export default calculation({
       names: input.channels,
       fundamental_Hz: input.fundamental_Hz,
       band_Hz: input.band_Hz,
+      seconds: input.seconds,
     });
     return {
       channels: Object.fromEntries(

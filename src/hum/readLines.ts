@@ -21,7 +21,7 @@ const loneLine = 5;
 /** Mean frequencies of one family in two channels of one recording differ by no more, wandering included. */
 const sameBuilding_Hz = 0.02;
 /** Seconds of one channel and one family of lines that are read in about five seconds of computing. */
-const budget_s = 100;
+const budget_s = 200;
 /** Shorter pieces would not part the families. */
 export const leastUse_s = 2;
 
