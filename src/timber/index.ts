@@ -1,1 +1,3 @@
 export { emcDoubt_pct, emcNotes, emcRange, equilibriumMoisture_pct } from "./emc.ts";
+export { type Movement, move, type Step } from "./move.ts";
+export { type Species, species, speciesNamed } from "./species.ts";
