@@ -24,6 +24,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "safety.discharge": () => import("./safety.discharge.ts"),
   "safety.verdict": () => import("./safety.verdict.ts"),
   "supply.destination": () => import("./supply.destination.ts"),
+  "timber.case": () => import("./timber.case.ts"),
   "timber.dry": () => import("./timber.dry.ts"),
   "timber.emc": () => import("./timber.emc.ts"),
   "timber.move": () => import("./timber.move.ts"),
