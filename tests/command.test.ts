@@ -109,7 +109,7 @@ describe("the other commands", () => {
 
   test("a workshop that is not there, an unknown unit, a port that is none: each is named", () => {
     const folder = temporaryFolder();
-    const missing = stillglow(["unit", "0417", "--data", join(folder, "none")]);
+    const missing = stillglow(["unit", "0231", "--data", join(folder, "none")]);
     expect(missing).toMatchObject({ status: 2, stdout: "" });
     expect(missing.stderr).toMatch(/--data.*none/);
     expect(stillglow(["enter", "--data", folder], "")).toMatchObject({ status: 0 });

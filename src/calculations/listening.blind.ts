@@ -34,7 +34,7 @@ export default calculation({
         ...(answer.p > 0.05 ? ["Not shown is not the same as not there: see power."] : []),
         ...(answer.needed === undefined ? ["So few trials cannot show anything, whatever the score."] : []),
         ...(answer.moreTrials === undefined
-          ? ["A listener so near to guessing needs more than 20,000 trials; they are not counted."]
+          ? ["A listener so near to guessing needs more than 10,000 trials; they are not counted."]
           : []),
       ],
     };

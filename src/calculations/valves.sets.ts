@@ -166,7 +166,7 @@ export default calculation({
       { id: "T-5", features: { plate_mA: 10.9, gm_mS: 2.9 } },
     ],
     demand: [
-      { unit: "0417", positions: ["V1L", "V1R"] },
+      { unit: "0231", positions: ["V1L", "V1R"] },
       { unit: "0418", positions: ["V1L", "V1R"] },
     ],
     cost: { kind: "spread", weights: { plate_mA: 1, gm_mS: 2 } },

@@ -27,7 +27,7 @@ export const mostTrials = 100_000;
 const significance = 0.05;
 const wantedPower = 0.8;
 /** Trials up to which a planned series is looked for. */
-const longestSeries = 20_000;
+const longestSeries = 10_000;
 
 /**
  * Whether right answers in blind trials are more than guessing, and whether the trials could have shown it.
@@ -72,7 +72,7 @@ function seriesLength(trials: number, chance: number, heard: number): number | u
   const estimate =
     ((1.645 * Math.sqrt(chance * (1 - chance)) + 0.842 * Math.sqrt(heard * (1 - heard))) / (heard - chance)) ** 2;
   if (estimate > longestSeries) return undefined;
-  for (let n = Math.max(trials, Math.floor(0.8 * estimate - 20), 1); n <= mostTrials; n++) {
+  for (let n = Math.max(trials, Math.floor(0.95 * estimate - 40), 1); n <= mostTrials; n++) {
     if (chanceOfAtLeast(neededOf(n, chance), n, heard) >= wantedPower) return n;
   }
   return undefined;

@@ -37,7 +37,7 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "unit-untouched": () => <UnitFolder unit={unit.untouched} />,
   "unit-bare": () => <UnitFolder unit={unit.bare} />,
   "unit-very-long": () => <UnitFolder unit={unit.veryLong} />,
-  "unit-waiting": () => <Waiting what="the folder of unit 0417" />,
+  "unit-waiting": () => <Waiting what="the folder of unit 0231" />,
   "unit-error": () => (
     <TroubleNote
       error={new Trouble("0499; no unit of this serial is in the ledger; check the label", "unit", 422)}

@@ -75,7 +75,7 @@ describe("verification, the guards taken away", () => {
   test.each([
     ["an edited body", `UPDATE evidence SET body = replace(body, '110', '111') WHERE seq = 3`, 3, "edited"],
     ["an edited time", `UPDATE evidence SET at = '2026-03-01T11:00:00Z' WHERE seq = 2`, 2, "edited"],
-    ["an edited index", `UPDATE evidence SET unit = '0417' WHERE seq = 4`, 4, "index"],
+    ["an edited index", `UPDATE evidence SET unit = '0231' WHERE seq = 4`, 4, "index"],
     ["a body that is no JSON", `UPDATE evidence SET body = '{' WHERE seq = 4`, 4, "JSON"],
     ["a row taken out", `DELETE FROM evidence WHERE seq = 2`, 3, "entry 2 is missing"],
     ["a tail cut off", `DELETE FROM evidence WHERE seq > 3`, 3, "tail was cut"],

@@ -79,14 +79,16 @@ test("comes to half of the change when it should, and goes on with the last stag
 });
 
 test("a target that is never reached is undecided, in words", () => {
-  for (const target_pct of [5, 4, 13]) {
-    const answer = dry({ ...constant, target_pct: target_pct === 13 ? 4.9 : target_pct });
+  for (const target_pct of [5, 4.9, 4]) {
+    const answer = dry({ ...constant, target_pct });
     expect(answer.state).toBe("undecided");
     expect(answer).not.toHaveProperty("hoursToTarget");
     expect(answer.reason).toMatch(/never comes to/);
   }
   const sealed = dry({ ...constant, target_pct: 8, stages: [{ ...constant.stages[0]!, surface_m_per_s: 0 }] });
   expect(sealed.reason).toMatch(/nothing pass/);
+  const frozen = dry({ ...constant, target_pct: 8, diffusivity: { kind: "constant", m2_per_s: 1e-16 } });
+  expect(frozen.reason).toMatch(/thousand years/);
   expect(dry({ ...constant, target_pct: 12 }).hoursToTarget).toBe(0);
 });
 

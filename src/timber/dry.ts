@@ -216,11 +216,7 @@ function judgeTarget(course: Course, run: DryRun, others: readonly (readonly Dry
   const { target_pct, stretches } = course;
   if (target_pct === undefined) return { state: { state: "solved" as const }, doubt: {} };
   if (run.hoursToTarget === undefined) {
-    const last = stretches.at(-1)!;
-    const reason =
-      last.surface_m_per_s === 0
-        ? "hoursToTarget is undecided: the face of the last stage lets nothing pass."
-        : `hoursToTarget is undecided: the mean never comes to ${target_pct} %; in the last stage it goes to ${Number(last.emc_pct.toFixed(2))} %. Change that stage's air, or the target.`;
+    const reason = `hoursToTarget is undecided: ${whyNever(course, stretches.at(-1)!, target_pct)}`;
     return { state: { state: "undecided" as const, reason }, doubt: {} };
   }
   const reached = run.hoursToTarget;
@@ -231,6 +227,15 @@ function judgeTarget(course: Course, run: DryRun, others: readonly (readonly Dry
     state: { state: "solved" as const, hoursToTarget: reached },
     doubt: { hoursToTarget: Math.hypot(0, ...far) },
   };
+}
+
+function whyNever({ start_pct }: Course, last: Stretch, target_pct: number): string {
+  if (last.surface_m_per_s === 0) return "the face of the last stage lets nothing pass.";
+  const goes_pct = Number(last.emc_pct.toFixed(2));
+  const liesBeyond = start_pct >= target_pct ? target_pct <= last.emc_pct + 1e-4 : target_pct >= last.emc_pct - 1e-4;
+  return liesBeyond
+    ? `the mean never comes to ${target_pct} %; in the last stage it goes to ${goes_pct} %. Change that stage's air, or the target.`
+    : `the mean would take more than a thousand years to ${target_pct} %. Warm the last stage, or thin the piece.`;
 }
 
 /** The lowest mean up to the last hour asked for; the search for the target may have gone on beyond. */

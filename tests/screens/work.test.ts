@@ -39,11 +39,11 @@ async function atWork(
     "/api/workshop": () => ({ json: workshop }),
     "/api/morning": () => ({ json: usual }),
     "/api/promises": () => ({ json: few }),
-    "/api/units/0417": () => ({ json: manyGaps }),
-    "/api/units/0417/hum": () => ({ json: decided }),
+    "/api/units/0231": () => ({ json: manyGaps }),
+    "/api/units/0231/hum": () => ({ json: decided }),
     "/api/evidence": () => ({ json: { entries: [] } }),
     "/api/recordings": () => ({ json: { file_sha256: "a".repeat(64) } }),
-    "/api/units/0417/release": () => ({ json: manyGaps.release }),
+    "/api/units/0231/release": () => ({ json: manyGaps.release }),
     ...replies,
   };
   await page.route("**/api/**", async (route) => {
@@ -75,7 +75,7 @@ const entriesOf = (sent: readonly Sent[]) =>
   sent.filter(({ path }) => path === "/api/evidence").flatMap(({ body }) => body.entries as Record<string, unknown>[]);
 
 test("the folder can be worked by keyboard alone: role, exchange recorded, reading with a comma, release asked for", async () => {
-  const { page, sent } = await atWork("/unit/0417");
+  const { page, sent } = await atWork("/unit/0231");
   const tabTo = async (label: string | RegExp, role: "textbox" | "button" = "textbox") => {
     const target = page.getByRole(role, { name: label }).first();
     for (let presses = 0; presses < 120; presses += 1) {
@@ -92,7 +92,7 @@ test("the folder can be worked by keyboard alone: role, exchange recorded, readi
   await page.getByText("T-118 now stands in V2").waitFor();
   expect(entriesOf(sent)[0]).toEqual({
     kind: "rework",
-    unit: "0417",
+    unit: "0231",
     touched: [{ position: "V2" }],
     fitted: { V2: "T-118" },
     why: "T-117 replaced by T-118 in V2, as proposed",
@@ -109,7 +109,7 @@ test("the folder can be worked by keyboard alone: role, exchange recorded, readi
   await page.getByText("Written down for").waitFor();
   expect(entriesOf(sent).at(-1)).toEqual({
     kind: "reading",
-    subject: { unit: "0417", channel: "left" },
+    subject: { unit: "0231", channel: "left" },
     quantity: "jackDc_V",
     value: 0.012,
     doubt: 0.004,
@@ -118,7 +118,7 @@ test("the folder can be worked by keyboard alone: role, exchange recorded, readi
     by: "bench",
   });
 
-  await tabTo("Release unit 0417", "button");
+  await tabTo("Release unit 0231", "button");
   await page.keyboard.press("Enter");
   const refused = page.getByRole("alert").filter({ hasText: "Not released" });
   await refused.waitFor();
@@ -127,7 +127,7 @@ test("the folder can be worked by keyboard alone: role, exchange recorded, readi
 }, 120_000);
 
 test("a reading with a letter in it is refused beside its field, and what was typed stays", async () => {
-  const { page, sent } = await atWork("/unit/0417");
+  const { page, sent } = await atWork("/unit/0231");
   await page.getByLabel("Who writes this down").last().fill("bench");
   const reading = page.getByRole("textbox", { name: "Reading" }).first();
   await reading.fill("0,0l2");
@@ -144,7 +144,7 @@ test("when the workshop refuses or doesn't answer, its words are shown and what 
     status: 422,
     json: { error: { path: "entries[0].instrument", message: "bench meter 9 is not written down" } },
   };
-  const { page } = await atWork("/unit/0417", { "/api/evidence": () => refusal });
+  const { page } = await atWork("/unit/0231", { "/api/evidence": () => refusal });
   const form = page.locator("#readings form").first();
   await form.getByLabel("Reading").first().fill("0.01");
   await form.getByLabel("Doubt, give or take").first().fill("0.002");
@@ -161,7 +161,7 @@ test("when the workshop refuses or doesn't answer, its words are shown and what 
 });
 
 test("only the owner concedes, with a reason, and a safety claim is not offered", async () => {
-  const { page, sent } = await atWork("/unit/0417");
+  const { page, sent } = await atWork("/unit/0231");
   await page.getByText("Concede a claim in writing").click();
   const offered = await page.getByLabel("Claim", { exact: true }).locator("option").allInnerTexts();
   expect(offered).not.toContain("No direct voltage at the headphone jack");
@@ -172,12 +172,12 @@ test("only the owner concedes, with a reason, and a safety claim is not offered"
   await page.getByLabel("I am the owner and put my name to it").check();
   await page.getByRole("button", { name: "Write the concession" }).click();
   await page.getByText("Conceded in writing").waitFor();
-  expect(entriesOf(sent)[0]).toMatchObject({ kind: "concession", unit: "0417", by: "owner" });
+  expect(entriesOf(sent)[0]).toMatchObject({ kind: "concession", unit: "0231", by: "owner" });
   await page.context().close();
 });
 
 test("a recording is brought in with the conditions it was made under", async () => {
-  const { page, sent } = await atWork("/unit/0417/hum", { "/api/units/0417/hum": () => ({ json: none }) });
+  const { page, sent } = await atWork("/unit/0231/hum", { "/api/units/0231/hum": () => ({ json: none }) });
   await page.getByLabel("WAV file").setInputFiles({ name: "a.wav", mimeType: "audio/wav", buffer: Buffer.alloc(100) });
   await page.getByLabel("Full scale of the recorder").fill("0,5");
   await page.getByLabel("clean supply").check();
@@ -205,16 +205,16 @@ test("a recording is brought in with the conditions it was made under", async ()
 
 test("a scanned barcode opens its unit from anywhere; slow typing outside a field does nothing", async () => {
   const { page } = await atWork("/");
-  await page.keyboard.type("0417", { delay: 150 });
+  await page.keyboard.type("0231", { delay: 150 });
   await page.keyboard.press("Enter");
   expect(new URL(page.url()).pathname).toBe("/");
   await page.evaluate(() => {
     for (const key of ["0", "4", "1", "7", "Enter"])
       document.body.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true }));
   });
-  await page.getByRole("heading", { name: "Unit 0417" }).waitFor();
-  expect(new URL(page.url()).pathname).toBe("/unit/0417");
-  expect(await page.title()).toBe("Unit 0417 · Stillglow");
+  await page.getByRole("heading", { name: "Unit 0231" }).waitFor();
+  expect(new URL(page.url()).pathname).toBe("/unit/0231");
+  expect(await page.title()).toBe("Unit 0231 · Stillglow");
   await page.getByLabel("Serial").fill("0499");
   await page.keyboard.press("Enter");
   await page.getByText("0499; not in the ledger").waitFor();
@@ -230,7 +230,7 @@ test("every screen shows what the workshop answers", async () => {
     .first()
     .waitFor();
   await page.getByRole("link", { name: "Units" }).click();
-  await page.getByRole("link", { name: /0417/ }).click();
+  await page.getByRole("link", { name: /0231/ }).click();
   await page.getByRole("link", { name: "Hum hearing" }).click();
   await page.getByRole("img", { name: /Spectrum of recording r2, left channel: .*57 Hz/ }).waitFor();
   await page.context().close();

@@ -111,7 +111,7 @@ const recordings: HumHearingView["recordings"] = [
 ];
 
 export const decided: HumHearingView = {
-  unit: "0417",
+  unit: "0231",
   building_Hz: 50,
   recordings,
   lines,

@@ -7,7 +7,7 @@ const today = (clock: string) => `2026-11-25T${clock}:00+00:00`;
 export const usual: MorningView = {
   now: today("08:10"),
   ripens: [
-    { at: today("09:00"), what: "Warm enough to read", unit: "0417" },
+    { at: today("09:00"), what: "Warm enough to read", unit: "0231" },
     { at: today("09:30"), what: "Heat run of tray 3 ends, read its 16 valves" },
     { at: today("11:15"), what: "Second coat may be turned", unit: "0422" },
     { at: today("11:40"), what: "Warm enough to read", unit: "0409" },
@@ -20,7 +20,7 @@ export const usual: MorningView = {
       person: "bench",
       next: [
         {
-          unit: "0417",
+          unit: "0231",
           claim: "dc-at-jack",
           title: "No direct voltage at the headphone jack",
           why: "The exchange of V2 voided it, and nothing else may be plugged in before it is proven.",
@@ -28,7 +28,7 @@ export const usual: MorningView = {
           danger: "high-voltage",
         },
         {
-          unit: "0417",
+          unit: "0231",
           claim: "hum",
           title: "Hum below hearing on the customer’s headphones",
           why: "",

@@ -18,5 +18,5 @@ test("what ripens is told in words: what is ripe, what comes next and in how lon
 
 test("an empty day says so, and a full one names its next thing alone", () => {
   expect(toldOf({ now, ripens: [] })).toBe("Nothing ends by itself today.");
-  expect(toldOf(usual)).toContain("Next at 09:00, in 50 min: Warm enough to read, unit 0417. 6 more follow.");
+  expect(toldOf(usual)).toContain("Next at 09:00, in 50 min: Warm enough to read, unit 0231. 6 more follow.");
 });

@@ -30,7 +30,7 @@ const promise = (
 });
 
 export const few: readonly PromiseView[] = [
-  promise("O-231", "Ebb", ["0417"], [2, 5, 7], "the valve tester", 2),
+  promise("O-231", "Ebb", ["0231"], [2, 5, 7], "the valve tester", 2),
   promise("O-228", "Flood", ["0409", "0410"], [6, 8, 12], "the heat-run rack", 16),
   promise("O-236", "Neap", ["0422"], [13, 15, 17], "chassis plates, on order", 19),
   promise("O-219", "Bore", ["0388"], [29, 41, 63], "output transformers, on order", 34),

@@ -21,7 +21,7 @@ const proven = (
   at: string,
   instrument?: string,
 ): Figure => ({
-  subject: { unit: "0417", ...(where.endsWith(" channel") && { channel: where.split(" ")[0]! }) },
+  subject: { unit: "0231", ...(where.endsWith(" channel") && { channel: where.split(" ")[0]! }) },
   quantity,
   where,
   value,
@@ -44,7 +44,7 @@ const bond: ClaimView = {
   safety: true,
   state: "proven",
   because: "earthBond_ohm reads 0.042 ± 0.006, inside at most 0.1 by its doubt.",
-  figures: [proven("earthBond_ohm", "unit 0417", 0.042, 0.006, { high: 0.1 }, monday, "bond tester")],
+  figures: [proven("earthBond_ohm", "unit 0231", 0.042, 0.006, { high: 0.1 }, monday, "bond tester")],
   check: check("25 A from the inlet's earth pin to jack, chassis and screws, worst reading", 6, "mains"),
 };
 
@@ -59,7 +59,7 @@ const dcAtJack: ClaimView = {
     proven("jackDc_V", "left channel", 0.012, 0.004, { high: 0.05 }, tuesday, "bench meter 2"),
     {
       quantity: "jackDc_V",
-      subject: { unit: "0417", channel: "right" },
+      subject: { unit: "0231", channel: "right" },
       where: "right channel",
       value: 0.047,
       doubt: 0.006,
@@ -84,7 +84,7 @@ const humClaim: ClaimView = {
   figures: [
     {
       quantity: "humMargin_dB",
-      subject: { unit: "0417", channel: "left" },
+      subject: { unit: "0231", channel: "left" },
       where: "left channel",
       value: 14,
       doubt: 2,
@@ -106,7 +106,7 @@ const balance: ClaimView = {
   safety: false,
   state: "proven",
   because: "balance_dB reads -0.18 ± 0.06, inside -0.5 to 0.5 by its doubt.",
-  figures: [proven("balance_dB", "unit 0417", -0.18, 0.06, { low: -0.5, high: 0.5 }, monday)],
+  figures: [proven("balance_dB", "unit 0231", -0.18, 0.06, { low: -0.5, high: 0.5 }, monday)],
   check: check("1 kHz tone into both inputs, control at noon, three positions", 8),
 };
 
@@ -120,7 +120,7 @@ const distortion: ClaimView = {
   figures: [
     {
       quantity: "thd_pct",
-      subject: { unit: "0417", channel: "left" },
+      subject: { unit: "0231", channel: "left" },
       where: "left channel",
       high: 0.3,
       state: "open",
@@ -128,7 +128,7 @@ const distortion: ClaimView = {
     },
     {
       quantity: "thd_pct",
-      subject: { unit: "0417", channel: "right" },
+      subject: { unit: "0231", channel: "right" },
       where: "right channel",
       high: 0.3,
       state: "open",
@@ -192,8 +192,8 @@ const soak: ClaimView = {
   figures: [
     {
       quantity: "gapChange_mm",
-      subject: { unit: "0417" },
-      where: "unit 0417",
+      subject: { unit: "0231" },
+      where: "unit 0231",
       value: 0.31,
       doubt: 0.05,
       low: -0.3,
@@ -214,7 +214,7 @@ const heaters: ClaimView = {
   safety: false,
   state: "proven",
   because: "heater_V reads 6.24 ± 0.05, inside 6.0 to 6.6 by its doubt.",
-  figures: [proven("heater_V", "unit 0417", 6.24, 0.05, { low: 6, high: 6.6 }, monday, "bench meter 2")],
+  figures: [proven("heater_V", "unit 0231", 6.24, 0.05, { low: 6, high: 6.6 }, monday, "bench meter 2")],
   check: check("At the jack of the regenerated supply set to 120 V, 60 Hz", 10, "mains"),
 };
 
@@ -224,7 +224,7 @@ const missing = claims
   .map(({ claim, title, state, because }) => ({ claim, title, state, because }));
 
 export const manyGaps: UnitView = {
-  unit: "0417",
+  unit: "0231",
   model: "Ebb",
   revision: "C",
   order: "O-231",
@@ -405,7 +405,7 @@ const long = "a test point with a name that goes on as names do when three peopl
 
 export const veryLong: UnitView = {
   ...manyGaps,
-  unit: "QN-2026-0417-REBUILT-AFTER-RETURN-B",
+  unit: "QN-2026-0231-REBUILT-AFTER-RETURN-B",
   model: "Bore with the external supply in the second case",
   destination: { place: "Llanfairpwllgwyngyllgogerychwyrndrobwllllantysiliogogoch", nominal_V: 230, frequency_Hz: 50 },
   claims: [
