@@ -21,7 +21,7 @@ export type Ranking =
   | { readonly state: "solved"; readonly ranking: readonly Ranked[]; readonly p: number }
   | { readonly state: "undecided"; readonly reason: string; readonly unbeaten: readonly string[] };
 
-export const mostItems = 100;
+const mostItems = 100;
 
 /**
  * Ranks items that were compared in pairs.

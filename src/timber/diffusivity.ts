@@ -17,7 +17,7 @@ export type DiffusivityLaw =
  *
  * @source  W. T. Simpson and J. Y. Liu, Wood and Fiber Science 29(4), 1997 (regression read in a public calculation)
  */
-export const redOak: DiffusivityLaw = {
+const redOak: DiffusivityLaw = {
   kind: "arrhenius",
   d0_m2_per_s: 19.2e-4,
   activation_K: 5280,
@@ -25,7 +25,7 @@ export const redOak: DiffusivityLaw = {
 };
 
 /** A wood's diffusivity against red oak's is known no better than by this factor either way (95 %). */
-export const factorDoubt = 2;
+const factorDoubt = 2;
 
 export interface KnownDiffusivity {
   readonly law: DiffusivityLaw;

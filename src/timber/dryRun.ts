@@ -136,7 +136,7 @@ const longest_h = 8_766_000;
 
 const flows = ({ surface_m_per_s }: Stretch) => surface_m_per_s > 0;
 
-export function climateOf(stretch: Stretch, law: DiffusivityLaw, factor: number): Climate {
+function climateOf(stretch: Stretch, law: DiffusivityLaw, factor: number): Climate {
   const { emc_pct, surface_m_per_s, faces, temperature_C } = stretch;
   const open: Face = { open: true, emc_pct, surface_m_per_s };
   return {

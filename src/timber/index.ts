@@ -2,4 +2,3 @@ export { type CaseQuestion, judgeCase, type MonthOfAir, type Panel, type PanelAn
 export { type DryingAnswer, type DryingQuestion, dry, type Stage, type Weighing } from "./dry.ts";
 export { emcDoubt_pct, emcNotes, emcRange, equilibriumMoisture_pct } from "./emc.ts";
 export { type Movement, move, type Step } from "./move.ts";
-export { type Species, species, speciesNamed } from "./species.ts";
