@@ -97,7 +97,7 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
   const toned = audio.flatMap((channel, c) => (starts[c] === undefined ? [] : [{ channel, start_Hz: starts[c] }]));
   if (toned.length === 0) {
     throw new BadInput(
-      "recording",
+      options.fundamental_Hz === undefined ? "recording" : "fundamental_Hz",
       options.fundamental_Hz === undefined
         ? "no tone that stands out of the noise"
         : `no tone near ${options.fundamental_Hz} Hz`,
@@ -118,6 +118,7 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
     const fit = fitAgain(first[c]!, withoutMains(first[c]!.rest, found, c), rate_Hz);
     return report(channel, fit, found, c, rate_Hz, band_Hz, length / rate_Hz);
   });
+  for (const { figures } of channels) requireNominal(figures, options.fundamental_Hz, length / rate_Hz);
   const main = mains ? mainsOf(found, first.length + quiet.length) : mainsOf(found, 0);
   return {
     channels: channels.map(({ figures }) => figures),
@@ -137,6 +138,25 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
       ...(main ? [] : ["No mains lines stand out of the noise; the mains frequency given is a nominal, not measured."]),
     ],
   };
+}
+
+/** A nominal is good to this share; a fit that left it followed something else. */
+const nominalShare = 0.001;
+
+function requireNominal(
+  { name, frequency_Hz, doubt }: ToneOfChannel,
+  nominal_Hz: number | undefined,
+  duration_s: number,
+): void {
+  if (nominal_Hz === undefined) return;
+  const reach_Hz = nominalShare * nominal_Hz + 0.1 / duration_s;
+  if (Math.abs(frequency_Hz - nominal_Hz) <= reach_Hz && Number.isFinite(doubt.frequency_Hz)) return;
+  throw new BadInput(
+    "fundamental_Hz",
+    `${nominal_Hz} Hz, near which no tone of channel ${name} can be followed`,
+    "a nominal good to 0.1 % of a tone that stands clear of stronger ones",
+    "give the nominal of the tone that was sent, or leave it out for the strongest line",
+  );
 }
 
 /** The family strongest in one signal. */

@@ -1,4 +1,3 @@
-import { readFileSync } from "node:fs";
 import { dirname, isAbsolute, resolve } from "node:path";
 import { createInterface } from "node:readline";
 import { z } from "zod";
@@ -7,6 +6,7 @@ import type { Surroundings } from "../calculations/calculation.ts";
 import { calculationNamed, calculations } from "../calculations/list.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { readWavFile } from "../store/wavFile.ts";
+import { readText } from "./readText.ts";
 
 interface CalcOptions {
   readonly schema?: boolean;
@@ -46,7 +46,6 @@ async function list(asJson: boolean): Promise<void> {
 async function batch(): Promise<void> {
   const here = surroundings(process.cwd());
   for await (const line of createInterface({ input: process.stdin, crlfDelay: Number.POSITIVE_INFINITY })) {
-    if (line.trim() === "") continue;
     process.stdout.write(`${JSON.stringify(await answerLine(line, here))}\n`);
   }
 }
@@ -81,18 +80,12 @@ function faultOfQuestion(question: unknown): BadInput | undefined {
 }
 
 function readInput(file: string | undefined): unknown {
-  let text: string;
   try {
-    text = readFileSync(file ?? 0, "utf8");
+    return parse(readText(file));
   } catch (error) {
-    return new BadInput(
-      "",
-      quote(file ?? "stdin"),
-      `it can't be read (${(error as NodeJS.ErrnoException).code})`,
-      "give the path of a JSON file with --in, or the input on stdin",
-    );
+    if (error instanceof BadInput) return BadInput.at("", error);
+    throw error;
   }
-  return parse(text);
 }
 
 function parse(text: string): unknown {

@@ -1,11 +1,11 @@
-import { readFileSync } from "node:fs";
 import { BadInput, quote } from "../maths/badInput.ts";
+import { readText } from "./readText.ts";
 import { dataFolder, type FolderOption } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 /** `stillglow enter`: JSON Lines of evidence, all or none. */
 export async function enter(options: FolderOption & { readonly in?: string; readonly json?: boolean }): Promise<void> {
-  const entries = parseLines(read(options.in));
+  const entries = parseLines(readText(options.in));
   const door = await writer(dataFolder(options));
   try {
     const written = await door.enter(entries);
@@ -13,19 +13,6 @@ export async function enter(options: FolderOption & { readonly in?: string; read
     else for (const { id, body } of written) process.stdout.write(`${id}  ${body.kind}\n`);
   } finally {
     await door.close();
-  }
-}
-
-function read(file: string | undefined): string {
-  try {
-    return readFileSync(file ?? 0, "utf8");
-  } catch (error) {
-    throw new BadInput(
-      "--in",
-      quote(file ?? "stdin"),
-      `it can't be read (${(error as NodeJS.ErrnoException).code})`,
-      "give a file of JSON Lines, or the lines on stdin",
-    );
   }
 }
 

@@ -49,6 +49,10 @@ program
   .option("--once", "make it, print the answer and stop")
   .option("--score", "hold the answers against the demo's truth and stop")
   .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    "\nExamples:\n  stillglow demo\n  stillglow demo --once --json > answer.json\n  stillglow demo --score --seed 7 --data /tmp/other",
+  )
   .action(async (options) => (await import("./demo.ts")).demo(options));
 
 program
@@ -56,6 +60,7 @@ program
   .description("open a workshop in the browser")
   .option(...dataOption)
   .option("--port <number>", "port on loopback", "4171")
+  .addHelpText("after", "\nExamples:\n  stillglow serve\n  stillglow serve --data my-workshop --port 0")
   .action(async (options) => (await import("./serve.ts")).serve(options));
 
 program
@@ -74,6 +79,7 @@ program
   .option(...dataOption)
   .option("--by <role>", "who releases it", "owner")
   .option("--json", "print as JSON")
+  .addHelpText("after", "\nExamples:\n  stillglow release 0417\n  stillglow release 0417 --by owner --json")
   .action(async (serial: string, options) => (await import("./release.ts")).release(serial, options));
 
 program
@@ -108,6 +114,13 @@ program
   .option("--by <role>", "who took it", "bench technician")
   .option(...dataOption)
   .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow record house.wav --unit 0417 --full-scale 0.5 --supply building
+  stillglow record clean.wav --unit 0417 --full-scale 0.5 --supply regenerated:57 --valve V2=T-131`,
+  )
   .action(async (wav: string, options) => (await import("./record.ts")).record(wav, options));
 
 try {

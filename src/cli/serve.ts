@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { join } from "node:path";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { buildServer } from "../server/server.ts";
@@ -12,6 +13,15 @@ export async function serve(options: FolderOption & { readonly port: string }): 
   await serveWorkshop(workshop, options.port);
 }
 
+/** A fresh clone has no page yet; an address is told only once there is one to open. */
+async function buildPageIfMissing(): Promise<void> {
+  if (existsSync(join(pageFolder, "index.html"))) return;
+  const { buildPage } = (await import(new URL("../../scripts/ready.mjs", import.meta.url).href)) as {
+    buildPage(): void;
+  };
+  buildPage();
+}
+
 /** Serves until the process is told to stop, then closes the store so that everything is in one file. */
 export async function serveWorkshop(workshop: Workshop, portText: string): Promise<void> {
   const port = Number(portText);
@@ -19,6 +29,7 @@ export async function serveWorkshop(workshop: Workshop, portText: string): Promi
     await workshop.close();
     throw new BadInput("--port", quote(portText), "a whole number from 0 to 65535", "choose a free port, such as 4171");
   }
+  await buildPageIfMissing();
   const app = await buildServer({ workshop, page: pageFolder });
   try {
     const address = await app.listen({ host: "127.0.0.1", port });

@@ -56,7 +56,7 @@ export function humWords(view: HumHearingView): string {
       `${line.frequency_Hz.toFixed(1)} Hz`,
       line.of === "supply" ? "its supply" : "building",
       `${microvolts(line.level_Vrms)} ± ${microvolts(line.doubt_Vrms)} µV`,
-      main ? `${causeWords(main)}, ${percent(main.low)} to ${percent(main.high)}` : "",
+      main ? likeliest(main) : "",
       heardWords(line.heardOn),
     ];
   });
@@ -135,6 +135,12 @@ export function dayWords(instant: string): string {
 
 function causeWords(cause: HumHearingView["lines"][number]["causes"][number]): string {
   return cause.cause === "valve" ? `valve ${cause.valve ?? ""} at ${cause.position ?? ""}`.trim() : cause.cause;
+}
+
+/** A cause that may hold nothing of the line at all is not named as if it did. */
+function likeliest(main: HumHearingView["lines"][number]["causes"][number]): string {
+  const range = `${percent(main.low)} to ${percent(main.high)}`;
+  return main.low < 0.05 ? `not told apart (${causeWords(main)} ${range})` : `${causeWords(main)}, ${range}`;
 }
 
 function heardWords(heard: HumHearingView["lines"][number]["heardOn"]): string {

@@ -4,7 +4,8 @@ import { mainsChannel, type TraceInput } from "./traceInput.ts";
 
 /** Samples of all channels of all recordings together; what more would take too long. */
 export const mostSamples = 40_000_000;
-export const mostRecordings = 40;
+/** The weighing of causes grows with the square of their number; a dozen is answered in time. */
+export const mostRecordings = 12;
 export const mostPositions = 12;
 /** A supply nearer to the building's than this share, and not the same, gives lines that beat instead of standing apart. */
 const leastOffset = 0.01;
@@ -21,7 +22,8 @@ export function isOffset(frequency_Hz: number, building_Hz: number): boolean {
  *
  * @throws BadInput  with the field at fault, as it stands in the input of `hum.trace`
  */
-export function checkTraceInput({ building_Hz, recordings }: TraceInput): void {
+export function checkTraceInput({ building_Hz, recordings, feeds = {} }: TraceInput): void {
+  refuseUnknownFeeds(feeds, recordings);
   const samples = recordings.reduce((sum, { recording }) => sum + lengthOf(recording.samples), 0);
   if (samples > mostSamples) {
     const given = `${samples} samples in ${recordings.length} recordings`;
@@ -109,4 +111,20 @@ function checkValves(path: string, valves: Readonly<Record<string, string>>, pos
 
 function lengthOf(samples: readonly Float64Array[]): number {
   return samples.reduce((sum, channel) => sum + channel.length, 0);
+}
+
+/** A channel misspelt in `feeds` would clear a valve without a word. */
+function refuseUnknownFeeds(feeds: NonNullable<TraceInput["feeds"]>, recordings: TraceInput["recordings"]): void {
+  const known = new Set(recordings.flatMap(({ channels }) => channels));
+  for (const [position, reached] of Object.entries(feeds)) {
+    for (const [i, channel] of reached.entries()) {
+      if (known.has(channel)) continue;
+      throw new BadInput(
+        `feeds.${position}[${i}]`,
+        quote(channel),
+        `channels recorded are ${[...known].join(", ")}`,
+        "name one of them, or leave it out",
+      );
+    }
+  }
 }

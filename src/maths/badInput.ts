@@ -26,6 +26,7 @@ export class BadInput extends Error {
 /** A value quoted in a message, cut so that a message stays readable whatever was sent. */
 export function quote(value: unknown): string {
   if (value === undefined) return "nothing";
+  if (typeof value === "number" && !Number.isFinite(value)) return "a number too large to hold";
   const text = typeof value === "string" ? JSON.stringify(value) : (JSON.stringify(value) ?? String(value));
   return shorten(text);
 }

@@ -26,6 +26,10 @@ export async function buildServer({
   addGuards(app);
   app.setErrorHandler((error: Error & { statusCode?: number }, _request, reply) => {
     if (error instanceof BadInput) return reply.code(422).send({ error: { path: error.path, message: error.message } });
+    if (error.statusCode === 400) {
+      const message = "a body that can't be read; one JSON object; mend the JSON and send it as application/json";
+      return reply.code(400).send({ error: { path: "", message } });
+    }
     const status = error.statusCode ?? (error.name.startsWith("Store") ? 503 : 500);
     return reply.code(status).send({ error: { path: "", message: error.message } });
   });

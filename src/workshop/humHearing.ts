@@ -26,18 +26,23 @@ interface Trace {
   readonly notes?: readonly string[];
 }
 
+/** A hearing compares the newest dozen recordings; `hum.trace` takes no more. */
+const mostHeard = 12;
+
 /** Recordings of a unit made to find hum, those put right by a newer entry left out, oldest first. */
 export function humRecordings(evidence: readonly Evidence[], unit: string): Heard[] {
   const superseded = new Set(
     evidence.flatMap(({ body }) => ("supersedes" in body && body.supersedes ? [body.supersedes] : [])),
   );
-  return evidence.filter(
-    (entry): entry is Heard =>
-      entry.body.kind === "recording" &&
-      entry.body.unit === unit &&
-      entry.body.purpose === "hum" &&
-      !superseded.has(entry.id),
-  );
+  return evidence
+    .filter(
+      (entry): entry is Heard =>
+        entry.body.kind === "recording" &&
+        entry.body.unit === unit &&
+        entry.body.purpose === "hum" &&
+        !superseded.has(entry.id),
+    )
+    .slice(-mostHeard);
 }
 
 /** The hum hearing of a unit: causes of every line, which headphones hear it, and what to record next. */
