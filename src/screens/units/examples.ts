@@ -9,7 +9,7 @@ export const workshop: WorkshopHead = {
   now: "2026-11-25T08:10:00+00:00",
   demo: true,
   units: Array.from({ length: 31 }, (_, i) => ({
-    unit: `0${401 + i}`,
+    unit: `0${215 + i}`,
     model: models[i % 4]!,
     state: i % 5 === 0 ? "released" : i % 3 === 0 ? "every proof is in" : `${1 + (i % 7)} proofs missing`,
   })),
