@@ -3,6 +3,7 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   test: {
     include: ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"],
+    setupFiles: ["tests/fixedSeeds.ts"],
     globalSetup: ["tests/accuracyPage.ts"],
     testTimeout: 60_000,
     hookTimeout: 120_000,
