@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { analyseNoise } from "../bench/noise.ts";
 import { calculation } from "./calculation.ts";
+import { recordingInput } from "./recordingInput.ts";
 
-const name = z.string().min(1).max(120);
 const level = z.number().nonnegative();
 const line = { frequency_Hz: z.number(), level_Vrms: level, doubt_Vrms: level };
 
@@ -10,26 +10,13 @@ export default calculation({
   name: "bench.noise",
   title: "Hum, hiss and stray lines of a quiet recording",
   input: z.object({
-    recording: z.string().min(1).max(4096).describe("Path of a WAV file"),
-    fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
-    channels: z
-      .array(name)
-      .min(1)
-      .max(8)
-      .optional()
-      .describe("What each channel holds, in order; `mains` is a reference of the building's mains"),
+    ...recordingInput,
     building_Hz: z
       .number()
       .min(15)
       .max(500)
       .optional()
       .describe("Nominal of the mains; 50 and 60 are tried without it"),
-    seconds: z
-      .number()
-      .min(1)
-      .max(600)
-      .optional()
-      .describe("Time granted for the answer, 10 s when left out; a long recording needs more"),
   }),
   output: z.object({
     channels: z.record(

@@ -1,22 +1,15 @@
 import { z } from "zod";
 import { analyseTone } from "../bench/tone.ts";
 import { calculation } from "./calculation.ts";
+import { recordingInput } from "./recordingInput.ts";
 
-const name = z.string().min(1).max(120);
 const level = z.number().nonnegative();
 
 export default calculation({
   name: "bench.tone",
   title: "Level, distortion and noise of a steady tone",
   input: z.object({
-    recording: z.string().min(1).max(4096).describe("Path of a WAV file"),
-    fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
-    channels: z
-      .array(name)
-      .min(1)
-      .max(8)
-      .optional()
-      .describe("What each channel holds, in order; `mains` is a reference of the building's mains"),
+    ...recordingInput,
     fundamental_Hz: z
       .number()
       .min(5)
@@ -27,12 +20,6 @@ export default calculation({
       .tuple([z.number().nonnegative().max(192_000), z.number().positive().max(192_000)])
       .default([20, 20_000])
       .describe("Band of the noise figures and of THD+N"),
-    seconds: z
-      .number()
-      .min(1)
-      .max(600)
-      .optional()
-      .describe("Time granted for the answer, 10 s when left out; a long recording needs more"),
   }),
   output: z.object({
     channels: z.record(

@@ -6,4 +6,5 @@ export * from "./model.ts";
 export * from "./sets/inCircuit.ts";
 export type { SetOfValves, SetsAnswer, Wanted } from "./sets/question.ts";
 export * from "./sets/spread.ts";
+export { testerFrom } from "./verdict/tester.ts";
 export * from "./verdict/verdict.ts";

@@ -1,5 +1,6 @@
 import type { BodyOf, Evidence, Model } from "../claims/evidence.ts";
 import { type ClaimState, previewRework, retests, type Shop, type UnitState } from "../claims/index.ts";
+import { testerFrom } from "../valves/index.ts";
 import type { Calculate } from "./calculate.ts";
 import { groupBy } from "./groupBy.ts";
 import type { Step } from "./remainingWork.ts";
@@ -171,6 +172,10 @@ async function withCurves(
   readings: TypeReadings,
   calculate: Calculate,
 ): Promise<{ id: string; models: Record<string, object> }[]> {
+  const { limits, reference } = readings;
+  const taken = reference.map(({ body }) => ({ time_h: body.time_h, plate_mA: body.plate_mA }));
+  // Without its reference valve the tester is taken at its word.
+  const tester = taken.length > 0 ? testerFrom(taken, limits.referenceTrue_mA) : undefined;
   const drawn = await Promise.all(
     valves.map(async (id) => {
       const bySection = groupBy(readings.byValve.get(id) ?? [], ({ body }) => body.section);
@@ -181,7 +186,7 @@ async function withCurves(
           .map(({ body }) => ({
             plate_V: body.plate_V,
             grid_V: body.grid_V,
-            plate_mA: body.plate_mA * correction(readings, body.time_h),
+            plate_mA: body.plate_mA / (tester?.factorAt(body.time_h).value ?? 1),
           }));
         if (points.length < 3) return undefined;
         models[section] = (
@@ -192,14 +197,4 @@ async function withCurves(
     }),
   );
   return drawn.filter((valve) => valve !== undefined);
-}
-
-/** True over read of the reference valve at that hour, on a straight line between its readings. */
-function correction({ reference, limits }: TypeReadings, time_h: number): number {
-  const after = reference.findIndex(({ body }) => body.time_h >= time_h);
-  const [a, b] = after < 0 ? [reference.at(-1), undefined] : [reference[after - 1], reference[after]];
-  if (!a && !b) return 1;
-  if (!a || !b) return limits.referenceTrue_mA / (a ?? b)!.body.plate_mA;
-  const share = b.body.time_h === a.body.time_h ? 0 : (time_h - a.body.time_h) / (b.body.time_h - a.body.time_h);
-  return limits.referenceTrue_mA / (a.body.plate_mA + share * (b.body.plate_mA - a.body.plate_mA));
 }
