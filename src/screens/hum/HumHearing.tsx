@@ -5,6 +5,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { inHundred, plainNumber } from "../common/number.ts";
+import { inWords } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { BringRecording } from "./BringRecording.tsx";
@@ -208,7 +209,7 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
           {rest.length > 0 && (
             <ul>
               {rest.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
+                <li key={sentence}>{inWords(sentence)}</li>
               ))}
             </ul>
           )}
