@@ -119,3 +119,14 @@ describe("the other commands", () => {
     expect(stillglow(["serve", "--data", folder, "--port", "seven"])).toMatchObject({ status: 2 });
   });
 });
+
+test.each([
+  [["unit"], /^stillglow: missing required argument 'serial'\n/],
+  [["brew"], /^stillglow: unknown command 'brew'\n/],
+  [["serve", "--colour", "blue"], /^stillglow: unknown option '--colour'\n/],
+])("wrong use %j is named in the program's own form, with status 2", (words, said) => {
+  const { stdout, stderr, status } = stillglow(words);
+  expect(status).toBe(2);
+  expect(stdout).toBe("");
+  expect(stderr).toMatch(said);
+});

@@ -5,6 +5,7 @@ import { BadInput } from "../maths/badInput.ts";
 const program = new Command("stillglow")
   .description("Valve amplifiers built to order: claims, evidence with known doubt, and the cheapest next check.")
   .exitOverride()
+  .configureOutput({ outputError: (words, write) => write(words.replace(/^error: /, "stillglow: ")) })
   .showHelpAfterError("(see 'stillglow --help')")
   .addHelpText(
     "after",
