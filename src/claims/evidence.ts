@@ -213,6 +213,32 @@ const reading = z.strictObject({
   supersedes: name.optional(),
 });
 
+const sweep = z.strictObject({
+  start_Hz: number.positive(),
+  stop_Hz: number.positive(),
+  duration_s: number.positive(),
+  level_Vpk: number.positive().optional(),
+  /** Start frequency times duration over ln(stop/start) is whole, so that harmonics keep their phase. */
+  synchronised: z.boolean().optional(),
+});
+
+/** What was played into the unit while it was recorded; levels are those at its input, where they are known. */
+export const stimulus = z.discriminatedUnion("kind", [
+  z.strictObject({ kind: z.literal("silence") }),
+  z.strictObject({
+    kind: z.literal("tone"),
+    frequency_Hz: number.positive(),
+    level_Vpk: number.positive().optional(),
+  }),
+  z.strictObject({
+    kind: z.literal("two tones"),
+    tones_Hz: z.tuple([number.positive(), number.positive()]),
+    products: z.enum(["modulation", "difference"]),
+    level_Vpk: number.positive().optional(),
+  }),
+  sweep.extend({ kind: z.literal("sweep") }),
+]);
+
 const recording = z.strictObject({
   kind: z.literal("recording"),
   unit: name,
@@ -227,7 +253,13 @@ const recording = z.strictObject({
   input: name,
   instrument: name,
   /** What the recording is for. */
-  purpose: z.enum(["hum", "tone", "sweep", "noise", "tap"]).default("hum"),
+  purpose: z.enum(["hum", "tone", "two tones", "sweep", "noise", "tap", "switching on"]).default("hum"),
+  stimulus: stimulus.optional(),
+  /** Which channels were driven, the others left quiet. */
+  driven: z.enum(["both", "left", "right"]).optional(),
+  /** Where the volume control stood, as its scale or clock says. */
+  volume: name.optional(),
+  load_ohm: number.positive().optional(),
   supersedes: name.optional(),
 });
 
@@ -259,6 +291,31 @@ const trial = z.strictObject({
   instrument: name,
   value: number,
   doubt: number.nonnegative(),
+  supersedes: name.optional(),
+});
+
+const recorderChannel = z.strictObject({
+  fullScale_Vpk: number.positive(),
+  doubt_Vpk: number.nonnegative(),
+  thd_pct: number.nonnegative().optional(),
+  noise_Vrms: number.nonnegative().optional(),
+  noiseA_Vrms: number.nonnegative().optional(),
+  /** Against 1 kHz; taken off what is measured through this recorder. */
+  response: z
+    .strictObject({ frequencies_Hz: z.array(number.positive()).max(400), gain_dB: z.array(number).max(400) })
+    .optional(),
+});
+
+/** What a recorder is worth, found by looping its output to its input: full scale in volts, response, own noise and distortion. */
+const recorderCalibration = z.strictObject({
+  kind: z.literal("recorder-calibration"),
+  instrument: name,
+  rate_Hz: number.positive(),
+  /** Grain of the samples handed over; a browser may hand over 16 bits of a 24-bit recorder. */
+  grain_bits: number.positive(),
+  channels: z.record(name, recorderChannel),
+  /** Content hashes of the recordings that it was drawn from. */
+  files_sha256: z.array(z.string().regex(/^[0-9a-f]{64}$/)).min(1),
   supersedes: name.optional(),
 });
 
@@ -348,6 +405,7 @@ export const body = z.discriminatedUnion("kind", [
   finding,
   rework,
   trial,
+  recorderCalibration,
   concession,
   release,
   promise,

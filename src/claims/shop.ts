@@ -24,7 +24,16 @@ export interface ValveState {
   readonly sections: readonly string[];
 }
 
-type Definition = "model" | "instrument" | "order" | "valve-limits" | "promise" | "part" | "headphone" | "shop";
+type Definition =
+  | "model"
+  | "instrument"
+  | "order"
+  | "valve-limits"
+  | "promise"
+  | "part"
+  | "headphone"
+  | "shop"
+  | "recorder-calibration";
 
 /** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
 export class Shop {
@@ -44,6 +53,7 @@ export class Shop {
         this.define(body.kind, modelKey(body.model, body.revision), entry);
         break;
       case "instrument":
+      case "recorder-calibration":
         this.define(body.kind, body.instrument, entry);
         break;
       case "order":
@@ -106,6 +116,10 @@ export class Shop {
   }
   get headphones(): ReadonlyMap<string, Evidence<"headphone">> {
     return this.all("headphone");
+  }
+  /** The newest calibration of each recorder. */
+  get recorderCalibrations(): ReadonlyMap<string, Evidence<"recorder-calibration">> {
+    return this.all("recorder-calibration");
   }
   /** People, places and hours, once they were written down. */
   get shop(): BodyOf<"shop"> | undefined {

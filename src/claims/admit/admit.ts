@@ -54,6 +54,7 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       admitValveReading(entry, shop);
       break;
     case "reference-reading":
+    case "recorder-calibration":
     case "trial":
       requireInstrument(entry.instrument, shop);
       break;
