@@ -1,3 +1,4 @@
+export { buildCircuit, type Circuit, type Fitted, refit } from "./circuit.ts";
 export {
   atDestination,
   type DestinationAnswer,
