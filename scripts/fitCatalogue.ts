@@ -1,6 +1,6 @@
 /**
  * Fits the curves of every type in `reference/tubes.json` to its published points and writes
- * `src/valves/catalogue/catalogue.json`. Run: `npx tsx scripts/fitCatalogue.ts`
+ * `src/valves/catalogue/catalogue.json`; rectifiers go to `rectifiers.json` beside it. Run: `npx tsx scripts/fitCatalogue.ts`
  *
  * Weights: plate current 0.5 % at the main working point and 3 % elsewhere, gm 2 %, rp and mu 4 % (the three are
  * rounded on the sheet and seldom agree to better), curve points by the reading error that their source names.
@@ -33,6 +33,9 @@ interface Tube {
   sections: number;
   heater: { V: number; A: number };
   max: Record<string, number | string>;
+  maxSource?: string;
+  maxSeen?: boolean;
+  maxConfidence?: string;
   capacitance_pF?: Record<string, number | string | boolean>;
   points?: Point[];
   curvePoints?: { families: { grid_V: number; points: { plate_V: number; plate_mA: number }[] }[] };
@@ -40,6 +43,12 @@ interface Tube {
 
 const file = (path: string) => new URL(`../${path}`, import.meta.url);
 const tubes = (JSON.parse(readFileSync(file("reference/tubes.json"), "utf8")) as { tubes: Tube[] }).tubes;
+
+type Rated = { type: string; source: string; seen: boolean; confidence: string } & Record<string, unknown>;
+const { ratings, heaterTolerance } = JSON.parse(readFileSync(file("reference/valveRatings.json"), "utf8")) as {
+  ratings: Rated[];
+  heaterTolerance: { tolerance_pct: number; source: string; seen: boolean; confidence: string };
+};
 
 const isTriodeConnected = (p: Point) => p.connection !== undefined;
 const amplifying = tubes.filter((t) => t.points?.length);
@@ -96,6 +105,7 @@ const entries = amplifying.map((tube) => {
     kind,
     sections: tube.sections,
     heater: { V: tube.heater.V, A: tube.heater.A },
+    ratings: ratingsOf(tube),
     max: numbersOf(tube.max),
     ...(tube.capacitance_pF ? { capacitance_pF: numbersOf(tube.capacitance_pF) } : {}),
     published: { plate_V, grid_V, screen_V, plate_mA, gm_mS, rp_ohm, mu: publishedMu, source },
@@ -103,6 +113,56 @@ const entries = amplifying.map((tube) => {
   };
 });
 writeFileSync(file("src/valves/catalogue/catalogue.json"), `${JSON.stringify(entries, null, 2)}\n`);
+const rectifiers = tubes.filter((t): t is Parameters<typeof rectifierOf>[0] => /rectifier/.test(t.kind));
+writeFileSync(
+  file("src/valves/catalogue/rectifiers.json"),
+  `${JSON.stringify(rectifiers.map(rectifierOf), null, 2)}\n`,
+);
+
+/** The sheet's own names for a rating, the one that serves a working amplifier first. */
+function ratingsOf({ type, heater, max, maxSource, maxSeen, maxConfidence }: Tube) {
+  const own = numbersOf(max);
+  const first = (...keys: string[]) => keys.map((key) => own[key]).find((value) => value !== undefined);
+  const printed = {
+    plate_V: first("plate_V"),
+    screen_V: first("screen_V"),
+    plateDissipation_W: first("plateDissipation_W_perSection", "plateDissipation_W"),
+    screenDissipation_W: first("screenDissipation_W"),
+    plate_mA: first("plate_mA_perSection", "plate_mA_selfBias", "plate_mA"),
+    cathode_mA: first("cathode_mA"),
+  };
+  const { type: _, source, seen, confidence, ...further } = ratings.find((r) => r.type === type)!;
+  const named = (record: object) =>
+    Object.entries(record).flatMap(([key, value]) => (value === undefined ? [] : [key]));
+  const { tolerance_pct, ...tolerance } = heaterTolerance;
+  return {
+    ...printed,
+    ...further,
+    heaterLow_V: Number((heater.V * (1 - tolerance_pct / 100)).toFixed(3)),
+    heaterHigh_V: Number((heater.V * (1 + tolerance_pct / 100)).toFixed(3)),
+    sources: [
+      { of: named(printed), source: maxSource, seen: maxSeen ?? false, confidence: maxConfidence },
+      { of: named(further), source, seen, confidence },
+      { of: ["heaterLow_V", "heaterHigh_V"], ...tolerance },
+    ],
+  };
+}
+
+/** Thermionic rectifiers carry a drop at one current; the three-halves law goes through it. */
+function rectifierOf(tube: Tube & { drop: { plate_mA: number; V: number }; source: string; seen: boolean }) {
+  const { type, aliases = [], sections, heater, max, drop, source, seen } = tube;
+  return {
+    type,
+    aliases,
+    sections,
+    heater: { V: heater.V, A: heater.A },
+    max: numbersOf(max),
+    drop: { plate_mA: drop.plate_mA, plate_V: drop.V },
+    law: { perveance_mA_per_V1p5: Number((drop.plate_mA / drop.V ** 1.5).toPrecision(6)) },
+    source,
+    seen,
+  };
+}
 
 /** A point that was read in a source stands for the type before a remembered one; then the highest plate voltage. */
 function mainPoint(points: Point[]): number {

@@ -7,6 +7,7 @@ import {
   catalogueModel,
   catalogueTypes,
   lawModel,
+  rectifierEntry,
   smallSignal,
   type ValveModel,
   valveCurrents,
@@ -72,6 +73,42 @@ describe("the catalogue meets its data sheets", () => {
       expect(Math.abs(((c.dPlate[1] + c.dScreen[1]) * 1e3) / gm_mS - 1)).toBeLessThan(0.1);
       expect(Math.abs(1 / gp / rp_ohm - 1)).toBeLessThan(0.1);
     }
+  });
+
+  // source: the sheets' own rows: no published working point may break the ratings printed beside it, and a valve under
+  // fixed bias is never allowed more grid leak than under cathode bias
+  test("every published working point lies within the ratings, and each rating names its source", () => {
+    for (const type of catalogueTypes()) {
+      const { ratings, published, sections, heater } = catalogueEntry(type)!;
+      const heat_W = (published.plate_V * published.plate_mA) / 1e3;
+      // The sheet's row for the EL34 and the EL84 stands at the full rating, rounded.
+      expect(heat_W, type).toBeLessThanOrEqual(1.01 * ratings.plateDissipation_W!);
+      expect(published.plate_V, type).toBeLessThanOrEqual(ratings.plate_V!);
+      if (published.screen_V) expect(published.screen_V, type).toBeLessThanOrEqual(ratings.screen_V!);
+      if (ratings.gridLeakFixedBias_ohm && ratings.gridLeakCathodeBias_ohm) {
+        expect(ratings.gridLeakFixedBias_ohm, type).toBeLessThan(ratings.gridLeakCathodeBias_ohm);
+      }
+      expect(ratings.gridLeakFixedBias_ohm ?? ratings.gridLeakCathodeBias_ohm, type).toBeGreaterThan(0);
+      if (ratings.bothSectionsDissipation_W) {
+        expect(ratings.bothSectionsDissipation_W).toBeLessThan(sections * ratings.plateDissipation_W!);
+      }
+      expect(ratings.heaterLow_V).toBeLessThan(heater.V);
+      expect(ratings.heaterHigh_V).toBeGreaterThan(heater.V);
+      const sourced = ratings.sources.flatMap(({ of, source }) => (source.length > 10 ? of : []));
+      expect(sourced.sort()).toEqual(
+        Object.keys(ratings)
+          .filter((key) => key !== "sources")
+          .sort(),
+      );
+    }
+  });
+
+  // source: reference/tubes.json, published drop of each rectifier: 225 mA at 17 V is 225/17^1.5 = 3.2100 mA/V^1.5
+  test("rectifiers are found by name and go through their published drop", () => {
+    expect(rectifierEntry("5ar4")?.type).toBe("GZ34");
+    expect(rectifierEntry("GZ34")!.law.perveance_mA_per_V1p5).toBeCloseTo(3.21, 3);
+    expect(["5U4G", "5U4GB", "6X4"].every((type) => rectifierEntry(type)!.max.peakInverse_V! > 1000)).toBe(true);
+    expect(rectifierEntry("6SN7GT")).toBeUndefined();
   });
 
   test("names and aliases are found whatever their case, and nothing else is", () => {

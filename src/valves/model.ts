@@ -1,9 +1,11 @@
 import { type CatalogueEntry, catalogue } from "./catalogue/catalogue.ts";
+import { type RectifierEntry, rectifiers } from "./catalogue/rectifiers.ts";
 import { pentodeCurrents } from "./pentode.ts";
 import { triodeCurrents } from "./triode.ts";
 import type { TriodeModel, ValveCurrents, ValveModel } from "./valveModel.ts";
 
-export type { CatalogueEntry } from "./catalogue/catalogue.ts";
+export type { CatalogueEntry, Ratings } from "./catalogue/catalogue.ts";
+export type { RectifierEntry } from "./catalogue/rectifiers.ts";
 export type * from "./valveModel.ts";
 
 /**
@@ -67,6 +69,11 @@ export function catalogueModel(type: string): ValveModel | undefined {
 /** The names of all types in the catalogue. */
 export function catalogueTypes(): string[] {
   return catalogue.map((entry) => entry.type);
+}
+
+/** A rectifier's entry by its name or an alias, as `catalogueEntry` finds amplifying valves. */
+export function rectifierEntry(type: string): RectifierEntry | undefined {
+  return rectifiers.find((entry) => [entry.type, ...entry.aliases].some((name) => plain(name) === plain(type)));
 }
 
 const plain = (type: string): string => type.toUpperCase().replace(/[\s-]/g, "");
