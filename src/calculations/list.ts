@@ -7,6 +7,7 @@ type Load = () => Promise<{ default: Calculation }>;
  * this list. Each is loaded only when asked for, so that the command starts quickly.
  */
 export const calculations: Readonly<Record<string, Load>> = {
+  "bench.loopback": () => import("./bench.loopback.ts"),
   "bench.noise": () => import("./bench.noise.ts"),
   "bench.tone": () => import("./bench.tone.ts"),
   "circuits.response": () => import("./circuits.response.ts"),
