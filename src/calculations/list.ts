@@ -10,6 +10,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "bench.loopback": () => import("./bench.loopback.ts"),
   "bench.noise": () => import("./bench.noise.ts"),
   "bench.tone": () => import("./bench.tone.ts"),
+  "bench.twotone": () => import("./bench.twotone.ts"),
   "circuits.response": () => import("./circuits.response.ts"),
   "circuits.rest": () => import("./circuits.rest.ts"),
   "hum.audible": () => import("./hum.audible.ts"),
