@@ -155,7 +155,7 @@ export default calculation({
     "HiGHS, branch and bound for whole-number programs (used as a library)",
   ],
   validity:
-    "Best total cost is proven for one feature, for pairs up to 400 valves, and for sets of any sizes among 24 valves (in a circuit: sets of up to five); else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
+    "Best total cost is proven for one feature, for pairs, and for sets of any sizes among 24 valves (in a circuit: sets of up to five); else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
   cautions: [],
   example: {
     valves: [

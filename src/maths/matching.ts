@@ -1,280 +1,362 @@
-/** Pairs of a graph's nodes: `mate[v]` is the partner of v, or −1. */
-export interface Pairings {
-  /** Matchings of 0, 1, 2, … edges, each of the greatest weight that so many edges can have. */
-  readonly bySize: readonly Int32Array[];
-  /** Their weights. */
-  readonly weights: readonly number[];
+import { eventHeap } from "./eventHeap.ts";
+
+/** Edges of a graph without loops; the same two nodes may be joined twice. Costs are whole numbers from 0 to 2^45. */
+export interface PricedEdges {
+  readonly from: ArrayLike<number>;
+  readonly to: ArrayLike<number>;
+  readonly cost: ArrayLike<number>;
 }
 
+export interface CheapestMatching {
+  /** Partner of each node, or −1. */
+  readonly mate: Int32Array;
+  readonly pairs: number;
+  /** True where the graph has no matching of more pairs. */
+  readonly exhausted: boolean;
+  /**
+   * What an edge that was left out of the graph lacks of being of use, by the matching's own proof: with 0 or more,
+   * the matching stays the cheapest of its size with that edge in the graph.
+   */
+  lacks(a: number, b: number, cost: number): number;
+  /** Where `exhausted`: whether an edge between these two could bring a pair more. */
+  couldJoin(a: number, b: number): boolean;
+}
+
+const FREE = 0;
+const EVEN = 1;
+const ODD = 2;
+/** Change of a node's dual, and of a blossom's, per unit of time, by label. */
+const NODE_RATE = [0, -1, 1] as const;
+const BLOSSOM_RATE = [0, 1, -1] as const;
+
 /**
- * Matchings of greatest weight for every number of edges up to `most`, in a graph without loops.
+ * The cheapest matching of `most` pairs, or of as many as the graph allows.
  *
- * Edmonds' algorithm with duals, all free nodes starting from one dual value. Free nodes lose dual value together and
- * never have more than any other node, which proves the matching after each augmentation the best of its size.
+ *     dual y of a node, z ≥ 0 of a blossom:   slack = 2·cost + y_a + y_b + 2·Σ z of blossoms that hold both ≥ 0
+ *     matched edges have slack 0, free nodes the least y of all
  *
- * @param weight  whole numbers below 2^50 in size for exact work; NaN or undefined where there is no edge
- * @returns one matching per size, ending where no larger one exists; time grows as n³, memory as n²
+ * Edmonds' algorithm in continuous time: all free nodes lower their dual together and grow their trees; what happens
+ * next (an edge grows tight, an odd blossom runs out) is found in a heap, where an event overtaken by others is
+ * dropped on sight. After an augmentation only the two trees that met are dissolved. The matching is the cheapest of
+ * its size after each augmentation, so that it may stop at any number of pairs.
+ *
+ * @returns the matching with its proof; time about n·m·log n at worst, near m·log n where nodes lie in a plane
  * @source J. Edmonds, Maximum matching and a polyhedron with 0,1-vertices, 1965; Z. Galil, ACM Computing Surveys 18,
  *         1986 (both remembered)
  */
-export function bestPairings(
+export function cheapestMatching(
   count: number,
-  weight: (a: number, b: number) => number | undefined,
+  { from, to, cost }: PricedEdges,
   most = Number.POSITIVE_INFINITY,
-): Pairings {
-  // Nodes are 1 … n and blossoms n + 1 … 2n, so that 0 can stand for none.
+): CheapestMatching {
   const n = count;
-  const size = n + (n >> 1) + 2;
-  const w = new Float64Array((n + 1) * (n + 1)).fill(Number.NaN);
-  let greatest = 0;
-  for (let a = 1; a <= n; a++) {
-    for (let b = a + 1; b <= n; b++) {
-      const value = weight(a - 1, b - 1);
-      if (value === undefined || Number.isNaN(value)) continue;
-      w[a * (n + 1) + b] = value;
-      w[b * (n + 1) + a] = value;
-      greatest = Math.max(greatest, value);
-    }
-  }
-  /** The tightest original edge from one node or blossom to another; tail 0 where there is none. */
-  const tail = new Int32Array(size * size);
-  const head = new Int32Array(size * size);
-  for (let a = 1; a <= n; a++) {
-    for (let b = 1; b <= n; b++) {
-      if (Number.isNaN(w[a * (n + 1) + b]!)) continue;
-      tail[a * size + b] = a;
-      head[a * size + b] = b;
-    }
-  }
-  const inFlower = new Int32Array(size * (n + 1));
-  for (let a = 1; a <= n; a++) inFlower[a * (n + 1) + a] = a;
-  const dual = new Float64Array(size).fill(greatest, 1, n + 1);
-  const match = new Int32Array(size);
-  const slackFrom = new Int32Array(size);
-  const top = new Int32Array(size);
-  for (let a = 1; a <= n; a++) top[a] = a;
-  const parent = new Int32Array(size);
-  const label = new Int8Array(size);
-  const seen = new Int32Array(size);
-  const petals: number[][] = Array.from({ length: size }, () => []);
-  let last = n;
-  let mark = 0;
-  let queue: number[] = [];
+  const m = from.length;
+  const { start, incident } = incidence(n, from, to);
+  /** An end 2e or 2e + 1 names an edge and the node it leads to. */
+  const nodeAt = (end: number): number => (end & 1 ? to[end >> 1]! : from[end >> 1]!);
 
-  const slack = (e: number): number => {
-    const [a, b] = [tail[e]!, head[e]!];
-    return dual[a]! + dual[b]! - 2 * w[a * (n + 1) + b]!;
+  let now = 0;
+  const dualAt0 = new Float64Array(n);
+  const nodeLabel = new Uint8Array(n).fill(EVEN);
+  const top = Int32Array.from({ length: n }, (_, v) => v);
+  const mate = new Int32Array(n).fill(-1);
+
+  // Nodes are 0 … n − 1 and blossoms from n on.
+  const label = new Uint8Array(2 * n).fill(EVEN, 0, n);
+  /** The end through which a labelled node or blossom was reached, leading back to its parent; −1 for a root. */
+  const reached = new Int32Array(2 * n).fill(-1);
+  const root = Int32Array.from({ length: 2 * n }, (_, v) => (v < n ? v : -1));
+  const parent = new Int32Array(2 * n).fill(-1);
+  const base = Int32Array.from({ length: 2 * n }, (_, v) => (v < n ? v : -1));
+  const petals: number[][] = Array.from({ length: 2 * n }, () => []);
+  /** Ends that join a petal to the next, leading to the next. */
+  const joints: number[][] = Array.from({ length: 2 * n }, () => []);
+  const blossomAt0 = new Float64Array(2 * n);
+  const unused = Array.from({ length: n }, (_, i) => 2 * n - 1 - i);
+  const trees: number[][] = Array.from({ length: n }, (_, v) => [v]);
+  const seen = new Int32Array(2 * n);
+  let mark = 0;
+
+  const queue = eventHeap(Math.max(1024, 2 * m));
+  const dual = (v: number): number => dualAt0[v]! + NODE_RATE[nodeLabel[v] as 0 | 1 | 2] * now;
+  const slackOf = (edge: number): number => 2 * cost[edge]! + dual(from[edge]!) + dual(to[edge]!);
+
+  const leavesOf = (b: number): number[] => {
+    if (b < n) return [b];
+    const leaves: number[] = [];
+    const stack = [b];
+    while (stack.length > 0) {
+      for (const petal of petals[stack.pop()!]!) {
+        if (petal < n) leaves.push(petal);
+        else stack.push(petal);
+      }
+    }
+    return leaves;
   };
-  const noteSlack = (from: number, x: number): void => {
-    if (slackFrom[x] === 0 || slack(from * size + x) < slack(slackFrom[x]! * size + x)) slackFrom[x] = from;
+  const blossomDual = (b: number): number =>
+    blossomAt0[b]! + (parent[b] === -1 ? BLOSSOM_RATE[label[b] as 0 | 1 | 2] * now : 0);
+  const setBlossomDual = (b: number, value: number, rate: number): void => {
+    blossomAt0[b] = value - rate * now;
   };
-  const findSlack = (x: number): void => {
-    slackFrom[x] = 0;
-    for (let a = 1; a <= n; a++) {
-      if (tail[a * size + x] !== 0 && top[a] !== x && label[top[a]!] === EVEN) noteSlack(a, x);
+  const relabel = (b: number, as: 0 | 1 | 2, leaves: readonly number[]): void => {
+    for (const v of leaves) {
+      const y = dual(v);
+      nodeLabel[v] = as;
+      dualAt0[v] = y - NODE_RATE[as] * now;
+    }
+    if (b >= n) setBlossomDual(b, blossomDual(b), BLOSSOM_RATE[as]);
+    label[b] = as;
+  };
+  /** Looks ahead to what the new label of these nodes brings. */
+  const expect = (b: number, leaves: readonly number[]): void => {
+    const as = label[b];
+    if (as === ODD) {
+      if (b >= n) queue.push(now + blossomDual(b), -b - 1);
+      return;
+    }
+    for (const v of leaves) {
+      for (let i = start[v]!; i < start[v + 1]!; i++) {
+        const edge = incident[i]!;
+        const other = from[edge]! === v ? to[edge]! : from[edge]!;
+        if (top[other] === b) continue;
+        const its = nodeLabel[other];
+        if (as === EVEN && its === EVEN) queue.push(now + slackOf(edge) / 2, edge);
+        else if (as === EVEN ? its === FREE : its === EVEN) queue.push(now + slackOf(edge), edge);
+      }
     }
   };
-  const enqueue = (x: number): void => {
-    if (x <= n) queue.push(x);
-    else for (const petal of petals[x]!) enqueue(petal);
+  const take = (b: number, as: 1 | 2, end: number, tree: number): void => {
+    const leaves = leavesOf(b);
+    relabel(b, as, leaves);
+    reached[b] = end;
+    root[b] = tree;
+    trees[tree]!.push(b);
+    expect(b, leaves);
   };
-  const setTop = (x: number, b: number): void => {
-    top[x] = b;
-    if (x > n) for (const petal of petals[x]!) setTop(petal, b);
+
+  const grow = (edge: number, v: number, w: number): void => {
+    const tree = root[top[v]!]!;
+    const next = top[w]!;
+    take(next, ODD, from[edge] === v ? 2 * edge : 2 * edge + 1, tree);
+    const end = mate[base[next]!]!;
+    take(top[nodeAt(end)]!, EVEN, end ^ 1, tree);
   };
-  /** Position of a petal counted the even way round, turning the flower where needed. */
-  const evenPlace = (b: number, petal: number): number => {
-    const flower = petals[b]!;
-    const place = flower.indexOf(petal);
-    if (place % 2 === 0) return place;
-    petals[b] = [flower[0]!, ...flower.slice(1).reverse()];
-    return flower.length - place;
-  };
-  const setMatch = (x: number, y: number): void => {
-    const e = x * size + y;
-    match[x] = head[e]!;
-    if (x <= n) return;
-    const petal = inFlower[x * (n + 1) + tail[e]!]!;
-    const place = evenPlace(x, petal);
-    for (let i = 0; i < place; i++) setMatch(petals[x]![i]!, petals[x]![i ^ 1]!);
-    setMatch(petal, y);
-    petals[x] = [...petals[x]!.slice(place), ...petals[x]!.slice(0, place)];
-  };
-  const augment = (from: number, to: number): void => {
-    let [x, y] = [from, to];
-    for (;;) {
-      const next = top[match[x]!]!;
-      setMatch(x, y);
-      if (next === 0) return;
-      const up = top[parent[next]!]!;
-      setMatch(next, up);
-      [x, y] = [up, next];
-    }
-  };
-  const meeting = (a: number, b: number): number => {
+
+  const shrink = (edge: number, v: number, w: number): void => {
     mark++;
-    let [x, y] = [a, b];
-    while (x !== 0 || y !== 0) {
-      if (x !== 0) {
-        if (seen[x] === mark) return x;
+    let [x, y] = [top[v]!, top[w]!];
+    let meet = -1;
+    while (meet < 0) {
+      if (x >= 0) {
+        if (seen[x] === mark) meet = x;
         seen[x] = mark;
-        x = top[match[x]!]!;
-        if (x !== 0) x = top[parent[x]!]!;
+        x = reached[x] === -1 ? -1 : top[nodeAt(reached[x]!)]!;
       }
       [x, y] = [y, x];
     }
-    return 0;
-  };
-  const addBlossom = (x: number, base: number, y: number): void => {
-    let b = n + 1;
-    while (b <= last && top[b] !== 0) b++;
-    last = Math.max(last, b);
-    dual[b] = 0;
+    const b = unused.pop()!;
+    const around: number[] = [];
+    const ends: number[] = [];
+    for (let at = top[v]!; at !== meet; at = top[nodeAt(reached[at]!)]!) {
+      around.push(at);
+      ends.push(reached[at]! ^ 1);
+    }
+    around.push(meet);
+    around.reverse();
+    ends.reverse();
+    ends.push(from[edge] === v ? 2 * edge + 1 : 2 * edge);
+    for (let at = top[w]!; at !== meet; at = top[nodeAt(reached[at]!)]!) {
+      around.push(at);
+      ends.push(reached[at]!);
+    }
+    const turned: number[] = [];
+    for (const petal of around) {
+      const leaves = leavesOf(petal);
+      if (petal >= n) setBlossomDual(petal, blossomDual(petal), 0);
+      if (label[petal] === ODD) {
+        for (const leaf of leaves) {
+          const at = dual(leaf);
+          nodeLabel[leaf] = EVEN;
+          dualAt0[leaf] = at + now;
+          turned.push(leaf);
+        }
+      }
+      for (const leaf of leaves) top[leaf] = b;
+    }
+    for (const petal of around) parent[petal] = b;
+    petals[b] = around;
+    joints[b] = ends;
+    parent[b] = -1;
+    base[b] = base[meet]!;
     label[b] = EVEN;
-    match[b] = match[base]!;
-    const side = (from: number): number[] => {
-      const path: number[] = [];
-      for (let at = from; at !== base; ) {
-        const other = top[match[at]!]!;
-        path.push(at, other);
-        enqueue(other);
-        at = top[parent[other]!]!;
-      }
-      return path;
-    };
-    petals[b] = [base, ...side(x).reverse(), ...side(y)];
-    setTop(b, b);
-    for (let z = 1; z <= last; z++) {
-      tail[b * size + z] = 0;
-      tail[z * size + b] = 0;
-    }
-    inFlower.fill(0, b * (n + 1), (b + 1) * (n + 1));
-    for (const petal of petals[b]!) {
-      for (let z = 1; z <= last; z++) {
-        const e = petal * size + z;
-        if (tail[e] === 0) continue;
-        const own = b * size + z;
-        if (tail[own] === 0 || slack(e) < slack(own)) {
-          tail[own] = tail[e]!;
-          head[own] = head[e]!;
-          tail[z * size + b] = tail[z * size + petal]!;
-          head[z * size + b] = head[z * size + petal]!;
-        }
-      }
-      for (let z = 1; z <= n; z++) if (inFlower[petal * (n + 1) + z] !== 0) inFlower[b * (n + 1) + z] = petal;
-    }
-    findSlack(b);
-  };
-  const expand = (b: number): void => {
-    for (const petal of petals[b]!) setTop(petal, petal);
-    const entry = inFlower[b * (n + 1) + tail[b * size + parent[b]!]!]!;
-    const place = evenPlace(b, entry);
-    const flower = petals[b]!;
-    for (let i = 0; i < place; i += 2) {
-      const [odd, even] = [flower[i]!, flower[i + 1]!];
-      parent[odd] = tail[even * size + odd]!;
-      label[odd] = ODD;
-      label[even] = EVEN;
-      slackFrom[odd] = 0;
-      findSlack(even);
-      enqueue(even);
-    }
-    label[entry] = ODD;
-    parent[entry] = parent[b]!;
-    for (let i = place + 1; i < flower.length; i++) {
-      label[flower[i]!] = FREE;
-      findSlack(flower[i]!);
-    }
-    top[b] = 0;
-  };
-  /** Takes a tight edge into the forest; true when it completed an augmenting path. */
-  const takeEdge = (e: number): boolean => {
-    const x = top[tail[e]!]!;
-    const y = top[head[e]!]!;
-    if (label[y] === FREE) {
-      parent[y] = tail[e]!;
-      label[y] = ODD;
-      const next = top[match[y]!]!;
-      slackFrom[y] = 0;
-      slackFrom[next] = 0;
-      label[next] = EVEN;
-      enqueue(next);
-    } else if (label[y] === EVEN) {
-      const base = meeting(x, y);
-      if (base === 0) {
-        augment(x, y);
-        augment(y, x);
-        return true;
-      }
-      addBlossom(x, base, y);
-    }
-    return false;
-  };
-  const stage = (): boolean => {
-    label.fill(FREE);
-    slackFrom.fill(0);
-    queue = [];
-    for (let x = 1; x <= last; x++) {
-      if (top[x] !== x || match[x] !== 0) continue;
-      parent[x] = 0;
-      label[x] = EVEN;
-      enqueue(x);
-    }
-    for (;;) {
-      for (let at = 0; at < queue.length; at++) {
-        const a = queue[at]!;
-        if (label[top[a]!] === ODD) continue;
-        for (let b = 1; b <= n; b++) {
-          const e = a * size + b;
-          if (tail[e] === 0 || top[a] === top[b]) continue;
-          if (slack(e) <= 0) {
-            if (takeEdge(e)) return true;
-          } else noteSlack(a, top[b]!);
-        }
-      }
-      queue = [];
-      let step = Number.POSITIVE_INFINITY;
-      for (let b = n + 1; b <= last; b++) if (top[b] === b && label[b] === ODD) step = Math.min(step, dual[b]! / 2);
-      for (let x = 1; x <= last; x++) {
-        if (top[x] !== x || slackFrom[x] === 0) continue;
-        const s = slack(slackFrom[x]! * size + x);
-        if (label[x] === FREE) step = Math.min(step, s);
-        else if (label[x] === EVEN) step = Math.min(step, s / 2);
-      }
-      if (step === Number.POSITIVE_INFINITY) return false;
-      for (let a = 1; a <= n; a++) {
-        if (label[top[a]!] === EVEN) dual[a]! -= step;
-        else if (label[top[a]!] === ODD) dual[a]! += step;
-      }
-      for (let b = n + 1; b <= last; b++) {
-        if (top[b] !== b) continue;
-        if (label[b] === EVEN) dual[b]! += 2 * step;
-        else if (label[b] === ODD) dual[b]! -= 2 * step;
-      }
-      for (let x = 1; x <= last; x++) {
-        const from = slackFrom[x]!;
-        if (top[x] !== x || from === 0 || top[from] === x || slack(from * size + x) > 0) continue;
-        if (takeEdge(from * size + x)) return true;
-      }
-      for (let b = n + 1; b <= last; b++) if (top[b] === b && label[b] === ODD && dual[b] === 0) expand(b);
-    }
+    reached[b] = reached[meet]!;
+    root[b] = root[meet]!;
+    setBlossomDual(b, 0, BLOSSOM_RATE[EVEN]);
+    trees[root[b]!]!.push(b);
+    expect(b, turned);
   };
 
-  const bySize = [new Int32Array(n).fill(-1)];
-  const weights = [0];
-  while (bySize.length <= most && 2 * bySize.length <= n && stage()) {
-    const mate = new Int32Array(n);
-    let total = 0;
-    for (let a = 1; a <= n; a++) {
-      mate[a - 1] = match[a]! - 1;
-      if (match[a]! > a) total += w[a * (n + 1) + match[a]!]!;
+  const expand = (b: number): void => {
+    const around = petals[b]!;
+    const ends = joints[b]!;
+    const size = around.length;
+    const tree = root[b]!;
+    for (const petal of around) {
+      parent[petal] = -1;
+      label[petal] = FREE;
+      for (const leaf of leavesOf(petal)) top[leaf] = petal;
     }
-    bySize.push(mate);
-    weights.push(total);
+    const way = reached[b]!;
+    const entry = around.indexOf(top[nodeAt(way ^ 1)]!);
+    // The even way from the entry to the base joins the tree; the rest go free in pairs.
+    const forward = entry % 2 === 1;
+    const inTree = new Set<number>();
+    let end = way;
+    let as: 1 | 2 = ODD;
+    for (let at = entry; ; ) {
+      const petal = around[at]!;
+      inTree.add(petal);
+      take(petal, as, end, tree);
+      if (at === 0) break;
+      end = forward ? ends[at]! ^ 1 : ends[at - 1]!;
+      at = forward ? (at + 1) % size : at - 1;
+      as = as === ODD ? EVEN : ODD;
+    }
+    for (const petal of around) {
+      if (inTree.has(petal)) continue;
+      const leaves = leavesOf(petal);
+      relabel(petal, FREE, leaves);
+      root[petal] = -1;
+      expect(petal, leaves);
+    }
+    release(b);
+  };
+  const release = (b: number): void => {
+    label[b] = FREE;
+    root[b] = -1;
+    petals[b] = [];
+    joints[b] = [];
+    unused.push(b);
+  };
+
+  /** Turns the matching within a blossom so that v becomes its base. */
+  const rebase = (b: number, v: number): void => {
+    let child = v;
+    while (parent[child] !== b) child = parent[child]!;
+    if (child >= n) rebase(child, v);
+    const around = petals[b]!;
+    const ends = joints[b]!;
+    const size = around.length;
+    const place = around.indexOf(child);
+    const forward = place % 2 === 1;
+    for (let at = place; at !== 0; ) {
+      at = forward ? (at + 1) % size : at - 1;
+      const next = forward ? (at + 1) % size : at - 1;
+      const end = forward ? ends[at]! : ends[next]! ^ 1;
+      // `end` leads from the petal at `at` to the one at `next`: these two become partners.
+      const [here, there] = [around[at]!, around[next]!];
+      if (here >= n) rebase(here, nodeAt(end ^ 1));
+      if (there >= n) rebase(there, nodeAt(end));
+      mate[nodeAt(end ^ 1)] = end;
+      mate[nodeAt(end)] = end ^ 1;
+      at = next;
+    }
+    petals[b] = [...around.slice(place), ...around.slice(0, place)];
+    joints[b] = [...ends.slice(place), ...ends.slice(0, place)];
+    base[b] = v;
+  };
+  const augment = (edge: number): void => {
+    for (const first of [2 * edge, 2 * edge + 1]) {
+      let [v, end] = [nodeAt(first), first ^ 1];
+      for (;;) {
+        const even = top[v]!;
+        if (even >= n) rebase(even, v);
+        mate[v] = end;
+        if (reached[even] === -1) break;
+        const odd = top[nodeAt(reached[even]!)]!;
+        const up = reached[odd]!;
+        const below = nodeAt(up ^ 1);
+        if (odd >= n) rebase(odd, below);
+        mate[below] = up;
+        v = nodeAt(up);
+        end = up ^ 1;
+      }
+    }
+  };
+  const dissolve = (trees2: readonly number[]): void => {
+    const freed: { b: number; leaves: number[] }[] = [];
+    for (const tree of trees2) {
+      for (const b of trees[tree]!) {
+        if (parent[b] !== -1 || root[b] !== tree) continue;
+        const leaves = leavesOf(b);
+        relabel(b, FREE, leaves);
+        root[b] = -1;
+        freed.push({ b, leaves });
+      }
+      trees[tree] = [];
+    }
+    for (const { b, leaves } of freed) expect(b, leaves);
+  };
+
+  for (let edge = 0; edge < m; edge++) queue.push(cost[edge]!, edge);
+  let pairs = 0;
+  while (pairs < most && queue.size > 0) {
+    const time = queue.time;
+    const event = queue.pop();
+    now = Math.max(now, time);
+    if (event < 0) {
+      const b = -event - 1;
+      if (parent[b] === -1 && label[b] === ODD && blossomDual(b) <= 0) expand(b);
+      continue;
+    }
+    const [v, w] = [from[event]!, to[event]!];
+    if (top[v] === top[w] || slackOf(event) > 0) continue;
+    const [lv, lw] = [nodeLabel[v]!, nodeLabel[w]!];
+    if (lv === EVEN && lw === FREE) grow(event, v, w);
+    else if (lv === FREE && lw === EVEN) grow(event, w, v);
+    else if (lv === EVEN && lw === EVEN) {
+      const [one, other] = [root[top[v]!]!, root[top[w]!]!];
+      if (one === other) shrink(event, v, w);
+      else {
+        augment(event);
+        dissolve([one, other]);
+        pairs++;
+      }
+    }
   }
-  return { bySize, weights };
+
+  const partner = mate.map((end) => (end === -1 ? -1 : nodeAt(end)));
+  return {
+    mate: partner,
+    pairs,
+    exhausted: pairs < most && 2 * pairs < n - 1,
+    lacks(a, b, price) {
+      let lacking = 2 * price + dual(a) + dual(b);
+      if (lacking >= 0 || top[a] !== top[b]) return lacking;
+      mark++;
+      for (let x = parent[a]!; x !== -1; x = parent[x]!) seen[x] = mark;
+      for (let x = parent[b]!; x !== -1; x = parent[x]!) if (seen[x] === mark) lacking += 2 * blossomDual(x);
+      return lacking;
+    },
+    couldJoin(a, b) {
+      if (top[a] === top[b]) return false;
+      return nodeLabel[a] === EVEN ? nodeLabel[b] !== ODD : nodeLabel[b] === EVEN && nodeLabel[a] === FREE;
+    },
+  };
 }
 
-const FREE = -1;
-const EVEN = 0;
-const ODD = 1;
+function incidence(n: number, from: ArrayLike<number>, to: ArrayLike<number>) {
+  const start = new Int32Array(n + 1);
+  for (let e = 0; e < from.length; e++) {
+    start[from[e]! + 1]!++;
+    start[to[e]! + 1]!++;
+  }
+  for (let v = 0; v < n; v++) start[v + 1]! += start[v]!;
+  const fill = start.slice(0, n);
+  const incident = new Int32Array(2 * from.length);
+  for (let e = 0; e < from.length; e++) {
+    incident[fill[from[e]!]!++] = e;
+    incident[fill[to[e]!]!++] = e;
+  }
+  return { start, incident };
+}

@@ -1,14 +1,12 @@
 import { alongLine } from "./alongLine.ts";
 import { packed } from "./packing.ts";
-import { PROVEN_PAIRS, pairsByClusters, pairsProven } from "./pairs.ts";
+import { bestPairs } from "./pairs.ts";
 import type { Costing, Grouping, Order } from "./question.ts";
 
 /** Chooses the way to group: along a line, by matching, or by packing; whichever proves most. */
 export async function group(costing: Costing, order: Order, places: readonly (readonly number[])[]): Promise<Grouping> {
   const line = alongLine(costing, order);
   if (line !== undefined) return line;
-  const onlyPairs = order.sizes.size === 1 && order.sizes.has(2);
-  if (onlyPairs && costing.count <= PROVEN_PAIRS) return pairsProven(costing, order);
-  if (onlyPairs) return pairsByClusters(costing, order, places);
+  if (order.sizes.size === 1 && order.sizes.has(2)) return bestPairs(costing, order);
   return packed(costing, order, places);
 }

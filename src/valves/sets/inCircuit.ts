@@ -2,7 +2,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import type { ValveModel } from "../valveModel.ts";
 import { assign } from "./assign.ts";
 import { packed } from "./packing.ts";
-import { PROVEN_PAIRS, pairsProven } from "./pairs.ts";
+import { bestPairs } from "./pairs.ts";
 import type { Costing, Grouping, Order, SetsAnswer, Wanted } from "./question.ts";
 
 export interface CurvedValve {
@@ -93,6 +93,7 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
   const costing: Costing = {
     count: valves.length,
     cost: (m) => (m.length < positions.length ? 0 : seat(m).cost),
+    pair: (a, b) => (positions.length > 2 ? 0 : seat([a, b]).cost),
     weight: 2 * orders.length,
     least: () => 0,
     grows: false,
@@ -217,7 +218,7 @@ async function groupInCircuit(
 ): Promise<Grouping> {
   const [size, ...more] = [...order.sizes.keys()];
   if (size === 1 && more.length === 0) return singles(costing, order);
-  if (size === 2 && more.length === 0 && costing.count <= PROVEN_PAIRS) return pairsProven(costing, order);
+  if (size === 2 && more.length === 0) return bestPairs(costing, order);
   return packed(costing, order, places);
 }
 

@@ -11,6 +11,8 @@ export interface Costing {
   readonly count: number;
   /** Cost of a set, whatever the order of its members. */
   cost(members: readonly number[]): number;
+  /** Cost of a pair; the same as `cost([a, b])`. */
+  pair(a: number, b: number): number;
   /** Work of one asking, in askings of a plain spread; 1 where left out. */
   readonly weight?: number;
   /** Cost of the members and one more; left out where nothing is gained by asking so. */
