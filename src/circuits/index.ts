@@ -7,7 +7,7 @@ export {
   usualReadingDoubt_pct,
 } from "./destination.ts";
 export { gains_dB, gainsOf } from "./gains.ts";
-export { type Netlist, type NetlistInput, netlistSchema, readNetlist } from "./netlist.ts";
+export { type Netlist, type NetlistInput, netlistSchema, readNetlist, valveModelSchema } from "./netlist.ts";
 export { outputNoise } from "./noise.ts";
 export { type Output, response } from "./response.ts";
 export { type RestSolution, solveRest } from "./rest.ts";

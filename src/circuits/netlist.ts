@@ -68,6 +68,9 @@ const pentodeModel = z.object({
   gridCurrent,
 }) satisfies z.ZodType<PentodeModel>;
 
+/** A valve's own curve, as `valves.fit` gives it. */
+export const valveModelSchema = z.union([triodeModel, pentodeModel]);
+
 const threeHalves = z
   .object({ mu: z.number().positive().max(1e4), perveance_mA_per_V1p5: z.number().positive().max(1e4) })
   .describe("plate current = perveance · (grid_V + plate_V/mu)^1.5 above zero, no grid current");
