@@ -5,6 +5,7 @@ import { diodeCurve, rectifierCurve } from "./junction.ts";
 import { type Layout, layoutOf } from "./layout.ts";
 import type { Netlist, Part } from "./netlist.ts";
 import { scaled, type ValueFactors } from "./scaled.ts";
+import { type CircuitSolvers, solversOf } from "./solvers.ts";
 import { type StraightEquations, straightEquations } from "./straight.ts";
 import { bipolarCurve, jfetCurve } from "./transistor.ts";
 import { characterOf, type ValveFactor, valveCurve } from "./valve.ts";
@@ -42,6 +43,8 @@ export interface Circuit extends StraightEquations {
   /** First current unknown of each part, −1 where it has none. */
   readonly currentOf: Int32Array;
   readonly devices: readonly Device[];
+  /** Where the matrices may hold something, slopes of the devices included, and the solvers kept for them. */
+  readonly solvers: CircuitSolvers;
 }
 
 /** @throws BadInput where a part has no law to be solved by, or for a net list too large */
@@ -53,6 +56,7 @@ export function buildCircuit(netlist: Netlist, path = "netlist", fitted: Fitted 
     if (curve === undefined) return [];
     return [{ part: i, nodes: electrodes(part).map((node) => layout.unknowns.get(node)!), evaluate: curve }];
   });
+  const straight = straightEquations(drawn, layout);
   return {
     netlist: drawn,
     written: netlist,
@@ -62,8 +66,9 @@ export function buildCircuit(netlist: Netlist, path = "netlist", fitted: Fitted 
     nodeNames: layout.nodeNames,
     unknownOf: (node) => layout.unknowns.get(node),
     currentOf: layout.currentOf,
-    ...straightEquations(drawn, layout),
+    ...straight,
     devices,
+    solvers: solversOf(layout, straight, devices),
   };
 }
 

@@ -1,5 +1,4 @@
 import { BadInput } from "../maths/badInput.ts";
-import { type ComplexVector, solveComplexTransposed } from "../maths/linear/complexLu.ts";
 import { checkNetlist } from "./check.ts";
 import { buildCircuit, type Circuit, type Fitted } from "./circuit.ts";
 import { deviceCurrents, mostElectrodes } from "./device.ts";
@@ -7,7 +6,7 @@ import { boltzmann_J_per_K, charge_C, kelvin } from "./junction.ts";
 import type { Netlist, Part } from "./netlist.ts";
 import { type Output, outputNodes } from "./response.ts";
 import { electrodeVolts, nameOfUnknown, type Settled, settle, type Unsettled } from "./settle.ts";
-import { answerVector, factorAt, type SmallSignalCircuit, smallSignal } from "./smallSignal.ts";
+import { answerVector, factorAt, reachOf, type SmallSignalCircuit, smallSignal } from "./smallSignal.ts";
 
 export interface NoiseQuestion {
   readonly output: Output;
@@ -59,16 +58,16 @@ export function outputNoise(
   if (settled.state !== "solved") return settled;
   const sources = sourcesOf(circuit, settled, 4 * boltzmann_J_per_K * kelvin(temperature_C));
   const signal = smallSignal(circuit, settled.x);
-  const probe: ComplexVector = { re: new Float64Array(circuit.size), im: new Float64Array(circuit.size) };
-  if (plus >= 0) probe.re[plus] = 1;
-  if (minus >= 0) probe.re[minus] = probe.re[minus]! - 1;
+  const probe = new Float64Array(circuit.size);
+  if (plus >= 0) probe[plus] = 1;
+  if (minus >= 0) probe[minus] = probe[minus]! - 1;
   const power = new Map<string, Float64Array>();
   for (const { part } of sources) power.set(part, new Float64Array(frequencies_Hz.length));
   const reach = answerVector(signal);
   for (const [f, frequency_Hz] of frequencies_Hz.entries()) {
     const singular = factorAt(signal, frequency_Hz);
     if (singular >= 0) return undetermined(signal, singular, frequency_Hz);
-    solveComplexTransposed(signal.system, probe, reach);
+    reachOf(signal, probe, reach);
     for (const { part, from, to, density } of sources) {
       const re = (from >= 0 ? reach.re[from]! : 0) - (to >= 0 ? reach.re[to]! : 0);
       const im = (from >= 0 ? reach.im[from]! : 0) - (to >= 0 ? reach.im[to]! : 0);

@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import { type ComplexVector, eliminationWork } from "../maths/linear/complexLu.ts";
+import type { ComplexVector } from "../maths/linear/complexLu.ts";
+import { sparseWork } from "../maths/linear/sparseComplex.ts";
 import { checkNetlist } from "./check.ts";
 import { buildCircuit, type Circuit, type Fitted } from "./circuit.ts";
 import { isValve, type Netlist } from "./netlist.ts";
@@ -182,13 +183,13 @@ function sweep(
 /** About four seconds on a slow machine, counted in complex multiplications. */
 const mostMultiplications = 4e8;
 
-function checkLength({ system }: SmallSignalCircuit, frequencies: number): void {
-  const each = eliminationWork(system) + 6 * system.size ** 2;
+function checkLength({ circuit, solver }: SmallSignalCircuit, frequencies: number): void {
+  const each = 3 * sparseWork(solver) + circuit.size ** 2 / 10;
   const most = Math.max(1, Math.floor(mostMultiplications / each));
   if (frequencies <= most) return;
   throw new BadInput(
     "frequencies_Hz",
-    `${frequencies} frequencies for a circuit of ${system.size} unknowns`,
+    `${frequencies} frequencies for a circuit of ${circuit.size} unknowns`,
     `at most ${most} for a circuit of this size, so that an answer comes in time`,
     "ask for fewer frequencies at a time",
   );

@@ -1,11 +1,15 @@
-import { factorReal, type RealSystem, realSystem, solveReal } from "../maths/linear/realLu.ts";
+import { factorReal, type RealSystem, realSystem } from "../maths/linear/realLu.ts";
+import { factorSparseReal, type SparseRealSolver, solveSparseReal } from "../maths/linear/sparseReal.ts";
 import type { Circuit } from "./circuit.ts";
 import { type DeviceCurrents, deviceCurrents, mostElectrodes } from "./device.ts";
 
-/** All unknowns at rest, and the factored slope matrix there, ready for adjoint solves. */
+/** All unknowns at rest, and the slope matrix there. */
 export interface Settled {
   readonly state: "solved";
   readonly x: Float64Array;
+  /** The slope matrix, row after row, as it stands before elimination. */
+  readonly matrix: Float64Array;
+  /** The same, factored (when first asked for), ready for adjoint solves. */
   readonly slopes: RealSystem;
   /** A helping leak that had to stay at every node, S; 0 as a rule. */
   readonly leak_S: number;
@@ -53,19 +57,38 @@ export function settle(circuit: Circuit, start?: Float64Array): Settled | Unsett
   ];
   for (const way of start === undefined ? ways.slice(1) : ways) {
     if (way(x) && assembleAndFactor(circuit, work, x, plain) < 0) {
-      return { state: "solved", x, slopes: work.system, leak_S: 0 };
+      return settled(work, x, 0);
     }
   }
   // A node between two valves that are both cut off is held by nothing but leakage; real insulation does it.
   const leak: Help = { sources: 1, leak_S: 1e-12 };
   if (byLeaks(circuit, work, x.fill(0), leak.leak_S) && assembleAndFactor(circuit, work, x, leak) < 0) {
-    return { state: "solved", x, slopes: work.system, leak_S: leak.leak_S };
+    return settled(work, x, leak.leak_S);
   }
   return unsettled(circuit, work, x);
 }
 
+function settled({ matrix }: Workspace, x: Float64Array, leak_S: number): Settled {
+  let factored: RealSystem | undefined;
+  return {
+    state: "solved",
+    x,
+    matrix,
+    leak_S,
+    get slopes() {
+      if (factored === undefined) {
+        factored = realSystem(x.length);
+        factored.matrix.set(matrix);
+        factorReal(factored);
+      }
+      return factored;
+    },
+  };
+}
+
 interface Workspace {
-  readonly system: RealSystem;
+  readonly solver: SparseRealSolver;
+  readonly matrix: Float64Array;
   readonly residual: Float64Array;
   readonly step: Float64Array;
   readonly trial: Float64Array;
@@ -83,9 +106,10 @@ function mostFactorisations(size: number): number {
   return Math.min(20_000, Math.max(30, Math.floor(4e9 / size ** 3)));
 }
 
-function workspace({ size }: Circuit): Workspace {
+function workspace({ size, solvers }: Circuit): Workspace {
   return {
-    system: realSystem(size),
+    solver: solvers.steady,
+    matrix: new Float64Array(size * size),
     residual: new Float64Array(size),
     step: new Float64Array(size),
     trial: new Float64Array(size),
@@ -98,7 +122,7 @@ function workspace({ size }: Circuit): Workspace {
 }
 
 function newton(circuit: Circuit, work: Workspace, x: Float64Array, help: Help): boolean {
-  const { residual, step, trial, successor, system } = work;
+  const { residual, step, trial, successor, solver } = work;
   let damping = 1;
   for (let n = 0; n < mostSteps && work.left > 0; n++) {
     work.left--;
@@ -107,7 +131,7 @@ function newton(circuit: Circuit, work: Workspace, x: Float64Array, help: Help):
       work.trouble = { unknown: singular, singular: true };
       return false;
     }
-    solveReal(system, residual, step);
+    solveSparseReal(solver, residual, step);
     const length = lengthOf(circuit, step);
     const moved = moves(circuit, x, step);
     if (!Number.isFinite(length)) return false;
@@ -119,7 +143,7 @@ function newton(circuit: Circuit, work: Workspace, x: Float64Array, help: Help):
     for (;;) {
       subtract(x, step, damping, trial);
       residualOf(circuit, work, trial, help);
-      solveReal(system, residual, successor);
+      solveSparseReal(solver, residual, successor);
       const next = lengthOf(circuit, successor);
       if (next <= (1 - damping / 4) * length) break;
       // At the grain of the arithmetic the successor no longer shrinks; the point is as good as it gets.
@@ -183,16 +207,17 @@ function byMarching(circuit: Circuit, work: Workspace, x: Float64Array): boolean
 }
 
 function assembleAndFactor(circuit: Circuit, work: Workspace, x: Float64Array, help: Help): number {
-  work.system.matrix.set(circuit.steady);
+  const { matrix, solver } = work;
+  for (const place of solver.pattern.places) matrix[place] = circuit.steady[place]!;
   if (help.leak_S > 0) {
     for (let i = 0; i < circuit.nodeNames.length; i++) {
       const at = i * circuit.size + i;
-      work.system.matrix[at] = work.system.matrix[at]! + help.leak_S;
+      matrix[at] = matrix[at]! + help.leak_S;
     }
   }
   linearResidual(circuit, work, x, help);
-  addDevices(circuit, work, x, work.system.matrix);
-  return factorReal(work.system);
+  addDevices(circuit, work, x, matrix);
+  return factorSparseReal(solver, matrix);
 }
 
 function residualOf(circuit: Circuit, work: Workspace, x: Float64Array, help: Help): void {
@@ -201,15 +226,15 @@ function residualOf(circuit: Circuit, work: Workspace, x: Float64Array, help: He
 }
 
 function linearResidual(
-  { size, steady, drive, nodeNames }: Circuit,
+  { size, steady, drive, nodeNames, solvers }: Circuit,
   { residual }: Workspace,
   x: Float64Array,
   help: Help,
 ): void {
-  for (let i = 0, at = 0; i < size; i++) {
-    let sum = -help.sources * drive[i]!;
-    for (let j = 0; j < size; j++, at++) sum += steady[at]! * x[j]!;
-    residual[i] = sum;
+  for (let i = 0; i < size; i++) residual[i] = -help.sources * drive[i]!;
+  for (const place of solvers.steady.pattern.places) {
+    const row = Math.floor(place / size);
+    residual[row] = residual[row]! + steady[place]! * x[place - row * size]!;
   }
   if (help.leak_S === 0) return;
   for (let i = 0; i < nodeNames.length; i++) {

@@ -1,11 +1,11 @@
+import { type ComplexVector, complexVector } from "../maths/linear/complexLu.ts";
 import {
-  type ComplexSystem,
-  type ComplexVector,
-  complexSystem,
-  complexVector,
-  factorComplex,
-  solveComplex,
-} from "../maths/linear/complexLu.ts";
+  factorSparseComplex,
+  type SparseComplexSolver,
+  solveSparseComplex,
+  solveSparseComplexTransposed,
+  sparseComplexSolver,
+} from "../maths/linear/sparseComplex.ts";
 import type { Circuit } from "./circuit.ts";
 import { deviceCurrents, mostElectrodes } from "./device.ts";
 import { electrodeVolts, stampSlopes } from "./settle.ts";
@@ -15,7 +15,7 @@ export interface SmallSignalCircuit {
   readonly circuit: Circuit;
   /** Real part of the matrix, slopes included. */
   readonly real: Float64Array;
-  readonly system: ComplexSystem;
+  readonly solver: SparseComplexSolver;
   /** Imaginary part of a real right-hand side. */
   readonly nothing: Float64Array;
 }
@@ -30,25 +30,43 @@ export function smallSignal(circuit: Circuit, x?: Float64Array): SmallSignalCirc
     device.evaluate(u, at);
     stampSlopes(real, circuit.size, device.nodes, at.slope);
   }
-  return { circuit, real, system: complexSystem(circuit.size), nothing: new Float64Array(circuit.size) };
+  return {
+    circuit,
+    real,
+    solver: sparseComplexSolver(circuit.solvers.alternating),
+    nothing: new Float64Array(circuit.size),
+  };
 }
 
 /** @returns −1, or the unknown that nothing determines at this frequency */
-export function factorAt({ circuit, real, system }: SmallSignalCircuit, frequency_Hz: number): number {
+export function factorAt({ circuit, real, solver }: SmallSignalCircuit, frequency_Hz: number): number {
   const omega = 2 * Math.PI * frequency_Hz;
-  system.re.set(real);
-  system.im.fill(0);
-  for (const { at, value } of circuit.reactive) system.im[at] = system.im[at]! + omega * value;
-  return factorComplex(system);
+  const { re, im } = solver.matrix;
+  for (const place of solver.pattern.places) {
+    re[place] = real[place]!;
+    im[place] = 0;
+  }
+  for (const { at, value } of circuit.reactive) im[at] = im[at]! + omega * value;
+  return factorSparseComplex(solver);
 }
 
 /** The unknowns' response to a right-hand side that is real, at the frequency last factored; written into `into`. */
 export function answerTo(
-  { system, nothing }: SmallSignalCircuit,
+  { solver, nothing }: SmallSignalCircuit,
   drive: Float64Array,
   into: ComplexVector,
 ): ComplexVector {
-  solveComplex(system, { re: drive, im: nothing }, into);
+  solveSparseComplex(solver, { re: drive, im: nothing }, into);
+  return into;
+}
+
+/** How one reading, given by its weights on the unknowns, answers to a right-hand side in every row; see `answerTo`. */
+export function reachOf(
+  { solver, nothing }: SmallSignalCircuit,
+  probe: Float64Array,
+  into: ComplexVector,
+): ComplexVector {
+  solveSparseComplexTransposed(solver, { re: probe, im: nothing }, into);
   return into;
 }
 

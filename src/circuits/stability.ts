@@ -1,7 +1,6 @@
-import { determinantSign, factorReal, realSystem } from "../maths/linear/realLu.ts";
+import { factorSparseReal, sparseDeterminantSign } from "../maths/linear/sparseReal.ts";
 import type { Circuit } from "./circuit.ts";
-import { deviceCurrents, mostElectrodes } from "./device.ts";
-import { electrodeVolts, type Settled, stampSlopes } from "./settle.ts";
+import type { Settled } from "./settle.ts";
 
 /**
  * Whether a real circuit would leave this rest: it latches, like two valves each holding the other's grid.
@@ -14,19 +13,13 @@ import { electrodeVolts, type Settled, stampSlopes } from "./settle.ts";
  */
 export function latches(circuit: Circuit, settled: Settled): boolean {
   if (circuit.devices.length === 0) return false;
-  const held = realSystem(circuit.size);
-  held.matrix.set(circuit.steady);
-  const u = new Float64Array(mostElectrodes);
-  const now = deviceCurrents();
-  for (const { nodes, evaluate } of circuit.devices) {
-    now.slope.fill(0);
-    electrodeVolts(nodes, settled.x, u);
-    evaluate(u, now);
-    stampSlopes(held.matrix, circuit.size, nodes, now.slope);
-  }
-  const heavy_S = 1e3 * held.matrix.reduce((top, value) => Math.max(top, Math.abs(value)), 1);
+  const held = settled.matrix.slice();
+  const heavy_S = 1e3 * held.reduce((top, value) => Math.max(top, Math.abs(value)), 1);
   for (let i = 0; i < circuit.nodeNames.length; i++) {
-    held.matrix[i * circuit.size + i] = held.matrix[i * circuit.size + i]! + heavy_S;
+    held[i * circuit.size + i] = held[i * circuit.size + i]! + heavy_S;
   }
-  return factorReal(held) < 0 && determinantSign(held) !== determinantSign(settled.slopes);
+  const { steady } = circuit.solvers;
+  if (factorSparseReal(steady, held) >= 0) return false;
+  const sign = sparseDeterminantSign(steady);
+  return factorSparseReal(steady, settled.matrix) < 0 && sparseDeterminantSign(steady) !== sign;
 }

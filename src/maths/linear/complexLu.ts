@@ -70,15 +70,6 @@ export function factorComplex(system: ComplexSystem): number {
   return -1;
 }
 
-/** Multiplications that factoring this matrix took, from its factors: what doing it again will cost. */
-export function eliminationWork({ size: n, re, im }: ComplexSystem): number {
-  let work = n * n;
-  for (let k = 0; k < n; k++) {
-    for (let i = k + 1; i < n; i++) if (re[i * n + k] !== 0 || im[i * n + k] !== 0) work += n - k;
-  }
-  return work;
-}
-
 /** x of A·x = b, written into `x`, another vector than `b`. Needs `factorComplex` before. */
 export function solveComplex(system: ComplexSystem, b: ComplexVector, x: ComplexVector): void {
   const { size: n, re, im, order } = system;
