@@ -87,6 +87,8 @@ const model = z.strictObject({
   model: name,
   revision: name,
   title: name,
+  /** The version of the notebook that was released as this revision. */
+  fromVersion: name.optional(),
   netlist: z.record(z.string(), z.unknown()),
   positions: z.array(position),
   /** Which channels a valve position can reach; left out, all. */
@@ -184,6 +186,9 @@ const valveReading = z.strictObject({
   plate_V: number,
   grid_V: number,
   plate_mA: number.nonnegative(),
+  /** Of a pentode or beam tetrode. */
+  screen_V: number.optional(),
+  screen_mA: number.nonnegative().optional(),
   gm_mS: number.optional(),
   gridCurrent_uA: number.optional(),
   leakage_uA: number.optional(),
@@ -390,8 +395,31 @@ const headphone = z.strictObject({
   sensitivity_dB_per_V: number,
 });
 
+/** A model under design, as it stood on one page of the notebook; what it comes to is computed, never written. */
+const version = z.strictObject({
+  kind: z.literal("version"),
+  model: name,
+  version: name,
+  /** The net list as it was drawn up; a part's price stands on it as `cost_cents`. */
+  netlist: z.record(z.string(), z.unknown()),
+  channels: z.array(z.strictObject({ channel: name, input: name, output: name })).max(8),
+  /** What its outputs really drive, and the level that distortion is told at. */
+  loads: z
+    .array(z.strictObject({ name, ohm: number.positive(), level_Vrms: number.positive().optional() }))
+    .max(8)
+    .default([]),
+  /** What a unit must keep to be good, besides the ratings of its valves and its test points. */
+  limits: z
+    .strictObject({ balance_dB: number.positive().optional(), gain_dB: number.positive().optional() })
+    .default({}),
+  from: name.optional(),
+  why: text,
+  supersedes: name.optional(),
+});
+
 export const body = z.discriminatedUnion("kind", [
   model,
+  version,
   instrument,
   order,
   unit,

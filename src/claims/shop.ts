@@ -26,6 +26,7 @@ export interface ValveState {
 
 type Definition =
   | "model"
+  | "version"
   | "instrument"
   | "order"
   | "valve-limits"
@@ -96,6 +97,10 @@ export class Shop {
   /** Newest definition of each model revision, under `modelKey`. */
   get models(): ReadonlyMap<string, Evidence<"model">> {
     return this.all("model");
+  }
+  /** Newest entry of each version of a model under design, under `modelKey`. */
+  get versions(): ReadonlyMap<string, Evidence<"version">> {
+    return this.all("version");
   }
   get instruments(): ReadonlyMap<string, Evidence<"instrument">> {
     return this.all("instrument");

@@ -7,6 +7,7 @@ import { admitModel } from "./model.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
 import { admitConcession, admitRelease } from "./verdict.ts";
+import { admitVersion, requireFromVersion } from "./version.ts";
 
 /** An entry handed in, after its shape was checked. */
 export type Submitted = EvidenceBody & { readonly id?: string | undefined; readonly at: string; readonly by: string };
@@ -31,6 +32,10 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
   switch (entry.kind) {
     case "model":
       admitModel(entry);
+      requireFromVersion(entry, shop);
+      break;
+    case "version":
+      admitVersion(entry, shop);
       break;
     case "order":
       admitOrder(entry, shop);

@@ -1,0 +1,65 @@
+import { expect, test } from "vitest";
+import { BadInput } from "../../maths/badInput.ts";
+import { admit, foldShop, type Submitted } from "../index.ts";
+import { at, Book, smallModel } from "../testing/smallShop.ts";
+
+const netlist = {
+  ground: "0",
+  parts: [
+    { id: "IN", kind: "voltage", between: ["g", "0"], ac_V: 1 },
+    { id: "R1", kind: "resistor", between: ["g", "0"], ohm: 1000, cost_cents: 12 },
+  ],
+};
+const version = {
+  kind: "version" as const,
+  model: "Skerry",
+  version: "1",
+  netlist,
+  channels: [{ channel: "left", input: "IN", output: "g" }],
+  loads: [],
+  limits: {},
+  why: "a first drawing",
+};
+
+function refusal(entry: object, book = Book.opened()): string {
+  try {
+    admit({ at: at(40), by: "owner", ...entry } as Submitted, foldShop(book.entries), { now: at(50) });
+    return "";
+  } catch (fault) {
+    if (!(fault instanceof BadInput)) throw fault;
+    return `${fault.path}: ${fault.message}`;
+  }
+}
+
+test("a version of a model that is not yet one is let in, and the next from it", () => {
+  expect(refusal(version)).toBe("");
+  const book = Book.opened();
+  book.write(30, version, { id: "v1" });
+  expect(refusal({ ...version, version: "2", from: "1" }, book)).toBe("");
+  expect(refusal({ ...version, version: "2", from: "0" }, book)).toMatch(/^from: "0"; no version of Skerry/);
+});
+
+test("a name is taken once, and put right only by superseding its own entry", () => {
+  const book = Book.opened();
+  book.write(30, version, { id: "v1" });
+  expect(refusal(version, book)).toMatch(/^version: "1"; Skerry has a version of that name/);
+  expect(refusal({ ...version, supersedes: "v1" }, book)).toBe("");
+  expect(refusal({ ...version, model: "Holm" }, book)).toBe("");
+});
+
+test("a net list without parts, with two of a name, or a channel that enters nowhere is refused by its field", () => {
+  expect(refusal({ ...version, netlist: { ground: "0", parts: [] } })).toMatch(/^netlist\.parts: /);
+  expect(refusal({ ...version, netlist: { ...netlist, parts: [...netlist.parts, netlist.parts[0]] } })).toMatch(
+    /^netlist\.parts\[2\]: "IN"; each part once/,
+  );
+  expect(refusal({ ...version, channels: [{ channel: "left", input: "INL", output: "g" }] })).toMatch(
+    /^channels\[0\]\.input: "INL"; no part of that name/,
+  );
+});
+
+test("a revision names a version that the notebook has, or none", () => {
+  const book = Book.opened();
+  book.write(30, version, { id: "v1" });
+  expect(refusal({ ...smallModel, revision: "2", fromVersion: "1" }, book)).toBe("");
+  expect(refusal({ ...smallModel, revision: "2", fromVersion: "7" }, book)).toMatch(/^fromVersion: "7"/);
+});
