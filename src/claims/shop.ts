@@ -53,6 +53,9 @@ export class Shop {
       case "model":
         this.define(body.kind, modelKey(body.model, body.revision), entry);
         break;
+      case "version":
+        this.define(body.kind, modelKey(body.model, body.version), entry);
+        break;
       case "instrument":
       case "recorder-calibration":
         this.define(body.kind, body.instrument, entry);
