@@ -15,6 +15,11 @@ import * as unit from "./unit/examples.ts";
 import { UnitFolder } from "./unit/UnitFolder.tsx";
 import * as units from "./units/examples.ts";
 import { UnitList } from "./units/UnitList.tsx";
+import * as valves from "./valves/examples.ts";
+import { SellerSheet } from "./valves/SellerSheet.tsx";
+import { SetList } from "./valves/Sets.tsx";
+import { Tray } from "./valves/TrayPage.tsx";
+import { Trays } from "./valves/TraysPage.tsx";
 
 type Hearing = typeof hum.decided;
 
@@ -59,6 +64,18 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
+  "trays-many": () => <Trays trays={valves.shelf} open={() => {}} />,
+  "trays-none": () => <Trays trays={valves.noTrays} open={() => {}} />,
+  "tray-leaning": () => <Tray tray={valves.leaning} first={valves.chosen} />,
+  "tray-steady": () => <Tray tray={valves.steady} />,
+  "tray-on-heat": () => <Tray tray={valves.onHeat} />,
+  "tray-untouched": () => <Tray tray={valves.untouched} />,
+  "tray-bare": () => <Tray tray={valves.bare} />,
+  "tray-one": () => <Tray tray={valves.one} first="T-101" />,
+  "tray-many": () => <Tray tray={valves.many} />,
+  "tray-sets": () => <SetList sets={valves.sets} now={valves.shelf.now} />,
+  "tray-seller": () => <SellerSheet tray={valves.leaning} />,
+  "tray-waiting": () => <Waiting what="tray B-31" />,
 };
 
 function Examples() {

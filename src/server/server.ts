@@ -58,11 +58,19 @@ export async function buildServer({
   app.get<{ Params: { unit: string } }>("/api/units/:unit/hum", async (request) =>
     workshop.humHearing(request.params.unit),
   );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/bench", async (request) =>
+    workshop.bench(request.params.unit),
+  );
   app.get<{ Params: { unit: string; recording: string }; Querystring: { channel?: string } }>(
     "/api/units/:unit/recordings/:recording/spectrum",
     async (request) => workshop.spectrum(request.params.unit, request.params.recording, request.query.channel),
   );
   app.get("/api/morning", async () => workshop.morning());
+  app.get("/api/trays", async () => workshop.trays());
+  app.get<{ Params: { batch: string } }>("/api/trays/:batch", async (request) => workshop.tray(request.params.batch));
+  app.get<{ Params: { batch: string }; Querystring: { from?: string } }>("/api/trays/:batch/sets", async (request) =>
+    workshop.valveSets(request.params.batch, request.query.from),
+  );
   app.get("/api/promises", async () => workshop.promises());
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({

@@ -1,7 +1,7 @@
 import type { BodyOf, Evidence, Model } from "../claims/evidence.ts";
 import { type ClaimState, previewRework, retests, type Shop, type UnitState } from "../claims/index.ts";
-import { testerFrom } from "../valves/index.ts";
 import type { Calculate } from "./calculate.ts";
+import { fittedNetlist, kindAt, withCurves } from "./fittedCurves.ts";
 import { groupBy } from "./groupBy.ts";
 import type { Step } from "./remainingWork.ts";
 import { readingsOfType, type TypeReadings, verdictsOfType } from "./valveTable.ts";
@@ -65,10 +65,16 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
     position.sections,
     readings,
     calculate,
+    kindAt(model, position.sections),
   );
   if (candidates.length === 0) return undefined;
 
-  const netlist = await netlistWithFitted(proposal, calculate);
+  const { netlist } = await fittedNetlist(
+    model,
+    unit.fitted,
+    (type) => readingsOfType(shop, evidence, type),
+    calculate,
+  );
   const found = await calculate<Sets>("valves.sets", {
     valves: candidates,
     demand: [{ unit: unit.unit, positions: [position.position] }],
@@ -143,58 +149,4 @@ function brief(value: number): string {
 /** Exchanging a valve touches its socket; what follows from that is worked out from the net list. */
 export function exchange(position: string, valve: string): Pick<BodyOf<"rework">, "touched" | "fitted"> {
   return { touched: [{ position }], fitted: { [position]: valve } };
-}
-
-/** The unit's net list, its fitted valves drawn with curves fitted to their own readings where there are enough. */
-async function netlistWithFitted({ shop, evidence, model, unit }: ProposalCase, calculate: Calculate): Promise<object> {
-  const curves = new Map<string, object>();
-  for (const { position, type, sections } of model.positions) {
-    const valve = unit.fitted[position];
-    const readings = readingsOfType(shop, evidence, type);
-    if (valve === undefined || !readings) continue;
-    const [drawn] = await withCurves([valve], sections, readings, calculate);
-    for (const [section, part] of Object.entries(sections)) {
-      const curve = drawn?.models[section];
-      if (curve) curves.set(part, curve);
-    }
-  }
-  const { parts, ...rest } = model.netlist as { parts: readonly { readonly id: string }[] };
-  return {
-    ...rest,
-    parts: parts.map((part) => (curves.has(part.id) ? { ...part, model: curves.get(part.id) } : part)),
-  };
-}
-
-/** Valves with a curve for each section, fitted to readings at three points or more; the rest are left out. */
-async function withCurves(
-  valves: readonly string[],
-  sections: Readonly<Record<string, string>>,
-  readings: TypeReadings,
-  calculate: Calculate,
-): Promise<{ id: string; models: Record<string, object> }[]> {
-  const { limits, reference } = readings;
-  const taken = reference.map(({ body }) => ({ time_h: body.time_h, plate_mA: body.plate_mA }));
-  // Without its reference valve the tester is taken at its word.
-  const tester = taken.length > 0 ? testerFrom(taken, limits.referenceTrue_mA) : undefined;
-  const drawn = await Promise.all(
-    valves.map(async (id) => {
-      const bySection = groupBy(readings.byValve.get(id) ?? [], ({ body }) => body.section);
-      const models: Record<string, object> = {};
-      for (const section of Object.keys(sections)) {
-        const points = (bySection.get(section) ?? [])
-          .filter(({ body }) => body.phase !== "cold")
-          .map(({ body }) => ({
-            plate_V: body.plate_V,
-            grid_V: body.grid_V,
-            plate_mA: body.plate_mA / (tester?.factorAt(body.time_h).value ?? 1),
-          }));
-        if (points.length < 3) return undefined;
-        models[section] = (
-          await calculate<{ model: object }>("valves.fit", { type: readings.limits.type, kind: "triode", points })
-        ).model;
-      }
-      return { id, models };
-    }),
-  );
-  return drawn.filter((valve) => valve !== undefined);
 }

@@ -9,6 +9,9 @@ export interface SectionDrift {
   readonly name: string;
   readonly drift_pct?: number;
   readonly doubt_pct?: number;
+  /** Put right by the reference valve. */
+  readonly cold_mA?: number;
+  readonly hot_mA?: number;
 }
 
 export interface ValveVerdict {
@@ -18,6 +21,7 @@ export interface ValveVerdict {
   readonly sections: readonly SectionDrift[];
   readonly sectionSpread_pct?: number;
   readonly doubt?: { readonly sectionSpread_pct: number };
+  readonly advice?: readonly string[];
 }
 
 /** What was read of the valves of one type: the readings that count, and the reference valve's beside them. */

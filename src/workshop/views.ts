@@ -227,3 +227,161 @@ export interface PromiseView {
   readonly words: string;
   readonly late: boolean;
 }
+
+/** How a valve stands after what was read of it; `unread` when nothing can be said yet. */
+export type ValveStanding = "use" | "hold" | "reject" | "unread";
+
+/** One tray among all: what lies in it and how far its reading has come. */
+export interface TrayCardView {
+  readonly batch: string;
+  readonly type: string;
+  readonly seller: string;
+  readonly at: string;
+  readonly valves: number;
+  readonly stands: Readonly<Record<ValveStanding, number>>;
+  readonly coldRead: number;
+  readonly hotRead: number;
+  /** When the heat run of a tray read cold, and not yet hot, ends. */
+  readonly heatRunEnds?: string;
+}
+
+export interface TraysView {
+  readonly now: string;
+  /** The newest first. */
+  readonly trays: readonly TrayCardView[];
+  /** Types that have their test point and limits on record. */
+  readonly types: readonly { readonly type: string; readonly plate_V: number; readonly grid_V: number }[];
+  /** Types of the catalogue, with their number of sections. */
+  readonly catalogue: readonly { readonly type: string; readonly sections: number }[];
+}
+
+export interface ValveReadingView {
+  readonly evidence: string;
+  readonly section: string;
+  readonly phase: "cold" | "hot" | "curve";
+  readonly at: string;
+  readonly by: string;
+  readonly instrument: string;
+  readonly time_h: number;
+  readonly plate_V: number;
+  readonly grid_V: number;
+  /** As the tester showed it. */
+  readonly plate_mA: number;
+  /** Put right by the reference valve. */
+  readonly right_mA?: number;
+  readonly gm_mS?: number;
+  readonly gridCurrent_uA?: number;
+  readonly leakage_uA?: number;
+}
+
+export interface TrayValveView {
+  readonly valve: string;
+  readonly standing: ValveStanding;
+  readonly reasons: readonly string[];
+  /** Which place it suits, where its readings say so. */
+  readonly advice: readonly string[];
+  /** The unit and position it stands in, when it stands in one. */
+  readonly standsIn?: { readonly unit: string; readonly position: string };
+  readonly sections: readonly {
+    readonly section: string;
+    /** Put right by the reference valve. */
+    readonly cold_mA?: number;
+    readonly hot_mA?: number;
+    readonly drift_pct?: number;
+    readonly doubt_pct?: number;
+    readonly gm_mS?: number;
+    readonly gridCurrent_uA?: number;
+    readonly leakage_uA?: number;
+    /** Where its current is heading and how soon, and what its grid current does in the real grid leak. */
+    readonly words: readonly string[];
+  }[];
+  readonly sectionSpread_pct?: number;
+  readonly sectionSpreadDoubt_pct?: number;
+  readonly readings: readonly ValveReadingView[];
+}
+
+export interface TrayView {
+  readonly batch: string;
+  readonly type: string;
+  readonly seller: string;
+  readonly at: string;
+  readonly now: string;
+  readonly sections: readonly string[];
+  readonly limits?: {
+    readonly plate_V: number;
+    readonly grid_V: number;
+    readonly referenceTrue_mA: number;
+    readonly reading_doubt_pct: number;
+    readonly heatRun_h?: number;
+    readonly drift_pct: number;
+    readonly sectionSpread_pct: number;
+    readonly gridCurrent_uA?: number;
+    readonly leakage_uA?: number;
+    readonly gm_min_pct?: number;
+  };
+  readonly reference?: {
+    readonly valve: string;
+    readonly true_mA: number;
+    readonly readings: readonly {
+      readonly evidence: string;
+      readonly at: string;
+      readonly time_h: number;
+      readonly plate_mA: number;
+      readonly shift_pct: number;
+    }[];
+    /** What the tester showed of the true current while the tray was read, less one. */
+    readonly cold_pct?: number;
+    readonly hot_pct?: number;
+    /** How far the tester itself moved between the two; the whole tray leans by it. */
+    readonly lean_pct?: number;
+    readonly doubt_pct: number;
+  };
+  /** The middle of all sections' put-right currents, about which the tray is drawn. */
+  readonly middle_mA?: number;
+  readonly heatRunEnds?: string;
+  readonly valves: readonly TrayValveView[];
+  /** Why nothing can be judged yet, and what would mend it. */
+  readonly wanting?: string;
+  /** Hours on the tester's clock at `now`, where the next reading would stand. */
+  readonly clock_h: number;
+  /** Instruments on record, each with what it is tried by. */
+  readonly instruments: readonly { readonly instrument: string; readonly reference: string }[];
+  readonly notes: readonly string[];
+}
+
+export interface ValveSetsView {
+  readonly batch: string;
+  readonly type: string;
+  readonly from: "tray" | "shelf";
+  /** Valves that may be used and stand nowhere. */
+  readonly considered: number;
+  readonly models: readonly {
+    readonly model: string;
+    readonly revision: string;
+    /** What a set is judged by: the channels' imbalance in its own circuit, or only likeness at the test point. */
+    readonly by: "circuit" | "current";
+    readonly limit?: number;
+    readonly sets: readonly {
+      readonly unit: string;
+      readonly order: string;
+      readonly due?: string;
+      readonly positions: Readonly<Record<string, string>>;
+      /** dB in the circuit, or per cent of current. */
+      readonly cost: number;
+      readonly doubt?: number;
+    }[];
+    readonly unplaced: readonly string[];
+    /** Sets that would fit the same places, kept for units in the field. */
+    readonly reserve: readonly {
+      readonly positions: Readonly<Record<string, string>>;
+      readonly cost: number;
+      readonly doubt?: number;
+    }[];
+    readonly optimal: boolean;
+    readonly gap: number;
+    readonly notes: readonly string[];
+  }[];
+  /** Valves left over, those nearest to the middle first. */
+  readonly left: readonly string[];
+  readonly notes: readonly string[];
+}

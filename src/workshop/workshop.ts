@@ -8,6 +8,9 @@ import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop 
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
+import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
+import { benchSheet } from "./bench/sheet.ts";
+import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { morningCard } from "./morningCard.ts";
@@ -17,9 +20,21 @@ import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { spectrumColumns } from "./spectrum.ts";
 import { unitFolder } from "./unitFolder.ts";
-import { readingsOfType, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import { valveSets } from "./valveSets.ts";
+import { ValveShelf } from "./valveShelf.ts";
+import { readingsOfType, type TypeReadings, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import { trayCard, valveTray } from "./valveTray.ts";
 import { version } from "./version.ts";
-import type { HumHearingView, MorningView, PromiseView, SpectrumView, UnitView } from "./views.ts";
+import type {
+  HumHearingView,
+  MorningView,
+  PromiseView,
+  SpectrumView,
+  TraysView,
+  TrayView,
+  UnitView,
+  ValveSetsView,
+} from "./views.ts";
 
 /** What a page shows first: whose workshop, what date it keeps, which units there are. */
 export interface Overview {
@@ -78,6 +93,8 @@ export class Workshop {
   private settling: Promise<void> = Promise.resolve();
   private kept = new Map<string, unknown>();
   private keptAt = "";
+  private readonly sortedShelf = new ValveShelf();
+  private readonly judgedTrays = new Map<string, { key: string; verdicts: Promise<readonly ValveVerdict[]> }>();
 
   constructor(
     private readonly store: Store,
@@ -174,6 +191,11 @@ export class Workshop {
     });
   }
 
+  async bench(serial: string): Promise<BenchSheetView> {
+    this.unitNamed(serial);
+    return this.keep(`bench ${serial}`, () => benchSheet(this.shop, serial, this.now, this.room.calculate));
+  }
+
   spectrum(serial: string, recording: string, channel?: string): SpectrumView {
     this.unitNamed(serial);
     const entry = this.shop.ledger
@@ -213,6 +235,50 @@ export class Workshop {
 
   async promises(): Promise<readonly PromiseView[]> {
     return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
+  }
+
+  /** Every tray of valves, the newest first. */
+  async trays(): Promise<TraysView> {
+    return this.keep("trays", async () => {
+      const { shop, shelf } = this;
+      const newest = shelf.batches.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
+      return {
+        now: this.now,
+        trays: await Promise.all(
+          newest.map(async (batch) => trayCard(batch, shelf, shop, await this.trayVerdicts(batch.body.batch))),
+        ),
+        types: [...shop.valveLimits.values()].map(({ body: { type, plate_V, grid_V } }) => ({ type, plate_V, grid_V })),
+        catalogue: catalogueTypes().map((type) => ({ type, sections: catalogueEntry(type)?.sections ?? 1 })),
+      };
+    });
+  }
+
+  /** A tray with all that was read of its valves, and what follows from it. */
+  async tray(name: string): Promise<TrayView> {
+    const batch = this.batchNamed(name);
+    return this.keep(`tray ${name}`, async () => {
+      const { shop, shelf, now } = this;
+      const readings = shelf.readingsOfTray(shop, batch.body);
+      return valveTray({ shop, shelf, batch, readings, verdicts: await this.trayVerdicts(name), now });
+    });
+  }
+
+  /** Sets for the open orders from one tray, or from the whole shelf of its type. */
+  async valveSets(name: string, from: unknown = "tray"): Promise<ValveSetsView> {
+    const { batch, type } = this.batchNamed(name).body;
+    if (from !== "tray" && from !== "shelf")
+      throw new BadInput("from", quote(from), "tray or shelf", "say which valves are to be chosen from");
+    return this.keep(`sets ${name} ${from}`, async () => {
+      const { shop, shelf } = this;
+      const trays =
+        from === "tray"
+          ? [batch]
+          : shelf.batches.filter(({ body }) => body.type === type).map(({ body }) => body.batch);
+      const verdicts = (await Promise.all(trays.map((tray) => this.trayVerdicts(tray)))).flat();
+      const valves = verdicts.map(({ id }) => id);
+      const readings = shelf.readingsOfValves(shop, type, valves);
+      return valveSets({ shop, batch, type, from, readings, verdicts }, this.room.calculate);
+    });
   }
 
   /** Where a recording of this unit would be made now: what the command line fills in by itself. */
@@ -298,6 +364,40 @@ export class Workshop {
     );
   }
 
+  private batchNamed(name: string) {
+    const batch = this.shelf.batch(name);
+    if (batch) return batch;
+    const known = this.shelf.batches.map(({ body }) => body.batch);
+    throw new BadInput(
+      "batch",
+      quote(name),
+      known.length === 0
+        ? "this workshop has no valves yet"
+        : `known batches are ${known.slice(-20).join(", ")}${known.length > 20 ? ", …" : ""}`,
+      "check the batch's name on its tray",
+    );
+  }
+
+  private get shelf(): ValveShelf {
+    const { seen } = this.sortedShelf;
+    this.sortedShelf.take(this.store.evidence({ since: seen }));
+    return this.sortedShelf;
+  }
+
+  /** Verdicts of one tray; judged anew only when something was read that bears on it. */
+  private trayVerdicts(name: string): Promise<readonly ValveVerdict[]> {
+    const { shop, shelf } = this;
+    const { body } = this.batchNamed(name);
+    const readings = shelf.readingsOfTray(shop, body);
+    if (!readings) return Promise.resolve([]);
+    const key = [shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
+    const known = this.judgedTrays.get(name);
+    if (known?.key === key) return known.verdicts;
+    const verdicts = verdictsOfType(readings, this.room.calculate);
+    this.judgedTrays.set(name, { key, verdicts });
+    return verdicts;
+  }
+
   private states(unit: string): readonly ClaimState[] {
     return this.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, this.now));
   }
@@ -355,6 +455,10 @@ export class Workshop {
     if (!this.kept.has(question)) this.kept.set(question, answer());
     return this.kept.get(question) as T;
   }
+}
+
+function idsOf({ byValve, reference }: TypeReadings): readonly string[] {
+  return [...reference, ...[...byValve.values()].flat()].map(({ id }) => id);
 }
 
 function readAbout(folder: string): About {

@@ -12,6 +12,8 @@ interface FieldProps {
   readonly numeric?: boolean;
   readonly list?: readonly string[];
   readonly narrow?: boolean;
+  /** What stands in for the field when it is left empty. */
+  readonly placeholder?: string;
 }
 
 /** A label, its field, what is wrong with it. What was typed is never cleared. */
@@ -25,6 +27,7 @@ export function Field({
   numeric = false,
   list,
   narrow = false,
+  placeholder,
 }: FieldProps) {
   const id = useId();
   const described = [hint && `${id}-hint`, error && `${id}-error`].filter(Boolean).join(" ");
@@ -44,6 +47,7 @@ export function Field({
           autoComplete="off"
           spellCheck={false}
           value={value}
+          placeholder={placeholder}
           list={list ? `${id}-list` : undefined}
           aria-invalid={error ? true : undefined}
           aria-describedby={described || undefined}
