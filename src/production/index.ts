@@ -1,5 +1,7 @@
 export { type Check, type CheckOrder, mostChecks, mostExact, orderChecks } from "./checks.ts";
 export { mostExecutions, type PromiseOptions, promise } from "./promise.ts";
+export { mostOperations } from "./schedule/jobShop.ts";
+export { scheduleSearch } from "./schedule/schedule.ts";
 export type {
   Calendar,
   Order,
