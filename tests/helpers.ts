@@ -32,8 +32,11 @@ export function stillglow(args: readonly string[], input = "", cwd = root): Ran 
   return { status, stdout, stderr };
 }
 
-/** Starts the real server on a free port and waits until it says where it is. */
-export async function serve(args: readonly string[]): Promise<{ address: string; stop(): Promise<void> }> {
+/** Starts the real server on a free port and waits until it says where it is; it ends with the test, unless kept. */
+export async function serve(
+  args: readonly string[],
+  { kept = false } = {},
+): Promise<{ address: string; stop(): Promise<void> }> {
   const child = spawn(command, [...args, "--port", "0"], { cwd: root, stdio: ["ignore", "pipe", "pipe"] });
   let said = "";
   const address = await new Promise<string>((resolve, reject) => {
@@ -57,7 +60,7 @@ export async function serve(args: readonly string[]): Promise<{ address: string;
     child.kill("SIGTERM");
     await ended;
   };
-  onTestFinished(stop);
+  if (!kept) onTestFinished(stop);
   return { address, stop };
 }
 

@@ -17,8 +17,13 @@ export type Calculate = <T>(name: string, input: unknown) => Promise<T>;
 /** Those that take long enough to keep a bench waiting: they run in threads, and their answers are kept. */
 const long: ReadonlySet<string> = new Set([
   "hum.trace",
+  "bench.balance",
+  "bench.loopback",
   "bench.noise",
+  "bench.sweep",
+  "bench.tap",
   "bench.tone",
+  "bench.twotone",
   "production.promise",
   "valves.fit",
   "valves.sets",

@@ -149,12 +149,13 @@ function answers(requirement: Requirement, { quantity, subject }: Finding): bool
   return (
     requirement.quantity === quantity &&
     requirement.section === subject.section &&
-    requirement.channel === subject.channel
+    requirement.channel === subject.channel &&
+    requirement.point === subject.point
   );
 }
 
 function isSame(known: BodyOf<"finding">, fresh: Finding): boolean {
-  const keys = ["valve", "unit", "section", "channel"] as const;
+  const keys = ["valve", "unit", "section", "channel", "point"] as const;
   return (
     known.calculation === fresh.calculation &&
     known.version === fresh.version &&

@@ -1,5 +1,7 @@
 import type { ClaimSpec, Evidence, Model, Submission } from "../claims/evidence.ts";
 import type { Shop, UnitState } from "../claims/index.ts";
+import { type BenchNeed, benchFindings } from "./bench/findings.ts";
+import { benchQuestion } from "./bench/question.ts";
 import type { Calculate } from "./calculate.ts";
 import { type Finding, humMargin, missingFindings, toneFindings, valveFindings } from "./findings.ts";
 import { isOffsetSupply } from "./humHearing.ts";
@@ -73,6 +75,12 @@ async function fromRecordings(
       });
       found.push(...toneFindings(recording, channels));
     }
+  }
+  const needs: readonly BenchNeed[] = model.claims.flatMap((claim) => claim.requires);
+  for (const recording of recordings.filter(({ body }) => body.purpose !== "hum")) {
+    const question = benchQuestion(recording.body);
+    const drawn = question && benchFindings(recording, question.calculation, needs, shop.recorderCalibrations);
+    if (question && drawn) found.push(...drawn(await calculate(question.calculation, question.input)));
   }
   return found;
 }

@@ -1,0 +1,145 @@
+import { Link } from "wouter";
+import type { BenchFigure, BenchRecordingView, BenchSheetView } from "../../workshop/bench/views.ts";
+import { DangerOf } from "../common/Caution.tsx";
+import { dayAndTime } from "../common/calendar.ts";
+import { Measured } from "../common/Measured.tsx";
+import { plainNumber, withDoubt } from "../common/number.ts";
+import { quantityWords } from "../common/quantity.ts";
+import { Empty } from "../common/Waiting.tsx";
+import { words } from "./messages.ts";
+import { Recorders } from "./Recorders.tsx";
+import { ResponseCurve } from "./ResponseCurve.tsx";
+import { isRecorders, readable, written } from "./readable.ts";
+import { TakeRecording } from "./TakeRecording.tsx";
+import "./bench.css";
+
+export interface Surroundings {
+  readonly building_Hz: number;
+  readonly fitted: Readonly<Record<string, string>>;
+}
+
+function quantityName(quantity: string): string {
+  const [, kind, n] = /^(resonance|ring|peak)_(\d+)_/.exec(quantity) ?? [];
+  if (kind === "resonance") return words.resonance(n ?? "");
+  if (kind === "ring") return words.ring(n ?? "");
+  if (kind === "peak") return words.peak(n ?? "");
+  return words.quantities[quantity] ?? quantityWords(quantity).name;
+}
+
+function Figure({ figure }: { readonly figure: BenchFigure }) {
+  const { value, doubt, recorder, unit } = readable(figure);
+  return (
+    <li>
+      <span className="bench-quantity">{quantityName(figure.quantity)}</span>
+      <span className="figure pencil">
+        {figure.isLimit
+          ? `${words.atMost} ${plainNumber(value + (doubt ?? 0))} ${unit}`
+          : `${written({ value, doubt })} ${unit}`}
+      </span>
+      {recorder !== undefined && (
+        <span className={`small ${isRecorders(figure) ? "bench-hidden" : "quiet"}`}>
+          {isRecorders(figure)
+            ? words.hidden(`${plainNumber(recorder)} ${unit}`)
+            : words.own(`${plainNumber(recorder)} ${unit}`)}
+        </span>
+      )}
+    </li>
+  );
+}
+
+function Figures({ figures }: { readonly figures: readonly BenchFigure[] }) {
+  const channels = [...new Set(figures.map(({ channel }) => channel))];
+  return (
+    <div className="bench-figures">
+      {channels.map((channel) => (
+        <div key={channel ?? ""}>
+          <h4>{channel ?? words.whole}</h4>
+          <ul>
+            {figures
+              .filter((figure) => figure.channel === channel)
+              .map((figure) => (
+                <Figure key={figure.quantity} figure={figure} />
+              ))}
+          </ul>
+        </div>
+      ))}
+    </div>
+  );
+}
+
+function Judged({ taken }: { readonly taken: BenchRecordingView }) {
+  return (
+    <article className="recording bench-recording">
+      <div className="recording-head">
+        <h3>
+          {words.purposes[taken.purpose] ?? taken.purpose} <span className="quiet">{taken.recording}</span>
+        </h3>
+        <p className="small quiet">
+          {dayAndTime(taken.at)}, {taken.instrument}, {taken.by}
+        </p>
+      </div>
+      <p className="recording-conditions">{taken.conditions}</p>
+      {taken.trouble !== undefined && <p className="bench-trouble">{taken.trouble}</p>}
+      {taken.figures.length > 0 && <Figures figures={taken.figures} />}
+      {taken.curves.map((curve) => (
+        <figure key={curve.channel}>
+          <figcaption>{words.curve(curve.channel)}</figcaption>
+          <Measured>{(width) => <ResponseCurve curve={curve} width={width} />}</Measured>
+        </figure>
+      ))}
+      {taken.notes.length > 0 && (
+        <ul className="bench-notes small quiet">
+          {taken.notes.map((note) => (
+            <li key={note}>{note}</li>
+          ))}
+        </ul>
+      )}
+    </article>
+  );
+}
+
+function Balance({ balance }: { readonly balance: NonNullable<BenchSheetView["balance"]> }) {
+  return (
+    <article className="recording bench-recording">
+      <h3>{words.balance}</h3>
+      <ul className="bench-balance">
+        {balance.byPosition.map(({ position, difference_dB, doubt_dB }) => (
+          <li key={position}>
+            <span>{words.balanceAt(position)}</span>
+            <span className="figure pencil">{withDoubt(difference_dB, doubt_dB)} dB</span>
+          </li>
+        ))}
+      </ul>
+      {balance.words && <p>{balance.words}</p>}
+    </article>
+  );
+}
+
+export function BenchSheet({
+  sheet,
+  conditions,
+}: {
+  readonly sheet: BenchSheetView;
+  readonly conditions?: Surroundings;
+}) {
+  return (
+    <div className="bench">
+      <p className="back">
+        <Link href={`/unit/${encodeURIComponent(sheet.unit)}`}>{words.back(sheet.unit)}</Link>
+      </p>
+      <h1>{words.title(sheet.unit)}</h1>
+      <p className="lead">{words.lead}</p>
+      <DangerOf danger="hot" />
+      <Recorders recorders={sheet.recorders} />
+      <section aria-labelledby="bench-found">
+        <h2 id="bench-found">{words.found}</h2>
+        {sheet.balance && <Balance balance={sheet.balance} />}
+        {sheet.recordings.map((taken) => (
+          <Judged key={taken.recording} taken={taken} />
+        ))}
+        {sheet.recordings.length === 0 && <Empty title={words.none}>{words.noneHow}</Empty>}
+      </section>
+      <TakeRecording key={conditions ? "known" : "awaited"} sheet={sheet} conditions={conditions} />
+    </div>
+  );
+}

@@ -1,0 +1,255 @@
+import { execFileSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { AxeBuilder } from "@axe-core/playwright";
+import { type Browser, chromium, type Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { encodeWav } from "../../src/bench/encodeWav.ts";
+import type { BenchSheetView } from "../../src/workshop/bench/views.ts";
+import { keptFolder, root, serve, stillglow } from "../helpers.ts";
+import { isTooWide, pictures } from "./page.ts";
+
+/** What the sound card would deliver: a tone with a known third harmonic, two channels, the right one quieter. */
+const rate_Hz = 48_000;
+const tone_Hz = 1000;
+const peak = { left: 0.25, right: 0.24 };
+const third = 0.003;
+
+function heard(seconds: number): Uint8Array {
+  const samples = [peak.left, peak.right].map((level) =>
+    new Float64Array(seconds * rate_Hz).map((_, n) => {
+      const phase = (2 * Math.PI * tone_Hz * n) / rate_Hz;
+      return level * (Math.sin(phase) + third * Math.sin(3 * phase));
+    }),
+  );
+  return encodeWav(rate_Hz, samples, { encoding: "pcm16" });
+}
+
+const by = "technician";
+const at = "2026-03-02T14:00:00Z";
+const side = (name: "left" | "right", s: "L" | "R") => [
+  { id: `IN${s}`, kind: "voltage", between: [`g${s}`, "0"], dc_V: 0, ac_V: 1, stage: "gain", channel: name },
+  { id: `RL${s}`, kind: "resistor", ohm: 47_000, between: ["ht", `a${s}`], stage: "gain", channel: name },
+  { id: `RK${s}`, kind: "resistor", ohm: 1000, between: [`k${s}`, "0"], stage: "gain", channel: name },
+  {
+    id: s === "L" ? "V1a" : "V1b",
+    kind: "triode",
+    type: "6SN7GT",
+    plate: `a${s}`,
+    grid: `g${s}`,
+    cathode: `k${s}`,
+    stage: "gain",
+    channel: name,
+  },
+];
+const entries = [
+  {
+    kind: "instrument",
+    instrument: "card-1",
+    title: "Sound card of the bench",
+    trial: { reference: "loop-back lead", quantity: "level_Vrms", true: 0.35, limit: 0.01 },
+  },
+  {
+    kind: "model",
+    model: "Lantern",
+    revision: "A",
+    title: "Line amplifier",
+    netlist: {
+      ground: "0",
+      testPoints: ["aL", "aR"],
+      parts: [
+        { id: "HT", kind: "voltage", between: ["ht", "0"], dc_V: 250, stage: "supply", channel: "both" },
+        ...side("left", "L"),
+        ...side("right", "R"),
+      ],
+    },
+    positions: [{ position: "V1", type: "6SN7GT", sections: { a: "V1a", b: "V1b" } }],
+    channels: ["left", "right"],
+    input: { left: "INL", right: "INR" },
+    output: { left: "aL", right: "aR" },
+    outputImpedance_ohm: 0,
+    balanceLimit_dB: 0.5,
+    claims: [
+      {
+        claim: "balance",
+        title: "Left and right are alike",
+        sheet: "sound",
+        requires: [
+          { quantity: "balance_dB", low: -0.5, high: 0.5 },
+          { quantity: "gain_dB", channel: "left", low: -20, high: 20 },
+        ],
+        restsOn: [{ position: "V1" }],
+        check: { how: "A tone into both", skill: "bench", hands_min: 10 },
+      },
+    ],
+    build: [],
+  },
+  { kind: "batch", batch: "B1", type: "6SN7GT", seller: "nobody", valves: ["T-1"], sections: ["a", "b"] },
+  {
+    kind: "order",
+    order: "O-1",
+    customer: "K-1",
+    model: "Lantern",
+    revision: "A",
+    units: ["0007"],
+    destination: { place: "inland", nominal_V: 120, frequency_Hz: 60 },
+  },
+  {
+    kind: "unit",
+    unit: "0007",
+    order: "O-1",
+    model: "Lantern",
+    revision: "A",
+    fitted: { V1: "T-1" },
+    tap: "120 V",
+  },
+].map((entry) => ({ at, by, ...entry }));
+
+const folder = keptFolder();
+const workshop = join(folder, "workshop");
+let browser: Browser;
+let page: Page;
+let served: Awaited<ReturnType<typeof serve>>;
+const errors: string[] = [];
+
+beforeAll(async () => {
+  execFileSync(process.execPath, [join(root, "scripts", "ready.mjs")], { cwd: root, stdio: "ignore" });
+  const lines = entries.map((entry) => JSON.stringify(entry)).join("\n");
+  expect(stillglow(["enter", "--data", workshop], lines)).toMatchObject({ status: 0, stderr: "" });
+  const card = join(folder, "card.wav");
+  writeFileSync(card, heard(20));
+  // The browser's own stand-in for a sound card, played from a file.
+  browser = await chromium.launch({
+    executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
+    args: [
+      "--headless",
+      "--no-sandbox",
+      "--disable-gpu",
+      "--use-fake-ui-for-media-stream",
+      "--use-fake-device-for-media-stream",
+      `--use-file-for-fake-audio-capture=${card}`,
+    ],
+  });
+  served = await serve(["serve", "--data", workshop], { kept: true });
+  page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+  page.setDefaultTimeout(20_000);
+  page.on("pageerror", (error) => errors.push(error.message));
+}, 120_000);
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+});
+
+const sheet = async () => (await (await fetch(`${served.address}/api/units/0007/bench`)).json()) as BenchSheetView;
+
+test("the recorder is looped back: full scale, own noise and distortion go into the ledger", async () => {
+  await page.goto(`${served.address}/unit/0007/bench`);
+  await page.getByText("No recorder is calibrated here yet").waitFor();
+  await page.getByRole("heading", { name: "Loop the recorder back" }).click();
+  const loop = page.locator(".loopback");
+  await loop.getByLabel("Recorder").fill("card-1");
+  await loop.getByLabel("The meter reads").fill("0,35");
+  await loop.getByLabel("Who writes this down").fill(by);
+  await loop.getByRole("button", { name: "Record the tone" }).click();
+  await loop.getByText(/^Recorded 5 s at \d+ Hz/).waitFor();
+  await page.screenshot({ path: `${pictures}bench-loopback.png`, fullPage: true });
+  await loop.getByRole("button", { name: "Write the calibration down" }).click();
+  await loop.getByText(/card-1: full scale is/).waitFor();
+
+  const [recorder] = (await sheet()).recorders;
+  // source: what the file holds: 0.35 V r.m.s. read at a peak of 0.25 of full scale, third harmonic 0.3 %
+  const expected_Vpk = 0.35 / (peak.left / Math.SQRT2);
+  expect(recorder!.channels[0]!.fullScale_Vpk / expected_Vpk).toBeCloseTo(1, 2);
+  expect(recorder!.channels[0]!.thd_pct).toBeCloseTo(100 * third, 1);
+  expect(recorder!.grain_bits).toBeGreaterThanOrEqual(8);
+  expect(errors).toEqual([]);
+}, 120_000);
+
+test("a tone is recorded with countdown and levels, written down, judged, and closes what it can", async () => {
+  await page.goto(`${served.address}/unit/0007/bench`);
+  const form = page.locator(".take-form");
+  await form.getByLabel("Length of the record").fill("3");
+  await form.getByLabel("At the unit’s input").fill("0.5");
+  await form.getByLabel("Volume control at").fill("12 o'clock");
+  await form.getByRole("button", { name: "Record", exact: true }).click();
+  await form.getByText(/Begins in 3/).waitFor();
+  await form.getByText(/Recording: \d+ of 3 s/).waitFor();
+  await form.locator(".level-rule").first().waitFor();
+  await form.getByText(/^Recorded 3 s at/).waitFor();
+  await form.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("b1 is written down.").waitFor();
+  await page.getByRole("heading", { name: /Tone b1/ }).waitFor();
+
+  const { recordings } = await sheet();
+  const figure = (channel: string | undefined, quantity: string) =>
+    recordings[0]!.figures.find((one) => one.channel === channel && one.quantity === quantity)!;
+  expect(figure("left", "level_Vrms").value).toBeCloseTo(0.35, 2);
+  expect(figure("left", "thd_pct").value).toBeCloseTo(100 * third, 1);
+  expect(figure("left", "thd_pct").recorder).toBeGreaterThan(0);
+  expect(figure(undefined, "balance_dB").value).toBeCloseTo(20 * Math.log10(peak.left / peak.right), 1);
+  const unit = JSON.parse(stillglow(["unit", "0007", "--data", workshop, "--json"]).stdout) as {
+    claims: readonly { claim: string; figures: readonly { quantity: string; value?: number }[] }[];
+  };
+  const drawn = unit.claims[0]!.figures;
+  expect(drawn.find(({ quantity }) => quantity === "balance_dB")?.value).toBeCloseTo(0.355, 1);
+  // source: 0.35 V r.m.s. over 0.5 V peak, which is 0.3536 V r.m.s.
+  expect(drawn.find(({ quantity }) => quantity === "gain_dB")?.value).toBeCloseTo(20 * Math.log10(0.35 / 0.35355), 1);
+  expect(errors).toEqual([]);
+}, 120_000);
+
+test("stopping keeps nothing, and a form that lacks something records nothing", async () => {
+  await page.goto(`${served.address}/unit/0007/bench`);
+  const form = page.locator(".take-form");
+  await form.getByRole("button", { name: "Record", exact: true }).click();
+  await form.getByRole("button", { name: "Stop", exact: true }).click();
+  await form.getByText("Stopped. Nothing was kept.").waitFor();
+  await form.getByLabel("Tone", { exact: true }).last().fill("a thousand");
+  await form.getByRole("button", { name: "Record", exact: true }).click();
+  await form.getByText("Something is missing or unreadable above; nothing was recorded.").waitFor();
+  await form.getByText("is not a number").waitFor();
+  expect((await sheet()).recordings).toHaveLength(1);
+  await form
+    .getByRole("button", { name: "Begin afresh" })
+    .click({ timeout: 3000 })
+    .catch(() => undefined);
+}, 60_000);
+
+test("a recorder's file is brought in with the same conditions", async () => {
+  await page.goto(`${served.address}/unit/0007/bench`);
+  await page.getByLabel("Silence").check();
+  await page.getByLabel("WAV file").setInputFiles({ name: "quiet.wav", mimeType: "audio/wav", buffer: quiet() });
+  await page.getByRole("button", { name: "Bring it in" }).click();
+  await page.getByText("b2 is written down.").waitFor();
+  const { recordings } = await sheet();
+  expect(recordings[0]).toMatchObject({ purpose: "noise", calculation: "bench.noise" });
+  expect(recordings[0]!.figures.map(({ quantity }) => quantity)).toContain("hissA_Vrms");
+}, 60_000);
+
+function quiet(): Buffer {
+  let state = 7;
+  const noise = () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 2 ** 32 - 0.5;
+  };
+  const samples = [0, 1].map(() => new Float64Array(2 * rate_Hz).map(() => 1e-4 * (noise() + noise() + noise())));
+  return Buffer.from(encodeWav(rate_Hz, samples, { encoding: "pcm24" }));
+}
+
+test("the sheet obeys WCAG 2.2 AA and fits a phone held in one hand", async () => {
+  for (const [width, height] of [
+    [1440, 900],
+    [390, 844],
+  ] as const) {
+    await page.setViewportSize({ width, height });
+    await page.goto(`${served.address}/unit/0007/bench`);
+    await page.getByRole("heading", { name: /Tone b1/ }).waitFor();
+    expect(await isTooWide(page)).toBe(false);
+    const { violations } = await new AxeBuilder({ page })
+      .setLegacyMode(true)
+      .options({ runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] } })
+      .analyze();
+    expect(violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html.slice(0, 160)}`)).toEqual([]);
+    await page.screenshot({ path: `${pictures}bench-${width}.png`, fullPage: true });
+  }
+  expect(errors).toEqual([]);
+}, 120_000);
