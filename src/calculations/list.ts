@@ -14,6 +14,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "circuits.check": () => import("./circuits.check.ts"),
   "circuits.response": () => import("./circuits.response.ts"),
   "circuits.rest": () => import("./circuits.rest.ts"),
+  "circuits.suspects": () => import("./circuits.suspects.ts"),
   "circuits.version": () => import("./circuits.version.ts"),
   "circuits.yield": () => import("./circuits.yield.ts"),
   "hum.audible": () => import("./hum.audible.ts"),

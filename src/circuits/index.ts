@@ -12,3 +12,5 @@ export { outputNoise } from "./noise.ts";
 export { type Output, response } from "./response.ts";
 export { type RestSolution, solveRest } from "./rest.ts";
 export { restSensitivities } from "./sensitivity.ts";
+export { spread } from "./spread/index.ts";
+export { findSuspects } from "./suspects/suspects.ts";

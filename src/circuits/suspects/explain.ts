@@ -1,0 +1,148 @@
+import type { Edit } from "./edit.ts";
+import { type Evidence, weighEvidence } from "./evidence.ts";
+import type { Fault } from "./fault.ts";
+import { type Bench, inspect, type Seen } from "./inspect.ts";
+import type { Reading } from "./probes.ts";
+import type { Pattern } from "./specimen.ts";
+
+/** How well one fault (or none) explains the readings, with the unit that explains them best. */
+export interface Explanation {
+  readonly fault: Fault | undefined;
+  readonly severity: number;
+  readonly off: Float64Array;
+  readonly seen: Seen;
+  readonly evidence: Evidence;
+  /** Prior variances of the values while this fault is held. */
+  readonly variances: Float64Array;
+}
+
+const noFault: Edit = {};
+
+/** What a fault does at a severity; nothing for a good unit. */
+export function editOf(fault: Fault | undefined, severity: number): Edit {
+  return fault === undefined ? noFault : fault.edit(severity);
+}
+
+function variancesOf(pattern: Pattern, severitySd: number): Float64Array {
+  const variances = new Float64Array(pattern.values.length + 1);
+  pattern.values.forEach(({ sd }, i) => {
+    variances[i] = sd * sd;
+  });
+  variances[pattern.values.length] = severitySd * severitySd;
+  return variances;
+}
+
+/** A normal with the same height at its middle as even odds over the range. */
+function evenSd(range: readonly [number, number]): number {
+  return (range[1] - range[0]) / Math.sqrt(2 * Math.PI);
+}
+
+/** First look: the unit as the net list has it, the fault at each severity it may begin from. */
+export function glance(
+  pattern: Pattern,
+  bench: Bench,
+  fault: Fault | undefined,
+  severity: number,
+  readings: readonly Reading[],
+): Explanation | undefined {
+  const probes = readings.map(({ probe }) => probe);
+  const seen = inspect(pattern, bench, editOf(fault, severity), probes);
+  return seen && weighed(pattern, fault, severity, new Float64Array(pattern.values.length), seen, readings);
+}
+
+function weighed(
+  pattern: Pattern,
+  fault: Fault | undefined,
+  severity: number,
+  off: Float64Array,
+  seen: Seen,
+  readings: readonly Reading[],
+): Explanation {
+  const variances = variancesOf(pattern, fault?.range === undefined ? 0 : evenSd(fault.range));
+  const evidence = weighEvidence(seen, off, variances, readings);
+  if (!pushesOut(fault, severity, evidence.shift[pattern.values.length]!)) {
+    return { fault, severity, off, seen, variances, evidence };
+  }
+  // At the end of its range a fault explains only what it shows there.
+  const fixed = variancesOf(pattern, 0);
+  return { fault, severity, off, seen, variances: fixed, evidence: weighEvidence(seen, off, fixed, readings) };
+}
+
+function pushesOut(fault: Fault | undefined, severity: number, step: number): boolean {
+  if (fault?.range === undefined) return false;
+  return (severity >= fault.range[1] && step > 0) || (severity <= fault.range[0] && step < 0);
+}
+
+const mostRounds = 8;
+
+/**
+ * The same explanation looked at again and again from where the values most likely lie, until that stays put: this
+ * follows the bend of the curves, as a linear look from the net list's own values does not.
+ *
+ * @source Gauss-Newton to the posterior mode, then Laplace's approximation about it (remembered)
+ */
+export function settleExplanation(
+  pattern: Pattern,
+  bench: Bench,
+  from: Explanation,
+  readings: readonly Reading[],
+): Explanation {
+  const probes = readings.map(({ probe }) => probe);
+  let now = from;
+  let misfit = misfitOf(pattern, now, readings);
+  for (let round = 0; round < mostRounds; round++) {
+    let taken: Explanation | undefined;
+    for (let share = 1; share > 0.05; share /= 3) {
+      const [severity, off] = stepped(pattern, now, share);
+      const seen = inspect(pattern, bench, editOf(now.fault, severity), probes, off, now.seen.x);
+      if (seen === undefined) continue;
+      const next = weighed(pattern, now.fault, severity, off, seen, readings);
+      const nextMisfit = misfitOf(pattern, next, readings);
+      if (nextMisfit <= misfit + 1e-3 * misfit + 0.02) {
+        taken = next;
+        misfit = nextMisfit;
+        break;
+      }
+    }
+    if (taken === undefined) return now;
+    const moved = distanceMoved(pattern, now, taken);
+    now = taken;
+    if (moved < 0.03) break;
+  }
+  return now;
+}
+
+function stepped(
+  pattern: Pattern,
+  { fault, severity, off, evidence }: Explanation,
+  share: number,
+): [number, Float64Array] {
+  const next = off.map((own, i) => {
+    const target = Math.max(-0.95, Math.min(4, evidence.shift[i]!));
+    return own + share * (target - own);
+  });
+  const step = share * evidence.shift[pattern.values.length]!;
+  const [low, high] = fault?.range ?? [severity, severity];
+  return [Math.min(high, Math.max(low, severity + Math.max(-3, Math.min(3, step)))), next];
+}
+
+/** Readings against this very specimen, and its values against the spread they should have. */
+function misfitOf(pattern: Pattern, { seen, off, variances }: Explanation, readings: readonly Reading[]): number {
+  let sum = 0;
+  readings.forEach(({ value, sd }, i) => {
+    sum += (value - seen.values[i]!) ** 2 / (sd * sd + seen.grain[i]! ** 2);
+  });
+  pattern.values.forEach((_, i) => {
+    if (variances[i]! > 0) sum += off[i]! ** 2 / variances[i]!;
+  });
+  return sum;
+}
+
+/** Largest move of a value in its own spreads, or of the severity. */
+function distanceMoved(pattern: Pattern, a: Explanation, b: Explanation): number {
+  let most = Math.abs(a.severity - b.severity);
+  pattern.values.forEach(({ sd }, i) => {
+    most = Math.max(most, Math.abs(a.off[i]! - b.off[i]!) / sd);
+  });
+  return most;
+}

@@ -1,0 +1,12 @@
+const prefixes = [
+  [1e9, "Gohm"],
+  [1e6, "Mohm"],
+  [1e3, "kohm"],
+  [1, "ohm"],
+] as const;
+
+/** Ohms as people write them, three digits: `4.7 kohm`. */
+export function ohmsInWords(ohm: number): string {
+  const [scale, unit] = prefixes.find(([least]) => ohm >= least) ?? [1, "ohm"];
+  return `${Number((ohm / scale).toPrecision(3))} ${unit}`;
+}

@@ -1,0 +1,202 @@
+import { factorSparseReal, solveSparseRealTransposed } from "../../maths/linear/sparseReal.ts";
+import type { Circuit } from "../circuit.ts";
+import { type DeadSources, deadNetwork } from "../resistance/deadNetwork.ts";
+import { deadMeter } from "../resistance/resistance.ts";
+import { settle } from "../settle.ts";
+import type { Edit } from "./edit.ts";
+import { gainSlopes } from "./gainSlopes.ts";
+import { type Probe, plainGain, plainOhm } from "./probes.ts";
+import { editedParts, type Pattern, type Specimen, specimen } from "./specimen.ts";
+import { type Pull, pulled, steadyPulls } from "./steadyPulls.ts";
+import type { ValueAt } from "./tolerances.ts";
+
+/** How the bench reads: what its meter takes from a point, and what the sources are once the unit is off. */
+export interface Bench {
+  readonly meter_ohm?: number | undefined;
+  readonly dead: DeadSources;
+}
+
+/** What probes would read on one specimen, and how that leans on its values. */
+export interface Seen {
+  readonly values: Float64Array;
+  /** Row by probe, column by value: per unit of relative change; the last column is the fault's own severity. */
+  readonly slopes: Float64Array;
+  readonly columns: number;
+  /** What the model itself may be off by, one a probe. */
+  readonly grain: Float64Array;
+  /** Unknowns at rest, to start a like specimen from. */
+  readonly x: Float64Array;
+}
+
+/** The model's own roughness of a voltage: a share of it, and a floor. */
+const voltGrain = { share: 5e-4, floor_V: 2e-3 };
+const gainGrain_dB = 0.02;
+const ohmGrain = 2e-3;
+
+/**
+ * What each probe reads on a unit with this fault.
+ *
+ * @param off  relative deviations of the pattern's tolerated values
+ * @returns nothing where the unit finds no rest
+ */
+export function inspect(
+  pattern: Pattern,
+  bench: Bench,
+  edit: Edit,
+  probes: readonly Probe[],
+  off?: Float64Array,
+  start?: Float64Array,
+): Seen | undefined {
+  const values: ValueAt[] = edit.severe === undefined ? [...pattern.values] : [...pattern.values, edit.severe];
+  const columns = pattern.values.length + 1;
+  const seen: Seen = {
+    values: new Float64Array(probes.length),
+    slopes: new Float64Array(probes.length * columns),
+    columns,
+    grain: new Float64Array(probes.length),
+    x: start ?? pattern.rest.x,
+  };
+  let x = seen.x;
+  if (probes.some(({ kind }) => kind !== "ohms")) {
+    const unit = specimen(pattern, edit, off, start);
+    if (unit === undefined) return undefined;
+    x = unit.rest.x;
+    if (!inspectLive(unit, bench, probes, values, seen)) return undefined;
+  }
+  if (probes.some(({ kind }) => kind === "ohms")) inspectDead(pattern, bench, edit, probes, values, off, seen);
+  // A slope is per relative change of the value as it stands; deviations are counted from the net list's.
+  pattern.values.forEach((_, i) => {
+    const stretch = 1 / (1 + (off?.[i] ?? 0));
+    for (let p = 0; p < probes.length; p++) seen.slopes[p * columns + i]! *= stretch;
+  });
+  const free = new Set(edit.freed ?? []);
+  pattern.values.forEach(({ part }, i) => {
+    if (free.has(part)) for (let p = 0; p < probes.length; p++) seen.slopes[p * columns + i] = 0;
+  });
+  return { ...seen, x };
+}
+
+function inspectLive(
+  { circuit, rest }: Specimen,
+  bench: Bench,
+  probes: readonly Probe[],
+  values: readonly ValueAt[],
+  seen: Seen,
+): boolean {
+  const { steady } = circuit.solvers;
+  const { x } = rest;
+  if (factorSparseReal(steady, rest.matrix) >= 0) return false;
+  const pulls = steadyPulls(circuit, x, values);
+  const carryBack = (lean: Float64Array, into: Float64Array): void => solveSparseRealTransposed(steady, lean, into);
+  const reach = new Float64Array(circuit.size);
+  const unit = new Float64Array(circuit.size);
+  const heavy: number[] = [];
+  probes.forEach((probe, p) => {
+    if (probe.kind === "ohms") return;
+    const row = seen.slopes.subarray(p * seen.columns);
+    if (probe.kind === "gain") {
+      const gain = gainSlopes(circuit, x, carryBack, probe, values, pulls);
+      if (gain === undefined) return;
+      const plain = plainGain(gain.gain_dB);
+      seen.values[p] = plain.value;
+      seen.grain[p] = gainGrain_dB + 10 * (1 - plain.slope);
+      for (let i = 0; i < values.length; i++) row[i] = plain.slope * gain.slopes[i]!;
+      return;
+    }
+    const at = circuit.unknownOf(probe.node) ?? -1;
+    if (at < 0) {
+      seen.grain[p] = voltGrain.floor_V;
+      return;
+    }
+    unit[at] = 1;
+    carryBack(unit, reach);
+    unit[at] = 0;
+    // The meter takes V/R_meter: by the point's own resistance the reading falls to V/(1 + R_point/R_meter).
+    const load = bench.meter_ohm === undefined ? 0 : reach[at]! / bench.meter_ohm;
+    const unloaded_V = x[at]!;
+    seen.values[p] = unloaded_V / (1 + load);
+    for (let i = 0; i < values.length; i++) row[i] = pulled(pulls[i]!, reach) / (1 + load);
+    if (Math.abs(load) > lightLoad && Math.abs(unloaded_V) > 1e-3) heavy.push(p);
+    seen.grain[p] = voltGrain.floor_V + voltGrain.share * Math.abs(seen.values[p]!);
+  });
+  for (const p of heavy) inspectLoaded(circuit, bench.meter_ohm!, x, probes[p]!, p, values, seen);
+  return true;
+}
+
+/** Up to this share the meter's load is reckoned as straight; beyond it the circuit is solved with the meter in it. */
+const lightLoad = 0.004;
+
+function inspectLoaded(
+  circuit: Circuit,
+  meter_ohm: number,
+  x: Float64Array,
+  probe: Probe,
+  p: number,
+  values: readonly ValueAt[],
+  seen: Seen,
+): void {
+  if (probe.kind !== "volts") return;
+  const at = circuit.unknownOf(probe.node)!;
+  const steady = circuit.steady.slice();
+  steady[at * circuit.size + at]! += 1 / meter_ohm;
+  const loaded: Circuit = { ...circuit, steady };
+  const rest = settle(loaded, x);
+  if (rest.state !== "solved" || factorSparseReal(circuit.solvers.steady, rest.matrix) >= 0) return;
+  const unit = new Float64Array(circuit.size);
+  const reach = new Float64Array(circuit.size);
+  unit[at] = 1;
+  solveSparseRealTransposed(circuit.solvers.steady, unit, reach);
+  seen.values[p] = rest.x[at]!;
+  const pulls: Pull[] = steadyPulls(loaded, rest.x, values);
+  for (let i = 0; i < values.length; i++) seen.slopes[p * seen.columns + i] = pulled(pulls[i]!, reach);
+  seen.grain[p] = voltGrain.floor_V + 2 * voltGrain.share * Math.abs(seen.values[p]!);
+}
+
+function inspectDead(
+  { netlist, values: tolerated }: Pattern,
+  bench: Bench,
+  edit: Edit,
+  probes: readonly Probe[],
+  values: readonly ValueAt[],
+  off: Float64Array | undefined,
+  seen: Seen,
+): void {
+  const own = new Map<number, number>();
+  tolerated.forEach(({ part, of }, i) => {
+    if (of === "value" && off?.[i]) own.set(part, 1 + off[i]!);
+  });
+  const silent = new Set(edit.silent);
+  const parts = editedParts(netlist.parts, edit).map((part, i) => {
+    const factor = own.get(i);
+    if (factor === undefined) return part;
+    if (part.kind === "resistor") return { ...part, ohm: part.ohm * factor };
+    return part.kind === "inductor" ? { ...part, resistance_ohm: (part.resistance_ohm ?? 0) * factor } : part;
+  });
+  const whole = deadNetwork({ parts, ground: netlist.ground }, bench.dead);
+  const network = {
+    ...whole,
+    ways: whole.ways.filter(({ part }) => !silent.has(part)),
+    junctions: whole.junctions.filter(({ part }) => !silent.has(part)),
+  };
+  const meter = deadMeter(network);
+  const column = new Map(values.map(({ part, of }, i) => [of === "value" ? part : -1, i]));
+  // The severity's column wins over the part's own tolerance.
+  probes.forEach((probe, p) => {
+    if (probe.kind !== "ohms") return;
+    const [a, b] = probe.between.map((node) => network.nodeOf(node)!) as [number, number];
+    const read = meter(a, b);
+    const plain = plainOhm(read.ohm, probe.doubt_ohm);
+    seen.values[p] = plain.value;
+    seen.grain[p] = ohmGrain + (read.ohm > 5e7 ? 2 : 0);
+    if (read.junctions.length > 0) {
+      const through = plainOhm(read.forward_ohm, probe.doubt_ohm).value;
+      // What a junction reads is the meter's own affair: anything from the way beside it to well forward.
+      seen.values[p] = (plain.value + through) / 2;
+      seen.grain[p] = seen.grain[p]! + Math.abs(plain.value - through) / 2;
+    }
+    network.ways.forEach((way, w) => {
+      const i = column.get(way.part);
+      if (i !== undefined) seen.slopes[p * seen.columns + i]! += plain.slope * read.shares[w]!;
+    });
+  });
+}

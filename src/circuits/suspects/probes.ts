@@ -1,0 +1,42 @@
+/** A place and a way to read there; what a reading is of. */
+export type Probe =
+  | { readonly kind: "volts"; readonly node: string }
+  | { readonly kind: "gain"; readonly node: string; readonly input: string; readonly frequency_Hz: number }
+  | {
+      readonly kind: "ohms";
+      readonly between: readonly [string, string];
+      /** Half-width of the reading, ohm: keeps the logarithm that is reckoned with tame near nothing. */
+      readonly doubt_ohm: number;
+    };
+
+/**
+ * One reading as the comparison uses it: volts plain, gains in dB above a floor, resistances as a logarithm between
+ * leads and insulation; see `plainGain` and `plainOhm`.
+ */
+export interface Reading {
+  readonly probe: Probe;
+  readonly value: number;
+  readonly sd: number;
+  /** As the question names it, for words. */
+  readonly name: string;
+}
+
+/** Under this a gain is stray coupling and no property of the circuit, dB. */
+const strayGain_dB = -90;
+
+/** A gain that levels out at what strays anyway: 10·lg(10^(g/10) + 10^(floor/10)). */
+export function plainGain(gain_dB: number): { value: number; slope: number } {
+  const power = 10 ** (gain_dB / 10);
+  const all = power + 10 ** (strayGain_dB / 10);
+  return { value: 10 * Math.log10(all), slope: power / all };
+}
+
+/** Insulation that no ohmmeter of the bench reads beyond. */
+const insulation_ohm = 1e9;
+
+/** ln(R ∥ insulation + doubt): a wide reading near nothing counts by its doubt, one near open by the insulation. */
+export function plainOhm(ohm: number, doubt_ohm: number): { value: number; slope: number } {
+  const seen = Number.isFinite(ohm) ? ohm / (1 + ohm / insulation_ohm) : insulation_ohm;
+  const value = Math.log(seen + doubt_ohm + 1e-3);
+  return { value, slope: (seen * seen) / (Math.max(ohm, 1e-9) * (seen + doubt_ohm + 1e-3)) };
+}

@@ -1,0 +1,327 @@
+import { chiSquaredCdf } from "../../maths/statistics/index.ts";
+import type { Netlist } from "../netlist.ts";
+import type { DeadSources } from "../resistance/deadNetwork.ts";
+import { grouped } from "./alike.ts";
+import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
+import { type Explanation, glance, settleExplanation } from "./explain.ts";
+import { type Fault, faultName } from "./fault.ts";
+import type { Bench } from "./inspect.ts";
+import { partFaults } from "./library.ts";
+import { bridges, exchanges } from "./neighbours.ts";
+import { chooseProbe, type NextProbe } from "./nextProbe.ts";
+import type { Reading } from "./probes.ts";
+import { type BenchReadings, readingsOf } from "./readings.ts";
+import { slipOf } from "./slips.ts";
+import { type Pattern, patternUnit } from "./specimen.ts";
+
+export interface SuspectsQuestion extends BenchReadings {
+  readonly meter_Mohm?: number | undefined;
+  /** Parts in question: the next probe is chosen to tell their faults from a good unit. */
+  readonly about?: readonly string[] | undefined;
+  /** What the sources are once the unit is off; left out, what the readings agree with best. */
+  readonly deadSources?: DeadSources | undefined;
+}
+
+export interface Suspect {
+  readonly part: string;
+  readonly fault: string;
+  readonly odds: number;
+  /** The degree it would have, in words. */
+  readonly words?: string;
+  readonly with?: string;
+  readonly between?: readonly [string, string];
+  readonly winding?: number;
+  /** Others that no reading given tells apart from this one; they share its place and its odds. */
+  readonly alike?: readonly string[];
+}
+
+export interface SuspectsAnswer {
+  readonly state: "good" | "faulty" | "undecided";
+  readonly reason?: string;
+  /** Share of good units whose readings lie as far out as these. */
+  readonly goodChance: number;
+  readonly suspects: readonly Suspect[];
+  readonly nextProbe?: NextProbe;
+  /** Faults that the readings given cannot show. */
+  readonly unseen: readonly { readonly part: string; readonly fault: string }[];
+  readonly notes: readonly string[];
+}
+
+/** Odds before any reading: that the unit is good, that it has one fault of the library, that it is something else. */
+const before = { good: 0.7, fault: 0.29, other: 0.01 };
+/** Good units read as far out as this in one of three hundred. */
+const goodChanceLeast = 1 / 300;
+/** Not called faulty while it may well be good. */
+const goodOddsMost = 0.2;
+
+/**
+ * Which single fault explains readings of a unit best.
+ *
+ * Every fault of the library is put into the net list and solved in full; readings are compared by their density, the
+ * spread of good parts through adjoint slopes at the faulted point, the meter's doubt and its load included; what fits
+ * is looked at again at the values it would need. Degrees of a fault are integrated over.
+ *
+ * @throws BadInput for a net list that can't be answered, a point or input that is not there
+ */
+export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path = "netlist"): SuspectsAnswer {
+  const pattern = patternUnit(netlist, path);
+  if ("reason" in pattern) {
+    return {
+      state: "undecided",
+      reason: pattern.reason,
+      goodChance: 1,
+      suspects: [],
+      unseen: [],
+      notes: pattern.notes,
+    };
+  }
+  const notes: string[] = [];
+  const readings = readingsOf(netlist, pattern.circuit, question);
+  const bench = benchFor(pattern, question, readings, notes);
+  const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
+  const faults = [...partFaults(netlist), ...bridges(netlist), ...exchanges(netlist)];
+  const looks = lookAt(pattern, bench, faults, readings, good);
+  const refined = refine(pattern, bench, looks, readings);
+  const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults);
+
+  const goodChance = readings.length === 0 ? 1 : 1 - chiSquaredCdf(good.evidence.distance, readings.length);
+  const verdict = judge(pattern, bench, readings, weighed, goodChance, notes);
+  const unseen = new Set(looks.unseen);
+  const shown = weighed.faults.filter(({ explanation }) => verdict.state !== "good" || !unseen.has(explanation.fault!));
+  const suspects = namedSuspects(shown, readings);
+  const nextProbe = chooseProbe(pattern, bench, readings, possibilities(weighed, good, question.about));
+  return {
+    ...verdict,
+    goodChance,
+    suspects,
+    ...(nextProbe === undefined ? {} : { nextProbe }),
+    unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
+    notes,
+  };
+}
+
+/** The rule for sources of the dead unit that the resistances read agree with best. */
+function benchFor(pattern: Pattern, question: SuspectsQuestion, readings: readonly Reading[], notes: string[]): Bench {
+  const meter_ohm = question.meter_Mohm === undefined ? undefined : question.meter_Mohm * 1e6;
+  const usual: Bench = { meter_ohm, dead: question.deadSources ?? "as labelled" };
+  const dead = readings.filter(({ probe }) => probe.kind === "ohms");
+  if (question.deadSources !== undefined || dead.length === 0) return usual;
+  const fits = (["as labelled", "short", "open"] as const).map((rule) => {
+    const bench = { ...usual, dead: rule };
+    return { bench, distance: glance(pattern, bench, undefined, 0, dead)!.evidence.distance };
+  });
+  const best = fits.reduce((a, b) => (b.distance < a.distance - 9 ? b : a));
+  if (best.bench.dead !== usual.dead) {
+    notes.push(
+      `the resistances agree best with supplies that ${best.bench.dead === "short" ? "conduct" : "block"} once the unit is off`,
+    );
+  }
+  return best.bench;
+}
+
+interface Looks {
+  /** The best two looks of every fault that some reading feels. */
+  readonly felt: readonly Explanation[];
+  /** Faults that leave every reading where a good unit has it. */
+  readonly unseen: readonly Fault[];
+  readonly unsolved: readonly Fault[];
+}
+
+/** A fault counts as unseen up to this distance from a good unit's readings, in its spreads, squared. */
+const unseenDistance = 4;
+
+function lookAt(
+  pattern: Pattern,
+  bench: Bench,
+  faults: readonly Fault[],
+  readings: readonly Reading[],
+  good: Explanation,
+): Looks {
+  const kinds = new Set(readings.map(({ probe }) => probe.kind));
+  const plain = glance(pattern, bench, undefined, 0, readings) ?? good;
+  const m = readings.length;
+  const cover = spreadOf(plain.seen, plain.variances, readings);
+  factorSymmetric(cover, m);
+  const felt: Explanation[] = [];
+  const unseen: Fault[] = [];
+  const unsolved: Fault[] = [];
+  for (const fault of faults) {
+    const may =
+      (kinds.has("volts") && fault.felt.steady) ||
+      (kinds.has("gain") && fault.felt.signal) ||
+      (kinds.has("ohms") && fault.felt.dead);
+    if (!may) {
+      unseen.push(fault);
+      continue;
+    }
+    const looks = fault.starts.flatMap((severity) => glance(pattern, bench, fault, severity, readings) ?? []);
+    if (looks.length === 0) {
+      unsolved.push(fault);
+      continue;
+    }
+    const far = looks.some(({ seen }) => {
+      const gap = seen.values.map((value, i) => value - plain.seen.values[i]!);
+      const weighted = solveSymmetric(cover, m, gap);
+      return gap.reduce((sum, value, i) => sum + value * weighted[i]!, 0) > unseenDistance;
+    });
+    if (!far) unseen.push(fault);
+    looks.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
+    felt.push(...looks.slice(0, 2));
+  }
+  felt.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
+  return { felt, unseen, unsolved };
+}
+
+const leastRefined = 40;
+const mostRefined = 120;
+/** A first look this much worse than the best found, ln of the likelihood, is not gone into. */
+const hopeless = 80;
+
+/** Each fault's best explanation after a closer look at those with a chance. */
+function refine(pattern: Pattern, bench: Bench, { felt }: Looks, readings: readonly Reading[]): Explanation[] {
+  const best = new Map<Fault, Explanation>();
+  let top = Number.NEGATIVE_INFINITY;
+  felt.forEach((look, i) => {
+    const near = i < leastRefined || (i < mostRefined && look.evidence.logLikelihood > top - hopeless);
+    const closer = near ? settleExplanation(pattern, bench, look, readings) : look;
+    if (near) top = Math.max(top, closer.evidence.logLikelihood);
+    const held = best.get(look.fault!);
+    if (held === undefined || closer.evidence.logLikelihood > held.evidence.logLikelihood)
+      best.set(look.fault!, closer);
+  });
+  return [...best.values()];
+}
+
+interface Weighed {
+  /** ln of what all odds are shares of. */
+  readonly logSum: number;
+  readonly goodOdds: number;
+  readonly otherOdds: number;
+  readonly faults: readonly { readonly explanation: Explanation; readonly odds: number }[];
+  /** Of faults that no reading given could feel: the odds of a good unit, shared out. */
+  readonly silent: readonly { readonly fault: Fault; readonly odds: number }[];
+}
+
+function weigh(refined: readonly Explanation[], good: Explanation, other: number, faults: readonly Fault[]): Weighed {
+  const all = faults.reduce((sum, { prior }) => sum + prior, 0);
+  const share = (fault: Fault): number => Math.log((before.fault * fault.prior) / all);
+  const known = new Set(refined.map(({ fault }) => fault));
+  const silent = faults.filter((fault) => !known.has(fault));
+  const weights = {
+    good: Math.log(before.good) + good.evidence.logLikelihood,
+    other: Math.log(before.other) + other,
+    faults: refined.map((explanation) => share(explanation.fault!) + explanation.evidence.logLikelihood),
+    silent: silent.map((fault) => share(fault) + good.evidence.logLikelihood),
+  };
+  const top = [...weights.faults, ...weights.silent, weights.good, weights.other].reduce((a, b) => Math.max(a, b));
+  const raw = (weight: number): number => Math.exp(weight - top);
+  const sum =
+    raw(weights.good) +
+    raw(weights.other) +
+    weights.faults.reduce((so, weight) => so + raw(weight), 0) +
+    weights.silent.reduce((so, weight) => so + raw(weight), 0);
+  return {
+    logSum: top + Math.log(sum),
+    goodOdds: raw(weights.good) / sum,
+    otherOdds: raw(weights.other) / sum,
+    faults: refined
+      .map((explanation, i) => ({ explanation, odds: raw(weights.faults[i]!) / sum }))
+      .sort((a, b) => b.odds - a.odds || b.explanation.evidence.logLikelihood - a.explanation.evidence.logLikelihood),
+    silent: silent.map((fault, i) => ({ fault, odds: raw(weights.silent[i]!) / sum })),
+  };
+}
+
+/** ln density of the readings for a unit that is anything at all: each about a good unit's, as wide as its supplies. */
+function otherwise({ rest, circuit }: Pattern, good: Explanation, readings: readonly Reading[]): number {
+  let widest_V = 1;
+  for (let i = 0; i < circuit.nodeNames.length; i++) widest_V = Math.max(widest_V, Math.abs(rest.x[i]!));
+  let sum = 0;
+  readings.forEach(({ probe, value, sd }, i) => {
+    const wide = probe.kind === "volts" ? 0.3 * widest_V : probe.kind === "gain" ? 15 : 3;
+    const all = Math.hypot(wide, sd);
+    const z = (value - good.seen.values[i]!) / all;
+    sum -= 0.5 * Math.log(1 + z * z) * 4 + Math.log(all * Math.sqrt(2 * Math.PI));
+  });
+  return sum;
+}
+
+function judge(
+  pattern: Pattern,
+  bench: Bench,
+  readings: readonly Reading[],
+  weighed: Weighed,
+  goodChance: number,
+  notes: string[],
+): Pick<SuspectsAnswer, "state" | "reason"> {
+  if (readings.length === 0) return { state: "undecided", reason: "no reading is given yet" };
+  if (goodChance >= goodChanceLeast) return { state: "good" };
+  const slip = slipOf(pattern, bench, readings);
+  if (slip !== undefined) {
+    notes.push(slip.words);
+    const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
+    if (Math.log(before.good) + slip.logWeight - weighed.logSum > Math.log(faultsTogether)) {
+      return { state: "undecided", reason: `one reading may be a slip: ${slip.words}; take it again` };
+    }
+  }
+  if (weighed.goodOdds > goodOddsMost) {
+    return {
+      state: "undecided",
+      reason: `the readings lie at the edge of what good parts give (${inOneOf(goodChance)} good units reads so), and no fault explains them much better`,
+    };
+  }
+  if (weighed.otherOdds > 0.5) {
+    notes.push(
+      "no single fault of the library explains the readings well: two faults, one of another kind, or a slip in a reading",
+    );
+  }
+  return { state: "faulty" };
+}
+
+function inOneOf(chance: number): string {
+  return `one in ${Math.round(1 / Math.max(chance, 1e-6))}`;
+}
+
+const mostNamed = 12;
+const mostAlike = 20;
+const leastOdds = 1e-4;
+
+function namedSuspects(faults: Weighed["faults"], readings: readonly Reading[]): Suspect[] {
+  const leading = faults.slice(0, 60).filter(({ odds }, i) => i < 3 || odds >= leastOdds);
+  return grouped(leading, readings)
+    .flatMap((group) => {
+      const odds = group.reduce((sum, one) => sum + one.odds, 0) / group.length;
+      const names = group.map(({ explanation }) => faultName(explanation.fault!));
+      return group.map(
+        ({ explanation: { fault, severity } }, i): Suspect => ({
+          part: fault!.part,
+          fault: fault!.fault,
+          odds,
+          ...(fault!.words === undefined ? {} : { words: fault!.words(severity) }),
+          ...fault!.also,
+          ...(group.length > 1 ? { alike: names.filter((_, j) => j !== i).slice(0, mostAlike) } : {}),
+        }),
+      );
+    })
+    .sort((a, b) => b.odds - a.odds)
+    .slice(0, mostNamed);
+}
+
+const mostPossibilities = 120;
+const leastPossibility = 1e-4;
+
+/** What is left to tell apart: a good unit counts no more than all faults together, so that a probe looks for them. */
+function possibilities(
+  { goodOdds, faults, silent }: Weighed,
+  good: Explanation,
+  about: readonly string[] | undefined,
+): { explanation: Explanation; odds: number }[] {
+  const unfelt = silent.map(({ fault, odds }) => ({
+    explanation: { ...good, fault, severity: fault.starts[Math.floor(fault.starts.length / 2)]! },
+    odds,
+  }));
+  const asked = [...faults, ...unfelt].filter(({ explanation }) => about?.includes(explanation.fault!.part) ?? true);
+  const ranked = asked.sort((a, b) => b.odds - a.odds).slice(0, mostPossibilities);
+  const together = ranked.reduce((sum, { odds }) => sum + odds, 0);
+  const leading = ranked.filter(({ odds }) => odds > together * leastPossibility);
+  return [{ explanation: good, odds: Math.min(goodOdds, together) }, ...leading];
+}
