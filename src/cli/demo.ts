@@ -1,10 +1,12 @@
 import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
+import { claimStates, releaseDecision, releaseEntry } from "../claims/index.ts";
 import { type Demo, makeDemo } from "../demo/index.ts";
 import { type Answers, score } from "../demo/score.ts";
 import type { Truth } from "../demo/truth.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { openStore } from "../store/index.ts";
+import { openStore, type Store } from "../store/index.ts";
+import { version } from "../workshop/version.ts";
 import { openWorkshop, type Workshop } from "../workshop/workshop.ts";
 import { serveWorkshop } from "./serve.ts";
 import { humWords, promiseWords, proposalWords, unitWords } from "./words.ts";
@@ -107,32 +109,66 @@ export async function writeDemo(
 ): Promise<void> {
   mkdirSync(dirname(folder), { recursive: true });
   mkdirSync(folder, { recursive: true });
-  let now = made.entries[0]!.recordedAt;
-  const store = openStore(folder, { clock: () => now });
-  try {
+  const typedIn = made.entries.filter(({ recordedAt }) => Date.parse(recordedAt) <= Date.parse(made.paperClosed));
+  const since = made.entries.slice(typedIn.length);
+  let written = 0;
+  const write = (entries: Demo["entries"]) =>
+    withStore(folder, entries[0]!.recordedAt, (store, setClock) => {
+      for (const { recordedAt, entries: sitting } of byMoment(entries)) {
+        setClock(recordedAt);
+        store.append(sitting);
+        written += sitting.length;
+        tell(`writing evidence down (${Math.round((100 * written) / made.entries.length)} %)`);
+      }
+    });
+  write(typedIn);
+  withStore(folder, made.paperClosed, (store) => {
     for (const bytes of made.recordings.values()) store.putRecording(bytes);
     for (const { id, name, address } of made.customers) store.customers.put({ customer: id, name, address });
-    let written = 0;
-    for (const { recordedAt, entries } of byMoment(made.entries)) {
-      now = recordedAt;
-      store.append(entries);
-      written += entries.length;
-      tell(`writing evidence down (${Math.round((100 * written) / made.entries.length)} %)`);
-    }
+  });
+  await drawFindings(folder, made, made.paperClosed);
+  releasePastUnits(folder, made);
+  write(since);
+  tell("drawing findings from recordings and readings");
+  await drawFindings(folder, made, made.now);
+}
+
+function withStore(folder: string, now: string, use: (store: Store, setClock: (now: string) => void) => void): void {
+  let clock = now;
+  const store = openStore(folder, { clock: () => clock });
+  try {
+    use(store, (at) => {
+      clock = at;
+    });
   } finally {
     store.close();
   }
+}
+
+/** What follows from the evidence so far, written down as of a date that the workshop then keeps. */
+async function drawFindings(folder: string, made: Demo, ownDate: string): Promise<void> {
   writeFileSync(
     join(folder, "workshop.json"),
-    `${JSON.stringify({ title: "Quarrin Ness", ownDate: made.now, seed: made.seed })}\n`,
+    `${JSON.stringify({ title: "Quarrin Ness", ownDate, seed: made.seed })}\n`,
   );
-  tell("drawing findings from recordings and readings");
   const workshop = openWorkshop(folder, { write: true });
   try {
     await workshop.settle();
   } finally {
     await workshop.close();
   }
+}
+
+/** Units of the year before were released on paper; here as soon as what was read of them has been judged. */
+function releasePastUnits(folder: string, made: Demo): void {
+  withStore(folder, made.paperClosed, (store) => {
+    for (const { unit, at, by } of made.releases) {
+      const model = store.shop.modelOf(unit)!;
+      const states = claimStates(model, store.shop.ledger, unit, store.now());
+      if (!releaseDecision(states).granted) continue;
+      store.append([{ at, by, ...releaseEntry(unit, states, version, store.head()) }]);
+    }
+  });
 }
 
 /** Entries written in one sitting, kept in order. */

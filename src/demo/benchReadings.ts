@@ -1,16 +1,20 @@
+import type { Netlist } from "../circuits/index.ts";
 import type { BodyOf } from "../claims/evidence.ts";
 import { type Random, randomStream } from "../maths/random.ts";
 import { shown } from "./entry.ts";
 import type { Claim, ModelBody } from "./models/common.ts";
 import { namedPoints } from "./models/windows.ts";
+import type { Fault } from "./physics/fault.ts";
 import { weightedHiss_Vrms } from "./physics/hiss.ts";
-import { channelResponse, restingVolts, unitCircuit } from "./physics/workingPoint.ts";
+import { meter_Mohm, meterReads, ownResistance_ohm } from "./physics/meter.ts";
+import { type ChannelResponse, channelResponse, readOnce, restingVolts, unitCircuit } from "./physics/workingPoint.ts";
 import type { UnitTruth, ValveTruth } from "./truth.ts";
 
 export interface BenchUnit {
   readonly model: ModelBody;
   readonly truth: UnitTruth;
   readonly fitted: Readonly<Record<string, ValveTruth>>;
+  readonly fault?: Fault;
 }
 
 type Requirement = Claim["requires"][number];
@@ -34,6 +38,7 @@ export function benchReadings(unit: BenchUnit, claim: Pick<Claim, "requires">, c
     .map((required) => {
       const draw = chance.fork(`${required.quantity} ${required.channel ?? ""} ${required.point ?? ""}`);
       const { value, doubt, instrument, decimals } = truly(unit, required);
+      const conditions: Record<string, number> = required.quantity === "level_V" ? { meter_Mohm } : {};
       return {
         kind: "reading",
         subject: {
@@ -45,35 +50,73 @@ export function benchReadings(unit: BenchUnit, claim: Pick<Claim, "requires">, c
         value: shown(value + draw.normal(0, doubt / 2.5), decimals),
         doubt: Number(doubt.toPrecision(2)),
         instrument,
-        conditions: {},
+        conditions,
       };
     });
 }
 
+/** A unit's circuit and what was worked out of it so far, so that a sheet of twenty readings costs one solution. */
+export interface BenchCircuit {
+  readonly circuit: Netlist;
+  readonly volts: Readonly<Record<string, number>>;
+  response(channel: string): ChannelResponse;
+}
+
+const circuits = new WeakMap<BenchUnit, BenchCircuit>();
+/** Middle, and the ends of the band. */
+const frequencies_Hz = [1000, 20, 20_000];
+
+export function benchCircuit(unit: BenchUnit): BenchCircuit {
+  const known = circuits.get(unit);
+  if (known) return known;
+  const { model, truth, fitted, fault } = unit;
+  const circuit = unitCircuit(model, truth.resistors, fitted, fault);
+  const responses = new Map<string, ChannelResponse>();
+  const made: BenchCircuit = {
+    circuit,
+    volts: restingVolts(circuit),
+    response: (channel) => {
+      const found =
+        responses.get(channel) ??
+        channelResponse(circuit, model.input[channel]!, model.output[channel]!, frequencies_Hz);
+      responses.set(channel, found);
+      return found;
+    },
+  };
+  circuits.set(unit, made);
+  return made;
+}
+
+/** What the bench's meter reads at a node, and how well. */
+export function levelReading({ model }: BenchUnit, { circuit, volts }: BenchCircuit, node: string) {
+  const value = meterReads(circuit, volts, node, ownResistance_ohm(readOnce(model.netlist), node));
+  return { value, doubt: 0.002 * Math.abs(value) + 0.02, instrument: "meter-A", decimals: 2 };
+}
+
 function truly(unit: BenchUnit, { quantity, channel, point, low, high }: Requirement): Truly {
-  const { model, truth, fitted } = unit;
-  const circuit = unitCircuit(model, truth.resistors, fitted);
-  const response = (of: string, frequency_Hz: number) =>
-    channelResponse(circuit, model.input[of]!, model.output[of]!, [1000, frequency_Hz]);
+  const { model, truth } = unit;
+  const bench = benchCircuit(unit);
+  const response = (of: string) => bench.response(of);
   switch (quantity) {
     case "level_V": {
       const node = namedPoints(model.netlist).find(({ name }) => name === point)?.node;
-      const value = node === undefined ? middle(low, high) : restingVolts(circuit)[node]!;
-      return { value, doubt: 0.002 * Math.abs(value) + 0.02, instrument: "meter-A", decimals: 2 };
+      if (node === undefined) throw new RangeError(`${model.model} has no test point ${point}`);
+      return levelReading(unit, bench, node);
     }
     case "balance_dB": {
-      const [left, right] = model.channels.map((of) => response(of, 1000).gain_dB[0]!);
+      const [left, right] = model.channels.map((of) => response(of).gain_dB[0]!);
       return { value: left! - right!, doubt: 0.03, instrument: "audio-recorder", decimals: 3 };
     }
     case "gain_dB":
-      return { value: response(channel!, 1000).gain_dB[0]!, doubt: 0.05, instrument: "audio-recorder", decimals: 2 };
+      return { value: response(channel!).gain_dB[0]!, doubt: 0.05, instrument: "audio-recorder", decimals: 2 };
     case "outputImpedance_ohm": {
-      const value = response(channel!, 1000).outputImpedance_ohm[0]!;
+      const value = response(channel!).outputImpedance_ohm[0]!;
       return { value, doubt: 0.03 * value, instrument: "audio-recorder", decimals: 2 };
     }
     case "response_dB": {
-      const { gain_dB } = response(channel!, Number.parseFloat(point!) * (point!.includes("kHz") ? 1000 : 1));
-      return { value: gain_dB[1]! - gain_dB[0]!, doubt: 0.05, instrument: "audio-recorder", decimals: 2 };
+      const { gain_dB } = response(channel!);
+      const end = frequencies_Hz.indexOf(Number.parseFloat(point!) * (point!.includes("kHz") ? 1000 : 1));
+      return { value: gain_dB[end]! - gain_dB[0]!, doubt: 0.05, instrument: "audio-recorder", decimals: 2 };
     }
     case "hissA_uVrms": {
       const { hiss_V_per_rtHz, hissCorner_Hz } = truth.channels.find((c) => c.channel === channel)!;
@@ -112,6 +155,8 @@ function byNature(quantity: string, deviation: number, low: number | undefined, 
       return at(180, 60, 12, "insulation", 0);
     case "touch_mA":
       return at(0.09, 0.03, 0.005, "touch-current", 3);
+    case "biasShort_mA":
+      return at(0.12, 0.01, 0.005, "touch-current", 3);
     case "discharge_s":
       return at(24, 4, 1, "meter-A", 0);
     case "moistureDifference_pct":

@@ -24,6 +24,9 @@ export function tester_h(instant: string): number {
 /** Ninety days before `now`. */
 export const bookOpened = "2026-12-03T00:00:00Z";
 
+/** The day on which the paper of the year before was typed in. */
+export const paperTypedIn = "2026-12-04";
+
 /** The dates of all working days from one to the other, both included, `["2026-12-03", …]`. */
 export function workingDays(from: string, to: string): readonly string[] {
   const days: string[] = [];

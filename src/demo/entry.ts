@@ -10,6 +10,11 @@ export function entry(at: string, by: string, body: Body, id?: string): DemoEntr
   return { ...(id === undefined ? {} : { id }), at, by, ...body, recordedAt: at } as DemoEntry;
 }
 
+/** Read one by one, and written down together in one sitting. */
+export function writtenAt(recordedAt: string, entries: readonly DemoEntry[]): DemoEntry[] {
+  return entries.map((read) => ({ ...read, recordedAt }));
+}
+
 /** Rounded as an instrument's display rounds. */
 export function shown(value: number, decimals: number): number {
   return Number(value.toFixed(decimals));

@@ -1,7 +1,7 @@
 import type { BodyOf } from "../claims/evidence.ts";
 import type { Random } from "../maths/random.ts";
 import { bookOpened, later, on, workingDays } from "./days.ts";
-import { type DemoEntry, entry, shown } from "./entry.ts";
+import { type DemoEntry, entry, shown, writtenAt } from "./entry.ts";
 import { roles } from "./shop.ts";
 
 interface InstrumentPlan {
@@ -107,7 +107,7 @@ export function instrumentBook(until: string, chance: Random): readonly DemoEntr
   const bought = instruments.map(({ body }) => entry(on("2026-12-03", "07:45"), roles.owner, body));
   const trials = workingDays(bookOpened, until).flatMap((day) => {
     const isMonday = new Date(`${day}T12:00:00Z`).getUTCDay() === 1 || day === bookOpened.slice(0, 10);
-    return instruments
+    const read = instruments
       .filter(({ weekly }) => isMonday || !weekly)
       .map(({ body, scatter, offset }, i) => {
         const draw = chance.fork(`${body.instrument} ${day}`);
@@ -119,6 +119,7 @@ export function instrumentBook(until: string, chance: Random): readonly DemoEntr
           doubt: Number((2 * scatter).toPrecision(2)),
         });
       });
+    return writtenAt(on(day, "08:12"), read);
   });
   return [...bought, ...trials];
 }

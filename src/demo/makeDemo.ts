@@ -1,12 +1,13 @@
 import type { Submission } from "../claims/evidence.ts";
 import { randomStream } from "../maths/random.ts";
 import type { BenchUnit } from "./benchReadings.ts";
-import { now, on } from "./days.ts";
+import { now, on, paperTypedIn } from "./days.ts";
 import { type DemoEntry, entry } from "./entry.ts";
 import { headphones } from "./headphones.ts";
 import { instrumentBook } from "./instruments.ts";
-import { modelNamed } from "./models/models.ts";
+import { modelNamed, modelNames } from "./models/models.ts";
 import { orderBook, partsOnOrder } from "./orders.ts";
+import { buildPastUnits, paperBook } from "./pastUnits.ts";
 import { recordingDiary } from "./recordingDiary.ts";
 import { record } from "./recordings.ts";
 import { drawValves, shelfBook } from "./shelf.ts";
@@ -28,6 +29,9 @@ export interface Demo {
   /** The date the demo keeps. */
   readonly now: string;
   readonly seed: number;
+  /** When the paper of the year before was all typed in, and the units in it could be released. */
+  readonly paperClosed: string;
+  readonly releases: readonly { readonly unit: string; readonly at: string; readonly by: string }[];
   /** In the order in which they were written down. */
   readonly entries: readonly (Submission & { readonly recordedAt: string })[];
   /** WAV files by their SHA-256. */
@@ -49,16 +53,21 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   const { valves, units } = buildWorkshop(seed);
   const shelf = [...valves.values()];
   const plans = new Map(recordedUnits.map((plan) => [plan.unit, plan]));
+  const verdicts = expectedVerdicts(shelf);
+  progress(0.05, "typing in the paper of the year before");
+  const pastUnits = buildPastUnits(valves, verdicts, new Set(Object.keys(peculiarValves)), chance.fork("past units"));
+  const paper = paperBook(pastUnits, valves, chance.fork("paper"));
 
   const books: DemoEntry[][] = [
     [
       entry(on("2026-12-03", "07:30"), roles.owner, shop),
       ...headphones.map((headphone) => entry(on("2026-12-03", "07:35"), roles.owner, headphone)),
-      ...["Ebb", "Flood"].map((model) => entry(on("2026-12-03", "07:40"), roles.owner, modelNamed(model))),
+      ...modelNames.map((model) => entry(on("2026-12-03", "07:40"), roles.owner, modelNamed(model))),
     ],
     [...instrumentBook(now, chance.fork("instruments"))],
     [...testerBook(now, chance.fork("tester"))],
     [...shelfBook(shelf, chance.fork("shelf"))],
+    [...paper.entries],
     [...orderBook()],
     partsOnOrder.map((part) => entry(part.ordered ?? on("2027-03-01", "10:00"), roles.owner, part)),
   ];
@@ -93,12 +102,15 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   return {
     now,
     seed,
+    paperClosed: on(paperTypedIn, "17:00"),
+    releases: paper.releases.map((release) => ({ ...release, by: roles.owner })),
     entries: inOrder(books.flat()),
     recordings,
     customers,
     truth: {
       hum: expectedHum,
-      valves: expectedVerdicts(shelf),
+      valves: verdicts,
+      sheets: paper.sheets,
       proposals: [bestBottle("0417", "V2", valves, units)],
       physics: { seed, building_Hz: shop.building_Hz, units: [...units.values()], valves: shelf },
     },

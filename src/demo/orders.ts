@@ -1,12 +1,13 @@
 import type { BodyOf } from "../claims/evidence.ts";
 import { friday, on } from "./days.ts";
 import { type DemoEntry, entry } from "./entry.ts";
+import type { ModelName } from "./models/models.ts";
 import { destinations, roles } from "./shop.ts";
 
-interface OrderPlan {
+export interface OrderPlan {
   readonly order: string;
   readonly customer: string;
-  readonly model: "Ebb" | "Flood";
+  readonly model: ModelName;
   readonly units: readonly string[];
   readonly taken: string;
   readonly due: string;
@@ -118,11 +119,11 @@ const plans: readonly OrderPlan[] = [
   },
 ];
 
-export const revisions = { Ebb: "C", Flood: "B" } as const;
+export const revisions = { Ebb: "C", Neap: "A", Flood: "B", Bore: "A" } as const satisfies Record<ModelName, string>;
 
 /** Orders as they were taken, each with the date that was given for it. */
-export function orderBook(): readonly DemoEntry[] {
-  return plans.flatMap(({ order, customer, model, units, taken, due, to, assumptions }) => {
+export function orderBook(orders: readonly OrderPlan[] = plans): readonly DemoEntry[] {
+  return orders.flatMap(({ order, customer, model, units, taken, due, to, assumptions }) => {
     const body: BodyOf<"order"> = {
       kind: "order",
       order,

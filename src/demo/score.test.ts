@@ -14,6 +14,7 @@ const truth: Truth = {
     { valve: "T-7", allowed: ["use", "hold", "reject"] },
   ],
   proposals: [{ unit: "1", position: "V2", best: "T-5" }],
+  sheets: [],
   physics: { seed: 1, building_Hz: 50, units: [], valves: [] },
 };
 

@@ -2,7 +2,7 @@ import { ebbWiring } from "./models/ebb.ts";
 import { plate_mA } from "./physics/triode.ts";
 import { valveType } from "./physics/valveTypes.ts";
 import { channelResponse, unitCircuit } from "./physics/workingPoint.ts";
-import { onHeatRun, type Peculiar } from "./shelf.ts";
+import { lawThrough, onHeatRun, type Peculiar, valveId } from "./shelf.ts";
 import type { SectionTruth, Truth, UnitTruth, ValveTruth } from "./truth.ts";
 import type { UnitPlan } from "./units.ts";
 
@@ -30,6 +30,21 @@ const likeFirst = (change: Partial<SectionTruth>, mu = 1, perveance = 1): Peculi
     ...change,
   }));
 
+/** The dealer's first two fours: alike at his point, and each by a mu of its own, so that ours tells them apart. */
+const dealersFours: Readonly<Record<string, Peculiar>> = Object.fromEntries(
+  [0, 1].flatMap((four) =>
+    [0.955, 0.985, 1.015, 1.045].map((mu, i) => [
+      valveId(441 + 4 * four + i),
+      // The second four lies a hair beside the first, mu by mu.
+      each((section) => ({
+        ...section,
+        coldOverHot: 1.006,
+        law: lawThrough(valveType("EL34").law.mu * (mu + 0.001 * four), 250, -18, 46.2 + 0.25 * four),
+      })),
+    ]),
+  ),
+);
+
 /** What makes single valves unlike the run of their batch; all others are as they were drawn. */
 export const peculiarValves: Readonly<Record<string, Peculiar>> = {
   // Unit 0417's V1: a second section of lower mu, inside every limit of the tester.
@@ -49,6 +64,16 @@ export const peculiarValves: Readonly<Record<string, Peculiar>> = {
   "T-134": each(tame),
   "T-147": each(tame),
   "T-148": each(tame),
+  ...dealersFours,
+  // Gas: its grid current is inside the tester's limit, and far too much for a real grid leak.
+  "T-470": each((section) => ({ ...section, coldOverHot: 1.007, gridCurrent_uA: 2.3 })),
+  // The last of the power station's spares were worn out.
+  ...Object.fromEntries(
+    [241, 242, 243, 244].map((number) => [
+      valveId(number),
+      likeFirst({ coldOverHot: 1 / (0.93 - 0.01 * (number - 241)) }),
+    ]),
+  ),
 };
 
 /** Units that stand finished enough to have been recorded. */

@@ -1,6 +1,6 @@
 import type { Random } from "../maths/random.ts";
 import { bookOpened, later, on, tester_h, workingDays } from "./days.ts";
-import { type DemoEntry, entry, shown } from "./entry.ts";
+import { type DemoEntry, entry, shown, writtenAt } from "./entry.ts";
 import { gm_mS, plate_mA } from "./physics/triode.ts";
 import { type ValveType, valveType, valveTypes } from "./physics/valveTypes.ts";
 import { roles } from "./shop.ts";
@@ -53,16 +53,16 @@ export function testerBook(until: string, chance: Random): readonly DemoEntry[] 
   for (const day of workingDays(bookOpened, until)) {
     const at = on(day, "08:12");
     const read = valveTypes.map((type, i) => referenceReading(type, later(at, 3 * i), chance));
-    entries.push(...read);
+    const done = later(at, 3 * valveTypes.length);
+    entries.push(...writtenAt(done, read));
     const trial_mA = read[0]!.kind === "reference-reading" ? read[0]!.plate_mA : true_mA;
-    entries.push(
-      entry(later(at, 1), roles.bench, {
-        kind: "trial",
-        instrument,
-        value: trial_mA,
-        doubt: shown((true_mA * reading_doubt_pct) / 100, 3),
-      }),
-    );
+    const trial = entry(later(at, 1), roles.bench, {
+      kind: "trial",
+      instrument,
+      value: trial_mA,
+      doubt: shown((true_mA * reading_doubt_pct) / 100, 3),
+    });
+    entries.push(...writtenAt(done, [trial]));
   }
   return entries;
 }
@@ -85,7 +85,10 @@ function referenceOf(type: ValveType): string {
 
 export type Phase = "cold" | "hot" | "curve";
 
-/** One session at the tester: the reference, then every section of every valve, then the reference again. */
+/**
+ * One session at the tester: the reference, then every section of every valve, then the reference again, all written
+ * down when the tray is through.
+ */
 export function session(
   valves: readonly ValveTruth[],
   phases: readonly Phase[],
@@ -108,7 +111,7 @@ export function session(
     }
   }
   entries.push(referenceReading(type, at, chance));
-  return entries;
+  return writtenAt(at, entries);
 }
 
 function sectionReading(

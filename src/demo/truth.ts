@@ -1,4 +1,5 @@
 import type { ChannelPhysics } from "./physics/bench.ts";
+import type { Fault } from "./physics/fault.ts";
 import type { Leakage } from "./physics/leakage.ts";
 import type { TriodeLaw } from "./physics/triode.ts";
 
@@ -29,6 +30,14 @@ export interface UnitTruth {
   readonly channels: readonly ChannelPhysics[];
 }
 
+/** What one probe sheet was taken of. */
+export interface SheetTruth {
+  readonly unit: string;
+  readonly at: string;
+  readonly fault?: Fault;
+  readonly story?: string;
+}
+
 /** What really is so in the demo workshop. It is kept apart from the evidence and read only to keep score. */
 export interface Truth {
   readonly hum: readonly {
@@ -46,6 +55,8 @@ export interface Truth {
     readonly allowed: readonly ("use" | "hold" | "reject")[];
     readonly story?: string;
   }[];
+  /** Probe sheets, by unit and the moment they were begun: good, or which part had gone wrong and how. */
+  readonly sheets: readonly SheetTruth[];
   readonly proposals: readonly { readonly unit: string; readonly position: string; readonly best: string }[];
   readonly physics: {
     readonly seed: number;

@@ -1,6 +1,9 @@
 import type { Random } from "../maths/random.ts";
+import { boreWiring } from "./models/bore.ts";
 import { ebbWiring } from "./models/ebb.ts";
 import { floodWiring } from "./models/flood.ts";
+import type { ModelName } from "./models/models.ts";
+import { neapWiring } from "./models/neap.ts";
 import type { ChannelPhysics } from "./physics/bench.ts";
 import { type ChannelTraits, channelPhysics } from "./physics/channel.ts";
 import type { Wiring } from "./physics/workingPoint.ts";
@@ -9,7 +12,7 @@ import type { UnitTruth, ValveTruth } from "./truth.ts";
 /** What a unit brings of its own: where it was built well, and where not. Levels in µV at the output, 50 Hz. */
 export interface UnitPlan {
   readonly unit: string;
-  readonly model: "Ebb" | "Flood";
+  readonly model: ModelName;
   readonly fitted: Readonly<Record<string, string>>;
   readonly channels: Readonly<
     Record<
@@ -25,8 +28,13 @@ export interface UnitPlan {
   >;
 }
 
-const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = { Ebb: ebbWiring, Flood: floodWiring };
-const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = { Ebb: 700, Flood: 900 };
+const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = {
+  Ebb: ebbWiring,
+  Neap: neapWiring,
+  Flood: floodWiring,
+  Bore: boreWiring,
+};
+const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = { Ebb: 700, Neap: 600, Flood: 900, Bore: 900 };
 
 export function buildUnit(plan: UnitPlan, valves: ReadonlyMap<string, ValveTruth>, chance: Random): UnitTruth {
   const wiring = wirings[plan.model];

@@ -92,7 +92,7 @@ export function ebb(): ModelBody {
           { point: "V1 heater", volts: 6.3 },
           { point: "V2 heater", volts: 6.3 },
         ],
-        ht: { point: "HT", low: 226, high: 260 },
+        ht: [{ point: "HT", low: 226, high: 260 }],
         flux_T: 1.3,
       }),
       ...caseClaims(1.2),

@@ -82,7 +82,7 @@ export function flood(): ModelBody {
           { point: "V2 heater", volts: 6.3 },
           { point: "V3 heater", volts: 6.3 },
         ],
-        ht: { point: "HT", low: 344, high: 394 },
+        ht: [{ point: "HT", low: 344, high: 394 }],
         flux_T: 1.3,
       }),
       ...caseClaims(1.5),

@@ -1,6 +1,12 @@
+import { bore } from "./bore.ts";
 import type { ModelBody } from "./common.ts";
 import { ebb } from "./ebb.ts";
 import { flood } from "./flood.ts";
+import { neap } from "./neap.ts";
+
+const drawn = { Ebb: ebb, Neap: neap, Flood: flood, Bore: bore } as const satisfies Record<string, () => ModelBody>;
+export type ModelName = keyof typeof drawn;
+export const modelNames = Object.keys(drawn) as readonly ModelName[];
 
 const made = new Map<string, ModelBody>();
 
@@ -8,8 +14,9 @@ const made = new Map<string, ModelBody>();
 export function modelNamed(name: string): ModelBody {
   const known = made.get(name);
   if (known) return known;
-  const model = name === "Ebb" ? ebb() : name === "Flood" ? flood() : undefined;
-  if (!model) throw new RangeError(`the demo builds no ${name}`);
+  const draw = drawn[name as ModelName];
+  if (!draw) throw new RangeError(`the demo builds no ${name}`);
+  const model = draw();
   made.set(name, model);
   return model;
 }

@@ -1,11 +1,18 @@
-import { valveType } from "../physics/valveTypes.ts";
-import { restingVolts, unitCircuit, type Wiring } from "../physics/workingPoint.ts";
-import type { ValveTruth } from "../truth.ts";
+import { type Netlist, restSensitivities, solveRest } from "../../circuits/index.ts";
+import { meterReads, ownResistance_ohm } from "../physics/meter.ts";
+import { readOnce, type Wiring } from "../physics/workingPoint.ts";
 
 interface NamedPoint {
   readonly name: string;
   readonly node: string;
   readonly stage?: string;
+}
+
+export interface Window {
+  readonly point: string;
+  readonly stage?: string;
+  readonly low: number;
+  readonly high: number;
 }
 
 /** The test points of a net list, each with a name and the node it stands on. */
@@ -14,43 +21,49 @@ export function namedPoints(netlist: Wiring["netlist"]): readonly NamedPoint[] {
   return points.map((point) => (typeof point === "string" ? { name: point, node: point } : point));
 }
 
-/** A valve that is exactly its type's printed curve. */
-export function printedValve(type: string): ValveTruth {
-  const { law, sections } = valveType(type);
-  return {
-    valve: `printed ${type}`,
-    type,
-    batch: "",
-    sections: Object.fromEntries(
-      sections.map((section) => [
-        section,
-        {
-          law,
-          coldOverHot: 1,
-          leakageCold_uA: 0,
-          leakage: { atTester_uA: 0, bend_V: 100, offCentre: 0 },
-          gridCurrent_uA: 0,
-        },
-      ]),
-    ),
-  };
-}
-
-/** Width of a window to either side, of the voltage itself; the shop's rule of thumb for new valves. */
-const side = 0.15;
+/** A window is never narrower than what the bench's meter can tell apart with ease. */
 const leastSide_V = 0.4;
+const worked = new WeakMap<object, readonly Window[]>();
 
-/** A window around what each test point of a stage reads with printed valves and printed values. */
-export function windowsOfStage(wiring: Wiring, stage: string): readonly { point: string; low: number; high: number }[] {
-  const printed = Object.fromEntries(wiring.positions.map(({ position, type }) => [position, printedValve(type)]));
-  const volts = restingVolts(unitCircuit(wiring, {}, printed));
-  return namedPoints(wiring.netlist)
-    .filter((point) => point.stage === stage)
-    .map(({ name, node }) => {
-      const middle_V = volts[node]!;
-      const reach_V = Math.max(leastSide_V, side * Math.abs(middle_V));
-      return { point: name, low: round(middle_V - reach_V), high: round(middle_V + reach_V) };
-    });
+/**
+ * Where good units read at the test points of a stage, through the bench's meter, by the tolerances of all parts.
+ *
+ * Each part's tolerance holds 99 % of good parts; together they add as squares, each by what it moves the point.
+ */
+export function windowsOfStage(wiring: Wiring, stage: string): readonly Window[] {
+  const known = worked.get(wiring.netlist) ?? windowsOf(wiring);
+  worked.set(wiring.netlist, known);
+  return known.filter((window) => window.stage === stage);
 }
 
-const round = (volts: number) => Number(volts.toPrecision(3));
+function windowsOf({ netlist }: Wiring): readonly Window[] {
+  const drawn = readOnce(netlist);
+  const rest = solveRest(drawn);
+  if (rest.state !== "solved") throw new Error(`a drawn model finds no rest: ${rest.reason}`);
+  return namedPoints(netlist).map(({ name, node, stage }) => {
+    const middle_V = meterReads(drawn, rest.nodes, node, ownResistance_ohm(drawn, node));
+    const side_V = Math.max(leastSide_V, spreadOf(drawn, node));
+    return {
+      point: name,
+      ...(stage !== undefined && { stage }),
+      low: round(middle_V - side_V),
+      high: round(middle_V + side_V),
+    };
+  });
+}
+
+function spreadOf(drawn: Netlist, node: string): number {
+  const answer = restSensitivities(drawn, node);
+  if (answer.state !== "solved") throw new Error(`a drawn model finds no rest: ${answer.reason}`);
+  const toleranceOf = new Map(
+    drawn.parts.map((part) => [part.id, "tolerance" in part ? (part.tolerance ?? 0) : 0] as const),
+  );
+  const moves_V = answer.parts.map(({ part, value, perShare_V }) => {
+    const tolerance = toleranceOf.get(part)!;
+    const share = typeof tolerance === "number" ? tolerance : (tolerance[value as "current" | "mu"] ?? 0);
+    return share * perShare_V;
+  });
+  return Math.hypot(...moves_V);
+}
+
+const round = (volts: number) => Number(volts.toFixed(Math.abs(volts) < 10 ? 2 : 1));

@@ -8,40 +8,51 @@ import {
 } from "../../circuits/index.ts";
 import type { Model } from "../../claims/evidence.ts";
 import type { UnitTruth, ValveTruth } from "../truth.ts";
+import { type Fault, withFault } from "./fault.ts";
 
 /** What a model says of its circuit, as far as the bench needs it. */
 export type Wiring = Pick<Model, "netlist" | "positions" | "input" | "output" | "channels">;
 
+/** Gas current of a section from which the bias of its own circuit moves by more than a meter's doubt. */
+const gassy_uA = 1;
+
 /**
- * A unit's own circuit: its resistors as they really are, and the valves that stand in it. A valve with a screen is
- * known here as the triode that its connection makes of it.
+ * A unit's own circuit: its resistors as they really are, the valves that stand in it, and what went wrong. A valve
+ * with a screen is known here as the triode that its connection makes of it; a gassy one sends its current out of its
+ * grid, into whatever resistance the circuit has there.
  */
 export function unitCircuit(
   model: Wiring,
   resistors: UnitTruth["resistors"],
   fitted: Readonly<Record<string, ValveTruth>>,
+  fault?: Fault,
 ): Netlist {
-  const laws = new Map(
+  const sections = new Map(
     model.positions.flatMap(({ position, sections }) =>
-      Object.entries(sections).map(([section, part]) => [part, fitted[position]?.sections[section]?.law] as const),
+      Object.entries(sections).map(([section, part]) => [part, fitted[position]?.sections[section]] as const),
     ),
   );
   const netlist = readOnce(model.netlist);
-  return {
+  const circuit: Netlist = {
     ...netlist,
-    parts: netlist.parts.map((part) => {
-      if (part.kind === "resistor") return { ...part, ohm: part.ohm * (resistors[part.id] ?? 1) };
-      const law = laws.get(part.id);
-      if (law === undefined || (part.kind !== "triode" && part.kind !== "pentode")) return part;
+    parts: netlist.parts.flatMap((part): Netlist["parts"] => {
+      if (part.kind === "resistor") return [{ ...part, ohm: part.ohm * (resistors[part.id] ?? 1) }];
+      const truth = sections.get(part.id);
+      if (truth === undefined || (part.kind !== "triode" && part.kind !== "pentode")) return [part];
       const { id, stage, channel, plate, grid, cathode } = part;
-      return { id, kind: "triode", stage, channel, plate, grid, cathode, law };
+      const valve = { id, kind: "triode", stage, channel, plate, grid, cathode, law: truth.law } as const;
+      if (truth.gridCurrent_uA < gassy_uA) return [valve];
+      const gas = { id: `gas of ${id}`, kind: "current", between: [netlist.ground, grid] } as const;
+      return [valve, { ...gas, between: [...gas.between], dc_mA: truth.gridCurrent_uA / 1000, ac_mA: 0 }];
     }),
   };
+  return fault === undefined ? circuit : withFault(circuit, fault);
 }
 
 const alreadyRead = new WeakMap<object, Netlist>();
 
-function readOnce(netlist: Wiring["netlist"]): Netlist {
+/** A model's net list as drawn, read once. */
+export function readOnce(netlist: Wiring["netlist"]): Netlist {
   const known = alreadyRead.get(netlist) ?? readNetlist(netlist);
   alreadyRead.set(netlist, known);
   return known;
