@@ -41,6 +41,7 @@ export default calculation({
             key: z.string().describe("the same in every version that has the figure"),
             group: z.enum(["points", "valves", "sound", "noise", "heat", "cost", "yield"]),
             of: z.string(),
+            where: z.string().optional().describe("the channel"),
             quantity: z.string(),
             value: z.number(),
             doubt: z.number().optional(),

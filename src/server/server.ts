@@ -7,6 +7,7 @@ import { BadInput } from "../maths/badInput.ts";
 import { version } from "../workshop/version.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 import { addGuards } from "./guards.ts";
+import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
 
 export interface ServerOptions {
@@ -72,6 +73,7 @@ export async function buildServer({
     workshop.valveSets(request.params.batch, request.query.from),
   );
   app.get("/api/promises", async () => workshop.promises());
+  addNotebookRoutes(app, workshop);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
     entries: workshop.enter(request.body?.entries),

@@ -14,6 +14,7 @@ import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { morningCard } from "./morningCard.ts";
+import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
 import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
@@ -235,6 +236,12 @@ export class Workshop {
 
   async promises(): Promise<readonly PromiseView[]> {
     return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
+  }
+
+  /** The prototype notebook, as the ledger stands. */
+  notebook(): NotebookDesk {
+    const { shop, now } = this;
+    return notebookDesk({ shop, evidence: this.store.evidence(), now, calculate: this.room.calculate });
   }
 
   /** Every tray of valves, the newest first. */

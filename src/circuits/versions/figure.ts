@@ -4,8 +4,10 @@ export type FigureGroup = "points" | "valves" | "sound" | "noise" | "heat" | "co
 export interface Figure {
   readonly key: string;
   readonly group: FigureGroup;
-  /** What it is of: a test point, a valve, a load and channel. */
+  /** What it is of: a test point, a valve, a load. */
   readonly of: string;
+  /** The channel it is in, where it is in one. */
+  readonly where?: string;
   /** Name ending in its unit. */
   readonly quantity: string;
   readonly value: number;
@@ -18,9 +20,4 @@ export interface Figure {
   readonly most?: number;
   /** Figures of equal twin differ only by channel or section, and may share a line where they agree. */
   readonly twin: string;
-}
-
-/** Whether the figure is beyond what its rating allows. */
-export function exceeds({ value, most }: Figure): boolean {
-  return most !== undefined && Math.abs(value) > most * (1 + 1e-12);
 }

@@ -10,8 +10,8 @@ export interface Heat {
   readonly notes: readonly string[];
 }
 
-/** Parts warmer than this are named. */
-const leastNamed_W = 0.01;
+/** Parts that turn less than this into heat are not named. */
+const leastNamed_W = 1e-6;
 
 /**
  * Heat at rest of all that stands in the case.

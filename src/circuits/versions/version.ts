@@ -34,6 +34,9 @@ export interface VersionFigures {
   readonly notes: readonly string[];
 }
 
+/** Above this a source delivers no current worth a figure. */
+const noInput_ohm = 1e12;
+
 const bandEnds_Hz = [20, 20_000] as const;
 
 /**
@@ -122,7 +125,8 @@ function soundFigures(question: VersionQuestion, rest: RestSolution, notes: Set<
     const figure = (of: string, quantity: string, value: number): Figure => ({
       key: `sound ${channel} ${of} ${quantity}`,
       group: "sound",
-      of: of === "" ? channel : `${of}, ${channel}`,
+      of: of === "" ? "unloaded" : of,
+      where: channel,
       quantity,
       value,
       twin: `sound ${of} ${quantity}`,
@@ -134,11 +138,13 @@ function soundFigures(question: VersionQuestion, rest: RestSolution, notes: Set<
       notes.add(`${channel}: ${open.reason}`);
       return [];
     }
-    for (const note of open.notes) notes.add(note);
+    for (const note of open.notes) if (!note.startsWith("an input impedance of")) notes.add(note);
     const own = [
       figure("", "gain_dB", open.gain_dB[0]!),
       figure("", "outputImpedance_ohm", open.outputImpedance_ohm[0]!),
-      figure("", "inputImpedance_ohm", open.inputImpedance_ohm[0]!),
+      ...(open.inputImpedance_ohm[0]! < noInput_ohm
+        ? [figure("", "inputImpedance_ohm", open.inputImpedance_ohm[0]!)]
+        : []),
       figure("", "dcAtOutput_mV", rest.nodes[output]! * 1e3),
     ];
     const into = loads.flatMap((load) => {
@@ -167,7 +173,8 @@ function noiseFigures({ netlist, channels, frequency_Hz }: VersionQuestion, note
     const figure = (of: string, quantity: string, value: number): Figure => ({
       key: `noise ${channel} ${of} ${quantity}`,
       group: "noise",
-      of: `${of}, ${channel}`,
+      of,
+      where: channel,
       quantity,
       value,
       twin: `noise ${of}`,

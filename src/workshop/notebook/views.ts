@@ -1,0 +1,160 @@
+/** The prototype notebook, as screens, terminal and API show it. */
+
+export interface NotebookIndexView {
+  readonly now: string;
+  /** The model last worked at first. */
+  readonly models: readonly {
+    readonly model: string;
+    readonly versions: number;
+    readonly newest: { readonly version: string; readonly at: string; readonly why: string };
+    readonly revisions: readonly string[];
+  }[];
+}
+
+export interface EndsView {
+  readonly channel: string;
+  readonly input: string;
+  readonly output: string;
+}
+
+export interface LoadView {
+  readonly name: string;
+  readonly ohm: number;
+  readonly level_Vrms?: number | undefined;
+}
+
+export interface LimitsView {
+  readonly balance_dB?: number | undefined;
+  readonly gain_dB?: number | undefined;
+}
+
+/** What a page is judged with, besides its net list. */
+export interface BenchedView {
+  readonly channels: readonly EndsView[];
+  readonly loads: readonly LoadView[];
+  readonly limits: LimitsView;
+}
+
+export interface PageView extends BenchedView {
+  readonly version: string;
+  readonly at: string;
+  readonly by: string;
+  readonly why: string;
+  readonly from?: string;
+  /** Revisions of the model that it was released as. */
+  readonly revisions: readonly string[];
+  /** The net list, a part to a line. */
+  readonly text: string;
+}
+
+export type ChangeView =
+  | { readonly kind: "added" | "taken out"; readonly part: string; readonly what: string }
+  | {
+      readonly kind: "changed";
+      readonly part: string;
+      readonly field: string;
+      readonly before: unknown;
+      readonly after: unknown;
+    };
+
+/** One version, or a value on trial, as a column of the spread. */
+export interface ColumnView {
+  readonly name: string;
+  /** Against which other column the differences are told. */
+  readonly against?: string;
+  readonly changes: readonly ChangeView[];
+  /** Why nothing could be computed, in words. */
+  readonly trouble?: string;
+  readonly notes: readonly string[];
+}
+
+export interface CellView {
+  readonly value: number;
+  /** Against the column it is told against; left out where that has no such figure. */
+  readonly difference?: number;
+  /** Beyond what the rating allows. */
+  readonly over?: boolean;
+}
+
+export interface RowView {
+  readonly key: string;
+  /** What it is of; several where they agree in all columns. */
+  readonly of: readonly string[];
+  /** Channels. */
+  readonly where: readonly string[];
+  readonly quantity: string;
+  /** The rating. */
+  readonly most?: number;
+  /** One for each column, in order. */
+  readonly cells: readonly (CellView | null)[];
+}
+
+export interface SpreadView {
+  readonly columns: readonly ColumnView[];
+  readonly groups: readonly { readonly group: string; readonly rows: readonly RowView[] }[];
+}
+
+export interface NotebookView extends SpreadView {
+  readonly model: string;
+  readonly now: string;
+  readonly currency?: string;
+  readonly pages: readonly PageView[];
+}
+
+/** Windows and yield of a column; slower to come than its figures. */
+export interface OutlookView {
+  readonly name: string;
+  readonly trouble?: string;
+  readonly windows: readonly { readonly point: string; readonly low_V: number; readonly high_V: number }[];
+  readonly yield?: { readonly share: number; readonly low: number; readonly high: number; readonly draws: number };
+  readonly broken: readonly { readonly limit: string; readonly share: number }[];
+  readonly costly: readonly { readonly part: string; readonly gain: number; readonly doubt: number }[];
+  readonly fromShelf: Readonly<Record<string, number>>;
+  readonly notServing: readonly {
+    readonly valve: string;
+    readonly type: string;
+    readonly reasons: readonly string[];
+  }[];
+  readonly notes: readonly string[];
+}
+
+export interface FaultView {
+  readonly line: number;
+  readonly part?: string;
+  readonly message: string;
+}
+
+/** A net list being written: what is wrong with it, or what can be chosen in it. */
+export type DraftView =
+  | { readonly state: "faulty"; readonly faults: readonly FaultView[] }
+  | {
+      readonly state: "good";
+      readonly sources: readonly string[];
+      readonly nodes: readonly string[];
+      /** Ends of the channels, as far as the names of parts and nodes say. */
+      readonly guess: readonly EndsView[];
+      /** Each part with its line, and what of it can be put on trial. */
+      readonly parts: readonly {
+        readonly part: string;
+        readonly line: number;
+        readonly kind: string;
+        readonly fields: readonly { readonly field: string; readonly value: number | string | null }[];
+      }[];
+    };
+
+/** What a draft, or one value on trial, comes to beside what it is told against. */
+export type TrialView =
+  | { readonly state: "faulty"; readonly faults: readonly FaultView[] }
+  | { readonly state: "good"; readonly text: string; readonly spread: SpreadView };
+
+export interface ReleaseDraftView {
+  readonly model: string;
+  readonly version: string;
+  readonly revision: string;
+  /** The entry to be written down, once its limits are right. */
+  readonly entry: Readonly<Record<string, unknown>>;
+  /** Claims taken over from the revision before. */
+  readonly carried: readonly string[];
+  readonly notes: readonly string[];
+  readonly cautions: readonly string[];
+}
