@@ -12,7 +12,7 @@ import { Recordings } from "./recordings.ts";
 import { entryOf, rowOf } from "./rows.ts";
 import { StoreMissing, StoreReadOnly } from "./storeErrors.ts";
 import { bodyOf, filedUnder, parseSubmissions } from "./submissions.ts";
-import { build } from "./tables.ts";
+import { build, type EvidenceTable } from "./tables.ts";
 import { type Verification, verifyChain } from "./verify.ts";
 
 export interface StoreOptions {
@@ -29,6 +29,9 @@ export interface EvidenceFilter {
   /** Entries after this place in the chain. */
   readonly since?: number;
 }
+
+/** One statement for so many rows: a statement a row costs more than its row. */
+const rowsAtOnce = 50;
 
 export type Listener = (entries: readonly Evidence[]) => void;
 
@@ -113,11 +116,14 @@ export class Store {
     try {
       const added = this.admitAll(submitted);
       this.engine.transaction(() => {
-        for (const { entry, prev } of added) this.engine.do(build.insertInto("evidence").values(rowOf(entry, prev)));
+        for (let from = 0; from < added.length; from += rowsAtOnce) {
+          const rows = added.slice(from, from + rowsAtOnce).map(({ row }) => row);
+          this.engine.do(build.insertInto("evidence").values(rows));
+        }
       });
       const entries = added.map(({ entry }) => entry);
       this.entries.push(...entries);
-      this.newestHash = added.at(-1)!.hash;
+      this.newestHash = added.at(-1)!.row.sha256;
       this.tell(entries);
       return entries;
     } catch (fault) {
@@ -220,7 +226,7 @@ export class Store {
   }
 
   /** Admits each entry on top of those before it. */
-  private admitAll(submitted: readonly Submitted[]): { entry: Evidence; prev: string; hash: string }[] {
+  private admitAll(submitted: readonly Submitted[]): { entry: Evidence; row: EvidenceTable }[] {
     let prev = this.newestHash;
     let recordedAt = this.now();
     return submitted.map((handedIn, i) => {
@@ -234,9 +240,8 @@ export class Store {
       const entry: Evidence = { id: handedIn.id ?? this.freshId(seq), seq, at, recordedAt, by, body: bodyOf(handedIn) };
       const row = rowOf(entry, prev);
       this.folded.add(entry);
-      const link = { entry, prev, hash: row.sha256 };
       prev = row.sha256;
-      return link;
+      return { entry, row };
     });
   }
 
