@@ -13,4 +13,5 @@ export { type Output, response } from "./response.ts";
 export { type RestSolution, solveRest } from "./rest.ts";
 export { restSensitivities } from "./sensitivity.ts";
 export { spread } from "./spread/index.ts";
+export { distortion } from "./steady/distortion.ts";
 export { findSuspects } from "./suspects/suspects.ts";

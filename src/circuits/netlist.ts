@@ -23,6 +23,16 @@ const standing = {
   label: z.string().max(200).optional(),
 };
 const tolerance = share.optional().describe("relative half-width that holds 99 % of good parts");
+const mains = z
+  .boolean()
+  .optional()
+  .describe("it comes from the mains and moves with it, all such sources together (mains_pct of a spread)");
+const bottle = z
+  .string()
+  .min(1)
+  .max(60)
+  .optional()
+  .describe("sections of one bottle share a name; left out, V1a and V1b are taken as sections of V1");
 const valveTolerance = z
   .object({ current: share.optional(), mu: share.optional() })
   .optional()
@@ -104,6 +114,7 @@ const partSchema = z.discriminatedUnion("kind", [
       .max(1e6)
       .optional()
       .describe("at the first winding, the others short-circuited"),
+    tolerance: tolerance.describe("of the windings' resistance"),
   }),
   z.object({
     ...standing,
@@ -112,6 +123,7 @@ const partSchema = z.discriminatedUnion("kind", [
     dc_V: volts.default(0),
     ac_V: volts.default(0),
     tolerance,
+    mains,
   }),
   z.object({
     ...standing,
@@ -120,6 +132,7 @@ const partSchema = z.discriminatedUnion("kind", [
     dc_mA: milliamps.default(0),
     ac_mA: milliamps.default(0),
     tolerance,
+    mains,
   }),
   z.object({
     ...standing,
@@ -133,6 +146,7 @@ const partSchema = z.discriminatedUnion("kind", [
         temperature_C: z.number().min(-200).max(500).default(25),
       })
       .optional(),
+    tolerance: tolerance.describe("of the saturation current"),
   }),
   z.object({
     ...standing,
@@ -140,6 +154,7 @@ const partSchema = z.discriminatedUnion("kind", [
     between: between.describe("plate, cathode of one section"),
     type: valveType,
     law: z.object({ perveance_mA_per_V1p5: z.number().positive().max(1e4) }).optional(),
+    tolerance: tolerance.describe("of the perveance"),
   }),
   z.object({
     ...standing,
@@ -151,6 +166,7 @@ const partSchema = z.discriminatedUnion("kind", [
     grid: nodeName,
     cathode: nodeName,
     tolerance: valveTolerance,
+    bottle,
   }),
   z.object({
     ...standing,
@@ -162,6 +178,7 @@ const partSchema = z.discriminatedUnion("kind", [
     grid: nodeName,
     cathode: nodeName,
     tolerance: valveTolerance,
+    bottle,
   }),
   z.object({
     ...standing,
@@ -178,6 +195,7 @@ const partSchema = z.discriminatedUnion("kind", [
         early_V: z.number().positive().max(1e6).optional(),
       })
       .optional(),
+    tolerance: tolerance.describe("of the saturation current"),
   }),
   z.object({
     ...standing,
@@ -195,6 +213,7 @@ const partSchema = z.discriminatedUnion("kind", [
         early_V: z.number().positive().max(1e6).optional(),
       })
       .optional(),
+    tolerance: tolerance.describe("of the current gain"),
   }),
   z.object({ ...standing, kind: z.literal("switch"), between, closed: z.boolean() }),
 ]);

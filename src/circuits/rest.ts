@@ -3,7 +3,7 @@ import { buildCircuit, type Circuit, type Fitted } from "./circuit.ts";
 import { deviceCurrents, mostElectrodes } from "./device.ts";
 import { isValve, type Netlist, type Part, type PartOf } from "./netlist.ts";
 import type { PartAtRest } from "./partAtRest.ts";
-import { exceededRatings } from "./ratings.ts";
+import { type ExceededRating, exceededRatings, ratingInWords } from "./ratings.ts";
 import { electrodeVolts, type Settled, settle, type Unsettled } from "./settle.ts";
 import { latches } from "./stability.ts";
 
@@ -12,6 +12,8 @@ export interface RestSolution {
   /** Volts to ground, ground among them. */
   readonly nodes: Readonly<Record<string, number>>;
   readonly parts: Readonly<Record<string, PartAtRest>>;
+  /** Ratings of the catalogue that are exceeded; the notes say them in words. */
+  readonly ratings: readonly ExceededRating[];
   readonly notes: readonly string[];
 }
 
@@ -60,7 +62,8 @@ export function describe(circuit: Circuit, settled: Settled): RestSolution {
     return [part.id, straightAtRest(part, x, circuit.currentOf[i]!, volts)];
   });
   const answers = Object.fromEntries(parts);
-  for (const part of netlist.parts) if (isValve(part)) notes.push(...exceededRatings(part, answers[part.id]!));
+  const ratings = exceededRatings(netlist, answers);
+  notes.push(...ratings.map((rating) => ratingInWords(netlist, rating)));
   for (const node of lonelyNodes(netlist)) notes.push(`node ${node} has only one end joined to it; check its name`);
   if (latches(circuit, settled)) {
     notes.push("a real circuit would leave this rest and latch to one side; the net list has other rests");
@@ -72,6 +75,7 @@ export function describe(circuit: Circuit, settled: Settled): RestSolution {
     state: "solved",
     nodes: Object.fromEntries(names.map((node) => [node, volts(node)])),
     parts: answers,
+    ratings,
     notes,
   };
 }

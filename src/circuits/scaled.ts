@@ -19,7 +19,7 @@ export function scaled(netlist: Netlist, values: ValueFactors | undefined): Netl
   };
 }
 
-function scaledPart(part: Part, factor: number): Part {
+export function scaledPart(part: Part, factor: number): Part {
   switch (part.kind) {
     case "resistor":
       return { ...part, ohm: part.ohm * factor };

@@ -6,18 +6,11 @@ import { type Netlist, readNetlist, restSensitivities, solveRest } from "./index
 /** The output's voltage with one value of one part changed by a share. */
 function moved(netlist: Netlist, node: string, id: string, value: string, share: number): number {
   const factor = 1 + share;
-  const changed = {
-    ...netlist,
-    parts: netlist.parts.map((part) =>
-      part.id === id && value in part
-        ? { ...part, [value]: (part as unknown as Record<string, number>)[value]! * factor }
-        : part,
-    ),
-  };
-  const fitted = {
-    factors: new Map([[id, { current: value === "current" ? factor : 1, mu: value === "mu" ? factor : 1 }]]),
-  };
-  const rest = solveRest(changed, value === "current" || value === "mu" ? fitted : {});
+  const fitted =
+    value === "current" || value === "mu"
+      ? { factors: new Map([[id, { current: 1, mu: 1, [value]: factor }]]) }
+      : { values: new Map([[id, factor]]) };
+  const rest = solveRest(netlist, fitted);
   if (rest.state !== "solved") throw new Error(rest.reason);
   return rest.nodes[node]!;
 }

@@ -1,0 +1,195 @@
+import { BadInput, quote } from "../../maths/badInput.ts";
+import { bottlesOf } from "../bottles.ts";
+import { isValve } from "../netlist.ts";
+import type { PartAtRest } from "../partAtRest.ts";
+import { bottleLimit_W, type RatingLimit, ratingLimits } from "../ratings.ts";
+import type { UnitLanes } from "./unitLanes.ts";
+
+/** Limits by point; a side left out is open. */
+export type Limits = Readonly<
+  Record<string, { readonly low_V?: number | undefined; readonly high_V?: number | undefined }>
+>;
+
+/** What spoils units, and how many it is found in. */
+export interface Spoiled {
+  /** Point, part or bottle. */
+  readonly of: string;
+  readonly what: string;
+  /** Of all units; a unit may be spoiled by several. */
+  readonly share: number;
+}
+
+export interface YieldAnswer {
+  /** Share of units inside every limit and rating; only where limits are given. */
+  readonly yield?: number;
+  /** Share of units that keep every rating of the catalogue; only where a valve has ratings. */
+  readonly ratingsKept?: number;
+  readonly doubt?: { readonly yield?: number; readonly ratingsKept?: number };
+  readonly spoiledBy: readonly Spoiled[];
+}
+
+export interface UnitJudge {
+  /** Counts the unit of a lane, from its readings by point. */
+  take(lane: number, read: readonly Float64Array[]): void;
+  /** Counts a unit that found no rest. */
+  lost(): void;
+  answer(samples: number): YieldAnswer;
+}
+
+/** @throws BadInput  limits for a point that is not there, or the wrong way round */
+export function unitJudge(
+  units: UnitLanes,
+  points: readonly { readonly name: string; readonly tolerance?: number | undefined }[],
+  nominal: readonly number[],
+  limits: Limits | undefined,
+): UnitJudge {
+  const windows = windowsOf(points, nominal, limits);
+  const ratings = ratingsOf(units);
+  const spoiled = [...windows.flatMap(({ sides }) => sides), ...ratings.map(({ tally }) => tally)];
+  let good = 0;
+  let kept = 0;
+  return {
+    take(lane, read) {
+      let within = true;
+      for (const { point, low_V, high_V, sides } of windows) {
+        const volts = read[point]![lane]!;
+        if (volts < low_V) sides[0].count++;
+        else if (volts > high_V) sides[1].count++;
+        else continue;
+        within = false;
+      }
+      let rated = true;
+      for (const { exceeds, tally } of ratings) {
+        if (!exceeds(lane)) continue;
+        tally.count++;
+        rated = false;
+      }
+      if (rated) kept++;
+      if (rated && within) good++;
+    },
+    lost() {},
+    answer(samples) {
+      return {
+        ...(windows.length > 0 ? { yield: good / samples } : {}),
+        ...(ratings.length > 0 ? { ratingsKept: kept / samples } : {}),
+        doubt: {
+          ...(windows.length > 0 ? { yield: shareDoubt(good, samples) } : {}),
+          ...(ratings.length > 0 ? { ratingsKept: shareDoubt(kept, samples) } : {}),
+        },
+        spoiledBy: spoiled
+          .filter(({ count }) => count > 0)
+          .map(({ of, what, count }) => ({ of, what, share: count / samples }))
+          .sort((a, b) => b.share - a.share),
+      };
+    },
+  };
+}
+
+interface Tally {
+  readonly of: string;
+  readonly what: string;
+  count: number;
+}
+
+interface PointWindow {
+  readonly point: number;
+  readonly low_V: number;
+  readonly high_V: number;
+  readonly sides: readonly [Tally, Tally];
+}
+
+function windowsOf(
+  points: readonly { readonly name: string; readonly tolerance?: number | undefined }[],
+  nominal: readonly number[],
+  limits: Limits | undefined,
+): PointWindow[] {
+  for (const [name, { low_V, high_V }] of Object.entries(limits ?? {})) {
+    if (!points.some((point) => point.name === name)) {
+      throw new BadInput(
+        `limits.${name}`,
+        quote(name),
+        `a test point (${points
+          .slice(0, 12)
+          .map((point) => point.name)
+          .join(", ")})`,
+        "correct the point's name",
+      );
+    }
+    if (low_V !== undefined && high_V !== undefined && low_V > high_V) {
+      throw new BadInput(`limits.${name}.low_V`, String(low_V), `at most high_V, ${high_V}`, "exchange the two");
+    }
+  }
+  return points.flatMap(({ name, tolerance }, point): PointWindow[] => {
+    const own = limits?.[name];
+    if (own === undefined && tolerance === undefined) return [];
+    const half_V = Math.abs(nominal[point]!) * (tolerance ?? 0);
+    return [
+      {
+        point,
+        low_V: own ? (own.low_V ?? Number.NEGATIVE_INFINITY) : nominal[point]! - half_V,
+        high_V: own ? (own.high_V ?? Number.POSITIVE_INFINITY) : nominal[point]! + half_V,
+        sides: [
+          { of: name, what: "voltage too low", count: 0 },
+          { of: name, what: "voltage too high", count: 0 },
+        ],
+      },
+    ];
+  });
+}
+
+interface LaneRating {
+  readonly tally: Tally;
+  exceeds(lane: number): boolean;
+}
+
+function ratingsOf(units: UnitLanes): LaneRating[] {
+  const { netlist } = units.circuit;
+  const alone = units.devices.flatMap((device): LaneRating[] => {
+    if (!isValve(device.part)) return [];
+    return ratingLimits(device.part).map((rating) => ({
+      tally: { of: device.part.id, what: rating.what, count: 0 },
+      exceeds: (lane) => exceeds(rating, atRest(units, device, lane)),
+    }));
+  });
+  const together = [...bottlesOf(netlist)].flatMap(([name, sections]): LaneRating[] => {
+    const limit = bottleLimit_W(netlist, sections);
+    if (limit === undefined) return [];
+    const devices = units.devices.filter(({ device }) => sections.includes(device.part));
+    return [
+      {
+        tally: { of: name, what: "plate dissipation of both sections", count: 0 },
+        exceeds: (lane) => devices.reduce((sum, device) => sum + atRest(units, device, lane).dissipation_W!, 0) > limit,
+      },
+    ];
+  });
+  return [...alone, ...together];
+}
+
+function exceeds({ limit, value }: RatingLimit, at: PartAtRest): boolean {
+  const now = value(at);
+  return now !== undefined && now > limit;
+}
+
+/** What a valve's ratings ask of it, in one lane. */
+function atRest({ lanes }: UnitLanes, { part, volts, amps }: UnitLanes["devices"][number], lane: number): PartAtRest {
+  const [plate_V, screen_V] = [volts[lane]!, volts[2 * lanes + lane]!];
+  const [plate_A, grid_A] = [amps[lane]!, amps[lanes + lane]!];
+  const screen_A = part.kind === "pentode" ? amps[2 * lanes + lane]! : 0;
+  return {
+    current_mA: plate_A * 1e3,
+    voltage_V: plate_V,
+    power_mW: plate_A * plate_V * 1e3,
+    plate_V,
+    plate_mA: plate_A * 1e3,
+    cathode_mA: (plate_A + grid_A + screen_A) * 1e3,
+    dissipation_W: plate_A * plate_V,
+    ...(part.kind === "pentode" ? { screen_V, screenDissipation_W: screen_A * screen_V } : {}),
+  };
+}
+
+/** 95 % half-width of a share counted in n, by Wilson's interval. */
+function shareDoubt(count: number, n: number): number {
+  const z = 1.96;
+  const p = count / n;
+  return (z / (1 + (z * z) / n)) * Math.sqrt((p * (1 - p)) / n + (z * z) / (4 * n * n));
+}
