@@ -23,7 +23,29 @@ function bench(): Recording {
     });
   return { rate_Hz, samples: [channel(0.3), channel(0.29)], truncated: false, bits: 24, float: false };
 }
-const surroundings: Surroundings = { recording: () => bench() };
+
+/** The sweep that the example of a calculation on sweeps names. */
+function swept(): Recording {
+  const rate_Hz = 48_000;
+  const L = 3 / Math.log(1000);
+  const channel = (level: number) =>
+    new Float64Array(4 * rate_Hz).map((_, i) => {
+      const t = i / rate_Hz - 0.5;
+      return t < 0 || t > 3 ? 0 : level * Math.sin(2 * Math.PI * 20 * L * (Math.exp(t / L) - 1));
+    });
+  return { rate_Hz, samples: [channel(0.3), channel(0.29)], truncated: false, bits: 24, float: false };
+}
+
+/** A supply for the example that puts one on trial. */
+function supply(): Recording {
+  const rate_Hz = 48_000;
+  const wave = new Float64Array(2 * rate_Hz).map((_, i) => 0.8 * Math.sin((2 * Math.PI * 50 * i) / rate_Hz));
+  return { rate_Hz, samples: [wave], truncated: false, bits: 24, float: false };
+}
+
+const surroundings: Surroundings = {
+  recording: (path) => (path.startsWith("sweep") ? swept() : path.startsWith("supply") ? supply() : bench()),
+};
 
 test.each(names)("%s answers its own example as its schema promises", async (name) => {
   const paper = (await calculationNamed(name))!;

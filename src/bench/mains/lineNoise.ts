@@ -11,7 +11,7 @@ export interface RestSpectrum {
 }
 
 /** Longer records are cut into pieces of this many samples: noise needs no finer look, and time is spared. */
-const longestPiece = 2 ** 18;
+export const longestPiece = 2 ** 18;
 
 /**
  * Spectra of what is left of each signal when its lines are taken out.

@@ -72,6 +72,37 @@ export function realSpectrum(signal: Float64Array): Float64Array {
 }
 
 /**
+ * The real signal whose transform has these bins 0 to N/2: the inverse of `realSpectrum`.
+ *
+ * @param spectrum  real and imaginary parts in turn, length N + 2, N a power of two above 2; not modified
+ */
+export function realFromSpectrum(spectrum: Float64Array): Float64Array {
+  const size = spectrum.length - 2;
+  const half = size / 2;
+  const join = joinOf(size);
+  const packed = new Float64Array(size);
+  packed[0] = 0.5 * (spectrum[0]! + spectrum[size]!);
+  packed[1] = 0.5 * (spectrum[0]! - spectrum[size]!);
+  for (let k = 1; k <= half / 2; k++) {
+    const low = 2 * k;
+    const high = 2 * (half - k);
+    const evenRe = 0.5 * (spectrum[low]! + spectrum[high]!);
+    const evenIm = 0.5 * (spectrum[low + 1]! - spectrum[high + 1]!);
+    const re = 0.5 * (spectrum[low]! - spectrum[high]!);
+    const im = 0.5 * (spectrum[low + 1]! + spectrum[high + 1]!);
+    const c = join[2 * k]!;
+    const s = join[2 * k + 1]!;
+    const oddRe = re * c - im * s;
+    const oddIm = re * s + im * c;
+    packed[low] = evenRe - oddIm;
+    packed[low + 1] = evenIm + oddRe;
+    packed[high] = evenRe + oddIm;
+    packed[high + 1] = oddRe - evenIm;
+  }
+  return complexSpectrum(packed, "inverse");
+}
+
+/**
  * Transform of a complex signal and its inverse (divided by N), interleaved real and imaginary parts.
  *
  * @param signal  2N numbers, N a power of two above 1; not modified

@@ -1,0 +1,163 @@
+import { describe, expect, test } from "vitest";
+import { recordAccuracy } from "../../tests/accuracy.ts";
+import { randomStream } from "../maths/random.ts";
+import type { Recording } from "./recording.ts";
+import { analyseSweep, type SweepInput } from "./sweep.ts";
+import { addComb, addNoise, addTone, drawLines, mainsPhase } from "./testing/synthesiser.ts";
+import { draws, firstSeed, judge, patience_ms, Tally } from "./testing/tally.ts";
+
+const recordingOf = (rate_Hz: number, ...samples: Float64Array[]): Recording => {
+  return { rate_Hz, samples, truncated: false, bits: 24, float: true };
+};
+
+/** The sweep as the contract writes it, started `before_s` into a recording by a player whose clock runs fast. */
+function sent(rate_Hz: number, seconds: number, sweep: SweepInput, before_s: number, fast = 0): Float64Array {
+  const L = sweep.duration_s / Math.log(sweep.stop_Hz / sweep.start_Hz);
+  return new Float64Array(Math.round(seconds * rate_Hz)).map((_, n) => {
+    const t = (n / rate_Hz - before_s) * (1 + fast);
+    if (t < 0 || t > sweep.duration_s) return 0;
+    return (sweep.level_Vpk ?? 1) * Math.sin(2 * Math.PI * sweep.start_Hz * L * (Math.exp(t / L) - 1));
+  });
+}
+
+/** One-pole high-pass made by the bilinear transform, and its response by the formula. */
+function highPass(signal: Float64Array, rate_Hz: number, corner_Hz: number): Float64Array {
+  const keep = Math.exp((-2 * Math.PI * corner_Hz) / rate_Hz);
+  let [before, out] = [0, 0];
+  return signal.map((value) => {
+    out = keep * out + ((1 + keep) / 2) * (value - before);
+    before = value;
+    return out;
+  });
+}
+
+function highPassAt(frequency_Hz: number, rate_Hz: number, corner_Hz: number) {
+  const keep = Math.exp((-2 * Math.PI * corner_Hz) / rate_Hz);
+  const w = (2 * Math.PI * frequency_Hz) / rate_Hz;
+  const angle = Math.atan2(Math.sin(w), 1 - Math.cos(w)) - Math.atan2(keep * Math.sin(w), 1 - keep * Math.cos(w));
+  const size = (((1 + keep) / 2) * 2 * Math.sin(w / 2)) / Math.hypot(1 - keep * Math.cos(w), keep * Math.sin(w));
+  return { dB: 20 * Math.log10(size), deg: (angle * 180) / Math.PI };
+}
+
+const sweep: SweepInput = { start_Hz: 20, stop_Hz: 20_000, duration_s: 2, level_Vpk: 0.5 };
+
+describe("a sweep through a known curve and filter", () => {
+  // source: by hand. x + 2·h₂·x²/a + 4·h₃·x³/a² of a sine of peak a has harmonics h₂ and h₃ over 1 + 3·h₃; the filter
+  //         has its own closed form
+  const [h2, h3, corner_Hz] = [2e-3, 1e-3, 8];
+  const made = (fast: number, noise: number, seed: string) => {
+    const rate_Hz = 48_000;
+    const x = sent(rate_Hz, 3.1, sweep, 0.4321, fast);
+    const a = sweep.level_Vpk!;
+    const curved = x.map((v) => v + (2 * h2 * v * v) / a + (4 * h3 * v ** 3) / a ** 2);
+    const signal = highPass(curved, rate_Hz, corner_Hz);
+    addNoise(signal, randomStream(seed), rate_Hz, noise);
+    return recordingOf(rate_Hz, signal);
+  };
+  const frequencies_Hz = [40, 63, 100, 500, 1000, 4000, 10_000, 12_500, 18_000];
+
+  test.each([
+    ["one clock", 0],
+    ["two clocks", 120e-6],
+  ])("%s: gain, phase and harmonics come out as made", (what, fast) => {
+    const report = analyseSweep(made(fast, 1e-8, what), 1, sweep, { frequencies_Hz });
+    const left = report.channels[0]!;
+    expect(Math.abs(report.clockOffset_ppm - 1e6 * fast)).toBeLessThan(2);
+    const gains = frequencies_Hz.map((f, i) => {
+      return left.gain_dB[i]! - highPassAt(f, 48_000, corner_Hz).dB - 20 * Math.log10(1 + 3 * h3);
+    });
+    expect(Math.max(...gains.map(Math.abs))).toBeLessThan(0.01);
+    const excess = frequencies_Hz.map((f, i) => left.phase_deg[i]! - highPassAt(f, 48_000, corner_Hz).deg);
+    // A pure delay is free.
+    const delay = excess.at(-1)! / frequencies_Hz.at(-1)!;
+    const phases = excess.map((deg, i) => deg - delay * frequencies_Hz[i]!);
+    expect(Math.max(...phases.map(Math.abs))).toBeLessThan(0.5);
+    for (const [order, h] of [
+      [2, h2],
+      [3, h3],
+    ] as const) {
+      const { level_dB } = left.harmonics[order]!;
+      expect(level_dB.length).toBe(order === 2 ? 7 : 6);
+      const errors = level_dB.map((dB, i) => {
+        const f = frequencies_Hz[i]!;
+        const filter = highPassAt(order * f, 48_000, corner_Hz).dB - highPassAt(f, 48_000, corner_Hz).dB;
+        return dB - 20 * Math.log10(h / (1 + 3 * h3)) - filter;
+      });
+      expect(Math.max(...errors.map(Math.abs))).toBeLessThan(0.3);
+    }
+    recordAccuracy({
+      area: "bench",
+      what: `Swept gain, 40 Hz to 18 kHz, ${what}`,
+      source: "a curve and a filter worked by hand",
+      reached: `${Math.max(...gains.map(Math.abs)).toFixed(4)} dB, ${Math.max(...phases.map(Math.abs)).toFixed(2)}° at worst`,
+      limit: "0.01 dB, 0.5°",
+    });
+  });
+});
+
+test("hum does not spoil a response, and hiss alone is no sweep", () => {
+  const rate_Hz = 44_100;
+  const random = randomStream("swept hum");
+  const signal = sent(rate_Hz, 3, sweep, 0.3);
+  const { theta } = mainsPhase(random, 49.98, { kind: "steady" }, rate_Hz, signal.length);
+  addComb(signal, theta, [
+    { order: 1, peak: 5e-3, phase_rad: 1 },
+    { order: 3, peak: 2e-3, phase_rad: 2 },
+  ]);
+  addNoise(signal, random, rate_Hz, 1e-7);
+  const left = analyseSweep(recordingOf(rate_Hz, signal), 1, sweep, { frequencies_Hz: [45, 50, 55, 150, 1000] })
+    .channels[0]!;
+  expect(Math.max(...left.gain_dB.map(Math.abs))).toBeLessThan(0.1);
+  const hiss = new Float64Array(3 * rate_Hz);
+  addNoise(hiss, random, rate_Hz, 1e-6);
+  expect(() => analyseSweep(recordingOf(rate_Hz, hiss), 1, sweep)).toThrow(/no sweep/);
+  addTone(hiss, rate_Hz, 1000, 0.3, 0);
+  expect(() => analyseSweep(recordingOf(rate_Hz, hiss), 1, sweep)).toThrow(/no sweep/);
+});
+
+test("a recording that ends early gives what it holds, and says so", () => {
+  const rate_Hz = 44_100;
+  const signal = sent(rate_Hz, 3, sweep, 0.3).subarray(0, 2 * rate_Hz);
+  const report = analyseSweep(recordingOf(rate_Hz, signal), 1, sweep);
+  expect(report.channels[0]!.frequencies_Hz.at(-1)!).toBeLessThan(7200);
+  expect(Math.abs(report.channels[0]!.gain_dB.at(-1)!)).toBeLessThan(0.1);
+  expect(report.notes.join(" ")).toMatch(/was not recorded/);
+  expect(() => analyseSweep(recordingOf(rate_Hz, signal), 1, sweep, { frequencies_Hz: [100, 15_000] })).toThrow(
+    expect.objectContaining({ path: "frequencies_Hz[1]" }),
+  );
+});
+
+// source: a straight wire has gain 1; the harmonic was made
+test(
+  "stated intervals of a swept response hold the truth as often as they say",
+  () => {
+    const tallies = { gain: new Tally(), harmonic: new Tally() };
+    for (let i = 0; i < Math.ceil(draws / 2); i++) {
+      const seed = `sweep coverage ${firstSeed + i}`;
+      const random = randomStream(seed);
+      const rate_Hz = [16_000, 22_050][random.integer(2)]!;
+      const own: SweepInput = {
+        start_Hz: 30 + 40 * random.uniform(),
+        stop_Hz: 5000 + 2000 * random.uniform(),
+        duration_s: 0.7 + random.uniform(),
+        level_Vpk: 0.1 + random.uniform(),
+      };
+      const h2 = 10 ** (-2.5 - random.uniform());
+      const x = sent(rate_Hz, own.duration_s + 0.5, own, 0.1 + 0.3 * random.uniform());
+      const signal = x.map((v) => v + (2 * h2 * v * v) / own.level_Vpk!);
+      const { theta } = mainsPhase(random, 50, { kind: "steady" }, rate_Hz, signal.length);
+      if (random.uniform() < 0.5) addComb(signal, theta, drawLines(random, 6, 1e-4));
+      addNoise(signal, random, rate_Hz, own.level_Vpk! * 10 ** (-5 + 1.5 * random.uniform()));
+      const frequencies_Hz = [120, 400, 1000, 2500];
+      const left = analyseSweep(recordingOf(rate_Hz, signal), 1, own, { frequencies_Hz }).channels[0]!;
+      frequencies_Hz.forEach((f, k) => {
+        tallies.gain.note(left.gain_dB[k]!, 0, left.doubt.gain_dB[k]!, `${seed} at ${f} Hz`);
+        const { level_dB, doubt_dB } = left.harmonics["2"]!;
+        tallies.harmonic.note(level_dB[k]!, 20 * Math.log10(h2), doubt_dB[k]!, `${seed} at ${f} Hz`);
+      });
+    }
+    judge("a swept gain", tallies.gain);
+    judge("a swept second harmonic", tallies.harmonic);
+  },
+  patience_ms,
+);

@@ -1,0 +1,188 @@
+import { powerOfTwo, realFromSpectrum, realSpectrum } from "../../maths/spectra/fourier.ts";
+import { orderSweep, type Sweep } from "./sweepSignal.ts";
+
+/**
+ * What a channel has in common with one order of the sweep, at lags from −half to +half: the channel's response to
+ * that order in the middle, other orders further off, and the order's own autocorrelation to judge it by.
+ */
+export interface Lags {
+  readonly half: number;
+  readonly withChannel: readonly Float64Array[];
+  readonly withItself: Float64Array;
+}
+
+/** Stretch of a recording that holds the sweep, its start `pad` samples in. */
+export interface Stretch {
+  readonly channels: readonly Float64Array[];
+  readonly pad: number;
+  readonly rate_Hz: number;
+}
+
+/** The orders of a sweep made ready for comparing with recordings of one length. */
+export interface SentOrders {
+  readonly size: number;
+  /** Where the sweep begins and ends; it does so hard, between samples, and clicks. */
+  readonly edges: readonly (readonly [number, number])[];
+  readonly orders: readonly {
+    readonly half: number;
+    readonly reach: number;
+    readonly spectrum: Float64Array;
+    readonly withItself: Float64Array;
+    /** Transform of that under its window. */
+    readonly energy: Float64Array;
+  }[];
+}
+
+/**
+ * @param half  per order, the lags wanted
+ * @param explained  per order, half length of the response that counts as explained
+ */
+export function sentOrders(
+  { channels, pad, rate_Hz }: Stretch,
+  sweep: Sweep,
+  stretch: number,
+  half: readonly number[],
+  explained: readonly number[],
+): SentOrders {
+  const size = powerOfTwo(channels[0]!.length + Math.max(...half) + 1);
+  const orders = half.map((reach, i) => {
+    const spectrum = realSpectrum(padded(orderSweep(sweep, i + 1, rate_Hz, stretch), size, pad));
+    const withItself = lagsOf(product(spectrum, spectrum), reach);
+    const within = Math.min(reach, explained[i]!);
+    return {
+      half: reach,
+      reach: within,
+      spectrum,
+      withItself,
+      energy: realSpectrum(wrapped(withItself, within, size)),
+    };
+  });
+  const end = pad + (sweep.duration_s / (1 + stretch)) * rate_Hz;
+  const click = click_s * rate_Hz;
+  return { size, orders, edges: [pad, end].map((at) => [Math.floor(at - click), Math.ceil(at + click)] as const) };
+}
+
+const click_s = 0.001;
+
+/** Joins what stands before and after by a straight line. */
+function hush(signal: Float64Array, [from, to]: readonly [number, number]): void {
+  if (from < 0 || to >= signal.length) return;
+  const [a, b] = [signal[from]!, signal[to]!];
+  for (let n = from; n <= to; n++) signal[n] = a + ((b - a) * (n - from)) / (to - from);
+}
+
+export interface Decomposed {
+  /** By order, first is order 1. */
+  readonly orders: readonly Lags[];
+  /** What no order explains, per channel. */
+  readonly rest: readonly Float64Array[];
+}
+
+/**
+ * Splits a recording into the responses to the orders of a sweep, each read where the others are taken out.
+ *
+ * @param passes  how often every order is read afresh
+ */
+export function decompose({ channels }: Stretch, { size, orders, edges }: SentOrders, passes = 1): Decomposed {
+  const lags: Float64Array[][] = orders.map(() => []);
+  const rest = channels.map((channel, c) => {
+    const left = realSpectrum(padded(channel, size, 0));
+    const models: (Float64Array | undefined)[] = orders.map(() => undefined);
+    for (let pass = 0; pass < passes; pass++) {
+      orders.forEach((order, i) => {
+        const before = models[i];
+        if (before) for (let k = 0; k < left.length; k++) left[k]! += before[k]!;
+        const own = lagsOf(product(left, order.spectrum), order.half);
+        lags[i]![c] = own;
+        const model = modelOf(own, order, size);
+        for (let k = 0; k < left.length; k++) left[k]! -= model[k]!;
+        if (pass < passes - 1) models[i] = model;
+      });
+    }
+    const unexplained = realFromSpectrum(left).slice(0, channel.length);
+    for (const edge of edges) hush(unexplained, edge);
+    return unexplained;
+  });
+  return {
+    orders: orders.map(({ half, withItself }, i) => ({ half, withItself, withChannel: lags[i]! })),
+    rest,
+  };
+}
+
+/** The first order alone, of all channels. */
+export function firstOrder({ channels }: Stretch, { size, orders }: SentOrders): Lags {
+  const { half, withItself, spectrum } = orders[0]!;
+  const withChannel = channels.map((channel) =>
+    lagsOf(product(realSpectrum(padded(channel, size, 0)), spectrum), half),
+  );
+  return { half, withItself, withChannel };
+}
+
+export function padded(signal: Float64Array, size: number, at: number): Float64Array {
+  const room = new Float64Array(size);
+  room.set(signal.subarray(0, size - at), at);
+  return room;
+}
+
+/** A·B*, bin by bin. */
+export function product(a: Float64Array, b: Float64Array): Float64Array {
+  const out = new Float64Array(a.length);
+  for (let k = 0; k < a.length; k += 2) {
+    out[k] = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
+    out[k + 1] = a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
+  }
+  return out;
+}
+
+function lagsOf(cross: Float64Array, half: number): Float64Array {
+  const all = realFromSpectrum(cross);
+  const lags = new Float64Array(2 * half + 1);
+  for (let t = -half; t <= half; t++) lags[t + half] = all[t < 0 ? t + all.length : t]!;
+  return lags;
+}
+
+/** Where the sweep has less than this share of its usual energy it explains ever less. */
+const leastEnergy = 1e-8;
+
+/** (Response to an order) · (that order), as a spectrum. */
+function modelOf(
+  lags: Float64Array,
+  { reach, spectrum, energy }: SentOrders["orders"][number],
+  size: number,
+): Float64Array {
+  const model = realSpectrum(wrapped(lags, reach, size));
+  let usual = 0;
+  for (let k = 0; k <= size; k += 2) usual = Math.max(usual, (energy[k]! ** 2 + energy[k + 1]! ** 2) * (k + 2) ** 2);
+  for (let k = 0; k <= size; k += 2) {
+    const squared = energy[k]! ** 2 + energy[k + 1]! ** 2 + (leastEnergy / (k + 2)) ** 2 * usual;
+    const re = (model[k]! * energy[k]! + model[k + 1]! * energy[k + 1]!) / squared;
+    const im = (model[k + 1]! * energy[k]! - model[k]! * energy[k + 1]!) / squared;
+    model[k] = re * spectrum[k]! - im * spectrum[k + 1]!;
+    model[k + 1] = re * spectrum[k + 1]! + im * spectrum[k]!;
+  }
+  return model;
+}
+
+/** Lags under their window, negative ones at the end. */
+function wrapped(lags: Float64Array, reach: number, size: number): Float64Array {
+  const half = (lags.length - 1) / 2;
+  const room = new Float64Array(size);
+  for (let t = -reach; t <= reach; t++) room[t < 0 ? t + size : t] = lags[t + half]! * lagWindow(t / reach);
+  return room;
+}
+
+/** Flat to the middle of each side, a half cosine beyond. */
+export function lagWindow(u: number): number {
+  const beyond = 2 * Math.abs(u) - 1;
+  if (beyond <= 0) return 1;
+  return beyond < 1 ? 0.5 + 0.5 * Math.cos(Math.PI * beyond) : 0;
+}
+
+/** ∫w² over lags from −1 to 1 of that window. */
+export const lagWindowSquares = 1 + 3 / 8;
+
+/**
+ * What taking out a response takes of the noise, in half lengths of its window: at most ∫(2w − w²), and three quarters
+ * of that on drawn benches, where orders take in turn.
+ */
+export const lagWindowTaken = 0.75 * (3 - lagWindowSquares);

@@ -1,0 +1,60 @@
+import { powerOfTwo, realFromSpectrum, realSpectrum } from "../../maths/spectra/fourier.ts";
+import { decimate } from "../mains/decimate.ts";
+import { padded, product } from "./correlate.ts";
+import { growth_s, orderSweep, type Sweep } from "./sweepSignal.ts";
+
+/** Above so many samples the search goes on at a lower rate first. */
+const mostSamples = 2 ** 21;
+/** Peak over mean square of the compressed recording from which a sweep is there; chance gives 30. */
+const leastPeak = 80;
+
+export interface Start {
+  /** Sample at which the sweep's response begins; may be negative when the recording came late. */
+  readonly at: number;
+  readonly stands: boolean;
+}
+
+/**
+ * Where a sweep begins in a recording: the highest peak when the recording is divided by the sweep's spectrum, which
+ * squeezes the sweep into its response and smears everything else.
+ */
+export function findStart(signal: Float64Array, rate_Hz: number, sweep: Sweep): Start {
+  const sent = orderSweep(sweep, 1, rate_Hz, 0);
+  if (signal.length + sent.length <= mostSamples) return compressedPeak(signal, rate_Hz, sweep, sent);
+  const passband_Hz = Math.max(8 * sweep.start_Hz, (0.35 * rate_Hz * mostSamples) / (signal.length + sent.length));
+  const low = decimate(signal, rate_Hz, Math.min(passband_Hz, 0.4 * rate_Hz));
+  if (low.factor < 2) return compressedPeak(signal, rate_Hz, sweep, sent);
+  const stop_Hz = Math.min(sweep.stop_Hz, passband_Hz);
+  const part = { ...sweep, stop_Hz, duration_s: growth_s(sweep) * Math.log(stop_Hz / sweep.start_Hz) };
+  const rough = compressedPeak(low.samples, low.rate_Hz, part, orderSweep(part, 1, low.rate_Hz, 0));
+  if (!rough.stands) return { ...rough, at: rough.at * low.factor };
+  // Once more at full rate, on the stretch that holds it.
+  const margin = Math.round(0.05 * rate_Hz);
+  const from = Math.max(0, rough.at * low.factor - margin);
+  const fine = compressedPeak(signal.subarray(from, from + sent.length + 2 * margin), rate_Hz, sweep, sent);
+  return { at: from + fine.at, stands: rough.stands };
+}
+
+function compressedPeak(signal: Float64Array, rate_Hz: number, sweep: Sweep, sent: Float64Array): Start {
+  const size = powerOfTwo(signal.length + sent.length);
+  const of = realSpectrum(padded(sent, size, 0));
+  const cross = product(realSpectrum(padded(signal, size, 0)), of);
+  const low = Math.ceil((sweep.start_Hz * size) / rate_Hz);
+  const high = Math.floor((Math.min(sweep.stop_Hz, 0.48 * rate_Hz) * size) / rate_Hz);
+  for (let k = 0; k <= size / 2; k++) {
+    // Divided by the usual energy, L/4f, and faded over a fifth of an octave at both ends.
+    const edge = Math.min(k / low, high / k, 1.15) - 1;
+    const weight = k > 0 && edge > 0 ? Math.sin((Math.PI / 2) * Math.min(1, edge / 0.15)) ** 2 * k : 0;
+    cross[2 * k]! *= weight;
+    cross[2 * k + 1]! *= weight;
+  }
+  const response = realFromSpectrum(cross);
+  let at = 0;
+  let squares = 0;
+  for (let n = 0; n < size; n++) {
+    squares += response[n]! ** 2;
+    if (Math.abs(response[n]!) > Math.abs(response[at]!)) at = n;
+  }
+  const peak = response[at]! ** 2;
+  return { at: at > size - sent.length ? at - size : at, stands: peak > leastPeak * (squares / size) };
+}
