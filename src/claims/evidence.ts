@@ -252,7 +252,12 @@ const recording = z.strictObject({
   file_sha256: z.string().regex(/^[0-9a-f]{64}$/),
   fullScale_Vpk: number.positive(),
   channels: z.array(name).min(1),
-  supply: z.strictObject({ source: z.enum(["building", "regenerated"]), frequency_Hz: number.positive() }),
+  supply: z.strictObject({
+    source: z.enum(["building", "regenerated"]),
+    frequency_Hz: number.positive(),
+    /** The regenerator, an instrument on trial like any other: cut peaks or a sag cure a hum that is still there. */
+    instrument: name.optional(),
+  }),
   building_Hz: number.positive(),
   valves: z.record(name, name),
   input: name,

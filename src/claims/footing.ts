@@ -33,8 +33,7 @@ export function footing(ledger: Ledger, figure: Figure): Footing {
     if (superseder !== undefined)
       fallen ??= { why: `it was drawn from ${id}, which ${superseder} superseded`, by: superseder };
     if (unitOf(entry) !== undefined) basis.push(entry);
-    const instrument = instrumentOf(entry);
-    if (instrument !== undefined) {
+    for (const instrument of instrumentsOf(entry)) {
       instruments.add(instrument);
       const trust = instrumentTrust(ledger, instrument, entry);
       if (trust.state === "failed") fallen ??= { why: trust.why, by: trust.trial };
@@ -47,15 +46,17 @@ export function footing(ledger: Ledger, figure: Figure): Footing {
   return { ...(fallen && { fallen }), ...(unvouched && { unvouched }), basis, instruments: [...instruments] };
 }
 
-function instrumentOf({ body }: Evidence): string | undefined {
+/** What an entry was read with; a recording rests on the regenerator that fed the unit as well as on its recorder. */
+function instrumentsOf({ body }: Evidence): readonly string[] {
   switch (body.kind) {
     case "reading":
-    case "recording":
     case "valve-reading":
     case "reference-reading":
-      return body.instrument;
+      return [body.instrument];
+    case "recording":
+      return body.supply.instrument === undefined ? [body.instrument] : [body.instrument, body.supply.instrument];
     default:
-      return undefined;
+      return [];
   }
 }
 

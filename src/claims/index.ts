@@ -14,5 +14,5 @@ export {
 export { retests } from "./retests.ts";
 export { foldShop, modelKey, Shop, type UnitState, type ValveState } from "./shop.ts";
 export { type ClaimState, type FigureState, isClosed, type State } from "./state.ts";
-export { expand, reached } from "./things.ts";
+export { expand, netlistParts, reached } from "./things.ts";
 export { instrumentStanding, instrumentTrust, type Trust } from "./trust.ts";

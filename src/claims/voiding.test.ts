@@ -186,3 +186,43 @@ describe("retests", () => {
     ]);
   });
 });
+
+test("a hum figure falls with the regenerator it was recorded on, as with its recorder", () => {
+  const book = proven();
+  book.write(2, {
+    kind: "instrument",
+    instrument: "regenerator",
+    title: "Regenerated supply",
+    trial: { reference: "bench load", quantity: "crestFactor", true: Math.SQRT2, limit: 0.03 },
+  });
+  book.trial(2, 1.412, "regenerator", 0.004);
+  const taken = book.write(3, {
+    kind: "recording",
+    unit: "0101",
+    recording: "clean",
+    file_sha256: "a".repeat(64),
+    fullScale_Vpk: 1,
+    channels: ["left", "right"],
+    supply: { source: "regenerated", frequency_Hz: 57, instrument: "regenerator" },
+    building_Hz: 50,
+    valves: { V1: "N1", V2: "T1" },
+    input: "shorted",
+    instrument: "recorder",
+  });
+  for (const channel of ["left", "right"]) {
+    book.write(3, {
+      kind: "finding",
+      subject: { unit: "0101", channel },
+      quantity: "hum_uVrms",
+      value: 10,
+      doubt: 1,
+      calculation: "hum.audible",
+      version: "1",
+      from: [taken],
+    });
+  }
+  expect(stateOf(book, "hum").state).toBe("proven");
+  book.trial(6, 1.29, "regenerator", 0.004);
+  expect(stateOf(book, "hum").state).toBe("void");
+  expect(stateOf(book, "hum").because).toMatch(/regenerator failed its trial/);
+});

@@ -1,4 +1,5 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
+import { instrumentTrust, type Ledger } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import type { HumHearingView, HumLineView } from "./views.ts";
 
@@ -12,6 +13,8 @@ export interface HumCase {
   readonly feeds?: Readonly<Record<string, readonly string[]>>;
   readonly outputImpedance_ohm: number;
   readonly recordings: readonly Heard[];
+  /** Recordings on a regenerator that can't be believed, and why: their lines are not compared. */
+  readonly leftOut?: readonly { readonly recording: string; readonly why: string }[];
   readonly headphones: readonly Headphone[];
   /** What a valve's own readings say about it, in sentences. */
   saysOf(valve: string): readonly string[];
@@ -74,10 +77,40 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
     })),
     sentences:
       recordings.length === 0
-        ? ["No hum recording of this unit yet. Begin with one on the building's mains, input shorted."]
-        : withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing),
+        ? [
+            ...leftOutWords(hearing),
+            "No hum recording of this unit yet. Begin with one on the building's mains, input shorted.",
+          ]
+        : [...withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing), ...leftOutWords(hearing)],
     notes: trace?.notes ?? [],
   };
+}
+
+/**
+ * Parts recordings by whether the regenerator they ran on may be believed: one whose peaks are cut, or that sags,
+ * lowers HT and with it a hum that it has not cured.
+ */
+export function partByTrust(
+  ledger: Ledger,
+  recordings: readonly Heard[],
+): { readonly believed: readonly Heard[]; readonly leftOut: NonNullable<HumCase["leftOut"]> } {
+  const judged = recordings.map((entry) => {
+    const { source, instrument } = entry.body.supply;
+    if (source === "building" || instrument === undefined) return { entry };
+    const trust = instrumentTrust(ledger, instrument, entry);
+    return trust.state === "failed" ? { entry, why: trust.why } : { entry };
+  });
+  return {
+    believed: judged.flatMap(({ entry, why }) => (why === undefined ? [entry] : [])),
+    leftOut: judged.flatMap(({ entry, why }) => (why === undefined ? [] : [{ recording: entry.body.recording, why }])),
+  };
+}
+
+function leftOutWords({ leftOut = [] }: HumCase): string[] {
+  return leftOut.map(
+    ({ recording, why }) =>
+      `Recording ${recording} is not compared: ${why}. A regenerator with cut peaks or a sag lowers HT, and a hum that goes with it is not cured.`,
+  );
 }
 
 /** The recording that a hearing is told on: the first on a clean offset supply, else the first of all. */
@@ -99,7 +132,7 @@ function traceQuestion({ building_Hz, feeds, recordings }: HumCase): object {
       recording: body.file_sha256,
       fullScale_Vpk: body.fullScale_Vpk,
       channels: body.channels,
-      supply: body.supply,
+      supply: { source: body.supply.source, frequency_Hz: body.supply.frequency_Hz },
       valves: body.valves,
       input: body.input,
     })),

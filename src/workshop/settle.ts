@@ -4,7 +4,7 @@ import { type BenchNeed, benchFindings } from "./bench/findings.ts";
 import { benchQuestion } from "./bench/question.ts";
 import type { Calculate } from "./calculate.ts";
 import { type Finding, humMargin, missingFindings, toneFindings, valveFindings } from "./findings.ts";
-import { isOffsetSupply } from "./humHearing.ts";
+import { isOffsetSupply, partByTrust } from "./humHearing.ts";
 import { readingsOfType, verdictsOfType } from "./valveTable.ts";
 import type { HumHearingView } from "./views.ts";
 
@@ -57,7 +57,7 @@ async function fromRecordings(
     .about("recording", unit)
     .filter(({ id }) => shop.ledger.supersederOf(id) === undefined);
   const found: Finding[] = [];
-  const humRecording = bestForHum(recordings, fitted);
+  const humRecording = bestForHum(partByTrust(shop.ledger, recordings).believed, fitted);
   if (asks("hum_margin_dB") && humRecording) {
     const heard = await hearing(unit);
     for (const channel of model.channels.filter((name) => humRecording.body.channels.includes(name))) {

@@ -18,9 +18,11 @@ export function admitValveReading(reading: BodyOf<"valve-reading">, shop: Shop):
 export function admitRecording(recording: BodyOf<"recording">, shop: Shop): void {
   const model = requireUnit(recording.unit, shop);
   requireInstrument(recording.instrument, shop);
+  if (recording.supply.instrument !== undefined)
+    requireKnown("supply.instrument", recording.supply.instrument, shop.instruments.keys(), "instrument");
   requireDistinct("channels", recording.channels, "channel");
   for (const [i, channel] of recording.channels.entries()) {
-    const isRecordersOwn = channel === "mains" || /^[0-9]+$/.test(channel);
+    const isRecordersOwn = channel === "mains" || channel === "supply" || /^[0-9]+$/.test(channel);
     if (!isRecordersOwn) requireKnown(`channels[${i}]`, channel, [...model.channels, "mains"], "channel");
   }
   for (const [position, valve] of Object.entries(recording.valves)) {
