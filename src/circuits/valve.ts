@@ -8,6 +8,7 @@ import {
 } from "../valves/model.ts";
 import type { Curve } from "./device.ts";
 import type { ValvePart } from "./netlist.ts";
+import { triodeCurve } from "./triodeCurve.ts";
 
 /** Factors of one valve against the curve it stands for: plate current, and mu. */
 export interface ValveFactor {
@@ -76,6 +77,7 @@ export function valveCurve(kind: ValvePart["kind"], character: ValveCharacter, f
   const pull = 1 / (factor?.mu ?? 1);
   if (character.by === "law") return lawCurve(character.law, current, pull);
   const { model } = character;
+  if (kind === "triode" && model.kind === "triode") return triodeCurve(model, current, pull);
   if (kind === "triode") {
     return (u, into) => {
       const now = valveCurrents(model, u[0]! * pull, u[1]!);

@@ -60,10 +60,10 @@ const still = 1e-9;
 
 export function unitLanes(circuit: Circuit, rest: Settled, varied: Varied, lanes: number): UnitLanes | undefined {
   const { pattern } = circuit.solvers.steady;
-  const plan = planElimination(
-    pattern,
-    Float64Array.from(pattern.places, (place) => rest.matrix[place]!),
-  );
+  const bent = new Uint8Array(circuit.size);
+  for (const { nodes } of circuit.devices) for (const node of nodes) if (node >= 0) bent[node] = 1;
+  const slopes = Float64Array.from(pattern.places, (place) => rest.matrix[place]!);
+  const plan = planElimination(pattern, slopes, bent);
   if (plan === undefined) return undefined;
   const n = circuit.size;
   const pivotOfColumn = inverse(plan.columnOf);

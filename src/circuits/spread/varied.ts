@@ -57,6 +57,7 @@ export function variedOf(netlist: Netlist, mains_pct: number, batches: Batches, 
         return tolerance ? [{ what, part: i, sd: tolerance / per99 }] : [];
       });
     }
+    if (part.kind === "capacitor" || (part.kind === "voltage" && part.dc_V === 0)) return [];
     return "tolerance" in part && part.tolerance ? [{ what: "value", part: i, sd: part.tolerance / per99 }] : [];
   });
   const onMains = netlist.parts.flatMap((part, i) =>

@@ -1,3 +1,5 @@
+import { selectRank } from "../../maths/statistics/select.ts";
+
 /** Between `low_V` and `high_V` lie 99 % of good units. */
 export interface Window {
   readonly low_V: number;
@@ -19,11 +21,10 @@ export const fewest = 400;
  * So chosen, a fresh unit lies between the outer two with 99 % chance, whatever the distribution. From fewer draws
  * than 400 no such ranks can be had: each side then stands 2.576 of its own spread from the median.
  *
- * @param drawn  is sorted
+ * @param drawn  is put in another order
  * @source order statistics as intervals for quantiles: Wilks, Ann. Math. Statist. 12, 1941 (remembered)
  */
 export function windowOf(drawn: Float64Array): Window {
-  drawn.sort();
   const n = drawn.length;
   const median = doubtful(drawn, 0.5);
   if (n >= fewest) {
@@ -53,16 +54,22 @@ function named(low: Doubtful, median: Doubtful, high: Doubtful): Window {
   };
 }
 
-function doubtful(sorted: Float64Array, p: number): Doubtful {
-  const n = sorted.length;
+function doubtful(drawn: Float64Array, p: number): Doubtful {
+  const n = drawn.length;
   const reach = 1.96 * Math.sqrt(n * p * (1 - p));
-  return [ranked(sorted, p * (n + 1)), (ranked(sorted, p * n + reach + 1) - ranked(sorted, p * n - reach)) / 2];
+  const low = ranked(drawn, p * n - reach);
+  const value = ranked(drawn, p * (n + 1));
+  return [value, (ranked(drawn, p * n + reach + 1) - low) / 2];
 }
 
 /** Value at a rank counted from 1, between two in proportion, at the ends the last. */
-function ranked(sorted: Float64Array, rank: number): number {
-  const within = Math.min(Math.max(rank, 1), sorted.length);
+function ranked(drawn: Float64Array, rank: number): number {
+  const within = Math.min(Math.max(rank, 1), drawn.length);
   const below = Math.floor(within);
-  const value = sorted[below - 1]!;
-  return value + (within - below) * ((sorted[below] ?? value) - value);
+  const value = selectRank(drawn, below - 1);
+  if (within === below) return value;
+  // All after the rank are larger: the next is the least of them.
+  let next = Number.POSITIVE_INFINITY;
+  for (let i = below; i < drawn.length; i++) if (drawn[i]! < next) next = drawn[i]!;
+  return value + (within - below) * (next - value);
 }

@@ -40,12 +40,17 @@ export const vanished = 1e-14;
 /**
  * Pivots by Markowitz's count, (entries in the row − 1)·(entries in the column − 1), among those large enough.
  *
+ * @param last  rows and columns taken only when no others are left (1); what changes often is best eliminated late
  * @param values  of the pattern's entries, such as they will be; the elimination is carried out on them to judge pivots
  * @returns undefined where no pivot is left that is not nothing: the matrix is singular, or nearly
  * @source H. Markowitz, Management Science 3, 1957; threshold after Duff, Erisman and Reid, Direct Methods for Sparse
  *         Matrices (both remembered)
  */
-export function planElimination({ size: n, places }: SparsePattern, values: Float64Array): SparsePlan | undefined {
+export function planElimination(
+  { size: n, places }: SparsePattern,
+  values: Float64Array,
+  last?: Uint8Array,
+): SparsePlan | undefined {
   const rows: Map<number, number>[] = Array.from({ length: n }, () => new Map());
   const columns: Set<number>[] = Array.from({ length: n }, () => new Set());
   const top = new Float64Array(n);
@@ -62,7 +67,8 @@ export function planElimination({ size: n, places }: SparsePattern, values: Floa
   const lowers: number[][] = [];
   const openColumns = new Set(columns.keys());
   for (let k = 0; k < n; k++) {
-    const pivot = cheapestPivot(rows, columns, openColumns, top);
+    const pivot =
+      (last && cheapestPivot(rows, columns, openColumns, top, last)) ?? cheapestPivot(rows, columns, openColumns, top);
     if (pivot === undefined) return undefined;
     const [row, column] = pivot;
     rowOf[k] = row;
@@ -93,17 +99,20 @@ function cheapestPivot(
   columns: readonly Set<number>[],
   open: ReadonlySet<number>,
   top: Float64Array,
+  last?: Uint8Array,
 ): readonly [row: number, column: number] | undefined {
   let best: readonly [number, number] | undefined;
   let bestCount = Number.POSITIVE_INFINITY;
   let bestShare = 0;
   for (const column of open) {
+    if (last?.[column]) continue;
     const entries = columns[column]!;
     if (entries.size - 1 > bestCount) continue;
     let largest = 0;
     for (const row of entries) largest = Math.max(largest, Math.abs(rows[row]!.get(column)!));
     if (!(largest > vanished * top[column]!)) continue;
     for (const row of entries) {
+      if (last?.[row]) continue;
       const share = Math.abs(rows[row]!.get(column)!) / largest;
       if (share < leastShare) continue;
       const count = (rows[row]!.size - 1) * (entries.size - 1);
