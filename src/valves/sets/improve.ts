@@ -1,6 +1,6 @@
 import { type Costing, type Order, totalCost } from "./question.ts";
 
-const MOST_LOOKS = 2e7;
+const MOST_LOOKS = 6e6;
 const MOST_NEAR = 24;
 
 /**

@@ -1,6 +1,7 @@
 import { PROVEN_SETS } from "./everySet.ts";
 import { linearSolver, terms } from "./highs.ts";
 import { improve } from "./improve.ts";
+import { manySets } from "./many.ts";
 import { nearestBound } from "./nearestBound.ts";
 import { mostPossible, provenSets } from "./proven.ts";
 import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "./question.ts";
@@ -17,8 +18,9 @@ const MOST_SEARCHED = 300;
  * Sets of any sizes as a packing problem: each set that may be made is a yes or no, each valve is in one at most;
  * most sets first, then least cost.
  *
- * Up to `PROVEN_SETS` valves the answer is proven. With more valves sets of near neighbours are listed and searched by
- * branch and bound (HiGHS), and `bound` is what the nearest neighbours alone would cost.
+ * Up to `PROVEN_SETS` valves the answer is proven. With more valves `manySets` prices and regroups; where it can't, sets
+ * of near neighbours are listed and searched by branch and bound (HiGHS), and `bound` is what the nearest neighbours
+ * alone would cost.
  */
 export async function packed(
   costing: Costing,
@@ -31,14 +33,15 @@ export async function packed(
     const cost = totalCost(costing, proven.groups);
     return { ...proven, cost, bound: cost, how: "every set that could matter weighed" };
   }
-  const groups = proven?.groups ?? (await amongNeighbours(costing, order, places, found));
+  const many = proven === undefined ? await manySets(costing, order, found) : undefined;
+  const groups = proven?.groups ?? many?.groups ?? (await amongNeighbours(costing, order, places, found));
   const cost = totalCost(costing, groups);
   const mostSets = proven?.mostSets || groups.length === mostPossible(costing.count, order);
   const sizes = new Map<number, number>();
   for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
   const bound = Math.min(
     cost,
-    Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
+    many?.bound ?? Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
   );
   return {
     groups,
@@ -46,7 +49,7 @@ export async function packed(
     bound,
     mostSets,
     optimal: mostSets && cost <= bound,
-    how: "sets of near neighbours weighed, and exchanges",
+    how: many ? "sets priced and regrouped region by region" : "sets of near neighbours weighed, and exchanges",
   };
 }
 

@@ -21,6 +21,8 @@ export interface Costing {
   least(a: number, b: number): number;
   /** True where a set never gets cheaper by one member more. */
   readonly grows: boolean;
+  /** Features and places (valve·features + feature) such that a set costs the sum of the sides of the box it spans. */
+  readonly box?: { readonly features: number; readonly at: Float64Array };
   /** Places on one line such that a set's cost is the length of line it spans; left out where it is not so. */
   readonly line?: readonly number[];
 }

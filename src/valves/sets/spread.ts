@@ -19,7 +19,8 @@ export interface SpreadQuestion {
  * Sets of alike valves: cost of a set = Σ over features of weight · (largest − smallest).
  *
  * As many units as can be, then the least total cost, no set over the limit. One feature, and pairs:
- * proven for any number; other sets: proven to 24 valves; beyond, `gap` says how far from a bound.
+ * proven for any number; other sets: proven to 24 valves, beyond that often; else `gap` says how far from a
+ * bound that holds.
  *
  * @throws BadInput  a valve lacks a weighted feature
  */
@@ -50,7 +51,7 @@ export async function setsBySpread({ valves, demand, weights, limit }: SpreadQue
   });
 }
 
-function spreadCosting(places: readonly (readonly number[])[]): Costing {
+export function spreadCosting(places: readonly (readonly number[])[]): Costing {
   const features = places[0]?.length ?? 0;
   const cost = (members: readonly number[]): number => {
     let sum = 0;
@@ -101,6 +102,7 @@ function spreadCosting(places: readonly (readonly number[])[]): Costing {
     pair,
     least: pair,
     grows: true,
+    box: { features, at: flat },
     ...(features <= 1 ? { line: places.map((p) => p[0] ?? 0) } : {}),
   };
 }

@@ -1,0 +1,312 @@
+import type { Boxes } from "./box.ts";
+
+/** What a set must earn back: prices of its members and the worth of a set of its size. */
+export interface Worths {
+  /** By valve, and 0 for no valve at the end. */
+  readonly valve: Float64Array;
+  readonly size: ReadonlyMap<number, number>;
+}
+
+/** Sets worth looking at, filed by their first member. */
+export interface Pool {
+  readonly widest: number;
+  readonly count: number;
+  /** Sets of valve v stand from start[v] to start[v + 1]. */
+  readonly start: Int32Array;
+  /** Members of set j from j·widest on, filled up with the number of valves for none. */
+  readonly members: Int32Array;
+  readonly size: Uint8Array;
+  readonly cost: Float64Array;
+  /** By first member: no set that is left out has a lower cost less worth than this. */
+  readonly leftOut: Float64Array;
+}
+
+/**
+ * For each valve the sets that begin with it and cost the least beside what they are worth, at most `keep` of a size
+ * and none that costs `within(v)` more than its worth.
+ *
+ *     cost(S) − Σ valve(v in S) − size(|S|)
+ *
+ * A set is built from its first member and the member farthest from that, inwards: its box can only grow, and what
+ * the members still missing may be worth is bounded by the worthiest valve nearer than those taken.
+ *
+ * @returns undefined where it would take more than `steps`
+ */
+export function worthySets(
+  boxes: Boxes,
+  worths: Worths,
+  limit: number,
+  keep: number,
+  within: (first: number) => number,
+  steps = 6e7,
+): Pool | undefined {
+  const { count: n, features, at, after, far } = boxes;
+  const { valve } = worths;
+  const sizes = [...worths.size.keys()];
+  const widest = Math.max(...sizes);
+  const dearest = valve.subarray(0, n).reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const start = new Int32Array(n + 1);
+  const members: number[] = [];
+  const sizeOf: number[] = [];
+  const costs: number[] = [];
+  const leftOut = Float64Array.from({ length: n }, (_, v) => within(v));
+  const low = new Float64Array((widest + 1) * features);
+  const high = new Float64Array((widest + 1) * features);
+  const chosen = new Int32Array(widest);
+  const worthiest = new Float64Array(n);
+  const figures = new Float64Array(keep);
+  const rows = new Int32Array(keep * widest);
+  const rowCosts = new Float64Array(keep);
+  const order = new Int32Array(keep);
+  let left = steps;
+
+  for (let v = 0; v < n; v++) {
+    const others = after[v]!;
+    const distance = far[v]!;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < others.length; i++) {
+      worthiest[i] = most;
+      most = Math.max(most, valve[others[i]!]!);
+    }
+    for (const size of sizes) {
+      const free = worths.size.get(size)!;
+      let kept = 0;
+      let bar = within(v);
+      const file = (cost: number, figure: number): void => {
+        const row = kept < keep ? kept : order[keep - 1]!;
+        let to = kept < keep ? kept++ : keep - 1;
+        for (; to > 0 && figures[order[to - 1]!]! > figure; to--) order[to] = order[to - 1]!;
+        order[to] = row;
+        figures[row] = figure;
+        rowCosts[row] = cost;
+        for (let i = 0; i < size; i++) rows[row * widest + i] = chosen[i]!;
+        if (kept === keep) bar = Math.min(bar, figures[order[keep - 1]!]!);
+      };
+      const widen = (depth: number, member: number): number => {
+        let sum = 0;
+        for (let f = 0; f < features; f++) {
+          const x = at[member * features + f]!;
+          const a = Math.min(low[(depth - 1) * features + f]!, x);
+          const b = Math.max(high[(depth - 1) * features + f]!, x);
+          low[depth * features + f] = a;
+          high[depth * features + f] = b;
+          sum += b - a;
+        }
+        return sum;
+      };
+      /** Adds members nearer than place `under` to the `depth` taken, whose worth is `worth`. */
+      const grow = (depth: number, under: number, worth: number): void => {
+        const missing = size - depth;
+        for (let i = under - 1; i >= missing - 1; i--) {
+          if (--left < 0) return;
+          const member = others[i]!;
+          const now = worth + valve[member]!;
+          const cost = widen(depth, member);
+          if (cost > limit) continue;
+          if (missing === 1) {
+            if (cost - now < bar) {
+              chosen[depth] = member;
+              file(cost, cost - now);
+            }
+          } else if (cost - now - (missing - 1) * worthiest[i]! < bar) {
+            chosen[depth] = member;
+            grow(depth + 1, i, now);
+          }
+        }
+      };
+      chosen[0] = v;
+      for (let f = 0; f < features; f++) {
+        low[f] = at[v * features + f]!;
+        high[f] = low[f]!;
+      }
+      const first = free + valve[v]!;
+      if (size === 1) {
+        if (-first < bar) file(0, -first);
+      } else {
+        for (let i = size - 2; i < others.length; i++) {
+          if (distance[i]! > limit || distance[i]! - first - (size - 1) * dearest >= bar) break;
+          const member = others[i]!;
+          const now = first + valve[member]!;
+          if (distance[i]! - now - (size > 2 ? (size - 2) * worthiest[i]! : 0) >= bar) continue;
+          widen(1, member);
+          chosen[1] = member;
+          if (size === 2) file(distance[i]!, distance[i]! - now);
+          else grow(2, i, now);
+        }
+      }
+      if (left < 0) return undefined;
+      leftOut[v] = Math.min(leftOut[v]!, bar);
+      for (let i = 0; i < kept; i++) {
+        const row = order[i]!;
+        for (let k = 0; k < widest; k++) members.push(k < size ? rows[row * widest + k]! : n);
+        sizeOf.push(size);
+        costs.push(rowCosts[row]!);
+      }
+    }
+    start[v + 1] = sizeOf.length;
+  }
+  return {
+    widest,
+    count: sizeOf.length,
+    start,
+    members: Int32Array.from(members),
+    size: Uint8Array.from(sizeOf),
+    cost: Float64Array.from(costs),
+    leftOut,
+  };
+}
+
+/** A pool of sets written as whole numbers, each once. */
+function poolOf(
+  n: number,
+  widest: number,
+  sets: { readonly key: Float64Array; readonly size: Uint8Array; readonly cost: Float64Array; readonly count: number },
+): Pool {
+  const order = Uint32Array.from({ length: sets.count }, (_, i) => i).sort((a, b) => sets.key[a]! - sets.key[b]!);
+  const start = new Int32Array(n + 1);
+  const members: number[] = [];
+  const size: number[] = [];
+  const cost: number[] = [];
+  let last = -1;
+  for (const i of order) {
+    if (sets.key[i] === last) continue;
+    last = sets.key[i]!;
+    const own = new Array<number>(widest).fill(n);
+    let rest = last;
+    for (let k = widest - 1; k >= 0; k--) {
+      own[k] = rest % (n + 1);
+      rest = Math.floor(rest / (n + 1));
+    }
+    members.push(...own);
+    size.push(sets.size[i]!);
+    cost.push(sets.cost[i]!);
+    start[own[0]! + 1]!++;
+  }
+  for (let v = 0; v < n; v++) start[v + 1]! += start[v]!;
+  return {
+    widest,
+    count: size.length,
+    start,
+    members: Int32Array.from(members),
+    size: Uint8Array.from(size),
+    cost: Float64Array.from(cost),
+    leftOut: new Float64Array(n).fill(Number.NEGATIVE_INFINITY),
+  };
+}
+
+/** A set as one whole number, its members in order, that sorts by first member. */
+const canBeWhole = (n: number, widest: number): boolean => (n + 1) ** widest < 2 ** 53;
+
+/** Both pools in one; of the first only sets whose cost less worth is below `within` and a quarter of the cost. */
+export function merged(old: Pool, fresh: Pool, worths: Worths, within: number): Pool {
+  const { widest } = fresh;
+  const n = fresh.start.length - 1;
+  const total = old.count + fresh.count;
+  const sets = { key: new Float64Array(total), size: new Uint8Array(total), cost: new Float64Array(total), count: 0 };
+  for (const pool of [fresh, old]) {
+    for (let j = 0; j < pool.count; j++) {
+      let key = 0;
+      let figure = pool.cost[j]! - worths.size.get(pool.size[j]!)!;
+      for (let k = j * widest; k < (j + 1) * widest; k++) {
+        figure -= worths.valve[pool.members[k]!]!;
+        key = key * (n + 1) + pool.members[k]!;
+      }
+      if (pool === old && figure >= within + 0.25 * pool.cost[j]!) continue;
+      sets.key[sets.count] = key;
+      sets.size[sets.count] = pool.size[j]!;
+      sets.cost[sets.count++] = pool.cost[j]!;
+    }
+  }
+  return poolOf(n, widest, sets);
+}
+
+/**
+ * Sets of each valve with its nearest neighbours, so that none goes without, and the sets given.
+ *
+ * @returns undefined where sets are too large to be handled
+ */
+export function neighbourSets(
+  boxes: Boxes,
+  sizes: readonly number[],
+  limit: number,
+  perValve: number,
+  given: readonly (readonly number[])[],
+): Pool | undefined {
+  const { count: n, features, at } = boxes;
+  const widest = Math.max(...sizes);
+  if (!canBeWhole(n, widest)) return undefined;
+  const most = n * sizes.length * (perValve + 40) + given.length;
+  const sets = { key: new Float64Array(most), size: new Uint8Array(most), cost: new Float64Array(most), count: 0 };
+  const far = new Float64Array(n);
+  const ordered = new Int32Array(widest);
+  const add = (set: ArrayLike<number>, size: number): void => {
+    let cost = 0;
+    for (let f = 0; f < features; f++) {
+      let low = Number.POSITIVE_INFINITY;
+      let high = Number.NEGATIVE_INFINITY;
+      for (let i = 0; i < size; i++) {
+        const x = at[set[i]! * features + f]!;
+        if (x < low) low = x;
+        if (x > high) high = x;
+      }
+      cost += high - low;
+    }
+    if (cost > limit || sets.count === most) return;
+    for (let i = 0; i < size; i++) {
+      let to = i;
+      for (; to > 0 && ordered[to - 1]! > set[i]!; to--) ordered[to] = ordered[to - 1]!;
+      ordered[to] = set[i]!;
+    }
+    let key = 0;
+    for (let i = 0; i < widest; i++) key = key * (n + 1) + (i < size ? ordered[i]! : n);
+    sets.key[sets.count] = key;
+    sets.size[sets.count] = size;
+    sets.cost[sets.count++] = cost;
+  };
+  for (const set of given) add(set, set.length);
+  const chosen = new Int32Array(widest);
+  for (let v = 0; v < n; v++) {
+    for (let a = 0; a < n; a++) {
+      let sum = 0;
+      for (let f = 0; f < features; f++) sum += Math.abs(at[a * features + f]! - at[v * features + f]!);
+      far[a] = sum;
+    }
+    far[v] = Number.POSITIVE_INFINITY;
+    const near = leastOf(far, Math.min(n - 1, 24));
+    chosen[0] = v;
+    for (const size of sizes) {
+      let reach = Math.min(size - 1, near.length);
+      while (reach < near.length && choose(reach + 1, size - 1) <= perValve) reach++;
+      const grow = (depth: number, from: number): void => {
+        if (depth === size) add(chosen, size);
+        else
+          for (let i = from; i <= reach - (size - depth); i++) {
+            chosen[depth] = near[i]!;
+            grow(depth + 1, i + 1);
+          }
+      };
+      grow(1, 0);
+    }
+  }
+  return poolOf(n, widest, sets);
+}
+
+/** Places of the smallest values, in order. */
+export function leastOf(values: ArrayLike<number>, count: number): number[] {
+  const kept: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (kept.length === count && (count === 0 || value >= values[kept[count - 1]!]!)) continue;
+    let at = kept.length;
+    while (at > 0 && values[kept[at - 1]!]! > value) at--;
+    kept.splice(at, 0, i);
+    if (kept.length > count) kept.pop();
+  }
+  return kept;
+}
+
+function choose(n: number, k: number): number {
+  let product = 1;
+  for (let i = 1; i <= k; i++) product *= (n - k + i) / i;
+  return product;
+}
