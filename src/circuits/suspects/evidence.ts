@@ -56,11 +56,14 @@ export function spreadOf(
 ): Float64Array {
   const m = readings.length;
   const cover = new Float64Array(m * m);
+  const scaled = new Float64Array(columns);
   for (let i = 0; i < m; i++) {
+    const row = i * columns;
+    for (let j = 0; j < columns; j++) scaled[j] = slopes[row + j]! * variances[j]!;
     for (let k = 0; k <= i; k++) {
-      let sum = 0;
-      for (let j = 0; j < columns; j++) sum += slopes[i * columns + j]! * variances[j]! * slopes[k * columns + j]!;
-      if (i === k) sum += readings[i]!.sd ** 2 + grain[i]! ** 2;
+      const other = k * columns;
+      let sum = i === k ? readings[i]!.sd ** 2 + grain[i]! ** 2 : 0;
+      for (let j = 0; j < columns; j++) sum += scaled[j]! * slopes[other + j]!;
       cover[i * m + k] = sum;
       cover[k * m + i] = sum;
     }

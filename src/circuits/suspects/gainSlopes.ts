@@ -6,7 +6,7 @@ import { isValve } from "../netlist.ts";
 import { difference, portsOf } from "../response.ts";
 import { electrodeVolts } from "../settle.ts";
 import { answerTo, answerVector, factorAt, smallSignal } from "../smallSignal.ts";
-import { type Pull, pulled } from "./steadyPulls.ts";
+import { type Pulls, slopesInto } from "./steadyPulls.ts";
 import type { ValueAt } from "./tolerances.ts";
 
 export interface GainAt {
@@ -37,7 +37,7 @@ export function gainSlopes(
   carryBack: (lean: Float64Array, into: Float64Array) => void,
   question: { readonly node: string; readonly input: string; readonly frequency_Hz: number },
   values: readonly ValueAt[],
-  pulls: readonly Pull[],
+  pulls: Pulls,
 ): GainAt | undefined {
   const ports = portsOf(circuit, { input: question.input, output: question.node });
   const signal = smallSignal(circuit, x);
@@ -60,8 +60,9 @@ export function gainSlopes(
   const carried = new Float64Array(circuit.size);
   if (circuit.devices.length > 0) carryBack(lean, carried);
   const omega = 2 * Math.PI * question.frequency_Hz;
+  slopesInto(pulls, carried, 1, slopes);
   values.forEach((value, i) => {
-    slopes[i] = pulled(pulls[i]!, carried) + ownShare(circuit, x, value, omega, v, w);
+    slopes[i]! += ownShare(circuit, x, value, omega, v, w);
   });
   return { gain_dB, slopes };
 }

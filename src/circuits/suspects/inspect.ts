@@ -7,7 +7,7 @@ import type { Edit } from "./edit.ts";
 import { gainSlopes } from "./gainSlopes.ts";
 import { type Probe, plainGain, plainOhm } from "./probes.ts";
 import { editedParts, type Pattern, type Specimen, specimen } from "./specimen.ts";
-import { type Pull, pulled, steadyPulls } from "./steadyPulls.ts";
+import { slopesInto, steadyPulls } from "./steadyPulls.ts";
 import type { ValueAt } from "./tolerances.ts";
 
 /** How the bench reads: what its meter takes from a point, and what the sources are once the unit is off. */
@@ -115,7 +115,7 @@ function inspectLive(
     const load = bench.meter_ohm === undefined ? 0 : reach[at]! / bench.meter_ohm;
     const unloaded_V = x[at]!;
     seen.values[p] = unloaded_V / (1 + load);
-    for (let i = 0; i < values.length; i++) row[i] = pulled(pulls[i]!, reach) / (1 + load);
+    slopesInto(pulls, reach, 1 / (1 + load), row);
     if (Math.abs(load) > lightLoad && Math.abs(unloaded_V) > 1e-3) heavy.push(p);
     seen.grain[p] = voltGrain.floor_V + voltGrain.share * Math.abs(seen.values[p]!);
   });
@@ -147,8 +147,7 @@ function inspectLoaded(
   unit[at] = 1;
   solveSparseRealTransposed(circuit.solvers.steady, unit, reach);
   seen.values[p] = rest.x[at]!;
-  const pulls: Pull[] = steadyPulls(loaded, rest.x, values);
-  for (let i = 0; i < values.length; i++) seen.slopes[p * seen.columns + i] = pulled(pulls[i]!, reach);
+  slopesInto(steadyPulls(loaded, rest.x, values), reach, 1, seen.slopes.subarray(p * seen.columns));
   seen.grain[p] = voltGrain.floor_V + 2 * voltGrain.share * Math.abs(seen.values[p]!);
 }
 

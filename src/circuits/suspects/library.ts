@@ -101,7 +101,7 @@ function edge(tolerance: number | undefined): number {
   return Math.max(1.2 * (tolerance ?? 0), 0.03);
 }
 
-const upward = [1.1, 1.25, 1.6, 2.5, 5, 10, 40, 150];
+const upward = [1.12, 1.5, 3, 10, 60];
 const downward = upward.map((factor) => 1 / factor);
 
 function resistorFaults(part: PartOf<"resistor">, index: number): Fault[] {

@@ -51,7 +51,7 @@ const low_V = 60;
  *
  *     information = H(outcome) − Σ odds·H(outcome | possibility)
  *
- * Outcomes are normal about what each possibility shows; entropies by five-point quadrature over each.
+ * Outcomes are normal about what each possibility shows; entropies by three-point quadrature over each.
  *
  * @source Lindley, Ann. Math. Stat. 27, 1956 (information of an experiment; remembered)
  */
@@ -262,11 +262,9 @@ function conditionalSpreads(
   });
 }
 
-/** Gauss-Hermite, five points for a standard normal (Abramowitz and Stegun, table 25.10; remembered). */
-const nodes = [-2.856970013872806, -1.355626179974266, 0, 1.355626179974266, 2.856970013872806] as const;
-const weights = [
-  0.011257411327721, 0.222075922005613, 0.533333333333333, 0.222075922005613, 0.011257411327721,
-] as const;
+/** Gauss-Hermite, three points for a standard normal (Abramowitz and Stegun, table 25.10; remembered). */
+const nodes = [-Math.sqrt(3), 0, Math.sqrt(3)] as const;
+const weights = [1 / 6, 2 / 3, 1 / 6] as const;
 
 interface Outcome {
   readonly odds: number;

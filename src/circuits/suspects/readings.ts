@@ -8,6 +8,8 @@ export interface BenchReadings {
   /** Volts to ground, by test point or node. */
   readonly measured: Readonly<Record<string, number>>;
   readonly doubt_V?: number | undefined;
+  /** By point, where the meter's range made them unlike; wins over `doubt_V`. */
+  readonly doubts_V?: Readonly<Record<string, number>> | undefined;
   readonly gains?: readonly {
     readonly point: string;
     readonly input: string;
@@ -51,7 +53,8 @@ export function nodeOfPoint(netlist: Netlist, circuit: Circuit, point: string, p
 export function readingsOf(netlist: Netlist, circuit: Circuit, given: BenchReadings): Reading[] {
   const volts = Object.entries(given.measured).map(([point, read_V]): Reading => {
     const node = nodeOfPoint(netlist, circuit, point, `measured.${point.slice(0, 80)}`);
-    const doubt_V = given.doubt_V ?? usualDoubt.volts_V + usualDoubt.volts_share * Math.abs(read_V);
+    const doubt_V =
+      given.doubts_V?.[point] ?? given.doubt_V ?? usualDoubt.volts_V + usualDoubt.volts_share * Math.abs(read_V);
     return { probe: { kind: "volts", node }, value: read_V, sd: doubt_V / halfWidthsPerSd, name: point };
   });
   const gains = (given.gains ?? []).map((gain, i): Reading => {

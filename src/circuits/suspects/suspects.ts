@@ -5,7 +5,7 @@ import { grouped } from "./alike.ts";
 import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
 import { type Explanation, glance, settleExplanation } from "./explain.ts";
 import { type Fault, faultName } from "./fault.ts";
-import type { Bench } from "./inspect.ts";
+import type { Bench, Seen } from "./inspect.ts";
 import { partFaults } from "./library.ts";
 import { bridges, exchanges } from "./neighbours.ts";
 import { chooseProbe, type NextProbe } from "./nextProbe.ts";
@@ -154,7 +154,16 @@ function lookAt(
       unseen.push(fault);
       continue;
     }
-    const looks = fault.starts.flatMap((severity) => glance(pattern, bench, fault, severity, readings) ?? []);
+    const look = (severity: number): readonly Explanation[] =>
+      [glance(pattern, bench, fault, severity, readings)].filter((one) => one !== undefined);
+    const { starts } = fault;
+    // What moves nothing at either end of its range moves nothing between.
+    const looks = [...look(starts[0]!), ...(starts.length > 1 ? look(starts.at(-1)!) : [])];
+    if (looks.length > 0 && looks.every(({ seen }) => standsStill(seen, plain.seen))) {
+      unseen.push(fault);
+      continue;
+    }
+    looks.push(...starts.slice(1, -1).flatMap(look));
     if (looks.length === 0) {
       unsolved.push(fault);
       continue;
@@ -170,6 +179,10 @@ function lookAt(
   }
   felt.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
   return { felt, unseen, unsolved };
+}
+
+function standsStill(a: Seen, b: Seen): boolean {
+  return a.values.every((value, i) => Math.abs(value - b.values[i]!) < 1e-6 * (1 + Math.abs(value)));
 }
 
 const leastRefined = 40;
