@@ -7,6 +7,7 @@ type Load = () => Promise<{ default: Calculation }>;
  * this list. Each is loaded only when asked for, so that the command starts quickly.
  */
 export const calculations: Readonly<Record<string, Load>> = {
+  "bench.balance": () => import("./bench.balance.ts"),
   "bench.loopback": () => import("./bench.loopback.ts"),
   "bench.noise": () => import("./bench.noise.ts"),
   "bench.supply": () => import("./bench.supply.ts"),
@@ -15,6 +16,8 @@ export const calculations: Readonly<Record<string, Load>> = {
   "bench.twotone": () => import("./bench.twotone.ts"),
   "circuits.check": () => import("./circuits.check.ts"),
   "circuits.distortion": () => import("./circuits.distortion.ts"),
+  "circuits.resistance": () => import("./circuits.resistance.ts"),
+  "circuits.noise": () => import("./circuits.noise.ts"),
   "circuits.response": () => import("./circuits.response.ts"),
   "circuits.rest": () => import("./circuits.rest.ts"),
   "circuits.spread": () => import("./circuits.spread.ts"),
