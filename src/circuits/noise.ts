@@ -1,4 +1,5 @@
 import { BadInput } from "../maths/badInput.ts";
+import { sparseWork } from "../maths/linear/sparseComplex.ts";
 import { checkNetlist } from "./check.ts";
 import { buildCircuit, type Circuit, type Fitted } from "./circuit.ts";
 import { deviceCurrents, mostElectrodes } from "./device.ts";
@@ -39,10 +40,48 @@ export interface OutputNoise {
  */
 export function outputNoise(
   netlist: Netlist,
-  { output, frequencies_Hz, temperature_C = 20 }: NoiseQuestion,
+  question: NoiseQuestion,
   fitted: Fitted = {},
   path = "netlist",
 ): OutputNoise | Unsettled {
+  const { frequencies_Hz } = question;
+  const meter = noiseMeter(netlist, question, fitted, path);
+  if (meter.state !== "solved") return meter;
+  const power = meter.parts.map(() => new Float64Array(frequencies_Hz.length));
+  for (const [f, frequency_Hz] of frequencies_Hz.entries()) {
+    const now = meter.power(frequency_Hz);
+    if ("state" in now) return now;
+    for (let p = 0; p < power.length; p++) power[p]![f] = now[p]!;
+  }
+  return {
+    state: "solved",
+    frequencies_Hz,
+    V_per_rtHz: frequencies_Hz.map((_, f) => Math.sqrt(power.reduce((sum, shares) => sum + shares[f]!, 0))),
+    parts: Object.fromEntries(meter.parts.map((part, p) => [part, [...power[p]!].map(Math.sqrt)])),
+    notes: [whiteOnly],
+  };
+}
+
+export const whiteOnly = "white noise only: flicker noise, hum and microphony are left out";
+
+/** A circuit at rest, ready to be asked for its noise at one frequency after another. */
+export interface NoiseMeter {
+  readonly state: "solved";
+  /** Parts that make noise. */
+  readonly parts: readonly string[];
+  /** Power density of each part's noise at the output, V²/Hz; the array is used again by the next call. */
+  power(frequency_Hz: number): Float64Array | Unsettled;
+  /** Multiplications that one frequency takes, known after the first. */
+  work(): number;
+}
+
+/** @throws BadInput as `outputNoise` */
+export function noiseMeter(
+  netlist: Netlist,
+  { output, temperature_C = 20 }: Omit<NoiseQuestion, "frequencies_Hz">,
+  fitted: Fitted = {},
+  path = "netlist",
+): NoiseMeter | Unsettled {
   if (!(kelvin(temperature_C) > 0)) {
     throw new BadInput(
       "temperature_C",
@@ -57,31 +96,30 @@ export function outputNoise(
   const settled = settle(circuit);
   if (settled.state !== "solved") return settled;
   const sources = sourcesOf(circuit, settled, 4 * boltzmann_J_per_K * kelvin(temperature_C));
+  const parts = [...new Set(sources.map(({ part }) => part))];
+  const places = sources.map(({ part }) => parts.indexOf(part));
   const signal = smallSignal(circuit, settled.x);
   const probe = new Float64Array(circuit.size);
   if (plus >= 0) probe[plus] = 1;
   if (minus >= 0) probe[minus] = probe[minus]! - 1;
-  const power = new Map<string, Float64Array>();
-  for (const { part } of sources) power.set(part, new Float64Array(frequencies_Hz.length));
   const reach = answerVector(signal);
-  for (const [f, frequency_Hz] of frequencies_Hz.entries()) {
-    const singular = factorAt(signal, frequency_Hz);
-    if (singular >= 0) return undetermined(signal, singular, frequency_Hz);
-    reachOf(signal, probe, reach);
-    for (const { part, from, to, density } of sources) {
-      const re = (from >= 0 ? reach.re[from]! : 0) - (to >= 0 ? reach.re[to]! : 0);
-      const im = (from >= 0 ? reach.im[from]! : 0) - (to >= 0 ? reach.im[to]! : 0);
-      const sum = power.get(part)!;
-      sum[f] = sum[f]! + (re * re + im * im) * density;
-    }
-  }
-  const all = frequencies_Hz.map((_, f) => Math.sqrt([...power.values()].reduce((sum, shares) => sum + shares[f]!, 0)));
+  const power = new Float64Array(parts.length);
   return {
     state: "solved",
-    frequencies_Hz,
-    V_per_rtHz: all,
-    parts: Object.fromEntries([...power].map(([part, squares]) => [part, [...squares].map(Math.sqrt)])),
-    notes: ["white noise only: flicker noise, hum and microphony are left out"],
+    parts,
+    power(frequency_Hz) {
+      const singular = factorAt(signal, frequency_Hz);
+      if (singular >= 0) return undetermined(signal, singular, frequency_Hz);
+      reachOf(signal, probe, reach);
+      power.fill(0);
+      sources.forEach(({ from, to, density }, s) => {
+        const re = (from >= 0 ? reach.re[from]! : 0) - (to >= 0 ? reach.re[to]! : 0);
+        const im = (from >= 0 ? reach.im[from]! : 0) - (to >= 0 ? reach.im[to]! : 0);
+        power[places[s]!] = power[places[s]!]! + (re * re + im * im) * density;
+      });
+      return power;
+    },
+    work: () => 3 * sparseWork(signal.solver) + 2 * sources.length,
   };
 }
 

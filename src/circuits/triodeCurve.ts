@@ -31,7 +31,7 @@ export function triodeCurve(model: TriodeModel, current: number, pull: number): 
     const drive_V = ve * perMu + h * effective_V;
     const soft_V = softness_V + (ve > 0 ? softness * ve : 0);
 
-    let drive = drive_V > 0 ? drive_V : 0;
+    let drive = Math.max(drive_V, 0);
     let perDrive = drive_V > 0 ? 1 : 0;
     let perSoft = 0;
     if (soft_V > 0 && drive_V <= 500 * soft_V) {
@@ -41,7 +41,7 @@ export function triodeCurve(model: TriodeModel, current: number, pull: number): 
         perDrive = 0;
       } else {
         const small = Math.exp(x < 0 ? x : -x);
-        const log = (x > 0 ? x : 0) + Math.log1p(small);
+        const log = Math.max(x, 0) + Math.log1p(small);
         perDrive = (x >= 0 ? 1 : small) / (1 + small);
         drive = soft_V * log;
         perSoft = log - x * perDrive;
@@ -90,7 +90,7 @@ function gridLaw(law: TriodeModel["gridCurrent"]): (vg: number, into: Parameters
       return;
     }
     const small = Math.exp(x < 0 ? x : -x);
-    const log = (x > 0 ? x : 0) + Math.log1p(small);
+    const log = Math.max(x, 0) + Math.log1p(small);
     const grid_A = scale_A * Math.exp(exponent * Math.log(log));
     into.current_A[1] = grid_A;
     into.slope[4] = (exponent * grid_A * (x >= 0 ? 1 : small)) / ((1 + small) * log * softness_V);

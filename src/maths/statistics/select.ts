@@ -30,6 +30,6 @@ export function selectRank(values: Float64Array, rank: number, from = 0, to = va
 }
 
 function medianOfThree(a: number, b: number, c: number): number {
-  if (a < b) return b < c ? b : a < c ? c : a;
-  return a < c ? a : b < c ? c : b;
+  if (a < b) return b < c ? b : Math.max(a, c);
+  return a < c ? a : Math.max(b, c);
 }
