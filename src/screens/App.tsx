@@ -1,9 +1,9 @@
 import { useQuery, useQueryClient } from "@tanstack/react-query";
-import { useEffect, useState } from "react";
+import { lazy, Suspense, useEffect, useState } from "react";
 import { Route, Switch, useLocation } from "wouter";
 import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
-import { Answer, Empty } from "./common/Waiting.tsx";
+import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
 import { HumPage } from "./hum/HumPage.tsx";
 import { MorningPage } from "./morning/MorningPage.tsx";
 import { PromisesPage } from "./promises/PromisesPage.tsx";
@@ -12,6 +12,15 @@ import { Shell } from "./shell/Shell.tsx";
 import { UnitPage } from "./unit/UnitPage.tsx";
 import { words as unitsWords } from "./units/messages.ts";
 import { UnitList } from "./units/UnitList.tsx";
+
+/** Fetched when first opened: no one needs it to see the morning card. */
+const BenchPage = lazy(async () => ({ default: (await import("./bench/BenchPage.tsx")).BenchPage }));
+
+// A bench that never opens these need not carry them.
+const ProbePage = lazy(() => import("./probe/ProbePage.tsx"));
+const TraysPage = lazy(() => import("./valves/TraysPage.tsx"));
+const TrayPage = lazy(() => import("./valves/TrayPage.tsx"));
+const SellerPage = lazy(() => import("./valves/SellerPage.tsx"));
 
 /** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
 function useLedgerNews(): boolean {
@@ -42,6 +51,10 @@ function useLedgerNews(): boolean {
 
 const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/hum$/, (unit) => `Hum of ${unit}`],
+  [/^\/unit\/([^/]+)\/bench$/, (unit) => `Bench sheet of ${unit}`],
+  [/^\/unit\/([^/]+)\/probe$/, (unit) => `Probe card of ${unit}`],
+  [/^\/valves\/([^/]+)/, (batch) => `Tray ${batch}`],
+  [/^\/valves$/, () => shell.valves],
   [/^\/unit\/([^/]+)$/, (unit) => `Unit ${unit}`],
   [/^\/promises$/, () => shell.promises],
   [/^\/units$/, () => shell.units],
@@ -65,24 +78,39 @@ export function App() {
   const asked = useQuery({ queryKey: ["/api/workshop"], queryFn: () => get<WorkshopHead>("/api/workshop") });
   return (
     <Shell workshop={asked.data} isCut={isCut}>
-      <Switch>
-        <Route path="/">
-          <MorningPage />
-        </Route>
-        <Route path="/promises">
-          <PromisesPage workshop={asked.data} />
-        </Route>
-        <Route path="/units">
-          <Answer asked={asked} what={unitsWords.what}>
-            {({ units }) => <UnitList units={units} />}
-          </Answer>
-        </Route>
-        <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
-        <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
-        <Route>
-          <Empty title={shell.notFoundTitle}>{shell.notFound}</Empty>
-        </Route>
-      </Switch>
+      <Suspense fallback={<Waiting what={shell.page} />}>
+        <Switch>
+          <Route path="/">
+            <MorningPage />
+          </Route>
+          <Route path="/promises">
+            <PromisesPage workshop={asked.data} />
+          </Route>
+          <Route path="/units">
+            <Answer asked={asked} what={unitsWords.what}>
+              {({ units }) => <UnitList units={units} />}
+            </Answer>
+          </Route>
+          <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/bench">
+            {({ unit }) => (
+              <Suspense fallback={<Waiting what={shell.page} />}>
+                <BenchPage unit={decode(unit)} key={unit} />
+              </Suspense>
+            )}
+          </Route>
+          <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/valves">
+            <TraysPage />
+          </Route>
+          <Route path="/valves/:batch">{({ batch }) => <TrayPage batch={decode(batch)} key={batch} />}</Route>
+          <Route path="/valves/:batch/seller">{({ batch }) => <SellerPage batch={decode(batch)} key={batch} />}</Route>
+          <Route>
+            <Empty title={shell.notFoundTitle}>{shell.notFound}</Empty>
+          </Route>
+        </Switch>
+      </Suspense>
     </Shell>
   );
 }

@@ -8,6 +8,8 @@ import * as hum from "./hum/examples.ts";
 import { HumHearing } from "./hum/HumHearing.tsx";
 import * as morning from "./morning/examples.ts";
 import { MorningCard } from "./morning/MorningCard.tsx";
+import * as probe from "./probe/examples.ts";
+import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
 import { PromiseBook } from "./promises/PromiseBook.tsx";
 import { Shell } from "./shell/Shell.tsx";
@@ -64,6 +66,15 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
+  "probe-fresh": () => <ProbeCard card={probe.fresh} windows={probe.windows} suspects={probe.unread} />,
+  "probe-half": () => <ProbeCard card={probe.halfDead} windows={probe.windows} />,
+  "probe-good": () => <ProbeCard card={probe.good} windows={probe.windows} suspects={probe.allGood} />,
+  "probe-faulty": () => <ProbeCard card={probe.faulty} windows={probe.windows} suspects={probe.accused} />,
+  "probe-shorted": () => <ProbeCard card={probe.shorted} windows={probe.windows} suspects={probe.unread} />,
+  "probe-trouble": () => <ProbeCard card={probe.fresh} windows={probe.trouble} suspects={probe.unread} />,
+  "probe-bare": () => <ProbeCard card={probe.bare} />,
+  "probe-one": () => <ProbeCard card={probe.oneOnly} />,
+  "probe-waiting": () => <Waiting what="the probe card of unit 0231" />,
   "trays-many": () => <Trays trays={valves.shelf} open={() => {}} />,
   "trays-none": () => <Trays trays={valves.noTrays} open={() => {}} />,
   "tray-leaning": () => <Tray tray={valves.leaning} first={valves.chosen} />,

@@ -67,6 +67,15 @@ export async function buildServer({
     async (request) => workshop.spectrum(request.params.unit, request.params.recording, request.query.channel),
   );
   app.get("/api/morning", async () => workshop.morning());
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/probe", async (request) =>
+    workshop.probe(request.params.unit),
+  );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/probe/windows", async (request) =>
+    workshop.probeWindows(request.params.unit),
+  );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/probe/suspects", async (request) =>
+    workshop.probeSuspects(request.params.unit),
+  );
   app.get("/api/trays", async () => workshop.trays());
   app.get<{ Params: { batch: string } }>("/api/trays/:batch", async (request) => workshop.tray(request.params.batch));
   app.get<{ Params: { batch: string }; Querystring: { from?: string } }>("/api/trays/:batch/sets", async (request) =>

@@ -25,6 +25,7 @@ const long: ReadonlySet<string> = new Set([
   "bench.tone",
   "bench.twotone",
   "circuits.spread",
+  "circuits.suspects",
   "circuits.version",
   "circuits.yield",
   "production.promise",

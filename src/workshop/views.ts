@@ -385,3 +385,105 @@ export interface ValveSetsView {
   readonly left: readonly string[];
   readonly notes: readonly string[];
 }
+
+export type ProbeKind = "resistance" | "dc" | "gain";
+
+/** A reading taken with a probe, as it stands beside what good units give there. */
+export interface ProbeReadingView {
+  readonly evidence: string;
+  readonly kind: ProbeKind;
+  readonly value: number;
+  readonly doubt: number;
+  readonly instrument: string;
+  readonly at: string;
+  readonly by: string;
+  /** For a resistance the other end; for a gain where the tone went in, and its frequency. */
+  readonly to?: string;
+  readonly input?: string;
+  readonly frequency_Hz?: number;
+  /** Why it no longer counts, when it does not: a rework since, or its instrument. */
+  readonly fallen?: string;
+}
+
+export interface ProbePointView {
+  readonly point: string;
+  readonly node: string;
+  readonly stage?: string;
+  readonly channel?: string;
+  /** On the chassis seen from below, front edge at 0. */
+  readonly x_mm: number;
+  readonly y_mm: number;
+  /** Where the tone goes in for a gain at this point, when its channel has an input. */
+  readonly input?: string;
+  /** It is a channel's output, where the gain shows what no direct voltage does. */
+  readonly isOutput: boolean;
+  /** The newest of each kind that counts, and those that no longer do. */
+  readonly readings: readonly ProbeReadingView[];
+}
+
+export interface ProbeCardView {
+  readonly unit: string;
+  readonly model: string;
+  readonly revision: string;
+  readonly now: string;
+  /** The node that resistances and voltages are read against. */
+  readonly ground: string;
+  /** Whether the places are the model's own, or laid out by stage and channel because it names none. */
+  readonly placed: "by the model" | "by stage";
+  /** In the order in which a hand goes from the supply to the output. */
+  readonly points: readonly ProbePointView[];
+  readonly valves: readonly { readonly position: string; readonly type: string; readonly valve?: string }[];
+  readonly instruments: readonly string[];
+  readonly meter_Mohm: number;
+  readonly released: boolean;
+}
+
+export interface Window {
+  readonly low: number;
+  readonly median: number;
+  readonly high: number;
+}
+
+export interface ProbeWindowsView {
+  /** By point: where 99 of 100 good units lie, the meter's own load reckoned with. */
+  readonly dc: Readonly<Record<string, Window>>;
+  readonly resistance: Readonly<Record<string, Window>>;
+  readonly gain: Readonly<Record<string, Window>>;
+  /** Positions drawn by their own valve's readings; at the others the type's spread stands. */
+  readonly ownCurves: readonly string[];
+  readonly notes: readonly string[];
+  /** Why there are none, when the circuit would not be solved, and the mend. */
+  readonly trouble?: string;
+}
+
+export interface SuspectView {
+  readonly part: string;
+  readonly fault: string;
+  readonly odds: number;
+  /** What the part is, as its model labels it, and what would be wrong with it. */
+  readonly words: string;
+  /** Others that no reading tells apart from this one. */
+  readonly alike: readonly string[];
+  /** Test points that stand on one of the part's ends. */
+  readonly near: readonly string[];
+}
+
+export interface ProbeSuspectsView {
+  readonly state: "unread" | "good" | "faulty" | "undecided";
+  readonly because: string;
+  readonly counted: number;
+  readonly suspects: readonly SuspectView[];
+  readonly nextProbe?: {
+    readonly kind: ProbeKind;
+    readonly point: string;
+    readonly to?: string;
+    readonly input?: string;
+    readonly frequency_Hz?: number;
+    readonly why: string;
+    readonly minutes: number;
+    readonly danger: "none" | "mains" | "high-voltage";
+    readonly caution: string;
+  };
+  readonly notes: readonly string[];
+  readonly trouble?: string;
+}

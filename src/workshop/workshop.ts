@@ -12,9 +12,12 @@ import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
 import { benchSheet } from "./bench/sheet.ts";
 import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
-import { humHearing, humRecordings } from "./humHearing.ts";
+import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
+import { humHearing, humRecordings, partByTrust } from "./humHearing.ts";
 import { morningCard } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
+import { probeCard, standingReadings } from "./probeCard.ts";
+import { probeSuspects, probeWindows } from "./probeJudged.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
 import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
@@ -29,6 +32,9 @@ import { version } from "./version.ts";
 import type {
   HumHearingView,
   MorningView,
+  ProbeCardView,
+  ProbeSuspectsView,
+  ProbeWindowsView,
   PromiseView,
   SpectrumView,
   TraysView,
@@ -168,7 +174,7 @@ export class Workshop {
     this.unitNamed(serial);
     return this.keep(`hum ${serial}`, () => {
       const model = shop.modelOf(serial)!;
-      const recordings = humRecordings(this.store.evidence(), serial);
+      const { believed: recordings, leftOut } = partByTrust(shop.ledger, humRecordings(this.store.evidence(), serial));
       return humHearing(
         {
           unit: serial,
@@ -176,6 +182,7 @@ export class Workshop {
           ...(model.feeds && { feeds: model.feeds }),
           outputImpedance_ohm: model.outputImpedance_ohm,
           recordings,
+          leftOut,
           headphones: [...shop.headphones.values()].map(({ body }) => body),
           saysOf: (valve) => {
             const type = shop.valves.get(valve)?.type;
@@ -236,6 +243,30 @@ export class Workshop {
 
   async promises(): Promise<readonly PromiseView[]> {
     return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
+  }
+
+  /** The test points of a unit with what was read there; quick, as nothing is computed for it. */
+  probe(serial: string): ProbeCardView {
+    const unit = this.unitNamed(serial);
+    return probeCard(this.shop, this.shop.modelOf(serial)!, unit, this.now);
+  }
+
+  /** Where good units lie at each test point, with the valves that stand in this one. */
+  async probeWindows(serial: string): Promise<ProbeWindowsView> {
+    const { meter_Mohm } = this.probe(serial);
+    return this.keep(`windows ${serial}`, async () =>
+      probeWindows(this.shop.modelOf(serial)!, await this.fittedNetlist(serial), meter_Mohm, this.room.calculate),
+    );
+  }
+
+  /** Which fault the unit's probe readings speak for, and where to probe next. */
+  async probeSuspects(serial: string): Promise<ProbeSuspectsView> {
+    const { meter_Mohm } = this.probe(serial);
+    return this.keep(`suspects ${serial}`, async () => {
+      const model = this.shop.modelOf(serial)!;
+      const readings = standingReadings(this.shop, model, serial);
+      return probeSuspects(model, await this.fittedNetlist(serial), readings, meter_Mohm, this.room.calculate);
+    });
   }
 
   /** The prototype notebook, as the ledger stands. */
@@ -382,6 +413,17 @@ export class Workshop {
         ? "this workshop has no valves yet"
         : `known batches are ${known.slice(-20).join(", ")}${known.length > 20 ? ", …" : ""}`,
       "check the batch's name on its tray",
+    );
+  }
+
+  /** A unit's net list with its own valves, drawn by the readings of the trays they came from. */
+  private fittedNetlist(serial: string): Promise<FittedNetlist> {
+    const { shop, shelf } = this;
+    return fittedNetlist(
+      shop.modelOf(serial)!,
+      this.unitNamed(serial).fitted,
+      (type, valve) => shelf.readingsOfValves(shop, type, [valve]),
+      this.room.calculate,
     );
   }
 

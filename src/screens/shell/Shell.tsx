@@ -17,11 +17,16 @@ const places = [
   { to: "/", words: shell.morning },
   { to: "/promises", words: shell.promises },
   { to: "/units", words: shell.units },
+  { to: "/valves", words: shell.valves },
 ];
 
 /** The place one stands on; a unit's own pages lie within the units. */
 const currentOf = (to: string, location: string) =>
-  location === to ? "page" : to === "/units" && location.startsWith("/unit/") ? "true" : undefined;
+  location === to
+    ? "page"
+    : (to === "/units" && location.startsWith("/unit/")) || (to === "/valves" && location.startsWith("/valves/"))
+      ? "true"
+      : undefined;
 
 /** Where one stands, the ways on, and the one field that leads to any unit. */
 export function Shell({ workshop, isCut = false, children }: Props) {

@@ -157,6 +157,12 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/hum`}>{words.seeHum}</Link>
               </li>
               <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/probe`}>{words.seeProbe}</Link>
+              </li>
+              <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/bench`}>{words.seeBench}</Link>
+              </li>
+              <li>
                 <a href="#readings">{words.toReadings}</a>
               </li>
               <li>

@@ -24,6 +24,8 @@ export const words = {
   mayLeave: "Every proof is in the folder. It may be released.",
   mayNotLeave: (count: number) => `It may not leave: ${people(count, "proof is", "proofs are")} missing.`,
   seeHum: "Hum hearing",
+  seeProbe: "Probe card",
+  seeBench: "Bench sheet",
   toProposal: "Proposed exchange",
   toReadings: "Enter readings",
   toRelease: "Release",

@@ -88,7 +88,7 @@ const steps: Readonly<Record<string, (columns: number) => number>> = {
 };
 
 /** Arrow keys go from pocket to pocket as a finger would. */
-function walk(event: KeyboardEvent<HTMLDivElement>): void {
+function walk(event: KeyboardEvent<HTMLFieldSetElement>): void {
   const step = steps[event.key];
   if (!step) return;
   const pockets = [...event.currentTarget.querySelectorAll<HTMLButtonElement>(".pocket")];
