@@ -19,6 +19,10 @@ export default calculation({
       .max(1e4)
       .optional()
       .describe("95 % half-width of measured; left out, 0.02 V and 0.5 % of the reading"),
+    doubts_V: z
+      .record(name, z.number().nonnegative().max(1e4))
+      .optional()
+      .describe("the same by point, where they are unlike; wins over doubt_V"),
     meter_Mohm: z.number().positive().max(1e6).optional().describe("left out, the meter loads nothing"),
     gains: z
       .array(
