@@ -1,8 +1,11 @@
 import type { Explanation } from "./explain.ts";
 import type { Reading } from "./probes.ts";
 
-/** Readings differ less than this, ln of the likelihood, before two faults count as told apart. */
-const nearly = 0.7;
+/**
+ * Up to this difference, ln of the likelihood, the readings speak for neither: a factor of 3.2, "not worth more than a
+ * bare mention" (Jeffreys, Theory of Probability, appendix B; remembered).
+ */
+const nearly = Math.log(10 ** 0.5);
 
 /**
  * Whether no reading given tells two explanations apart: both fit as well as each other, and what they show differs

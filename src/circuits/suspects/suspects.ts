@@ -81,14 +81,12 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
   const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
   const faults = [...partFaults(netlist), ...bridges(netlist), ...exchanges(netlist)];
   const looks = lookAt(pattern, bench, faults, readings, good);
-  const refined = refine(pattern, bench, looks, readings);
+  const refined = refine(pattern, bench, looks, readings, good);
   const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults);
 
   const goodChance = readings.length === 0 ? 1 : 1 - chiSquaredCdf(good.evidence.distance, readings.length);
   const verdict = judge(pattern, bench, readings, weighed, goodChance, notes);
-  const unseen = new Set(looks.unseen);
-  const shown = weighed.faults.filter(({ explanation }) => verdict.state !== "good" || !unseen.has(explanation.fault!));
-  const suspects = namedSuspects(shown, readings);
+  const suspects = namedSuspects(weighed.faults, readings);
   const nextProbe = chooseProbe(pattern, bench, readings, possibilities(weighed, good, question.about));
   return {
     ...verdict,
@@ -120,8 +118,9 @@ function benchFor(pattern: Pattern, question: SuspectsQuestion, readings: readon
 }
 
 interface Looks {
-  /** The best two looks of every fault that some reading feels. */
+  /** The best look of every fault that some reading feels, and the second best, each best first. */
   readonly felt: readonly Explanation[];
+  readonly second: readonly Explanation[];
   /** Faults that leave every reading where a good unit has it. */
   readonly unseen: readonly Fault[];
   readonly unsolved: readonly Fault[];
@@ -143,6 +142,7 @@ function lookAt(
   const cover = spreadOf(plain.seen, plain.variances, readings);
   factorSymmetric(cover, m);
   const felt: Explanation[] = [];
+  const second: Explanation[] = [];
   const unseen: Fault[] = [];
   const unsolved: Fault[] = [];
   for (const fault of faults) {
@@ -175,33 +175,48 @@ function lookAt(
     });
     if (!far) unseen.push(fault);
     looks.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
-    felt.push(...looks.slice(0, 2));
+    felt.push(looks[0]!);
+    if (looks.length > 1) second.push(looks[1]!);
   }
-  felt.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
-  return { felt, unseen, unsolved };
+  for (const list of [felt, second]) list.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
+  return { felt, second, unseen, unsolved };
 }
 
 function standsStill(a: Seen, b: Seen): boolean {
   return a.values.every((value, i) => Math.abs(value - b.values[i]!) < 1e-6 * (1 + Math.abs(value)));
 }
 
-const leastRefined = 40;
-const mostRefined = 120;
+const leastRefined = 30;
+const mostRefined = 160;
 /** A first look this much worse than the best found, ln of the likelihood, is not gone into. */
 const hopeless = 80;
+/** Second looks are for a fault whose degree the first mistook; those of faults that fit already are left. */
+const leastSecond = 12;
 
 /** Each fault's best explanation after a closer look at those with a chance. */
-function refine(pattern: Pattern, bench: Bench, { felt }: Looks, readings: readonly Reading[]): Explanation[] {
-  const best = new Map<Fault, Explanation>();
-  let top = Number.NEGATIVE_INFINITY;
+function refine(
+  pattern: Pattern,
+  bench: Bench,
+  { felt, second }: Looks,
+  readings: readonly Reading[],
+  good: Explanation,
+): Explanation[] {
+  const best = new Map<Fault, Explanation>(felt.map((look) => [look.fault!, look]));
+  let top = good.evidence.logLikelihood;
+  const closer = (look: Explanation): void => {
+    const found = settleExplanation(pattern, bench, look, readings);
+    top = Math.max(top, found.evidence.logLikelihood);
+    const held = best.get(look.fault!)!;
+    if (held === look || found.evidence.logLikelihood > held.evidence.logLikelihood) best.set(look.fault!, found);
+  };
   felt.forEach((look, i) => {
-    const near = i < leastRefined || (i < mostRefined && look.evidence.logLikelihood > top - hopeless);
-    const closer = near ? settleExplanation(pattern, bench, look, readings) : look;
-    if (near) top = Math.max(top, closer.evidence.logLikelihood);
-    const held = best.get(look.fault!);
-    if (held === undefined || closer.evidence.logLikelihood > held.evidence.logLikelihood)
-      best.set(look.fault!, closer);
+    if (i < leastRefined || (i < mostRefined && look.evidence.logLikelihood > top - hopeless)) closer(look);
   });
+  const open = second.filter(
+    ({ fault, evidence }) =>
+      evidence.logLikelihood > top - hopeless && best.get(fault!)!.evidence.logLikelihood < top - 1,
+  );
+  for (const look of open.slice(0, leastSecond)) closer(look);
   return [...best.values()];
 }
 
@@ -294,13 +309,15 @@ function inOneOf(chance: number): string {
   return `one in ${Math.round(1 / Math.max(chance, 1e-6))}`;
 }
 
-const mostNamed = 12;
-const mostAlike = 20;
+const mostNamed = 40;
+const mostAlike = 8;
+const mostPlaces = 8;
 const leastOdds = 1e-4;
 
 function namedSuspects(faults: Weighed["faults"], readings: readonly Reading[]): Suspect[] {
-  const leading = faults.slice(0, 60).filter(({ odds }, i) => i < 3 || odds >= leastOdds);
+  const leading = faults.slice(0, 90).filter(({ odds }, i) => i < 3 || odds >= leastOdds);
   return grouped(leading, readings)
+    .slice(0, mostPlaces)
     .flatMap((group) => {
       const odds = group.reduce((sum, one) => sum + one.odds, 0) / group.length;
       const names = group.map(({ explanation }) => faultName(explanation.fault!));
@@ -311,12 +328,17 @@ function namedSuspects(faults: Weighed["faults"], readings: readonly Reading[]):
           odds,
           ...(fault!.words === undefined ? {} : { words: fault!.words(severity) }),
           ...fault!.also,
-          ...(group.length > 1 ? { alike: names.filter((_, j) => j !== i).slice(0, mostAlike) } : {}),
+          ...(group.length > 1 ? { alike: cutShort(names.filter((_, j) => j !== i)) } : {}),
         }),
       );
     })
     .sort((a, b) => b.odds - a.odds)
     .slice(0, mostNamed);
+}
+
+function cutShort(names: readonly string[]): readonly string[] {
+  if (names.length <= mostAlike + 1) return names;
+  return [...names.slice(0, mostAlike), `and ${names.length - mostAlike} more`];
 }
 
 const mostPossibilities = 120;
