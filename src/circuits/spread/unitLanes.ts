@@ -8,6 +8,7 @@ import {
 } from "../../maths/linear/laneElimination.ts";
 import { planElimination, type SparsePlan } from "../../maths/linear/sparsePlan.ts";
 import type { Circuit } from "../circuit.ts";
+import type { Part } from "../netlist.ts";
 import { electrodeVolts, type Settled } from "../settle.ts";
 import { evaluateLanes, type LaneDevice, laneDevice } from "./laneDevices.ts";
 import { type PartStamps, stampsOf } from "./stamps.ts";
@@ -36,6 +37,8 @@ export interface UnitLanes {
   /** Slots that a device's slopes go to: slope, slot, sign. */
   readonly deviceSlots: readonly (readonly SlotOfSlope[])[];
   /** Currents and slopes of the devices at the nominal rest, before factors. */
+  /** Share of a voltage within which the curves are as good as parabolas. */
+  readonly nearness: number;
   readonly nominal: readonly { readonly u: Float64Array; readonly amps: Float64Array; readonly slope: Float64Array }[];
 }
 
@@ -54,7 +57,7 @@ interface Assembly {
 }
 
 /** Newton steps before a lane is left to the slow way. */
-const mostSteps = 8;
+const mostSteps = 12;
 /** A lane is done when its next step would move no electrode by more than this share of its voltage, or of a volt. */
 const still = 1e-9;
 
@@ -75,7 +78,8 @@ export function unitLanes(circuit: Circuit, rest: Settled, varied: Varied, lanes
   const factorOf = (what: "value" | "current" | "mu", part: number): number =>
     varied.factors.findIndex((factor) => factor.what === what && factor.part === part);
   const devices = circuit.devices.map((device) => {
-    const own = factorOf("value", device.part);
+    // A transistor's gain goes into its curve, not on top of it.
+    const own = circuit.netlist.parts[device.part]!.kind === "bipolar" ? -1 : factorOf("value", device.part);
     return laneDevice(
       circuit,
       device,
@@ -127,7 +131,13 @@ export function unitLanes(circuit: Circuit, rest: Settled, varied: Varied, lanes
     pivotOfRow,
     deviceSlots,
     nominal,
+    nearness: circuit.devices.some(({ part }) => isJunction(circuit.netlist.parts[part]!)) ? 3e-6 : 1e-3,
   };
+}
+
+/** Its current grows tenfold in some sixty millivolts. */
+function isJunction({ kind }: Part): boolean {
+  return kind === "diode" || kind === "bipolar";
 }
 
 function nominalOf(device: UnitLanes["devices"][number]["device"], x: Float64Array): UnitLanes["nominal"][number] {
@@ -301,7 +311,7 @@ function addDevice(
  * @returns how many lanes are open still
  */
 function takeVoltages(units: UnitLanes, before: Float64Array, step: number): number {
-  const { lanes, devices, done, elimination, pivotOfColumn } = units;
+  const { lanes, devices, done, elimination, pivotOfColumn, nearness } = units;
   const { answers } = elimination;
   const moved = moves.fill(0, 0, lanes);
   for (const { device, volts: held } of devices) {
@@ -324,9 +334,9 @@ function takeVoltages(units: UnitLanes, before: Float64Array, step: number): num
     if (done[l]) continue;
     const now = moved[l]!;
     const ratio = now / before[l]!;
-    // The first step is the prediction; from the second on, the ratio of two steps tells how fast they shrink.
-    const next = devices.length === 0 ? 0 : step < 1 ? now : 10 * now * ratio * ratio;
-    if (now < 1e-2 && next <= still && (step > 0 || now <= still || devices.length === 0)) done[l] = 1;
+    // Newton doubles its digits: the next step is this one times the square of the last ratio, a hundred times over.
+    const next = 100 * now * ratio * ratio;
+    if (devices.length === 0 || now <= still || (step > 0 && now <= nearness && next <= still)) done[l] = 1;
     else open++;
     before[l] = now;
   }
