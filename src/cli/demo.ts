@@ -7,7 +7,8 @@ import type { Truth } from "../demo/truth.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { version } from "../workshop/version.ts";
-import { openWorkshop, type Workshop } from "../workshop/workshop.ts";
+import { openWorkshop } from "../workshop/workshop.ts";
+import { answersOf } from "./demoAnswers.ts";
 import { serveWorkshop } from "./serve.ts";
 import { humWords, promiseWords, proposalWords, unitWords } from "./words.ts";
 
@@ -41,7 +42,8 @@ export async function demo(options: DemoOptions): Promise<void> {
   const workshop = openWorkshop(folder, { write: !(options.score || options.once) });
   let isServing = false;
   try {
-    if (options.score) return printScore(await answersOf(workshop, tell), readTruth(folder), options.json ?? false);
+    if (options.score)
+      return printScore(await answersOf(workshop, folder, tell), readTruth(folder), options.json ?? false);
     tell("computing unit 0417 from its evidence");
     const unit = await workshop.unit(told);
     const hum = await workshop.humHearing(told);
@@ -184,23 +186,6 @@ function byMoment(entries: Demo["entries"]): { recordedAt: string; entries: obje
 
 function readTruth(folder: string): Truth {
   return JSON.parse(readFileSync(truthFile(folder), "utf8")) as Truth;
-}
-
-/** What the tool says of every unit and valve, from evidence alone. */
-async function answersOf(workshop: Workshop, tell: (what?: string) => void): Promise<Answers> {
-  const hum: Answers["hum"][number][] = [];
-  const proposals: { unit: string; position: string; in: string }[] = [];
-  const { units } = workshop.overview();
-  for (const [index, { unit }] of units.entries()) {
-    tell(`hearing unit ${unit} (${index + 1} of ${units.length})`);
-    const heard = await workshop.humHearing(unit);
-    for (const [channel, verdict] of Object.entries(heard.verdict)) hum.push({ unit, channel, ...verdict });
-    const { proposal } = await workshop.unit(unit);
-    if (proposal) proposals.push({ unit, position: proposal.position, in: proposal.in });
-  }
-  const verdicts = await workshop.allVerdicts();
-  tell();
-  return { hum, proposals, valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })) };
 }
 
 function printScore(answers: Answers, truth: Truth, asJson: boolean): void {

@@ -40,7 +40,7 @@ const faults: Readonly<Record<string, Fault & { readonly story?: string }>> = {
   "0414": { part: "R7L", kind: "high", size: 1.5 },
   "0232": { part: "R3L", kind: "high", size: 1.6 },
   "0235": { part: "C1R", kind: "leaky", size: 330_000 },
-  "0238": { part: "V2a", kind: "weak", size: 0.35 },
+  "0238": { part: "V1a", kind: "weak", size: 0.45 },
   "0241": { part: "R13", kind: "open" },
   "0578": { part: "C1L", kind: "open", story: "an open cathode bypass: every voltage is right, the gain is not" },
   "0580": { part: "C2R", kind: "leaky", size: 6_800_000 },

@@ -11,9 +11,27 @@ export interface Answers {
     readonly valve?: string;
   }[];
   readonly valves: readonly { readonly valve: string; readonly verdict: "use" | "hold" | "reject" }[];
+  /** What each probe sheet speaks for, best first. */
+  readonly sheets?: readonly {
+    readonly unit: string;
+    readonly at: string;
+    readonly state: "good" | "faulty" | "undecided";
+    readonly suspects: readonly Suspect[];
+  }[];
   /** Serial to the valve proposed for it. */
   readonly proposals?: readonly { readonly unit: string; readonly position: string; readonly in: string }[];
 }
+
+interface Suspect {
+  readonly part: string;
+  readonly fault: string;
+  /** Other faults, `"R8L open"`, that the readings do not tell apart from it. */
+  readonly alike: readonly string[];
+  readonly odds: number;
+}
+
+/** A fault counts as found among so many suspects. */
+const looksAt = 3;
 
 export interface Score {
   /** Stories told right, by their words. */
@@ -56,6 +74,23 @@ export function score(truth: Truth, answers: Answers): Score {
       falseAccusations.push(`${valve}: said ${said}, is ${allowed.join(" or ")}`);
     } else {
       missed.push(`${valve}: said ${said ?? "nothing"}, is ${allowed.join(" or ")}`);
+    }
+  }
+
+  for (const { unit, at, fault, story } of truth.sheets) {
+    const said = answers.sheets?.find((a) => a.unit === unit && Date.parse(a.at) === Date.parse(at));
+    const where = `sheet of ${unit}, ${at.slice(0, 10)}`;
+    const is = fault === undefined ? "good" : `${fault.part} ${fault.kind}`;
+    const accused = said?.suspects.slice(0, looksAt) ?? [];
+    const names = ({ part, fault: how }: Suspect) => `${part} ${how}`;
+    if (said === undefined || said.state === "undecided" || (said.state === "good" && fault !== undefined)) {
+      missed.push(`${where}: said ${said?.state ?? "nothing"}, is ${is}`);
+    } else if (said.state === "faulty" && !accused.some((one) => names(one) === is || one.alike.includes(is))) {
+      falseAccusations.push(`${where}: said ${accused.map(names).join(", ")}, is ${is}`);
+    } else {
+      found.push(
+        `${where}: ${story ?? (fault === undefined ? "a good unit, called good" : `${is}, among the first three`)}`,
+      );
     }
   }
 

@@ -23,7 +23,12 @@ export function testerFactor(instant: string): number {
 
 /** The current of a type's reference valve, known from many readings and a second tester. */
 export function referenceTrue_mA(type: ValveType): number {
-  return shown(plate_mA(type.law, type.plate_V, type.grid_V) * 1.013, 2);
+  return shown(plateShare(type) * plate_mA(type.law, type.plate_V, type.grid_V) * 1.013, 2);
+}
+
+/** The law gives what leaves the cathode; the screen takes its share of that. */
+function plateShare({ screenShare = 0 }: ValveType): number {
+  return 1 - screenShare;
 }
 
 /** The tester with its limits for each type, and its reference valves read every morning for ninety days. */
@@ -126,6 +131,8 @@ function sectionReading(
 ): DemoEntry {
   const run = phase === "cold" ? section.coldOverHot : 1;
   const misread = () => testerFactor(at) * (1 + draw.normal(0, scatter));
+  const type = valveType(valve.type);
+  const cathode_mA = run * plate_mA(section.law, plate_V, grid_V);
   const leakage_uA = phase === "cold" ? section.leakageCold_uA : section.leakage.atTester_uA;
   return entry(at, roles.bench, {
     kind: "valve-reading",
@@ -135,11 +142,14 @@ function sectionReading(
     time_h: tester_h(at),
     plate_V,
     grid_V,
-    plate_mA: shown(run * plate_mA(section.law, plate_V, grid_V) * misread(), 3),
+    plate_mA: shown(plateShare(type) * cathode_mA * misread(), 3),
+    ...(type.screenShare === undefined
+      ? {}
+      : { screen_V: plate_V, screen_mA: shown(type.screenShare * cathode_mA * misread(), 3) }),
     ...(phase === "curve"
       ? {}
       : {
-          gm_mS: shown(run * gm_mS(section.law, plate_V, grid_V) * misread(), 2),
+          gm_mS: shown(plateShare(type) * run * gm_mS(section.law, plate_V, grid_V) * misread(), 2),
           gridCurrent_uA: shown(Math.abs(section.gridCurrent_uA * (1 + draw.normal(0, 0.05))), 2),
           leakage_uA: shown(Math.abs(leakage_uA * (1 + draw.normal(0, 0.03))), 2),
         }),

@@ -58,13 +58,13 @@ export function bore(): ModelBody {
       ]),
       highVoltage(
         testPoints("input", "Input pair: its test points lie in their windows", {
-          points: windowsOfStage(boreWiring, "input"),
+          points: windowsOfStage("Bore", "input"),
           restsOn: [{ stage: "input" }],
         }),
       ),
       highVoltage(
         testPoints("output", "Output pair: its test points lie in their windows", {
-          points: windowsOfStage(boreWiring, "output"),
+          points: windowsOfStage("Bore", "output"),
           restsOn: [{ stage: "output" }],
         }),
       ),
@@ -72,7 +72,7 @@ export function bore(): ModelBody {
         claim: "bias",
         title: "The bias stands where the headphone wants it",
         sheet: "voltages",
-        requires: windowsOfStage(boreWiring, "bias").map(({ point, low, high }) => ({
+        requires: windowsOfStage("Bore", "bias").map(({ point, low, high }) => ({
           quantity: "level_V",
           point,
           low,

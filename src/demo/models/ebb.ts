@@ -39,11 +39,11 @@ export function ebb(): ModelBody {
         { position: "V2", sections: ["a", "b"], spread_pct: 20 },
       ]),
       testPoints("input", "Input stage: its test points lie in their windows", {
-        points: windowsOfStage(ebbWiring, "input"),
+        points: windowsOfStage("Ebb", "input"),
         restsOn: [{ stage: "input" }],
       }),
       testPoints("output", "Output stage: its test points lie in their windows", {
-        points: windowsOfStage(ebbWiring, "output"),
+        points: windowsOfStage("Ebb", "output"),
         extra: perChannel("outputImpedance_ohm", { high: 110 }),
         restsOn: [{ stage: "output" }, { position: "V1" }],
       }),

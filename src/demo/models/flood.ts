@@ -36,11 +36,11 @@ export function flood(): ModelBody {
         { position: "V3", sections: ["a"], spread_pct: 15 },
       ]),
       testPoints("input", "Input stage: its test points lie in their windows", {
-        points: windowsOfStage(floodWiring, "input"),
+        points: windowsOfStage("Flood", "input"),
         restsOn: [{ stage: "input" }],
       }),
       testPoints("output", "Output stage: its test points lie in their windows", {
-        points: windowsOfStage(floodWiring, "output"),
+        points: windowsOfStage("Flood", "output"),
         extra: perChannel("outputImpedance_ohm", { high: 3 }),
         restsOn: [{ stage: "output" }],
       }),

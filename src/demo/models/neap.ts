@@ -34,11 +34,11 @@ export function neap(): ModelBody {
         { position: "V2", sections: ["a", "b"], spread_pct: 20 },
       ]),
       testPoints("input", "Gain stage: its test points lie in their windows", {
-        points: windowsOfStage(neapWiring, "input"),
+        points: windowsOfStage("Neap", "input"),
         restsOn: [{ stage: "input" }],
       }),
       testPoints("output", "Follower: its test points lie in their windows", {
-        points: windowsOfStage(neapWiring, "output"),
+        points: windowsOfStage("Neap", "output"),
         extra: perChannel("outputImpedance_ohm", { high: 350 }),
         // Coupled directly, the follower stands where V1's plate puts it.
         restsOn: [{ stage: "output" }, { position: "V1" }],

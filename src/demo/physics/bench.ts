@@ -141,30 +141,37 @@ export function takeRecording(take: Take): Uint8Array {
   return wav24(rate_Hz, samples);
 }
 
-/** Adds Σ √2·level·cos(2π(order·cycles + phase)), going from order to order by turning one unit vector. */
+/** Points of one cycle, and the points beyond either end that interpolation reaches to. */
+const cycle_points = 2048;
+const beyond = 2;
+
+/**
+ * Adds Σ √2·level·cos(2π(order·cycles + phase)) to a signal.
+ *
+ * One cycle is worked out once and read between its points by a cubic through four of them, which keeps the thirteenth
+ * order to within 10⁻⁷ of itself.
+ */
 function addFamily(into_V: Float64Array, socket: Socket, lines: readonly Line[]): void {
   if (lines.length === 0) return;
-  const highest = Math.max(...lines.map((line) => line.order));
-  const re = new Float64Array(highest + 1);
-  const im = new Float64Array(highest + 1);
-  for (const { order, level_Vrms, phase_cycles } of lines) {
-    re[order]! += Math.SQRT2 * level_Vrms * Math.cos(2 * Math.PI * phase_cycles);
-    im[order]! += Math.SQRT2 * level_Vrms * Math.sin(2 * Math.PI * phase_cycles);
-  }
+  const cycle_V = Float64Array.from({ length: cycle_points + 2 * beyond }, (_, k) => {
+    const at = (k - beyond) / cycle_points;
+    return lines.reduce(
+      (sum, { order, level_Vrms, phase_cycles }) =>
+        sum + Math.SQRT2 * level_Vrms * Math.cos(2 * Math.PI * (order * at + phase_cycles)),
+      0,
+    );
+  });
   for (let n = 0; n < into_V.length; n++) {
     const cycles = socket.cycles[n]!;
-    const angle = 2 * Math.PI * (cycles - Math.floor(cycles));
-    const cos = Math.cos(angle);
-    const sin = Math.sin(angle);
-    let c = 1;
-    let s = 0;
-    let sum = 0;
-    for (let order = 1; order <= highest; order++) {
-      const turned = c * cos - s * sin;
-      s = s * cos + c * sin;
-      c = turned;
-      sum += re[order]! * c - im[order]! * s;
-    }
-    into_V[n]! += sum;
+    const place = (cycles - Math.floor(cycles)) * cycle_points;
+    const k = Math.floor(place);
+    const t = place - k;
+    const before = cycle_V[k + 1]!;
+    const left = cycle_V[k + 2]!;
+    const right = cycle_V[k + 3]!;
+    const after = cycle_V[k + 4]!;
+    const bend = left - right + (after - before) / 3;
+    into_V[n]! +=
+      left + t * (right - before / 3 - left / 2 - after / 6 + t * ((before + right) / 2 - left + (t * bend) / 2));
   }
 }

@@ -37,20 +37,20 @@ export function addHiss(
   const white = chance.fork("white");
   const flicker = chance.fork("flicker");
   const each_V = white_V_per_rtHz * Math.sqrt(rate_Hz / 2);
-  const corners_Hz: number[] = [];
-  for (let corner = lowestCorner_Hz; corner < rate_Hz / 2; corner *= cornerRatio) corners_Hz.push(corner);
-  const weights = corners_Hz.map((f) => (missing * Math.sqrt(corner_Hz / f) * Math.log(cornerRatio)) / Math.PI);
-  const keep = corners_Hz.map((f) => Math.exp((-2 * Math.PI * f) / rate_Hz));
-  const held = new Float64Array(corners_Hz.length);
-
+  const fresh = new Float64Array(into.length);
   for (let n = 0; n < into.length; n++) {
-    const fresh = flicker.normal();
-    let low = 0;
-    for (let i = 0; i < held.length; i++) {
-      held[i] = keep[i]! * held[i]! + (1 - keep[i]!) * fresh;
-      low += weights[i]! * held[i]!;
+    into[n]! += each_V * white.normal();
+    fresh[n] = each_V * flicker.normal();
+  }
+  for (let low_Hz = lowestCorner_Hz; low_Hz < rate_Hz / 2; low_Hz *= cornerRatio) {
+    const weight = (missing * Math.sqrt(corner_Hz / low_Hz) * Math.log(cornerRatio)) / Math.PI;
+    const keep = Math.exp((-2 * Math.PI * low_Hz) / rate_Hz);
+    const take = 1 - keep;
+    let held = 0;
+    for (let n = 0; n < into.length; n++) {
+      held = keep * held + take * fresh[n]!;
+      into[n]! += weight * held;
     }
-    into[n]! += each_V * (white.normal() + low);
   }
 }
 

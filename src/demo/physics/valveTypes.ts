@@ -16,8 +16,9 @@ export interface ValveType {
     readonly sectionCurrent: number;
   };
   readonly limits: BodyOf<"valve-limits">["limits"];
-  /** Plate and grid voltages of the readings from which a curve is drawn, each within the type's dissipation; a
-   * valve with a screen is read triode-connected at one point only. */
+  /** Of a valve with a screen, read triode-connected: what share of the cathode's current goes there. */
+  readonly screenShare?: number;
+  /** Plate and grid voltages of the readings from which a curve is drawn, each within the type's dissipation. */
   readonly curve: readonly (readonly [plate_V: number, grid_V: number])[];
   /** What a good section leaks from heater to cathode at the tester's voltage. */
   readonly leakage_uA: number;
@@ -108,6 +109,7 @@ export const valveTypes: readonly ValveType[] = [
     plate_V: 335,
     grid_V: -25,
     law: through(10.5, 335, -25, 60),
+    screenShare: 0.13,
     spread: { mu: 0.02, current: 0.08, sectionMu: 0, sectionCurrent: 0 },
     limits: { drift_pct: 5, sectionSpread_pct: 15, gridCurrent_uA: 3, leakage_uA: 60 },
     curve: [
