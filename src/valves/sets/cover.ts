@@ -3,7 +3,7 @@ import type { Order } from "./question.ts";
 import type { Prices } from "./relaxed.ts";
 
 /** Sets looked at before a search is given up. */
-const MOST_LOOKS = 1.5e8;
+const MOST_LOOKS = 8e7;
 
 export interface Cover {
   readonly sets: readonly number[];

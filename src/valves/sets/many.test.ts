@@ -5,6 +5,7 @@ import { improve } from "./improve.ts";
 import { manySets } from "./many.ts";
 import { provenSets } from "./proven.ts";
 import { totalCost } from "./question.ts";
+import { bestSplit } from "./split.ts";
 import { setsBySpread, spreadCosting } from "./spread.ts";
 
 const seed = "many sets 1";
@@ -86,4 +87,43 @@ test("sixty fours from 400 valves are proven within 2 %, fives and mixed sets ke
   ]);
   expect(mixed.sets).toHaveLength(36);
   expect(mixed.gap / mixed.totalCost, seed).toBeLessThan(0.15);
+});
+
+// second method: the search over every set
+test("a few large sets divided valve by valve are the best that every set weighed gives", async () => {
+  for (let t = 0; t < 60; t++) {
+    const list = [
+      [4, 5],
+      [5, 5],
+      [3, 3, 3],
+      [4, 3, 2],
+      [6, 3],
+    ][t % 5]!;
+    const places = draw(list.reduce((a, b) => a + b, 0) + random.integer(4), 1 + random.integer(3)).map((place) =>
+      t % 3 === 0 ? place.map((x) => Math.round(2 * x)) : place,
+    );
+    const costing = spreadCosting(places);
+    const order = { sizes: sizesOf(list), limit: Number.MAX_VALUE };
+    const found = improve(costing, order, places);
+    const split = bestSplit(costing, order, found)!;
+    const best = (await provenSets(costing, order, found))!;
+    expect(totalCost(costing, split), `${seed}, ${t}`).toBeCloseTo(totalCost(costing, best.groups), 9);
+    expect(sizesOf(split.map((g) => g.length)), `${seed}, ${t}`).toEqual(order.sizes);
+    expect(new Set(split.flat()).size).toBe(split.flat().length);
+  }
+});
+
+// source: the sets themselves: every set of 24 valves in 11 and 13 is too many to list within the time an answer may take
+test("eleven and thirteen of 24 valves are proven best", async () => {
+  const answer = await setsBySpread({
+    valves: draw(24, 3).map((place, i) => ({ id: `T-${i}`, features: { a: place[0]!, b: place[1]!, c: place[2]! } })),
+    demand: [11, 13].map((size, i) => ({
+      unit: `u${i}`,
+      positions: Array.from({ length: size }, (_, k) => `p${k}`),
+    })),
+    weights: { a: 1, b: 1, c: 1 },
+    limit: Number.MAX_VALUE,
+  });
+  expect(answer.sets).toHaveLength(2);
+  expect(answer.optimal).toBe(true);
 });

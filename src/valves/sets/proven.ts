@@ -2,6 +2,10 @@ import { cheapestCover } from "./cover.ts";
 import { type EverySet, everySet, leastCost, membersOf } from "./everySet.ts";
 import { type Costing, type Order, totalCost, wantedSets } from "./question.ts";
 import { relaxed } from "./relaxed.ts";
+import { bestSplit } from "./split.ts";
+
+/** From this size on sets are many, and few fit into 24 valves. */
+const LARGE = 8;
 
 export interface Proven {
   readonly groups: readonly (readonly number[])[];
@@ -27,6 +31,8 @@ export async function provenSets(
   const wanted = wantedSets(order);
   const cost = totalCost(costing, found);
   const isFull = found.length === mostPossible(costing.count, order);
+  const split = Math.max(...order.sizes.keys()) >= LARGE ? bestSplit(costing, order, found) : undefined;
+  if (split !== undefined) return { groups: split, bound: totalCost(costing, split), mostSets: true, optimal: true };
   const every = everySet(
     costing,
     order,
