@@ -1,14 +1,15 @@
 import { catalogueEntry } from "../../valves/model.ts";
 import { isValve, type Netlist, type ValvePart } from "../netlist.ts";
+import { noiseInBand } from "../noiseInBand.ts";
 import type { PartAtRest } from "../partAtRest.ts";
 import { response } from "../response.ts";
 import { type RestSolution, solveRest } from "../rest.ts";
 import type { Unsettled } from "../settle.ts";
+import { distortionInto } from "./distortionInto.ts";
 import type { Figure } from "./figure.ts";
 import { heatOf } from "./heat.ts";
 import { heaterLevels } from "./heaters.ts";
-import { hissAt } from "./hiss.ts";
-import { type Load, loaded } from "./loads.ts";
+import { type Load, levelOf, loaded } from "./loads.ts";
 import { namedPoints } from "./points.ts";
 
 export interface ChannelEnds {
@@ -152,10 +153,15 @@ function soundFigures(question: VersionQuestion, rest: RestSolution, notes: Set<
       const there = middle(circuit);
       if (there.state !== "solved") return [];
       const [gain_dB, low_dB, high_dB] = there.gain_dB as [number, number, number];
+      const bent = distortionInto(netlist, { input, output, frequency_Hz, gain_dB, load });
+      if (bent.state !== "solved") notes.add(`${load.name}, ${channel}: ${bent.reason}`);
       return [
         figure(load.name, "gain_dB", gain_dB),
         figure(`${load.name} at ${bandEnds_Hz[0]} Hz`, "response_dB", low_dB - gain_dB),
         figure(`${load.name} at ${bandEnds_Hz[1] / 1e3} kHz`, "response_dB", high_dB - gain_dB),
+        ...(bent.state === "solved"
+          ? [figure(`${load.name} at ${brief(levelOf(load))} V`, "thd_pct", bent.thd_pct)]
+          : []),
       ];
     });
     return [...own, ...into];
@@ -164,10 +170,10 @@ function soundFigures(question: VersionQuestion, rest: RestSolution, notes: Set<
 
 function noiseFigures({ netlist, channels, frequency_Hz }: VersionQuestion, notes: Set<string>): Figure[] {
   return channels.flatMap(({ channel, input, output }): Figure[] => {
-    const hiss = hissAt(netlist, output);
+    const hiss = noiseInBand(netlist, { output });
     if (hiss.state !== "solved") return [];
     for (const note of hiss.notes) notes.add(note);
-    const loudest = hiss.parts[0];
+    const loudest = hiss.shares[0];
     if (loudest) notes.add(`${channel}: ${percent(loudest.share)} of the hiss comes from ${loudest.part}`);
     const gain = response(netlist, { input, output, frequencies_Hz: [frequency_Hz] });
     const figure = (of: string, quantity: string, value: number): Figure => ({
@@ -179,12 +185,13 @@ function noiseFigures({ netlist, channels, frequency_Hz }: VersionQuestion, note
       value,
       twin: `noise ${of}`,
     });
-    const at = figure("at the output", "hissA_uVrms", hiss.hissA_Vrms * 1e6);
+    const at = figure("at the output", "hissA_uVrms", hiss.noiseA_Vrms * 1e6);
     if (gain.state !== "solved") return [at];
-    return [at, figure("as if at the input", "hissA_uVrms", (hiss.hissA_Vrms * 1e6) / 10 ** (gain.gain_dB[0]! / 20))];
+    return [at, figure("as if at the input", "hissA_uVrms", (hiss.noiseA_Vrms * 1e6) / 10 ** (gain.gain_dB[0]! / 20))];
   });
 }
 
+const brief = (value: number) => String(Number(value.toPrecision(3)));
 const percent = (share: number) => `${Math.round(share * 100)} %`;
 
 function heatFigures(netlist: Netlist, rest: RestSolution, notes: Set<string>): Figure[] {

@@ -2,8 +2,9 @@ import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import { BadInput } from "../../maths/badInput.ts";
 import type { Calculate } from "../calculate.ts";
+import { groupBy } from "../groupBy.ts";
 import type { Written } from "./draft.ts";
-import { curvedShelf } from "./shelf.ts";
+import { type CurvedValve, curvedShelf } from "./shelf.ts";
 import type { BenchedView, OutlookView } from "./views.ts";
 
 interface Yield {
@@ -21,6 +22,8 @@ interface Yield {
 }
 
 export interface Windows {
+  readonly state: string;
+  readonly reason?: string;
   readonly points: Readonly<
     Record<string, { readonly low_V: number; readonly median_V: number; readonly high_V: number }>
   >;
@@ -28,10 +31,19 @@ export interface Windows {
 }
 
 const seed = 1;
-export const windowSamples = 2000;
+const windowSamples = 2000;
 
-/** What the windows of a net list's test points are asked by. */
-export const windowQuestion = (netlist: Written): object => ({ netlist, samples: windowSamples, seed });
+/** Fewer measured bottles of a type than these say too little of its spread. */
+const fewestBottles = 8;
+
+/** What the windows of a net list's test points are asked by: measured valves where there are enough of a type. */
+export function windowQuestion(netlist: Written, shelf: readonly CurvedValve[] = []): object {
+  const byType = [...groupBy(shelf, ({ type }) => type)].filter(([, valves]) => valves.length >= fewestBottles);
+  const batch = Object.fromEntries(
+    byType.map(([type, valves]) => [type, valves.map(({ models }) => Object.values(models))]),
+  );
+  return { netlist, samples: windowSamples, seed, ...(byType.length > 0 && { batch }) };
+}
 
 /** Windows of the test points and yield over the shop's own valves, for one version or draft. */
 export async function outlook(
@@ -45,14 +57,15 @@ export async function outlook(
   try {
     const shelf = await curvedShelf(shop, evidence, netlist, calculate);
     const [windows, found] = await Promise.all([
-      calculate<Windows>("circuits.spread", windowQuestion(netlist)),
+      calculate<Windows>("circuits.spread", windowQuestion(netlist, shelf)),
       calculate<Yield>("circuits.yield", { netlist, channels, limits, shelf, seed }),
     ]);
     if (found.state !== "solved") return { ...nothing, trouble: found.reason ?? "no rest was found" };
+    const points = windows.state === "solved" ? windows.points : {};
     const { broken, costly, fromShelf, notServing, notes } = found;
     return {
       name,
-      windows: Object.entries(windows.points).map(([point, { low_V, high_V }]) => ({ point, low_V, high_V })),
+      windows: Object.entries(points).map(([point, { low_V, high_V }]) => ({ point, low_V, high_V })),
       yield: { share: found.yield, low: found.low, high: found.high, draws: found.draws },
       broken,
       costly,

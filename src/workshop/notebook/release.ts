@@ -52,6 +52,14 @@ export async function releaseDraft(
     throw new BadInput("version", quote(version), answer.reason ?? "it finds no rest", "mend its net list first");
   }
   const windows = await calculate<Windows>("circuits.spread", windowQuestion(page.netlist));
+  if (windows.state !== "solved") {
+    throw new BadInput(
+      "version",
+      quote(version),
+      windows.reason ?? "its windows can't be had",
+      "mend its net list first",
+    );
+  }
   const positions = positionsOf(netlist).map(({ position, type, sections }) => ({
     position,
     type,
