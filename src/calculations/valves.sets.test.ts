@@ -187,3 +187,22 @@ test("pairs over the limit are not made, and the cost of many valves keeps its b
   for (const set of given.sets) expect(set.cost).toBeLessThanOrEqual(limit + 1e-9);
   expect(given.unplaced).toHaveLength(30 - most);
 });
+
+// source: worked by hand along one feature: the orders take the two closest pairs, the reserve the closest that is left
+test("reserve sets are kept from what the orders leave, and valves stand in one set at most", async () => {
+  const at = [1, 1.01, 2, 2.02, 3, 3.3, 9];
+  const given = (await sets({
+    valves: at.map((x, i) => ({ id: `T-${i}`, features: { g: x } })),
+    demand: ["u1", "u2"].map((unit) => ({ unit, positions: ["L", "R"] })),
+    reserve: ["field", "far"].map((unit) => ({ unit, positions: ["L", "R"] })),
+    cost: { kind: "spread", weights: { g: 1 } },
+    limit: 0.5,
+  })) as Sets & { reserveSets: Set[]; reserveUnplaced: string[] };
+  expect(given.sets.flatMap((s) => Object.values(s.positions)).sort()).toEqual(["T-0", "T-1", "T-2", "T-3"]);
+  expect(given.reserveSets.map((s) => [s.unit, ...Object.values(s.positions).sort()])).toEqual([
+    ["field", "T-4", "T-5"],
+  ]);
+  expect(given.reserveUnplaced).toEqual(["far"]);
+  expect(given.reserve).toEqual(["T-6"]);
+  expect(given.totalCost).toBeCloseTo(0.03, 9);
+});

@@ -55,6 +55,13 @@ const curveDoubt = z.object({
 });
 const MOST_IN_CIRCUIT = 400;
 
+const chosenSet = z.object({
+  unit: name,
+  positions: z.record(z.string(), name),
+  cost: z.number(),
+  doubt_dB: z.number().optional(),
+});
+
 export default calculation({
   name: "valves.sets",
   title: "Choose sets of valves that match",
@@ -83,6 +90,12 @@ export default calculation({
       )
       .min(1)
       .max(2000),
+    reserve: z
+      .array(z.object({ unit: name, positions: z.array(name).min(1).max(24) }))
+      .min(1)
+      .max(400)
+      .optional()
+      .describe("Units in the field to keep a set for: chosen from what the orders leave."),
     cost: z
       .object({ kind: z.literal("spread"), weights: z.record(z.string(), z.number().min(0).max(1e9)) })
       .optional()
@@ -105,14 +118,12 @@ export default calculation({
     frequency_Hz: z.number().positive().max(1e9).default(1000),
   }),
   output: z.object({
-    sets: z.array(
-      z.object({
-        unit: name,
-        positions: z.record(z.string(), name),
-        cost: z.number(),
-        doubt_dB: z.number().optional(),
-      }),
-    ),
+    sets: z.array(chosenSet),
+    reserveSets: z
+      .array(chosenSet)
+      .optional()
+      .describe("Sets kept for units in the field, where `reserve` asks for them."),
+    reserveUnplaced: z.array(name).optional(),
     unplaced: z.array(name),
     reserve: z.array(name).describe("Valves in no set, those nearest to the middle of all first."),
     totalCost: z.number(),
@@ -125,10 +136,6 @@ export default calculation({
       input.valves.map((v) => v.id),
       (i) => `valves[${i}].id`,
     );
-    refuseDoubles(
-      input.demand.map((d) => d.unit),
-      (i) => `demand[${i}].unit`,
-    );
     input.demand.forEach((d, i) => {
       refuseDoubles(d.positions, (k) => `demand[${i}].positions[${k}]`);
       if (d.due !== undefined && Number.isNaN(Date.parse(d.due))) {
@@ -140,14 +147,40 @@ export default calculation({
         );
       }
     });
+    const kept = input.reserve ?? [];
+    refuseDoubles(
+      [...input.demand, ...kept].map((d) => d.unit),
+      (i) => (i < input.demand.length ? `demand[${i}].unit` : `reserve[${i - input.demand.length}].unit`),
+    );
+    kept.forEach((r, i) => {
+      refuseDoubles(r.positions, (k) => `reserve[${i}].positions[${k}]`);
+    });
     const limit = input.limit ?? Number.MAX_VALUE;
-    const answer = await (input.netlist === undefined ? bySpread(input, limit) : inCircuit(input, limit));
+    const choose = (asked: Asked) => (asked.netlist === undefined ? bySpread(asked, limit) : inCircuit(asked, limit));
+    const answer = await choose(input);
+    const left = new Set(answer.reserve);
+    const further =
+      kept.length > 0 && left.size > 0
+        ? await choose({ ...input, valves: input.valves.filter((v) => left.has(v.id)), demand: kept })
+        : undefined;
+    const plain = (sets: SetsAnswer["sets"]) => sets.map((set) => ({ ...set, positions: { ...set.positions } }));
     return {
       ...answer,
-      sets: answer.sets.map((set) => ({ ...set, positions: { ...set.positions } })),
+      sets: plain(answer.sets),
       unplaced: [...answer.unplaced],
-      reserve: [...answer.reserve],
-      notes: [...answer.notes],
+      reserve: [...(further ?? answer).reserve],
+      ...(kept.length > 0
+        ? {
+            reserveSets: plain(further?.sets ?? []),
+            reserveUnplaced: [...(further?.unplaced ?? kept.map((r) => r.unit))],
+          }
+        : {}),
+      notes: [
+        ...answer.notes,
+        ...(kept.length > 0
+          ? ["Reserve sets were chosen from what the orders leave; totalCost, optimal and gap are those of the orders."]
+          : []),
+      ],
     };
   },
   sources: [
@@ -155,7 +188,7 @@ export default calculation({
     "HiGHS, branch and bound for whole-number programs (used as a library)",
   ],
   validity:
-    "Best total cost is proven for one feature, for pairs, and for sets of any sizes among 24 valves (in a circuit: sets of up to five); else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
+    "Best total cost is proven for one feature, for pairs, and for sets of any sizes among 24 valves (in a circuit: sets of up to five); beyond, often, and else gap says how far a bound lies. Up to 2,000 valves, 400 in a circuit.",
   cautions: [],
   example: {
     valves: [
