@@ -84,6 +84,49 @@ program
   .action(async (serial: string, options) => (await import("./release.ts")).release(serial, options));
 
 program
+  .command("probe")
+  .description("a unit's test points: windows of good units, readings, suspects and the next probe")
+  .argument("<serial>")
+  .option("--read <point=value...>", 'readings to write down first, such as "left V1 plate=142.3"')
+  .option("--kind <what>", "dc, resistance (dead circuit) or gain", "dc")
+  .option("--instrument <id>", "the meter it was read with")
+  .option("--doubt <half-width>", "95 % half-width of each (default: as of an ordinary meter)")
+  .option("--by <role>", "who read it", "bench technician")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow probe 0417
+  stillglow probe 0417 --kind resistance --instrument meter-B --read "HT=47.2e3"`,
+  )
+  .action(async (serial: string, options) => (await import("./probe.ts")).probe(serial, options));
+
+program
+  .command("tray")
+  .description("trays of valves: verdicts around the heat run, sets for the open orders, readings from a table")
+  .argument("[batch]", "a tray; without it, all")
+  .option("--sets", "propose sets for the open orders")
+  .option("--shelf", "choose sets from the whole shelf of the type")
+  .option("--in <table>", "take readings from a table first")
+  .option("--column <figure=column...>", "which column holds what: valve, section, plate_mA, leakage_uA, …")
+  .option("--phase <session>", "cold or hot, where no column says so")
+  .option("--instrument <id>", "the tester the table was read with")
+  .option("--by <role>", "who read it", "bench technician")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow tray
+  stillglow tray B-31 --sets
+  stillglow tray B-36 --in hot.csv --phase hot --instrument valve-tester --column valve=No section=S plate_mA=Ia`,
+  )
+  .action(async (batch: string | undefined, options) => (await import("./tray.ts")).tray(batch, options));
+
+program
   .command("enter")
   .description("write evidence down: JSON Lines of entries from stdin or a file, all or none")
   .option(...dataOption)

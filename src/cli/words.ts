@@ -163,7 +163,7 @@ function microvolts(level_Vrms: number): string {
 }
 
 /** Rows without rules between them, on paper-like ground: a terminal has little room. */
-function table(head: string[], rows: string[][], widths?: number[]): string {
+export function table(head: string[], rows: string[][], widths?: number[]): string {
   const bare = Object.fromEntries(
     [
       "top",

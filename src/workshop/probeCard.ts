@@ -1,6 +1,6 @@
 import type { Evidence, Model } from "../claims/evidence.ts";
-import { instrumentTrust, reached, type Shop, type UnitState } from "../claims/index.ts";
-import { placedPoints, testPointsOf } from "./probePlaces.ts";
+import { instrumentTrust, netlistParts, reached, type Shop, type UnitState } from "../claims/index.ts";
+import { nodesOf, placedPoints, testPointsOf } from "./probePlaces.ts";
 import type { ProbeCardView, ProbeKind, ProbePointView, ProbeReadingView } from "./views.ts";
 
 type Reading = Evidence<"reading">;
@@ -33,6 +33,7 @@ export function probeCard(shop: Shop, model: Model, unit: UnitState, now: string
       return {
         ...point,
         ...(input !== undefined && { input }),
+        valves: positionsAt(point.node, model),
         isOutput: Object.values(model.output).includes(point.node),
         readings: newestFirst(readings, point.point).map((reading) => readingView(reading, shop, model, unit.unit)),
       };
@@ -121,8 +122,10 @@ function fallenOf(reading: Reading, shop: Shop, model: Model, unit: string): str
     return reached(model, body).some(
       (thing) =>
         thing.supply !== undefined ||
-        ((thing.part !== undefined || thing.position !== undefined) &&
-          (channel === undefined || thing.channel === undefined || thing.channel === channel)),
+        // Every part of the net list stands in a channel; what was touched itself may name none.
+        (thing.part !== undefined &&
+          thing.channel !== undefined &&
+          (channel === undefined || thing.channel === channel)),
     );
   });
   return touching && `the unit was worked on since: ${touching.body.why}`;
@@ -131,6 +134,14 @@ function fallenOf(reading: Reading, shop: Shop, model: Model, unit: string): str
 function channelAt(point: string, model: Model): string | undefined {
   const named = testPointsOf(model.netlist).find((known) => known.point === point)?.channel;
   return named !== undefined && model.channels.includes(named) ? named : undefined;
+}
+
+/** The positions whose valve has an electrode on a node. */
+function positionsAt(node: string, model: Model): readonly string[] {
+  const parts = netlistParts(model).filter((part) => nodesOf(part).includes(node));
+  return model.positions
+    .filter(({ sections }) => parts.some(({ id }) => Object.values(sections).includes(id)))
+    .map(({ position }) => position);
 }
 
 /** A point of both channels is driven through the first. */

@@ -4,7 +4,7 @@ import { BadInput } from "../maths/badInput.ts";
 import type { Calculate } from "./calculate.ts";
 import type { FittedNetlist } from "./fittedCurves.ts";
 import { groundOf, quantityOf } from "./probeCard.ts";
-import { testPointsOf } from "./probePlaces.ts";
+import { nodesOf, testPointsOf } from "./probePlaces.ts";
 import type { ProbeSuspectsView, ProbeWindowsView, SuspectView, Window } from "./views.ts";
 
 type Reading = Evidence<"reading">;
@@ -196,17 +196,6 @@ function suspectView(suspect: Suspects["suspects"][number], model: Model): Suspe
       .filter(({ node }) => nodes.has(node))
       .map(({ point }) => point),
   };
-}
-
-/** Every node that a part's ends are joined to, whatever its kind calls them. */
-function nodesOf(part: Readonly<Record<string, unknown>>): readonly string[] {
-  const ends = ["plate", "grid", "cathode", "screen", "drain", "gate", "source", "collector", "base", "emitter"];
-  const between = (holder: unknown) =>
-    typeof holder === "object" && holder !== null && Array.isArray((holder as { between?: unknown }).between)
-      ? (holder as { between: unknown[] }).between
-      : [];
-  const windings = Array.isArray(part.windings) ? part.windings.flatMap(between) : [];
-  return [...ends.map((end) => part[end]), ...between(part), ...windings].filter((node) => typeof node === "string");
 }
 
 function nextOf(

@@ -67,3 +67,14 @@ export function placedPoints(points: readonly TestPoint[]): {
     }),
   };
 }
+
+/** Every node that a part's ends are joined to, whatever its kind calls them. */
+export function nodesOf(part: Readonly<Record<string, unknown>>): readonly string[] {
+  const ends = ["plate", "grid", "cathode", "screen", "drain", "gate", "source", "collector", "base", "emitter"];
+  const between = (holder: unknown) =>
+    typeof holder === "object" && holder !== null && Array.isArray((holder as { between?: unknown }).between)
+      ? (holder as { between: unknown[] }).between
+      : [];
+  const windings = Array.isArray(part.windings) ? part.windings.flatMap(between) : [];
+  return [...ends.map((end) => part[end]), ...between(part), ...windings].filter((node) => typeof node === "string");
+}

@@ -417,6 +417,8 @@ export interface ProbePointView {
   readonly input?: string;
   /** It is a channel's output, where the gain shows what no direct voltage does. */
   readonly isOutput: boolean;
+  /** Positions whose valve has an electrode here. */
+  readonly valves: readonly string[];
   /** The newest of each kind that counts, and those that no longer do. */
   readonly readings: readonly ProbeReadingView[];
 }

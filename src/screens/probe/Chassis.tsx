@@ -64,7 +64,7 @@ function draw(points: readonly ProbePointView[], width: number): Drawn {
   const size: Room = isWide ? { width: 104, height: 74 } : { width: 48, height: 50 };
   const scale = Math.min(width / wide_mm, tallest_px / deep_mm);
   // Deep enough that all marks find room beside each other.
-  const least = (1.9 * points.length * size.width * size.height) / width;
+  const least = ((isWide ? 1.9 : 2.6) * points.length * size.width * size.height) / width;
   const room = { width, height: Math.round(Math.max(deep_mm * scale, least, 220)) };
   const stretch = { x: (width - 2 * flange_px) / wide_mm, y: (room.height - 2 * flange_px) / deep_mm };
   const places = points.map(({ x_mm, y_mm }) => ({
@@ -75,7 +75,7 @@ function draw(points: readonly ProbePointView[], width: number): Drawn {
   return { scale, room, places, marks: pushedApart(places, size, inner), isWide };
 }
 
-/** Folded sheet, its corner holes, the strips that hold a stage's parts, and a line from each mark to its place. */
+/** Folded sheet, its corner holes, the valve sockets, the strips, and a line from each mark to its place. */
 function Metal({
   card,
   drawn,
@@ -104,13 +104,11 @@ function Metal({
       {[f + 14, w - f - 14].map((x) =>
         [f + 14, h - f - 14].map((y) => <circle key={`${x} ${y}`} className="metal-hole" cx={x} cy={y} r={4.5} />),
       )}
-      {strips(card.points, places).map(({ key, name, x, y, width, height }) => (
-        <g key={key}>
-          <rect className="metal-strip" x={x} y={y} width={width} height={height} rx={5} />
-          <text className="metal-stage" x={x + 6} y={y + height - 6}>
-            {name}
-          </text>
-        </g>
+      {socketsOf(card, places).map((socket) => (
+        <Socket key={socket.position} {...socket} />
+      ))}
+      {stripsOf(card.points, places).map(({ key, x, y, width }) => (
+        <rect key={key} className="metal-strip" x={x} y={y - 8} width={width} height={16} rx={3} />
       ))}
       <text className="metal-side" x={room.width / 2} y={h - f - 8} textAnchor="middle">
         {words.front}
@@ -132,30 +130,78 @@ function Metal({
   );
 }
 
-interface Strip extends Room, Mark {
-  readonly key: string;
-  readonly name: string;
+interface SocketAt extends Mark {
+  readonly position: string;
+  readonly valve: string | undefined;
+  /** The test points that its electrodes are wired to. */
+  readonly wired: readonly Mark[];
 }
 
-/** A stage of a channel, where two points or more of it lie together. */
-function strips(points: readonly ProbePointView[], places: readonly Mark[]): readonly Strip[] {
-  const keys = [...new Set(points.map(({ stage, channel }) => (stage ? `${stage}\u0000${channel ?? ""}` : "")))];
-  return keys.flatMap((key): Strip[] => {
-    const held = places.filter((_, i) => `${points[i]!.stage}\u0000${points[i]!.channel ?? ""}` === key);
-    if (key === "" || held.length < 2) return [];
+const socket_px = 27;
+
+/** A socket in the middle of the points that its valve is wired to; one with no test point is not drawn. */
+function socketsOf({ points, valves }: ProbeCardView, places: readonly Mark[]): readonly SocketAt[] {
+  const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+  return valves.flatMap(({ position, valve }): SocketAt[] => {
+    const wired = places.filter((_, i) => points[i]!.valves.includes(position));
+    if (wired.length === 0) return [];
+    return [{ position, valve, wired, x: mean(wired.map(({ x }) => x)), y: mean(wired.map(({ y }) => y)) }];
+  });
+}
+
+/** A valve's socket from below: its ring of pins, the key at the bottom, and the wires that leave it. */
+function Socket({ position, valve, wired, x, y }: SocketAt) {
+  const pins = Array.from({ length: 8 }, (_, i) => ((i + 0.5) * Math.PI) / 4 + Math.PI / 2);
+  return (
+    <g className="socket">
+      {wired.map((place) => (
+        <path key={`${place.x} ${place.y}`} className="socket-wire" d={`M${x} ${y}L${place.x} ${place.y}`} />
+      ))}
+      <circle className="socket-ring" cx={x} cy={y} r={socket_px} />
+      {pins.map((angle) => (
+        <circle
+          key={angle}
+          className="socket-pin"
+          cx={x + Math.cos(angle) * (socket_px - 6)}
+          cy={y + Math.sin(angle) * (socket_px - 6)}
+          r={2.6}
+        />
+      ))}
+      <text className="socket-name" x={x} y={y + 4.5} textAnchor="middle">
+        {position}
+      </text>
+      {valve && (
+        <text className="socket-valve" x={x} y={y + socket_px + 13} textAnchor="middle">
+          {valve}
+        </text>
+      )}
+    </g>
+  );
+}
+
+interface Strip {
+  readonly key: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+}
+
+const sameRow_px = 8;
+
+/** A strip of lugs where neighbouring points of one stage and channel lie in a row. */
+function stripsOf(points: readonly ProbePointView[], places: readonly Mark[]): readonly Strip[] {
+  const lugs = places.map((place, i) => ({ ...place, of: `${points[i]!.stage ?? ""} ${points[i]!.channel ?? ""}` }));
+  const rows = new Map<string, Mark[]>();
+  for (const { of, x, y } of lugs) {
+    const row = [...rows].find(([key, held]) => key.startsWith(`${of}|`) && Math.abs(held[0]!.y - y) < sameRow_px);
+    if (row) row[1].push({ x, y });
+    else rows.set(`${of}|${y}`, [{ x, y }]);
+  }
+  return [...rows].flatMap(([key, held]): Strip[] => {
+    if (held.length < 2) return [];
     const xs = held.map(({ x }) => x);
-    const ys = held.map(({ y }) => y);
-    const [x, y] = [Math.min(...xs) - 22, Math.min(...ys) - 18];
-    return [
-      {
-        key,
-        name: key.split("\u0000")[0]!,
-        x,
-        y,
-        width: Math.max(...xs) + 22 - x,
-        height: Math.max(...ys) + 24 - y,
-      },
-    ];
+    const left = Math.min(...xs) - 14;
+    return [{ key, x: left, y: held[0]!.y, width: Math.max(...xs) + 14 - left }];
   });
 }
 

@@ -97,6 +97,7 @@ function card(
         x_mm,
         y_mm,
         input: channel === "right" ? "INR" : "INL",
+        valves: ["V1", "V2"].filter((position) => point.includes(position)),
         isOutput: point.endsWith("output"),
         readings: [
           ...(i < dead ? [read(point, "resistance", ohm * (1 + ((i % 3) - 1) * 0.008), ohm * 0.01, { to: "0" })] : []),

@@ -13,7 +13,7 @@ import { limits as limitWords, sets, tray as words } from "./messages.ts";
 import { ReadFile } from "./ReadFile.tsx";
 import { ReadRound } from "./ReadRound.tsx";
 import { Sets } from "./Sets.tsx";
-import { signed, TrayPicture } from "./TrayPicture.tsx";
+import { TrayPicture } from "./TrayPicture.tsx";
 import { ValveCard } from "./ValveCard.tsx";
 import "./valves.css";
 
@@ -132,7 +132,7 @@ function Lean({ tray: { reference } }: { readonly tray: TrayView }) {
   if (!reference) return null;
   const { lean_pct, doubt_pct } = reference;
   if (lean_pct === undefined) return <p className="tray-lean quiet">{words.leanUnknown}</p>;
-  const said = signed(lean_pct);
+  const said = `${Math.abs(lean_pct).toFixed(1)} %`;
   return (
     <p className="tray-lean">
       {Math.abs(lean_pct) > doubt_pct * Math.SQRT2 ? words.lean(said, lean_pct < 0) : words.leanNone(said)}
