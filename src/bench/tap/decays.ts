@@ -1,0 +1,232 @@
+import { inverseNormal, leastSquares } from "../../maths/leastSquares/leastSquares.ts";
+
+/** A decaying sinusoid common to all taps, each tap with an amplitude of its own: Re{a·e^{(−α + jω)t}}. */
+export interface Decay {
+  readonly frequency_Hz: number;
+  readonly rate_per_s: number;
+  /** Real and imaginary part of a at each stretch's first sample. */
+  readonly amplitudes: readonly (readonly [number, number])[];
+}
+
+/** Transform of one tap's stretch, on bins of `step_Hz`. */
+export interface Struck {
+  readonly spectrum: Float64Array;
+  readonly samples: number;
+}
+
+export interface Striking {
+  readonly taps: readonly Struck[];
+  readonly step_Hz: number;
+  readonly rate_Hz: number;
+  /** One-sided noise density by bin. */
+  readonly noise_V2_per_Hz: Float64Array;
+}
+
+interface Band {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Σ e^{(−α + jδ)n/rate} over n = 0 … N − 1. */
+function geometric(rate_per_s: number, angular: number, rate_Hz: number, samples: number): [number, number] {
+  const fall = Math.exp((-rate_per_s * samples) / rate_Hz);
+  const turn = (angular * samples) / rate_Hz;
+  const [topRe, topIm] = [1 - fall * Math.cos(turn), -fall * Math.sin(turn)];
+  const one = Math.exp(-rate_per_s / rate_Hz);
+  const small = angular / rate_Hz;
+  const [re, im] = [1 - one * Math.cos(small), -one * Math.sin(small)];
+  const size = re * re + im * im;
+  return size > 0 ? [(topRe * re + topIm * im) / size, (topIm * re - topRe * im) / size] : [samples, 0];
+}
+
+/**
+ * What a decay of unit amplitude, as cosine and as −sine, puts into the bins of a band.
+ *
+ * @returns four numbers a bin: re and im of the cosine's, re and im of the sine's
+ */
+function shapes(
+  { frequency_Hz, rate_per_s }: { frequency_Hz: number; rate_per_s: number },
+  band: Band,
+  samples: number,
+  { step_Hz, rate_Hz }: Striking,
+): Float64Array {
+  const out = new Float64Array(4 * (band.to - band.from + 1));
+  for (let k = band.from; k <= band.to; k++) {
+    const [pRe, pIm] = geometric(rate_per_s, 2 * Math.PI * (frequency_Hz - k * step_Hz), rate_Hz, samples);
+    const [nRe, nIm] = geometric(rate_per_s, -2 * Math.PI * (frequency_Hz + k * step_Hz), rate_Hz, samples);
+    const at = 4 * (k - band.from);
+    // a/2·P + a*/2·N with a = 1, then a = j.
+    out[at] = 0.5 * (pRe + nRe);
+    out[at + 1] = 0.5 * (pIm + nIm);
+    out[at + 2] = 0.5 * (nIm - pIm);
+    out[at + 3] = 0.5 * (pRe - nRe);
+  }
+  return out;
+}
+
+/** Takes a decay out of every bin of the spectra, writing into them; `sign` −1 puts it back. */
+export function takeOutDecay(striking: Striking, { amplitudes, ...decay }: Decay, sign = 1): void {
+  striking.taps.forEach(({ spectrum, samples }, j) => {
+    const [a, b] = amplitudes[j]!;
+    const last = spectrum.length / 2 - 1;
+    const shape = shapes(decay, { from: 0, to: last }, samples, striking);
+    for (let k = 0; k <= last; k++) {
+      spectrum[2 * k]! -= sign * (a * shape[4 * k]! + b * shape[4 * k + 2]!);
+      spectrum[2 * k + 1]! -= sign * (a * shape[4 * k + 1]! + b * shape[4 * k + 3]!);
+    }
+  });
+}
+
+interface Solved {
+  readonly amplitudes: [number, number][][];
+  readonly residuals: Float64Array;
+}
+
+/** Amplitudes by linear least squares at given poles, weighed by the noise; residuals in standard deviations. */
+function solve(poles: readonly { frequency_Hz: number; rate_per_s: number }[], band: Band, striking: Striking): Solved {
+  const { taps, noise_V2_per_Hz, rate_Hz } = striking;
+  const bins = band.to - band.from + 1;
+  const size = 2 * poles.length;
+  const residuals = new Float64Array(2 * bins * taps.length);
+  const amplitudes: [number, number][][] = poles.map(() => []);
+  taps.forEach(({ spectrum, samples }, j) => {
+    const columns: Float64Array[] = [];
+    for (const pole of poles) {
+      const shape = shapes(pole, band, samples, striking);
+      const cosine = new Float64Array(2 * bins);
+      const sine = new Float64Array(2 * bins);
+      for (let k = 0; k < bins; k++) {
+        cosine[2 * k] = shape[4 * k]!;
+        cosine[2 * k + 1] = shape[4 * k + 1]!;
+        sine[2 * k] = shape[4 * k + 2]!;
+        sine[2 * k + 1] = shape[4 * k + 3]!;
+      }
+      columns.push(cosine, sine);
+    }
+    const weight = new Float64Array(2 * bins);
+    const data = new Float64Array(2 * bins);
+    for (let k = 0; k < bins; k++) {
+      const sd = Math.sqrt((noise_V2_per_Hz[band.from + k]! * rate_Hz * samples) / 4);
+      weight[2 * k] = weight[2 * k + 1] = 1 / Math.max(sd, 1e-150);
+      data[2 * k] = spectrum[2 * (band.from + k)]!;
+      data[2 * k + 1] = spectrum[2 * (band.from + k) + 1]!;
+    }
+    const x = normalSolve(columns, data, weight);
+    for (let p = 0; p < poles.length; p++) amplitudes[p]!.push([x[2 * p]!, x[2 * p + 1]!]);
+    for (let i = 0; i < 2 * bins; i++) {
+      let left = data[i]!;
+      for (let c = 0; c < size; c++) left -= x[c]! * columns[c]![i]!;
+      residuals[2 * bins * j + i] = left * weight[i]!;
+    }
+  });
+  return { amplitudes, residuals };
+}
+
+/** Weighted normal equations of a few columns, by elimination with a whisper of a ridge. */
+function normalSolve(columns: readonly Float64Array[], data: Float64Array, weight: Float64Array): Float64Array {
+  const n = columns.length;
+  const rows = columns.map((a) => {
+    const row = new Float64Array(n + 1);
+    columns.forEach((b, j) => {
+      for (let i = 0; i < data.length; i++) row[j]! += a[i]! * b[i]! * weight[i]! ** 2;
+    });
+    for (let i = 0; i < data.length; i++) row[n]! += a[i]! * data[i]! * weight[i]! ** 2;
+    return row;
+  });
+  rows.forEach((row, i) => {
+    row[i]! *= 1 + 1e-12;
+  });
+  for (let i = 0; i < n; i++) {
+    const pivot = rows[i]![i]!;
+    if (!(Math.abs(pivot) > 0)) continue;
+    for (let j = i + 1; j < n; j++) {
+      const share = rows[j]![i]! / pivot;
+      for (let k = i; k <= n; k++) rows[j]![k]! -= share * rows[i]![k]!;
+    }
+  }
+  const x = new Float64Array(n);
+  for (let i = n - 1; i >= 0; i--) {
+    let sum = rows[i]![n]!;
+    for (let k = i + 1; k < n; k++) sum -= rows[i]![k]! * x[k]!;
+    x[i] = rows[i]![i] ? sum / rows[i]![i]! : 0;
+  }
+  return x;
+}
+
+export interface Refined {
+  readonly decays: readonly Decay[];
+  /** Variances of frequency and of the logarithm of the rate. */
+  readonly variances: readonly { readonly frequency_Hz2: number; readonly logRate: number }[];
+  readonly misfit: number;
+  readonly gain: number;
+}
+
+/** Half width of the band in which a decay is fitted, in half widths of its peak, and at least. */
+const bandWidths = 12;
+const leastBand_Hz = 25;
+
+function bandOf(
+  decays: readonly { frequency_Hz: number; rate_per_s: number }[],
+  { step_Hz, noise_V2_per_Hz }: Striking,
+): Band {
+  const reach = (rate_per_s: number) => Math.max(leastBand_Hz, (bandWidths * rate_per_s) / (2 * Math.PI));
+  const low = Math.min(...decays.map(({ frequency_Hz, rate_per_s }) => frequency_Hz - reach(rate_per_s)));
+  const high = Math.max(...decays.map(({ frequency_Hz, rate_per_s }) => frequency_Hz + reach(rate_per_s)));
+  return {
+    from: Math.max(2, Math.floor(low / step_Hz)),
+    to: Math.min(noise_V2_per_Hz.length - 2, Math.ceil(high / step_Hz)),
+  };
+}
+
+const [slowest_per_s, fastest_per_s] = [0.05, 4000];
+
+/**
+ * Least squares of decays whose frequencies lie close together, amplitudes solved linearly at every step.
+ *
+ * @param oversampled  bins for each independent one
+ */
+export function refineDecays(
+  starts: readonly { frequency_Hz: number; rate_per_s: number }[],
+  striking: Striking,
+  oversampled: number,
+): Refined {
+  const band = bandOf(starts, striking);
+  const poles = (p: ArrayLike<number>) =>
+    starts.map((_, i) => ({
+      frequency_Hz: Math.abs(p[2 * i]!),
+      rate_per_s: Math.min(fastest_per_s, Math.max(slowest_per_s, Math.exp(p[2 * i + 1]!))),
+    }));
+  const fit = leastSquares({
+    start: starts.flatMap(({ frequency_Hz, rate_per_s }) => [frequency_Hz, Math.log(rate_per_s)]),
+    residuals: (p) => solve(poles(p), band, striking).residuals,
+    low: starts.flatMap(({ frequency_Hz }) => [0.9 * frequency_Hz, Math.log(slowest_per_s)]),
+    high: starts.flatMap(({ frequency_Hz }) => [1.1 * frequency_Hz, Math.log(fastest_per_s)]),
+    mostSteps: 60,
+    leastGain: 1e-8,
+  });
+  const found = poles(fit.parameters);
+  const { amplitudes } = solve(found, band, striking);
+  const inverse = inverseNormal(
+    fit.jacobian,
+    starts.flatMap(() => [true, true]),
+  );
+  const misfit = fit.sumOfSquares / Math.max(1, fit.residuals.length - 4 * starts.length * striking.taps.length);
+  const scale = oversampled * Math.max(1, misfit);
+  const before = solve([], band, striking).residuals.reduce((sum, r) => sum + r * r, 0);
+  return {
+    decays: found.map((pole, i) => ({ ...pole, amplitudes: amplitudes[i]! })),
+    variances: found.map((_, i) => ({
+      frequency_Hz2: inverse ? inverse[2 * i]![2 * i]! * scale : Number.POSITIVE_INFINITY,
+      logRate: inverse ? inverse[2 * i + 1]![2 * i + 1]! * scale : Number.POSITIVE_INFINITY,
+    })),
+    misfit,
+    gain: (before - fit.sumOfSquares) / oversampled,
+  };
+}
+
+/** What one decay of given frequency and rate explains, in noise variances, over the widest band that any rate needs. */
+export function gainOf(pole: { frequency_Hz: number; rate_per_s: number }, striking: Striking): number {
+  const band = bandOf([{ ...pole, rate_per_s: 2 * Math.PI * 10 }], striking);
+  const squares = (residuals: Float64Array) => residuals.reduce((sum, r) => sum + r * r, 0);
+  return squares(solve([], band, striking).residuals) - squares(solve([pole], band, striking).residuals);
+}
