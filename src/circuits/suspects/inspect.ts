@@ -24,6 +24,8 @@ export interface Seen {
   readonly columns: number;
   /** What the model itself may be off by, one a probe. */
   readonly grain: Float64Array;
+  /** By what share the meter lowers each voltage. */
+  readonly loads: Float64Array;
   /** Unknowns at rest, to start a like specimen from. */
   readonly x: Float64Array;
 }
@@ -54,6 +56,7 @@ export function inspect(
     slopes: new Float64Array(probes.length * columns),
     columns,
     grain: new Float64Array(probes.length),
+    loads: new Float64Array(probes.length),
     x: start ?? pattern.rest.x,
   };
   let x = seen.x;
@@ -114,6 +117,7 @@ function inspectLive(
     // The meter takes V/R_meter: by the point's own resistance the reading falls to V/(1 + R_point/R_meter).
     const load = bench.meter_ohm === undefined ? 0 : reach[at]! / bench.meter_ohm;
     const unloaded_V = x[at]!;
+    seen.loads[p] = load;
     seen.values[p] = unloaded_V / (1 + load);
     slopesInto(pulls, reach, 1 / (1 + load), row);
     if (Math.abs(load) > lightLoad && Math.abs(unloaded_V) > 1e-3) heavy.push(p);

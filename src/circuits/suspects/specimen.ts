@@ -4,7 +4,7 @@ import type { Netlist, Part } from "../netlist.ts";
 import { scaled } from "../scaled.ts";
 import { type Settled, settle, type Unsettled } from "../settle.ts";
 import { type CircuitSolvers, solversOf } from "../solvers.ts";
-import { type StraightEquations, straightEquations } from "../straight.ts";
+import { straightEquations } from "../straight.ts";
 import type { ValveFactor } from "../valve.ts";
 import type { Edit } from "./edit.ts";
 import { type ToleratedValue, toleratedValues } from "./tolerances.ts";
@@ -21,17 +21,32 @@ export interface Pattern {
   readonly circuit: Circuit;
   readonly rest: Settled;
   readonly values: readonly ToleratedValue[];
-  /** Solvers for the pattern with one way more between two nodes, by their names. */
-  readonly widened: Map<string, CircuitSolvers>;
+  /** Solvers with room for every way that a fault may add between two nodes. */
+  readonly wide: CircuitSolvers;
 }
 
-/** @throws BadInput as `solveRest` for a net list that can't be answered */
-export function patternUnit(netlist: Netlist, path: string): Pattern | Unsettled {
+/**
+ * @param ways  pairs of nodes that some fault joins
+ * @throws BadInput as `solveRest` for a net list that can't be answered
+ */
+export function patternUnit(
+  netlist: Netlist,
+  ways: readonly (readonly [string, string])[],
+  path: string,
+): Pattern | Unsettled {
   checkNetlist(netlist, path, true);
   const circuit = buildCircuit(netlist, path);
   const rest = settle(circuit);
   if (rest.state !== "solved") return rest;
-  return { netlist, circuit, rest, values: toleratedValues(netlist), widened: new Map() };
+  const joined: Part[] = ways.map((between, i) => ({
+    id: `\u0000way${i}`,
+    kind: "resistor",
+    between: [...between],
+    ohm: 1e6,
+  }));
+  const straight = straightEquations({ ...netlist, parts: [...netlist.parts, ...joined] }, circuit.layout);
+  const wide = solversOf(circuit.layout, straight, circuit.devices);
+  return { netlist, circuit, rest, values: toleratedValues(netlist), wide };
 }
 
 /**
@@ -73,30 +88,11 @@ function circuitOf(pattern: Pattern, edit: Edit, off: Float64Array | undefined):
   if (edit.relaid) return quieted(buildCircuit(drawn, circuit.path, fitted), edit);
   const straight = straightEquations(drawn, circuit.layout);
   const bent = factors.size > 0 || edit.models !== undefined ? refit(circuit, fitted) : circuit;
-  const solvers = widenedSolvers(pattern, edit.added ?? [], straight);
+  const solvers = edit.added?.some(({ kind }) => kind === "resistor") ? pattern.wide : circuit.solvers;
   return quieted({ ...bent, netlist: drawn, ...straight, solvers }, edit);
 }
 
 function quieted(circuit: Circuit, { silent }: Edit): Circuit {
   if (silent === undefined) return circuit;
   return { ...circuit, devices: circuit.devices.filter(({ part }) => !silent.includes(part)) };
-}
-
-/** A part that comes after the net list's own may join nodes that nothing joined before. */
-function widenedSolvers(
-  { netlist, circuit, widened }: Pattern,
-  added: readonly Part[],
-  straight: StraightEquations,
-): CircuitSolvers {
-  const pairs = added
-    .filter((part) => part.kind === "resistor")
-    .map(({ between }) => between)
-    .filter((between) => !between.includes(netlist.ground));
-  if (pairs.length === 0) return circuit.solvers;
-  const key = JSON.stringify(pairs);
-  const known = widened.get(key);
-  if (known !== undefined) return known;
-  const made = solversOf(circuit.layout, straight, circuit.devices);
-  widened.set(key, made);
-  return made;
 }

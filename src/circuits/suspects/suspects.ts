@@ -1,3 +1,4 @@
+import { BadInput } from "../../maths/badInput.ts";
 import { chiSquaredCdf } from "../../maths/statistics/index.ts";
 import type { Netlist } from "../netlist.ts";
 import type { DeadSources } from "../resistance/deadNetwork.ts";
@@ -11,6 +12,7 @@ import { bridges, exchanges } from "./neighbours.ts";
 import { chooseProbe, type NextProbe } from "./nextProbe.ts";
 import type { Reading } from "./probes.ts";
 import { type BenchReadings, readingsOf } from "./readings.ts";
+import { sketch } from "./sketch.ts";
 import { slipOf } from "./slips.ts";
 import { type Pattern, patternUnit } from "./specimen.ts";
 
@@ -64,7 +66,8 @@ const goodOddsMost = 0.2;
  * @throws BadInput for a net list that can't be answered, a point or input that is not there
  */
 export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path = "netlist"): SuspectsAnswer {
-  const pattern = patternUnit(netlist, path);
+  const faults = [...partFaults(netlist), ...bridges(netlist), ...exchanges(netlist)];
+  const pattern = patternUnit(netlist, waysOf(faults), path);
   if ("reason" in pattern) {
     return {
       state: "undecided",
@@ -75,11 +78,11 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
       notes: pattern.notes,
     };
   }
+  checkSize(pattern, faults, path);
   const notes: string[] = [];
   const readings = readingsOf(netlist, pattern.circuit, question);
   const bench = benchFor(pattern, question, readings, notes);
   const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
-  const faults = [...partFaults(netlist), ...bridges(netlist), ...exchanges(netlist)];
   const looks = lookAt(pattern, bench, faults, readings, good);
   const refined = refine(pattern, bench, looks, readings, good);
   const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults);
@@ -87,7 +90,12 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
   const goodChance = readings.length === 0 ? 1 : 1 - chiSquaredCdf(good.evidence.distance, readings.length);
   const verdict = judge(pattern, bench, readings, weighed, goodChance, notes);
   const suspects = namedSuspects(weighed.faults, readings);
-  const nextProbe = chooseProbe(pattern, bench, readings, possibilities(weighed, good, question.about));
+  const nextProbe = chooseProbe(
+    pattern,
+    bench,
+    readings,
+    possibilities(weighed, good, question.about, pattern.circuit.size),
+  );
   return {
     ...verdict,
     goodChance,
@@ -96,6 +104,30 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
     unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
     notes,
   };
+}
+
+/** Pairs of nodes that some fault joins. */
+function waysOf(faults: readonly Fault[]): (readonly [string, string])[] {
+  return faults.flatMap((fault) =>
+    (fault.edit(fault.starts[0]!).added ?? []).flatMap((part) => (part.kind === "resistor" ? [part.between] : [])),
+  );
+}
+
+/** About eight seconds on a slow machine, counted in nanoseconds on a quick one. */
+const mostWork = 5e9;
+
+/** @throws BadInput for a unit with more parts than can be gone through in time */
+function checkSize({ circuit, netlist }: Pattern, faults: readonly Fault[], path: string): void {
+  const each = 10 * circuit.size ** 2 + 2e4 * circuit.devices.length;
+  const work = each * faults.reduce((sum, { starts }) => sum + starts.length, 0);
+  if (work <= mostWork) return;
+  const most = Math.floor(netlist.parts.length * (mostWork / work) ** (1 / 3));
+  throw new BadInput(
+    `${path}.parts`,
+    `${netlist.parts.length} parts with ${faults.length} possible faults`,
+    `about ${most} parts of such a unit, so that the answer comes in time`,
+    "leave out the channel or stages that read as they should",
+  );
 }
 
 /** The rule for sources of the dead unit that the resistances read agree with best. */
@@ -123,7 +155,6 @@ interface Looks {
   readonly second: readonly Explanation[];
   /** Faults that leave every reading where a good unit has it. */
   readonly unseen: readonly Fault[];
-  readonly unsolved: readonly Fault[];
 }
 
 /** A fault counts as unseen up to this distance from a good unit's readings, in its spreads, squared. */
@@ -136,27 +167,19 @@ function lookAt(
   readings: readonly Reading[],
   good: Explanation,
 ): Looks {
-  const kinds = new Set(readings.map(({ probe }) => probe.kind));
   const plain = glance(pattern, bench, undefined, 0, readings) ?? good;
-  const m = readings.length;
   const cover = spreadOf(plain.seen, plain.variances, readings);
-  factorSymmetric(cover, m);
+  factorSymmetric(cover, readings.length);
+  const kinds = new Set(readings.map(({ probe }) => probe.kind));
+  const mayFeel = ({ felt }: Fault): boolean =>
+    (kinds.has("volts") && felt.steady) || (kinds.has("gain") && felt.signal) || (kinds.has("ohms") && felt.dead);
+  const silent = faults.filter((fault) => !mayFeel(fault));
+  const { wanted, unseen } = worthLooks(pattern, bench, faults.filter(mayFeel), readings, plain, cover);
   const felt: Explanation[] = [];
   const second: Explanation[] = [];
-  const unseen: Fault[] = [];
-  const unsolved: Fault[] = [];
-  for (const fault of faults) {
-    const may =
-      (kinds.has("volts") && fault.felt.steady) ||
-      (kinds.has("gain") && fault.felt.signal) ||
-      (kinds.has("ohms") && fault.felt.dead);
-    if (!may) {
-      unseen.push(fault);
-      continue;
-    }
+  for (const { fault, starts } of wanted) {
     const look = (severity: number): readonly Explanation[] =>
       [glance(pattern, bench, fault, severity, readings)].filter((one) => one !== undefined);
-    const { starts } = fault;
     // What moves nothing at either end of its range moves nothing between.
     const looks = [...look(starts[0]!), ...(starts.length > 1 ? look(starts.at(-1)!) : [])];
     if (looks.length > 0 && looks.every(({ seen }) => standsStill(seen, plain.seen))) {
@@ -164,22 +187,60 @@ function lookAt(
       continue;
     }
     looks.push(...starts.slice(1, -1).flatMap(look));
-    if (looks.length === 0) {
-      unsolved.push(fault);
-      continue;
-    }
+    if (looks.length === 0) continue;
     const far = looks.some(({ seen }) => {
       const gap = seen.values.map((value, i) => value - plain.seen.values[i]!);
-      const weighted = solveSymmetric(cover, m, gap);
+      const weighted = solveSymmetric(cover, readings.length, gap);
       return gap.reduce((sum, value, i) => sum + value * weighted[i]!, 0) > unseenDistance;
     });
-    if (!far) unseen.push(fault);
+    if (!far && !unseen.includes(fault)) unseen.push(fault);
     looks.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
     felt.push(looks[0]!);
     if (looks.length > 1) second.push(looks[1]!);
   }
   for (const list of [felt, second]) list.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
-  return { felt, second, unseen, unsolved };
+  return { felt, second, unseen: [...silent, ...unseen] };
+}
+
+interface Wanted {
+  readonly fault: Fault;
+  readonly starts: readonly number[];
+}
+
+/** Up to this much work every fault is looked at in full, counted in multiplications. */
+const mostThorough = 4e8;
+/** Of a large unit this many faults are, those whose sketch comes nearest to the readings. */
+const mostLooked = 60;
+
+function worthLooks(
+  pattern: Pattern,
+  bench: Bench,
+  faults: readonly Fault[],
+  readings: readonly Reading[],
+  plain: Explanation,
+  cover: Float64Array,
+): { wanted: readonly Wanted[]; unseen: Fault[] } {
+  if (lookWork(pattern, faults, readings) <= mostThorough) {
+    return { wanted: faults.map((fault) => ({ fault, starts: fault.starts })), unseen: [] };
+  }
+  const unseen: Fault[] = [];
+  const best = faults.flatMap((fault) => {
+    const sketches = fault.starts.flatMap(
+      (severity) => sketch(pattern, bench, fault, severity, readings, plain, cover) ?? [],
+    );
+    if (sketches.every(({ moved }) => moved <= unseenDistance)) unseen.push(fault);
+    return sketches.length === 0 ? [] : [sketches.reduce((a, b) => (b.distance < a.distance ? b : a))];
+  });
+  best.sort((a, b) => a.distance - b.distance);
+  return { wanted: best.slice(0, mostLooked).map(({ fault, severity }) => ({ fault, starts: [severity] })), unseen };
+}
+
+/** Multiplications that a full look at every fault takes: slopes of all readings, their covariance, its factors. */
+function lookWork({ circuit, values }: Pattern, faults: readonly Fault[], readings: readonly Reading[]): number {
+  const m = readings.length;
+  const each =
+    3 * circuit.size ** 2 + m * (40 * circuit.size + 6 * values.length) + (m * m * values.length) / 2 + m ** 3 / 6;
+  return each * faults.reduce((sum, { starts }) => sum + starts.length, 0);
 }
 
 function standsStill(a: Seen, b: Seen): boolean {
@@ -342,6 +403,9 @@ function cutShort(names: readonly string[]): readonly string[] {
 }
 
 const mostPossibilities = 120;
+/** Of a large circuit fewer, so that the answer comes in time. */
+const largeSize = 100;
+const fewPossibilities = 40;
 const leastPossibility = 1e-4;
 
 /** What is left to tell apart: a good unit counts no more than all faults together, so that a probe looks for them. */
@@ -349,13 +413,16 @@ function possibilities(
   { goodOdds, faults, silent }: Weighed,
   good: Explanation,
   about: readonly string[] | undefined,
+  size: number,
 ): { explanation: Explanation; odds: number }[] {
   const unfelt = silent.map(({ fault, odds }) => ({
     explanation: { ...good, fault, severity: fault.starts[Math.floor(fault.starts.length / 2)]! },
     odds,
   }));
   const asked = [...faults, ...unfelt].filter(({ explanation }) => about?.includes(explanation.fault!.part) ?? true);
-  const ranked = asked.sort((a, b) => b.odds - a.odds).slice(0, mostPossibilities);
+  const ranked = asked
+    .sort((a, b) => b.odds - a.odds)
+    .slice(0, size > largeSize ? fewPossibilities : mostPossibilities);
   const together = ranked.reduce((sum, { odds }) => sum + odds, 0);
   const leading = ranked.filter(({ odds }) => odds > together * leastPossibility);
   return [{ explanation: good, odds: Math.min(goodOdds, together) }, ...leading];
