@@ -32,6 +32,21 @@ export default calculation({
       state: z.literal("solved"),
       nodes: z.record(z.string(), z.number()).describe("volts to ground"),
       parts: z.record(z.string(), part),
+      ratings: z
+        .array(
+          z.object({
+            part: z.string(),
+            what: z.string(),
+            value: z.number(),
+            unit: z.string(),
+            limit: z.number(),
+            under: z.boolean().optional().describe("the value lies under the limit; left out, over it"),
+          }),
+        )
+        .readonly()
+        .describe(
+          "ratings of the catalogue that are not kept: plate, screen, both sections, heater, heater to cathode",
+        ),
       notes: z.array(z.string()).readonly().describe("ratings exceeded, valves cut off, nodes with a single end"),
     }),
     z.object({

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { heatersOf } from "./heaters.ts";
 import { endsOf, isValve, type Netlist, type Part } from "./netlist.ts";
 
 /**
@@ -13,7 +14,9 @@ export function checkNetlist(netlist: Netlist, path: string, steady: boolean): v
   checkNames(netlist, path);
   checkLoops(netlist, path, steady);
   checkPaths(netlist, path, steady);
-  if (steady) checkElectrodes(netlist, path);
+  if (!steady) return;
+  checkElectrodes(netlist, path);
+  checkHeaters(netlist, path);
 }
 
 function checkNames(netlist: Netlist, path: string): void {
@@ -163,6 +166,34 @@ function checkElectrodes(netlist: Netlist, path: string): void {
         `join ${quote(node)} to a resistor, a coil or a supply, or correct the node's name`,
       );
     }
+  });
+}
+
+/** Where a net list draws heaters, every valve has one: a valve left out is a slip, and would stay cold. */
+function checkHeaters(netlist: Netlist, path: string): void {
+  const heaters = heatersOf(netlist);
+  netlist.parts.forEach((part, i) => {
+    if (!isValve(part)) return;
+    const heater = heaters.get(part.id);
+    if (heater === undefined) {
+      if (heaters.size === 0) return;
+      throw new BadInput(
+        `${path}.parts[${i}].heater`,
+        `nothing for valve ${quote(part.id)}, while ${listed([...heaters.keys()])} have a heater`,
+        "a heater supply for every valve, or none drawn at all",
+        `add a resistor "${part.id.replace(/(\d)[a-d]$/i, "$1")}h" as its heater, or give the valve its "heater":{"between":[…]} or "heater_V"`,
+      );
+    }
+    if (heater.by === "potential") return;
+    const nodes = new Set(netlist.parts.flatMap((p) => endsOf(p).map(([, node]) => node)));
+    const missing = heater.between.findIndex((node) => !nodes.has(node));
+    if (missing < 0) return;
+    throw new BadInput(
+      `${path}.parts[${i}].heater.between[${missing}]`,
+      quote(heater.between[missing]),
+      "a node that a part is joined to",
+      "correct the node's name, or draw the heater supply",
+    );
   });
 }
 

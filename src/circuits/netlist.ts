@@ -33,6 +33,17 @@ const bottle = z
   .max(60)
   .optional()
   .describe("sections of one bottle share a name; left out, V1a and V1b are taken as sections of V1");
+/** Where a valve's heater stands; without it, a resistor named by the bottle and h (V1h for V1a and V1b) is its heater. */
+const heater = z
+  .object({ between: between.describe("the nodes of its two ends") })
+  .optional()
+  .describe("its heater's nodes in the net list, for the heater-to-cathode rating");
+const heater_V = z
+  .number()
+  .min(-1e5)
+  .max(1e5)
+  .optional()
+  .describe("potential of its heater against ground, where the net list does not draw the heaters");
 const valveTolerance = z
   .object({ current: share.optional(), mu: share.optional() })
   .optional()
@@ -167,6 +178,8 @@ const partSchema = z.discriminatedUnion("kind", [
     cathode: nodeName,
     tolerance: valveTolerance,
     bottle,
+    heater,
+    heater_V,
   }),
   z.object({
     ...standing,
@@ -179,6 +192,8 @@ const partSchema = z.discriminatedUnion("kind", [
     cathode: nodeName,
     tolerance: valveTolerance,
     bottle,
+    heater,
+    heater_V,
   }),
   z.object({
     ...standing,

@@ -1,4 +1,5 @@
 import { bottlesOf } from "./bottles.ts";
+import { type Heater, heaterEnds, heatersOf } from "./heaters.ts";
 import { isValve, type Netlist, type ValvePart } from "./netlist.ts";
 import type { PartAtRest } from "./partAtRest.ts";
 import { catalogueOf } from "./valve.ts";
@@ -36,24 +37,72 @@ export function ratingLimits(part: ValvePart): RatingLimit[] {
   ];
 }
 
-/** A rating that a valve at rest is over. */
+/** A rating that a valve at rest does not keep. */
 export interface ExceededRating {
   readonly part: string;
   readonly what: string;
   readonly value: number;
   readonly unit: string;
   readonly limit: number;
+  /** The value lies under the limit; left out, over it. */
+  readonly under?: boolean;
 }
 
-/** All ratings exceeded at a rest: of every valve, and of both sections of a bottle together. */
-export function exceededRatings(netlist: Netlist, parts: Readonly<Record<string, PartAtRest>>): ExceededRating[] {
-  const alone = netlist.parts.filter(isValve).flatMap((part) =>
-    ratingLimits(part).flatMap(({ what, unit, limit, value }): ExceededRating[] => {
-      const now = value(parts[part.id]!);
-      return now !== undefined && now > limit ? [{ part: part.id, what, value: now, unit, limit }] : [];
-    }),
-  );
+/**
+ * All ratings that a rest does not keep: of every valve, of both sections of a bottle together, and of the heaters that
+ * the net list has, their own voltage and that to the cathode.
+ */
+export function exceededRatings(
+  netlist: Netlist,
+  parts: Readonly<Record<string, PartAtRest>>,
+  volts: (node: string) => number,
+): ExceededRating[] {
+  const heaters = heatersOf(netlist);
+  const alone = netlist.parts.filter(isValve).flatMap((part): ExceededRating[] => {
+    const heater = heaters.get(part.id);
+    return [
+      ...ratingLimits(part).flatMap(({ what, unit, limit, value }): ExceededRating[] => {
+        const now = value(parts[part.id]!);
+        return now !== undefined && now > limit ? [{ part: part.id, what, value: now, unit, limit }] : [];
+      }),
+      ...(heater === undefined ? [] : exceededHeater(part, heater, volts)),
+    ];
+  });
   return [...alone, ...exceededBottles(netlist, parts)];
+}
+
+/** Highest voltage of a heater's ends over the cathode, and under it, as far as the sheet allows less. */
+export function exceededHeaterToCathode(part: ValvePart, above_V: number, below_V: number): ExceededRating[] {
+  const ratings = catalogueOf(part)?.ratings;
+  const over = (what: string, value: number, limit: number | undefined): ExceededRating[] =>
+    limit !== undefined && value > limit ? [{ part: part.id, what, value, unit: "V", limit }] : [];
+  return [
+    ...over("heater over cathode", above_V, ratings?.heaterCathodePositive_V),
+    ...over("heater under cathode", below_V, ratings?.heaterCathodeNegative_V),
+  ];
+}
+
+function exceededHeater(part: ValvePart, heater: Heater, volts: (node: string) => number): ExceededRating[] {
+  const ends = heaterEnds(heater, volts);
+  const cathode_V = volts(part.cathode);
+  const above_V = Math.max(...ends) - cathode_V;
+  const toCathode = exceededHeaterToCathode(part, above_V, cathode_V - Math.min(...ends));
+  return heater.by === "nodes" ? [...toCathode, ...exceededHeating(part, Math.abs(ends[0]! - ends[1]!))] : toCathode;
+}
+
+/** Heaters in two halves run on 12.6 V in series or 6.3 V side by side. */
+const halved_V = 12.6;
+
+/** A heater's own voltage, for the type by its own name: aliases differ by just that. */
+function exceededHeating(part: ValvePart, heater_V: number): ExceededRating[] {
+  const entry = catalogueOf(part);
+  if (entry === undefined || entry.type !== part.type) return [];
+  const { V: nominal_V } = entry.heater;
+  const share = nominal_V === halved_V && heater_V < 0.75 * nominal_V ? 0.5 : 1;
+  const [low, high] = [share * entry.ratings.heaterLow_V, share * entry.ratings.heaterHigh_V];
+  const found = { part: part.id, what: "heater voltage", value: heater_V, unit: "V" };
+  if (heater_V < low) return [{ ...found, limit: low, under: true }];
+  return heater_V > high ? [{ ...found, limit: high }] : [];
 }
 
 /** Heat of the plates of one bottle together, where its sheet allows less than twice one section's. */
@@ -72,9 +121,9 @@ function exceededBottles(netlist: Netlist, parts: Readonly<Record<string, PartAt
 }
 
 /** In words, with the type. */
-export function ratingInWords(netlist: Netlist, { part, what, value, unit, limit }: ExceededRating): string {
+export function ratingInWords(netlist: Netlist, { part, what, value, unit, limit, under }: ExceededRating): string {
   const bottle = bottlesOf(netlist).get(part)?.[0];
   const own = netlist.parts.find(({ id }) => id === part) ?? (bottle === undefined ? undefined : netlist.parts[bottle]);
   const type = own !== undefined && isValve(own) && own.type !== undefined ? ` (${own.type})` : "";
-  return `${part}${type}: ${what} ${value.toPrecision(4)} ${unit} exceeds the rating of ${limit} ${unit}`;
+  return `${part}${type}: ${what} ${value.toPrecision(4)} ${unit} ${under ? "is under" : "exceeds"} the rating of ${limit} ${unit}`;
 }

@@ -62,7 +62,7 @@ export function describe(circuit: Circuit, settled: Settled): RestSolution {
     return [part.id, straightAtRest(part, x, circuit.currentOf[i]!, volts)];
   });
   const answers = Object.fromEntries(parts);
-  const ratings = exceededRatings(netlist, answers);
+  const ratings = exceededRatings(netlist, answers, volts);
   notes.push(...ratings.map((rating) => ratingInWords(netlist, rating)));
   for (const node of lonelyNodes(netlist)) notes.push(`node ${node} has only one end joined to it; check its name`);
   if (latches(circuit, settled)) {

@@ -1,8 +1,10 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import { bottlesOf } from "../bottles.ts";
+import { heaterEnds, heatersOf } from "../heaters.ts";
 import { isValve } from "../netlist.ts";
 import type { PartAtRest } from "../partAtRest.ts";
-import { bottleLimit_W, type RatingLimit, ratingLimits } from "../ratings.ts";
+import { bottleLimit_W, exceededHeaterToCathode, type RatingLimit, ratingLimits } from "../ratings.ts";
+import { catalogueOf } from "../valve.ts";
 import type { UnitLanes } from "./unitLanes.ts";
 
 /** Limits by point; a side left out is open. */
@@ -162,7 +164,28 @@ function ratingsOf(units: UnitLanes): LaneRating[] {
       },
     ];
   });
-  return [...alone, ...together];
+  return [...alone, ...together, ...heaterRatings(units)];
+}
+
+function heaterRatings(units: UnitLanes): LaneRating[] {
+  const { circuit, elimination, lanes, pivotOfColumn } = units;
+  return [...heatersOf(circuit.netlist)].flatMap(([id, heater]): LaneRating[] => {
+    const part = circuit.netlist.parts.find((one) => one.id === id)!;
+    if (!isValve(part) || catalogueOf(part)?.ratings === undefined) return [];
+    return [
+      {
+        tally: { of: id, what: "heater to cathode", count: 0 },
+        exceeds: (lane) => {
+          const volts = (node: string): number => {
+            const unknown = circuit.unknownOf(node)!;
+            return unknown < 0 ? 0 : elimination.answers[pivotOfColumn[unknown]! * lanes + lane]!;
+          };
+          const ends = heaterEnds(heater, volts).map((end) => end - volts(part.cathode));
+          return exceededHeaterToCathode(part, Math.max(...ends), -Math.min(...ends)).length > 0;
+        },
+      },
+    ];
+  });
 }
 
 function exceeds({ limit, value }: RatingLimit, at: PartAtRest): boolean {
