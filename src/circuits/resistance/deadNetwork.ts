@@ -1,7 +1,7 @@
 import { endsOf, type Netlist, type Part } from "../netlist.ts";
 
 /** A way through the switched-off unit that obeys Ohm's law. */
-export interface DeadWay {
+interface DeadWay {
   readonly a: number;
   readonly b: number;
   readonly ohm: number;
@@ -10,7 +10,7 @@ export interface DeadWay {
 }
 
 /** A way that conducts from `plus` to `minus` once the meter's volts overcome it, and not back. */
-export interface DeadJunction {
+interface DeadJunction {
   readonly plus: number;
   readonly minus: number;
   readonly part: number;

@@ -11,7 +11,7 @@ const nearly = Math.log(10 ** 0.5);
  * Whether no reading given tells two explanations apart: both fit as well as each other, and what they show differs
  * by less than the meter's doubt.
  */
-export function areAlike(a: Explanation, b: Explanation, readings: readonly Reading[]): boolean {
+function areAlike(a: Explanation, b: Explanation, readings: readonly Reading[]): boolean {
   if (Math.abs(a.evidence.logLikelihood - b.evidence.logLikelihood) > nearly) return false;
   let apart = 0;
   readings.forEach(({ sd }, i) => {

@@ -30,7 +30,7 @@ const halfWidthsPerSd = 1.959964;
 const usualDoubt = { volts_share: 0.005, volts_V: 0.02, gain_dB: 0.2, ohms_share: 0.01, ohms_ohm: 0.2 };
 
 /** The node a point of the bench stands for: a test point by its name, else a node. */
-export function nodeOfPoint(netlist: Netlist, circuit: Circuit, point: string, path: string): string {
+function nodeOfPoint(netlist: Netlist, circuit: Circuit, point: string, path: string): string {
   for (const own of netlist.testPoints ?? []) {
     if (typeof own !== "string" && own.name === point) return own.node;
   }

@@ -24,7 +24,7 @@ export interface SuspectsQuestion extends BenchReadings {
   readonly deadSources?: DeadSources | undefined;
 }
 
-export interface Suspect {
+interface Suspect {
   readonly part: string;
   readonly fault: string;
   readonly odds: number;
@@ -344,13 +344,16 @@ function judge(
 ): Pick<SuspectsAnswer, "state" | "reason"> {
   if (readings.length === 0) return { state: "undecided", reason: "no reading is given yet" };
   if (goodChance >= goodChanceLeast) return { state: "good" };
+  const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
   const slip = slipOf(pattern, bench, readings);
-  if (slip !== undefined) {
-    notes.push(slip.words);
-    const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
-    if (Math.log(before.good) + slip.logWeight - weighed.logSum > Math.log(faultsTogether)) {
-      return { state: "undecided", reason: `one reading may be a slip: ${slip.words}; take it again` };
-    }
+  const slipOdds = slip === undefined ? 0 : Math.exp(Math.log(before.good) + slip.logWeight - weighed.logSum);
+  if (slip !== undefined && slipOdds > 0.1 * faultsTogether) notes.push(slip.words);
+  if (slip !== undefined && slipOdds > faultsTogether) {
+    return { state: "undecided", reason: `one reading may be a slip: ${slip.words}; take it again` };
+  }
+  const unlikely = impossible(pattern, readings);
+  if (unlikely !== undefined && weighed.otherOdds > 0.5) {
+    return { state: "undecided", reason: `${unlikely}; take it again` };
   }
   if (weighed.goodOdds > goodOddsMost) {
     return {
@@ -364,6 +367,17 @@ function judge(
     );
   }
   return { state: "faulty" };
+}
+
+/** A voltage beyond all supplies in a row can't be right. */
+function impossible({ netlist }: Pattern, readings: readonly Reading[]): string | undefined {
+  let supplies_V = 1;
+  for (const part of netlist.parts) {
+    if (part.kind === "voltage") supplies_V += Math.abs(part.dc_V) * (1 + (part.tolerance ?? 0));
+    if (part.kind === "current" && part.dc_mA !== 0) return undefined;
+  }
+  const far = readings.find(({ probe, value, sd }) => probe.kind === "volts" && Math.abs(value) > supplies_V + 4 * sd);
+  return far && `${far.name} reads more than all supplies together`;
 }
 
 function inOneOf(chance: number): string {
