@@ -1,4 +1,5 @@
-import type { ProbeCardView, ProbeKind, ProbeSuspectsView, ProbeWindowsView, Window } from "../workshop/views.ts";
+import type { ProbeCardView, ProbeKind, ProbeSuspectsView, ProbeWindowsView } from "../workshop/views.ts";
+import { windowStanding } from "../workshop/windowStanding.ts";
 import { table } from "./words.ts";
 
 const kinds: readonly (readonly [ProbeKind, string, string])[] = [
@@ -21,7 +22,7 @@ export function probeWords(card: ProbeCardView, windows: ProbeWindowsView, suspe
           name,
           window ? `${brief(window.low)} to ${brief(window.high)} ${unit}` : "no window",
           reading ? `${brief(reading.value)} ± ${brief(reading.doubt)} ${unit}` : "not read",
-          reading && window ? standing(reading, window) : "",
+          reading && window ? standings[windowStanding(reading, window)] : "",
         ],
       ];
     }),
@@ -51,10 +52,7 @@ export function probeWords(card: ProbeCardView, windows: ProbeWindowsView, suspe
   ].join("\n");
 }
 
-function standing({ value, doubt }: { readonly value: number; readonly doubt: number }, { low, high }: Window): string {
-  if (value >= low && value <= high) return "inside";
-  return value + doubt < low || value - doubt > high ? "OUTSIDE" : "within its doubt of the edge";
-}
+const standings = { inside: "inside", outside: "OUTSIDE", undecided: "within its doubt of the edge" } as const;
 
 const brief = (value: number) => String(Number(value.toPrecision(4)));
 

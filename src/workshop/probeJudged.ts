@@ -173,7 +173,7 @@ function askedOf(readings: readonly Reading[], ground: string): object {
 
 function becauseOf({ state, reason }: Suspects, count: number): string {
   if (count === 0) return "Nothing was probed yet. Begin with the circuit dead and discharged.";
-  if (reason !== undefined) return `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`;
+  if (reason !== undefined) return sentence(reason);
   if (state === "good") return "The readings together are what good parts give. Nothing accuses a part.";
   if (state === "faulty")
     return "No unit of good parts reads like this. One fault is looked for; the likeliest stands first.";
@@ -208,11 +208,16 @@ function nextOf(
     ...(kind === "resistance" && { to: between?.find((end) => end !== point) ?? ground }),
     ...(input !== undefined && { input }),
     ...(frequency_Hz !== undefined && { frequency_Hz }),
-    why,
+    why: sentence(why),
     minutes,
     danger: dangers[danger] ?? "high-voltage",
     caution,
   };
+}
+
+/** Begins with a capital and ends with a stop, as what people read does. */
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}${/[.?!]$/.test(words) ? "" : "."}`;
 }
 
 function troubleOf(fault: unknown): string {

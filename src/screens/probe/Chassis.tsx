@@ -19,7 +19,6 @@ const wide_px = 620;
 const tallest_px = 760;
 
 interface Drawn {
-  readonly scale: number;
   readonly room: Room;
   readonly places: readonly Mark[];
   readonly marks: readonly Mark[];
@@ -64,15 +63,17 @@ function draw(points: readonly ProbePointView[], width: number): Drawn {
   const size: Room = isWide ? { width: 104, height: 74 } : { width: 48, height: 50 };
   const scale = Math.min(width / wide_mm, tallest_px / deep_mm);
   // Deep enough that all marks find room beside each other.
-  const least = ((isWide ? 1.9 : 2.6) * points.length * size.width * size.height) / width;
+  const least = ((isWide ? 1.9 : 3.2) * points.length * size.width * size.height) / width;
   const room = { width, height: Math.round(Math.max(deep_mm * scale, least, 220)) };
   const stretch = { x: (width - 2 * flange_px) / wide_mm, y: (room.height - 2 * flange_px) / deep_mm };
   const places = points.map(({ x_mm, y_mm }) => ({
     x: flange_px + (x_mm - left + margin_mm) * stretch.x,
     y: flange_px + (back - y_mm + margin_mm) * stretch.y,
   }));
-  const inner = { width: room.width, height: room.height - (isWide ? 10 : 4) };
-  return { scale, room, places, marks: pushedApart(places, size, inner), isWide };
+  const inside = places.map(({ x, y }) => ({ x: x - flange_px, y: y - flange_px }));
+  const sheet = { width: room.width - 2 * flange_px, height: room.height - 2 * flange_px };
+  const marks = pushedApart(inside, size, sheet).map(({ x, y }) => ({ x: x + flange_px, y: y + flange_px }));
+  return { room, places, marks, isWide };
 }
 
 /** Folded sheet, its corner holes, the valve sockets, the strips, and a line from each mark to its place. */

@@ -127,17 +127,14 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
         ...(standing && isSamePlace && { supersedes: standing.evidence }),
       },
     ];
-    void sending
-      .send(async () => {
-        await writeDown(by.trim(), notes);
-        return words.written(`${number} ${probe.point}`, figure(value, kind));
-      })
-      .then((done) => {
-        if (!done) return;
-        draft.clear();
-        setTried(false);
-        choose(undefined);
-      });
+    // Cleared at once, not when the suspects are worked out anew: the next reading is typed meanwhile.
+    void sending.send(async () => {
+      await writeDown(by.trim(), notes);
+      draft.clear();
+      setTried(false);
+      choose(undefined);
+      return words.written(`${number} ${probe.point}`, figure(value, kind));
+    });
   };
 
   const step = (places: number) => {
@@ -149,7 +146,8 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
     onChange: (now: string) => draft.change({ [name]: now }),
     error: isTried ? errors[name] : undefined,
   });
-  const from = kind === "gain" ? words.from.gain(input ?? "") : words.from[kind](to);
+  const from =
+    kind === "gain" ? words.from.gain(input ?? "") : words.from[kind](to === card.ground ? words.ground : to);
   return (
     <form className="probe-form" ref={form} onSubmit={submit} noValidate>
       <p className="probe-eyebrow">{isChosen ? words.chosen : words.next}</p>

@@ -99,7 +99,7 @@ function Progress({ card, windows }: { readonly card: ProbeCardView; readonly wi
           <StopSign />
           <span>{words.deadOut(out.join(", "))}</span>
         </p>
-      ) : deadRead < dead.length ? (
+      ) : deadRead < dead.length && liveRead < card.points.length ? (
         <p>{liveRead === 0 ? words.deadFirst : words.deadOpen(dead.length - deadRead)}</p>
       ) : null}
     </div>

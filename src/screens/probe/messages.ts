@@ -57,6 +57,7 @@ export const enter = {
     dc: (to: string) => `to ${to}`,
     gain: (input: string) => `from ${input}, 1 kHz`,
   },
+  ground: "ground",
   window: (range: string) => `Good units read ${range} here, 99 in 100 of them.`,
   noWindow: "No window is known for this reading.",
   reading: "Reading",

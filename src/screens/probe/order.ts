@@ -8,6 +8,8 @@ import type {
   Window,
 } from "../../workshop/views.ts";
 
+import { windowStanding } from "../../workshop/windowStanding.ts";
+
 /** A reading to be taken: where, of what kind. */
 export interface Probe {
   readonly kind: ProbeKind;
@@ -26,9 +28,7 @@ export function stateOf(
 ): ReadState {
   if (!reading || reading.fallen !== undefined) return "unread";
   if (!window) return "unjudged";
-  const { value, doubt } = reading;
-  if (value >= window.low && value <= window.high) return "inside";
-  return value + doubt < window.low || value - doubt > window.high ? "outside" : "undecided";
+  return windowStanding(reading, window);
 }
 
 export function readingAt(point: ProbePointView, kind: ProbeKind): ProbeReadingView | undefined {
@@ -83,8 +83,10 @@ export function nextProbe(
   if (isOdd && told && card.points.some(({ point }) => point === told.point)) return told;
   const unread = (kind: ProbeKind, points: readonly ProbePointView[]) =>
     points.filter((point) => readingAt(point, kind) === undefined).map(({ point }): Probe => ({ kind, point }))[0];
+  // A unit whose every voltage was read has long been powered; the dead circuit is then read only when asked for.
+  const wasPowered = unread("dc", card.points) === undefined;
   return (
-    unread("resistance", deadPoints(card, windows)) ??
+    (wasPowered ? undefined : unread("resistance", deadPoints(card, windows))) ??
     unread("dc", card.points) ??
     unread(
       "gain",

@@ -141,17 +141,13 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
           instrument,
         };
     const what = isReference ? valve : `${valve} ${tray.sections.length > 1 ? section : ""}`.trim();
-    void sending
-      .send(async () => {
-        await writeReadings(by.trim(), tray, [reading]);
-        return words.written(`${what}: ${typed.plate_mA} mA`);
-      })
-      .then((done) => {
-        if (!done) return;
-        setLast({ valve });
-        setTried(false);
-        draft.clear(isCurve ? { ...blank, valve: typed.valve, section: typed.section } : blank);
-      });
+    void sending.send(async () => {
+      await writeReadings(by.trim(), tray, [reading]);
+      setLast({ valve });
+      setTried(false);
+      draft.clear(isCurve ? { ...blank, valve: typed.valve, section: typed.section } : blank);
+      return words.written(`${what}: ${typed.plate_mA} mA`);
+    });
   };
 
   const all = tray.valves.length * tray.sections.length;

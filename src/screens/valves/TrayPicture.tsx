@@ -1,7 +1,6 @@
 import type { KeyboardEvent } from "react";
 import type { TrayView } from "../../workshop/views.ts";
 import { Measured } from "../common/Measured.tsx";
-import { plainNumber } from "../common/number.ts";
 import { leanOf, scaleOf } from "./geometry.ts";
 import { tray as words } from "./messages.ts";
 import { Pocket } from "./Pocket.tsx";
@@ -26,7 +25,12 @@ export function TrayPicture({ tray, chosen, choose }: Props) {
         return (
           <div className="tray-room" style={{ paddingBlock: `${rise.toFixed(0)}px` }}>
             <div className="tray-wood" style={{ transform: `skewY(${lean_deg.toFixed(2)}deg)` }}>
-              <fieldset className="tray-pockets" aria-label={words.pockets} onKeyDown={walk}>
+              <fieldset
+                className="tray-pockets"
+                style={{ gridTemplateColumns: `repeat(${columnsFor(width, tray.valves.length)}, minmax(0, 1fr))` }}
+                aria-label={words.pockets}
+                onKeyDown={walk}
+              >
                 {tray.valves.map((valve) => (
                   <Pocket
                     key={valve.valve}
@@ -78,7 +82,24 @@ function Bench({ rise, lean_deg }: { readonly rise: number; readonly lean_deg: n
 /** A tray lifted by less than this leaves no room for words under it. */
 const leastTold_px = 14;
 
-export const signed = (pct: number): string => `${pct > 0 ? "+" : ""}${plainNumber(pct)} %`;
+/** `+0.2 %`, `−2.8 %`: to a tenth, as a reading is good for no more. */
+export function signed(pct: number): string {
+  const plain = Math.abs(pct).toFixed(1);
+  const sign = plain === "0.0" ? "" : pct > 0 ? "+" : "\u2212";
+  return `${sign}${plain} %`;
+}
+
+const pocketLeast_px = 92;
+const narrowTray_px = 480;
+const narrowPocket_px = 82;
+
+/** As many pockets in a row as a finger can tell apart, and rows as even as the tray allows. */
+function columnsFor(width: number, count: number): number {
+  const least_px = width < narrowTray_px ? narrowPocket_px : pocketLeast_px;
+  const most = Math.max(2, Math.floor((width - 20) / (least_px + 6)));
+  const rows = Math.ceil(count / most);
+  return Math.max(2, Math.ceil(count / rows));
+}
 
 const steps: Readonly<Record<string, (columns: number) => number>> = {
   ArrowLeft: () => -1,
