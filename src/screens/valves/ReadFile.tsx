@@ -134,9 +134,9 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
           <div className="fields">
             {roles.map((role) => (
               <div className="field" key={role}>
-                <label htmlFor={`${id}-${role}`}>{roleWords(role)}</label>
+                <label htmlFor={`${id}-${role.replace(" ", "-")}`}>{roleWords(role)}</label>
                 <select
-                  id={`${id}-${role}`}
+                  id={`${id}-${role.replace(" ", "-")}`}
                   value={columns[role] ?? ""}
                   onChange={({ target }) => setColumns(withRole(columns, role, target.value))}
                 >
