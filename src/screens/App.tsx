@@ -21,6 +21,8 @@ const ProbePage = lazy(() => import("./probe/ProbePage.tsx"));
 const TraysPage = lazy(() => import("./valves/TraysPage.tsx"));
 const TrayPage = lazy(() => import("./valves/TrayPage.tsx"));
 const SellerPage = lazy(() => import("./valves/SellerPage.tsx"));
+const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
+const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
 
 /** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
 function useLedgerNews(): boolean {
@@ -55,6 +57,8 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/probe$/, (unit) => `Probe card of ${unit}`],
   [/^\/valves\/([^/]+)/, (batch) => `Tray ${batch}`],
   [/^\/valves$/, () => shell.valves],
+  [/^\/notebook\/([^/]+)$/, (model) => `Notebook of ${model}`],
+  [/^\/notebook$/, () => shell.notebook],
   [/^\/unit\/([^/]+)$/, (unit) => `Unit ${unit}`],
   [/^\/promises$/, () => shell.promises],
   [/^\/units$/, () => shell.units],
@@ -104,6 +108,10 @@ export function App() {
           <Route path="/valves">
             <TraysPage />
           </Route>
+          <Route path="/notebook">
+            <NotebookIndexPage />
+          </Route>
+          <Route path="/notebook/:model">{({ model }) => <NotebookPage model={decode(model)} key={model} />}</Route>
           <Route path="/valves/:batch">{({ batch }) => <TrayPage batch={decode(batch)} key={batch} />}</Route>
           <Route path="/valves/:batch/seller">{({ batch }) => <SellerPage batch={decode(batch)} key={batch} />}</Route>
           <Route>

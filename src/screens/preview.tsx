@@ -8,6 +8,10 @@ import * as hum from "./hum/examples.ts";
 import { HumHearing } from "./hum/HumHearing.tsx";
 import * as morning from "./morning/examples.ts";
 import { MorningCard } from "./morning/MorningCard.tsx";
+import * as notebook from "./notebook/examples.ts";
+import { Notebook } from "./notebook/Notebook.tsx";
+import { NotebookIndex } from "./notebook/NotebookIndex.tsx";
+import { Limits } from "./notebook/ReleaseDesk.tsx";
 import * as probe from "./probe/examples.ts";
 import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
@@ -66,6 +70,13 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
+  "notebook-three": () => <Notebook notebook={notebook.three} outlooks={notebook.outlooks} />,
+  "notebook-one": () => <Notebook notebook={notebook.one} outlooks={notebook.shelfOutlook} />,
+  "notebook-many": () => <Notebook notebook={notebook.many} />,
+  "notebook-release": () => <Limits draft={notebook.release} />,
+  "notebook-models": () => <NotebookIndex index={notebook.index} />,
+  "notebook-none": () => <NotebookIndex index={notebook.noModels} />,
+  "notebook-waiting": () => <Waiting what="the notebook of Holm" />,
   "probe-fresh": () => <ProbeCard card={probe.fresh} windows={probe.windows} suspects={probe.unread} />,
   "probe-half": () => <ProbeCard card={probe.halfDead} windows={probe.windows} />,
   "probe-good": () => <ProbeCard card={probe.good} windows={probe.windows} suspects={probe.allGood} />,

@@ -1,30 +1,26 @@
-import type { Netlist } from "../netlist.ts";
+import { heaterEnds, heatersOf } from "../heaters.ts";
+import { isValve, type Netlist } from "../netlist.ts";
 import type { RestSolution } from "../rest.ts";
-import { positionsOf } from "./positions.ts";
 
 /** Where a valve's heater stands against ground, as far as the net list says. */
 export interface HeaterLevel {
+  /** The end that lies further from the cathode. */
   readonly heater_V: number;
   /** The net list has a heater for this valve. */
   readonly known: boolean;
 }
 
-/**
- * Mean potential of each valve's heater, by the net list's part.
- *
- * A heater is a resistor named by its valve's position and `h`, such as `V1h` for `V1a` and `V1b`; a valve without
- * one is taken to have its heater at ground.
- */
+/** Potential of each valve's heater, by the net list's part; a valve without one is taken to have it at ground. */
 export function heaterLevels(netlist: Netlist, rest: RestSolution): ReadonlyMap<string, HeaterLevel> {
-  const byId = new Map(netlist.parts.map((part) => [part.id, part]));
+  const heaters = heatersOf(netlist);
+  const volts = (node: string) => rest.nodes[node] ?? 0;
   return new Map(
-    positionsOf(netlist).flatMap(({ position, sections }) => {
-      const heater = byId.get(`${position}h`);
-      const isHeater = heater?.kind === "resistor";
-      const heater_V = isHeater
-        ? heater.between.reduce((sum, node) => sum + (rest.nodes[node] ?? 0), 0) / 2
-        : (rest.nodes[netlist.ground] ?? 0);
-      return Object.values(sections).map((part) => [part, { heater_V, known: isHeater }] as const);
+    netlist.parts.filter(isValve).map((part) => {
+      const heater = heaters.get(part.id);
+      const ends = heater ? heaterEnds(heater, volts) : [volts(netlist.ground)];
+      const cathode_V = volts(part.cathode);
+      const further = (a: number, b: number) => (Math.abs(b - cathode_V) > Math.abs(a - cathode_V) ? b : a);
+      return [part.id, { heater_V: ends.reduce(further), known: heater !== undefined }];
     }),
   );
 }

@@ -18,13 +18,14 @@ const places = [
   { to: "/promises", words: shell.promises },
   { to: "/units", words: shell.units },
   { to: "/valves", words: shell.valves },
+  { to: "/notebook", words: shell.notebook },
 ];
 
 /** The place one stands on; a unit's own pages lie within the units. */
 const currentOf = (to: string, location: string) =>
   location === to
     ? "page"
-    : (to === "/units" && location.startsWith("/unit/")) || (to === "/valves" && location.startsWith("/valves/"))
+    : (to === "/units" && location.startsWith("/unit/")) || location.startsWith(`${to}/`)
       ? "true"
       : undefined;
 
