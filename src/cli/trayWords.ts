@@ -21,6 +21,15 @@ export function traysWords({ trays }: TraysView): string {
   );
 }
 
+/** Places that a valve does not serve for certain; where it serves goes without saying. */
+function elsewhere({ advice }: TrayValveView): readonly string[] {
+  return advice
+    .filter(({ serves }) => serves !== "yes")
+    .map(
+      ({ place, serves, words }) => `${place}: ${serves === "no" ? "does not serve" : "undecided"}. ${words.join(" ")}`,
+    );
+}
+
 /** A tray for a terminal: what the tester did, and every valve with its drift, its verdict and why. */
 export function trayWords(view: TrayView): string {
   const { reference } = view;
@@ -36,7 +45,7 @@ export function trayWords(view: TrayView): string {
       )
       .join(", "),
     valve.standsIn ? `in ${valve.standsIn.unit} ${valve.standsIn.position}` : "",
-    valve.standing === "use" ? valve.advice.join(" ") : [...valve.reasons, ...valve.advice].join(" "),
+    [...(valve.standing === "use" ? [] : valve.reasons), ...elsewhere(valve)].join(" "),
   ]);
   return [
     `Tray ${view.batch}: ${view.valves.length} valves ${view.type}, from ${view.seller}, came ${dayWords(view.at)}`,

@@ -1,6 +1,6 @@
 import type { Evidence, Model } from "../claims/evidence.ts";
 import { instrumentTrust, netlistParts, reached, type Shop, type UnitState } from "../claims/index.ts";
-import { nodesOf, placedPoints, testPointsOf } from "./probePlaces.ts";
+import { groundOf, nodesOf, placedPoints, testPointsOf } from "./probePlaces.ts";
 import type { ProbeCardView, ProbeKind, ProbePointView, ProbeReadingView } from "./views.ts";
 
 type Reading = Evidence<"reading">;
@@ -50,7 +50,7 @@ export function probeCard(shop: Shop, model: Model, unit: UnitState, now: string
 }
 
 /** Readings of a unit taken at its test points, those put right by a newer entry left out, in the order taken. */
-export function probeReadings(shop: Shop, model: Model, unit: string): readonly Reading[] {
+function probeReadings(shop: Shop, model: Model, unit: string): readonly Reading[] {
   const points = new Set(testPointsOf(model.netlist).map(({ point }) => point));
   return kinds.flatMap((kind) =>
     shop.ledger
@@ -147,8 +147,4 @@ function positionsAt(node: string, model: Model): readonly string[] {
 /** A point of both channels is driven through the first. */
 function channelOf(channel: string | undefined, model: Model): string {
   return channel !== undefined && model.channels.includes(channel) ? channel : (model.channels[0] ?? "");
-}
-
-export function groundOf({ netlist }: Model): string {
-  return typeof netlist.ground === "string" ? netlist.ground : "0";
 }

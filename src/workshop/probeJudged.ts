@@ -3,8 +3,8 @@ import { netlistParts } from "../claims/index.ts";
 import { BadInput } from "../maths/badInput.ts";
 import type { Calculate } from "./calculate.ts";
 import type { FittedNetlist } from "./fittedCurves.ts";
-import { groundOf, quantityOf } from "./probeCard.ts";
-import { nodesOf, testPointsOf } from "./probePlaces.ts";
+import { quantityOf } from "./probeCard.ts";
+import { groundOf, nodesOf, testPointsOf } from "./probePlaces.ts";
 import type { ProbeSuspectsView, ProbeWindowsView, SuspectView, Window } from "./views.ts";
 
 type Reading = Evidence<"reading">;

@@ -1,3 +1,5 @@
+import type { Model } from "../claims/evidence.ts";
+
 /** A test point as a net list writes it: a bare node, or a name with its place. */
 export interface TestPoint {
   readonly point: string;
@@ -77,4 +79,9 @@ export function nodesOf(part: Readonly<Record<string, unknown>>): readonly strin
       : [];
   const windings = Array.isArray(part.windings) ? part.windings.flatMap(between) : [];
   return [...ends.map((end) => part[end]), ...between(part), ...windings].filter((node) => typeof node === "string");
+}
+
+/** The node that all voltages and resistances are read against. */
+export function groundOf({ netlist }: Pick<Model, "netlist">): string {
+  return typeof netlist.ground === "string" ? netlist.ground : "0";
 }

@@ -13,7 +13,7 @@ export interface Table {
 export type Choice = Readonly<Record<string, string>>;
 
 export const quantities = ["plate_mA", "gm_mS", "gridCurrent_uA", "leakage_uA", "screen_mA"] as const;
-export type Quantity = (typeof quantities)[number];
+type Quantity = (typeof quantities)[number];
 
 export interface RowContext {
   readonly sections: readonly string[];

@@ -8,7 +8,7 @@ import type { ValveSetsView } from "./views.ts";
 type ModelSets = ValveSetsView["models"][number];
 
 /** A place for valves of the type in a unit of an open order. */
-export interface Wanted {
+interface Wanted {
   readonly unit: string;
   readonly order: string;
   readonly due?: string;
@@ -75,7 +75,7 @@ export async function valveSets(wanted: SetsCase, calculate: Calculate): Promise
 }
 
 /** Where valves of a type are still wanted: units on order not opened yet, and positions left empty in opened ones. */
-export function openDemand(shop: Shop, model: Model, type: string): readonly Wanted[] {
+function openDemand(shop: Shop, model: Model, type: string): readonly Wanted[] {
   const positions = model.positions.filter((position) => position.type === type).map(({ position }) => position);
   const orders = [...shop.orders.values()].filter(
     ({ body }) => modelKey(body.model, body.revision) === modelKey(model.model, model.revision),

@@ -2,16 +2,18 @@ import type { BodyOf, Evidence } from "../claims/evidence.ts";
 import type { Shop } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import { groupBy } from "./groupBy.ts";
+import type { ValvePlace } from "./valvePlaces.ts";
 
 type Reading = Evidence<"valve-reading">;
 
-export interface SectionDrift {
+interface SectionDrift {
   readonly name: string;
   readonly drift_pct?: number;
   readonly doubt_pct?: number;
   /** Put right by the reference valve. */
   readonly cold_mA?: number;
   readonly hot_mA?: number;
+  readonly settling?: { readonly reason: string };
 }
 
 export interface ValveVerdict {
@@ -21,7 +23,17 @@ export interface ValveVerdict {
   readonly sections: readonly SectionDrift[];
   readonly sectionSpread_pct?: number;
   readonly doubt?: { readonly sectionSpread_pct: number };
-  readonly advice?: readonly string[];
+  /** One for each place asked about. */
+  readonly advice?: readonly {
+    readonly position: string;
+    readonly serves: "yes" | "no" | "undecided";
+    readonly reasons: readonly string[];
+    readonly shifts: readonly {
+      readonly section: string;
+      readonly biasShift_V: number;
+      readonly doubt: { readonly biasShift_V: number };
+    }[];
+  }[];
 }
 
 /** What was read of the valves of one type: the readings that count, and the reference valve's beside them. */
@@ -53,7 +65,11 @@ export function readingsOfType(shop: Shop, evidence: readonly Evidence[], type: 
 }
 
 /** Verdicts of all valves of a type around their heat run; a valve without readings is on hold. */
-export async function verdictsOfType(readings: TypeReadings, calculate: Calculate): Promise<readonly ValveVerdict[]> {
+export async function verdictsOfType(
+  readings: TypeReadings,
+  calculate: Calculate,
+  places: readonly ValvePlace[] = [],
+): Promise<readonly ValveVerdict[]> {
   const valves = [...readings.byValve].map(([id, entries]) => ({
     id,
     type: readings.limits.type,
@@ -82,6 +98,7 @@ export async function verdictsOfType(readings: TypeReadings, calculate: Calculat
     reference: readings.reference.map(({ body }) => ({ time_h: body.time_h, plate_mA: body.plate_mA })),
     referenceTrue_mA: limits.referenceTrue_mA,
     reading_doubt_pct: limits.reading_doubt_pct,
+    ...(places.length > 0 && { positions: places }),
     valves: known,
   });
   return answer.valves;

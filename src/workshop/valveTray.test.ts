@@ -2,7 +2,9 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, onTestFinished, test } from "vitest";
+import { foldShop } from "../claims/index.ts";
 import { at, by, opening, trayRead } from "./testing/ownShop.ts";
+import { placesFor } from "./valvePlaces.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
 function shopWith(...entries: readonly unknown[]): Workshop {
@@ -108,4 +110,35 @@ test("with curves read, a set is judged by the channels' imbalance in the model'
   expect(model?.sets[0]?.cost).toBeGreaterThanOrEqual(0);
   expect(model?.sets[0]?.cost).toBeLessThanOrEqual(0.5);
   expect(model?.sets[0]?.doubt).toBeGreaterThan(0);
+});
+
+test("each valve is told the places of its type, with the grid leak that its grid current would flow through", async () => {
+  const leaky = opening.map((entry) => {
+    if (entry.kind !== "model") return entry;
+    const netlist = entry.netlist as { parts: Record<string, unknown>[] };
+    const parts = netlist.parts.flatMap((part) => {
+      const side = part.id === "INL" ? "L" : part.id === "INR" ? "R" : "";
+      if (side === "") return [part];
+      const between = [`in${side}`, "0"];
+      return [
+        { ...part, between },
+        { id: `C${side}`, kind: "capacitor", uF: 0.1, between: [`in${side}`, `g${side}`], stage: "gain" },
+        { id: `RG${side}`, kind: "resistor", ohm: 1_000_000, between: [`g${side}`, "0"], stage: "gain" },
+      ];
+    });
+    return { ...entry, netlist: { ...netlist, parts } };
+  });
+  const workshop = shopWith();
+  const shop = foldShop(workshop.enter(leaky));
+  const calculate = async <T>(name: string, input: unknown): Promise<T> => {
+    const answer = await workshop.answer(name, input);
+    if (!answer.ok) throw new Error(answer.error.message);
+    return answer.output as T;
+  };
+  // source: the net list's own grid leak of one megohm and its cathode resistor
+  expect(await placesFor(shop, "6SN7GT", calculate)).toMatchObject([
+    { position: "Lighthouse V1", gridLeak_ohm: 1_000_000, cathode_ohm: 1500, sections: ["a", "b"] },
+  ]);
+  workshop.enter(trayRead(["cold", "hot"]));
+  expect((await workshop.tray("N")).valves[0]!.standing).toBe("use");
 });

@@ -89,7 +89,7 @@ function trayValve(valve: string, { shop, shelf, batch, readings }: TrayCase, ve
     valve,
     standing: standingOf(verdict, read),
     reasons: verdict?.reasons ?? [],
-    advice: verdict?.advice ?? [],
+    advice: (verdict?.advice ?? []).map(adviceView),
     ...(standsIn && { standsIn }),
     sections: batch.body.sections.map((section) => {
       const found = verdict?.sections.find(({ name }) => name === section);
@@ -106,7 +106,7 @@ function trayValve(valve: string, { shop, shelf, batch, readings }: TrayCase, ve
         ...(gm_mS !== undefined && { gm_mS }),
         ...(gridCurrent_uA !== undefined && { gridCurrent_uA }),
         ...(leakage_uA !== undefined && { leakage_uA }),
-        words: [],
+        words: found?.settling ? [found.settling.reason] : [],
       };
     }),
     ...(verdict?.sectionSpread_pct !== undefined && { sectionSpread_pct: verdict.sectionSpread_pct }),
@@ -114,6 +114,18 @@ function trayValve(valve: string, { shop, shelf, batch, readings }: TrayCase, ve
     readings: read.map((entry) => readingView(entry, tester)),
   };
 }
+
+function adviceView({ position, serves, reasons, shifts }: NonNullable<ValveVerdict["advice"]>[number]) {
+  const moved = shifts
+    .filter(({ biasShift_V, doubt }) => Math.abs(biasShift_V) > doubt.biasShift_V)
+    .map(
+      ({ section, biasShift_V, doubt }) =>
+        `Section ${section}: its grid current moves the bias there by ${volts(biasShift_V)} ± ${volts(doubt.biasShift_V)} V.`,
+    );
+  return { place: position, serves, words: [...reasons, ...moved] };
+}
+
+const volts = (value: number) => String(Number(value.toPrecision(2)));
 
 function readingView({ id, at, by, body }: Reading, tester: ReturnType<typeof testerOf>): ValveReadingView {
   return {
@@ -216,7 +228,7 @@ function limitsOf({ plate_V, grid_V, referenceTrue_mA, reading_doubt_pct, heatRu
 }
 
 /** Hours on the tester's clock now: it runs on from the newest reading, and starts at 0 with the first. */
-export function testerClock(shelf: ValveShelf, now: string): number {
+function testerClock(shelf: ValveShelf, now: string): number {
   const newest = shelf.newest;
   if (!newest) return 0;
   const hours = newest.body.time_h + (Date.parse(now) - Date.parse(newest.at)) / hour_ms;

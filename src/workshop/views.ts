@@ -278,8 +278,12 @@ export interface TrayValveView {
   readonly valve: string;
   readonly standing: ValveStanding;
   readonly reasons: readonly string[];
-  /** Which place it suits, where its readings say so. */
-  readonly advice: readonly string[];
+  /** For each place of its type whether it serves there, and what its grid current does to the bias. */
+  readonly advice: readonly {
+    readonly place: string;
+    readonly serves: "yes" | "no" | "undecided";
+    readonly words: readonly string[];
+  }[];
   /** The unit and position it stands in, when it stands in one. */
   readonly standsIn?: { readonly unit: string; readonly position: string };
   readonly sections: readonly {

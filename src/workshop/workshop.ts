@@ -24,6 +24,7 @@ import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { spectrumColumns } from "./spectrum.ts";
 import { unitFolder } from "./unitFolder.ts";
+import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
 import { ValveShelf } from "./valveShelf.ts";
 import { readingsOfType, type TypeReadings, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
@@ -439,10 +440,14 @@ export class Workshop {
     const { body } = this.batchNamed(name);
     const readings = shelf.readingsOfTray(shop, body);
     if (!readings) return Promise.resolve([]);
-    const key = [shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
+    const models = [...shop.models.values()].map(({ id }) => id);
+    const key = [...models, shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
     const known = this.judgedTrays.get(name);
     if (known?.key === key) return known.verdicts;
-    const verdicts = verdictsOfType(readings, this.room.calculate);
+    const { calculate } = this.room;
+    const verdicts = placesFor(shop, body.type, calculate).then((places) =>
+      verdictsOfType(readings, calculate, places),
+    );
     this.judgedTrays.set(name, { key, verdicts });
     return verdicts;
   }

@@ -31,8 +31,7 @@ export function Pocket({ valve, scale, isChosen, choose }: Props) {
   );
 }
 
-/** The strokes alone; also drawn large on the valve's own card. */
-export function Strokes({ strokes }: { readonly strokes: readonly Stroke[] }) {
+function Strokes({ strokes }: { readonly strokes: readonly Stroke[] }) {
   return (
     <svg
       className="strokes"

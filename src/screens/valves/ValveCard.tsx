@@ -55,8 +55,11 @@ export function ValveCard({ tray, valve, close }: Props) {
         <>
           <h3>{words.advice}</h3>
           <ul className="valve-reasons">
-            {valve.advice.map((advice) => (
-              <li key={advice}>{advice}</li>
+            {valve.advice.map(({ place, serves, words: said }) => (
+              <li key={place}>
+                <strong>{place}</strong>: {words.serves[serves]}
+                {said.length > 0 && `. ${said.map((sentence) => inWords(sentence)).join(" ")}`}
+              </li>
             ))}
           </ul>
         </>

@@ -57,7 +57,16 @@ function valve(
             ({ section, drift_pct }) => `Section ${section}: drift_pct ${drift_pct.toFixed(1)} ± 1.1, limit 5: inside.`,
           )
         : ["Not read after the heat run yet."]),
-    advice: [],
+    advice: isHot
+      ? [
+          { place: "Ebb V1", serves: "yes", words: [] },
+          {
+            place: "Neap V1",
+            serves: odd.standing === "reject" ? "no" : "yes",
+            words: ["Section a: its grid current moves the bias there by 0.11 ± 0.02 V."],
+          },
+        ]
+      : [],
     ...(odd.standsIn && { standsIn: odd.standsIn }),
     sections: read.map(({ section, cold_mA, hot_mA, drift_pct }, k) => ({
       section,

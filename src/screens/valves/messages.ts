@@ -114,6 +114,7 @@ export const card = {
   section: (name: string) => `Section ${name}`,
   why: "Why",
   advice: "Where it serves",
+  serves: { yes: "serves there", no: "does not serve there", undecided: "undecided" } as const,
   readings: "Readings",
   noReadings: "It was not read yet.",
   asRead: "as read",

@@ -28,7 +28,7 @@ export function readIn(valves: TrayView["valves"], phase: Phase): number {
 }
 
 /** Whether the reference valve was read since this session could have begun. */
-export function isReferenceFresh(tray: Pick<TrayView, "reference" | "clock_h">): boolean {
+function isReferenceFresh(tray: Pick<TrayView, "reference" | "clock_h">): boolean {
   const last = tray.reference?.readings.at(-1);
   return last !== undefined && tray.clock_h - last.time_h <= fresh_h;
 }

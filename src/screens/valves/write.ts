@@ -1,7 +1,7 @@
 import type { TrayView } from "../../workshop/views.ts";
 import { get, type Note, post, type WorkshopHead } from "../common/api.ts";
 
-export type TesterNote = Extract<Note, { readonly kind: "valve-reading" | "reference-reading" }>;
+type TesterNote = Extract<Note, { readonly kind: "valve-reading" | "reference-reading" }>;
 
 /** A reading as it is taken, before the tester's clock is read; `time_h` is given where a file holds it. */
 export type Untimed = TesterNote extends infer N
