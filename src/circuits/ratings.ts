@@ -4,12 +4,15 @@ import { isValve, type Netlist, type ValvePart } from "./netlist.ts";
 import type { PartAtRest } from "./partAtRest.ts";
 import { catalogueOf } from "./valve.ts";
 
+/** What the catalogue rates of a valve at rest. */
+export type RatedFigure = "plate_V" | "screen_V" | "dissipation_W" | "screenDissipation_W" | "plate_mA" | "cathode_mA";
+
 /** One published limit of a valve. */
 export interface RatingLimit {
+  readonly of: RatedFigure;
   readonly what: string;
   readonly unit: string;
   readonly limit: number;
-  readonly value: (at: PartAtRest) => number | undefined;
 }
 
 /**
@@ -19,21 +22,21 @@ export interface RatingLimit {
 export function ratingLimits(part: ValvePart): RatingLimit[] {
   const ratings = catalogueOf(part)?.ratings;
   if (ratings === undefined) return [];
-  const limit = (
-    what: string,
-    unit: string,
-    published: number | undefined,
-    value: RatingLimit["value"],
-  ): RatingLimit[] => (published === undefined ? [] : [{ what, unit, limit: published, value }]);
-  // In triode connection the screen stands at the plate's voltage and its rating is the lower one.
-  const plate_V = part.kind === "triode" ? (ratings.screen_V ?? ratings.plate_V) : ratings.plate_V;
+  const pentode = part.kind === "pentode";
+  const limit = (of: RatedFigure, what: string, unit: string, published: number | undefined): RatingLimit[] =>
+    published === undefined ? [] : [{ of, what, unit, limit: published }];
   return [
-    ...limit("plate voltage", "V", plate_V, (at) => at.plate_V),
-    ...limit("screen voltage", "V", ratings.screen_V, (at) => at.screen_V),
-    ...limit("plate dissipation", "W", ratings.plateDissipation_W, (at) => at.dissipation_W),
-    ...limit("screen dissipation", "W", ratings.screenDissipation_W, (at) => at.screenDissipation_W),
-    ...limit("plate current", "mA", ratings.plate_mA, (at) => at.plate_mA),
-    ...limit("cathode current", "mA", ratings.cathode_mA, (at) => at.cathode_mA),
+    // In triode connection the screen stands at the plate's voltage and its rating is the lower one.
+    ...limit("plate_V", "plate voltage", "V", pentode ? ratings.plate_V : (ratings.screen_V ?? ratings.plate_V)),
+    ...limit("dissipation_W", "plate dissipation", "W", ratings.plateDissipation_W),
+    ...(pentode
+      ? [
+          ...limit("screen_V", "screen voltage", "V", ratings.screen_V),
+          ...limit("screenDissipation_W", "screen dissipation", "W", ratings.screenDissipation_W),
+        ]
+      : []),
+    ...limit("plate_mA", "plate current", "mA", ratings.plate_mA),
+    ...limit("cathode_mA", "cathode current", "mA", ratings.cathode_mA),
   ];
 }
 
@@ -61,8 +64,8 @@ export function exceededRatings(
   const alone = netlist.parts.filter(isValve).flatMap((part): ExceededRating[] => {
     const heater = heaters.get(part.id);
     return [
-      ...ratingLimits(part).flatMap(({ what, unit, limit, value }): ExceededRating[] => {
-        const now = value(parts[part.id]!);
+      ...ratingLimits(part).flatMap(({ of, what, unit, limit }): ExceededRating[] => {
+        const now = parts[part.id]![of];
         return now !== undefined && now > limit ? [{ part: part.id, what, value: now, unit, limit }] : [];
       }),
       ...(heater === undefined ? [] : exceededHeater(part, heater, volts)),
@@ -71,22 +74,26 @@ export function exceededRatings(
   return [...alone, ...exceededBottles(netlist, parts)];
 }
 
-/** Highest voltage of a heater's ends over the cathode, and under it, as far as the sheet allows less. */
-export function exceededHeaterToCathode(part: ValvePart, above_V: number, below_V: number): ExceededRating[] {
+/** What the sheet allows between heater and cathode: heater over cathode (sign 1) and under it (−1). */
+export function heaterToCathodeLimits(
+  part: ValvePart,
+): readonly { readonly what: string; readonly sign: 1 | -1; readonly limit: number }[] {
   const ratings = catalogueOf(part)?.ratings;
-  const over = (what: string, value: number, limit: number | undefined): ExceededRating[] =>
-    limit !== undefined && value > limit ? [{ part: part.id, what, value, unit: "V", limit }] : [];
+  const limit = (what: string, sign: 1 | -1, published: number | undefined) =>
+    published === undefined ? [] : [{ what, sign, limit: published }];
   return [
-    ...over("heater over cathode", above_V, ratings?.heaterCathodePositive_V),
-    ...over("heater under cathode", below_V, ratings?.heaterCathodeNegative_V),
+    ...limit("heater over cathode", 1, ratings?.heaterCathodePositive_V),
+    ...limit("heater under cathode", -1, ratings?.heaterCathodeNegative_V),
   ];
 }
 
 function exceededHeater(part: ValvePart, heater: Heater, volts: (node: string) => number): ExceededRating[] {
   const ends = heaterEnds(heater, volts);
   const cathode_V = volts(part.cathode);
-  const above_V = Math.max(...ends) - cathode_V;
-  const toCathode = exceededHeaterToCathode(part, above_V, cathode_V - Math.min(...ends));
+  const toCathode = heaterToCathodeLimits(part).flatMap(({ what, sign, limit }): ExceededRating[] => {
+    const value = Math.max(...ends.map((end_V) => sign * (end_V - cathode_V)));
+    return value > limit ? [{ part: part.id, what, value, unit: "V", limit }] : [];
+  });
   return heater.by === "nodes" ? [...toCathode, ...exceededHeating(part, Math.abs(ends[0]! - ends[1]!))] : toCathode;
 }
 

@@ -68,7 +68,7 @@ export function triodeCurve(model: TriodeModel, current: number, pull: number): 
   };
 }
 
-/** Grid current and its slope; nothing of it is left where it is under 10⁻²⁰ of its scale. */
+/** Grid current and its slope; far below its onset, in short forms. */
 function gridLaw(law: TriodeModel["gridCurrent"]): (vg: number, into: Parameters<Curve>[1]) => void {
   if (law === undefined || law.softness_V <= 0) {
     return (vg, into) => {
@@ -81,12 +81,15 @@ function gridLaw(law: TriodeModel["gridCurrent"]): (vg: number, into: Parameters
   }
   const { current_A, onset_V, softness_V, exponent } = law;
   const scale_A = current_A * softness_V ** exponent;
+  const perSoftness = exponent / softness_V;
   return (vg, into) => {
     const x = (vg + onset_V) / softness_V;
     into.slope[3] = 0;
-    if (exponent * x < -60) {
-      into.current_A[1] = 0;
-      into.slope[4] = 0;
+    if (x < -20) {
+      // What is left of ln(1 + e^x) is e^x, and under 10⁻¹⁷ of the scale nothing.
+      const grid_A = exponent * x < -40 ? 0 : scale_A * Math.exp(exponent * x);
+      into.current_A[1] = grid_A;
+      into.slope[4] = grid_A * perSoftness;
       return;
     }
     const small = Math.exp(x < 0 ? x : -x);

@@ -6,6 +6,7 @@ import type { Netlist } from "../netlist.ts";
 import { describe } from "../rest.ts";
 import { type Settled, settle, type Unsettled } from "../settle.ts";
 import { workBudget } from "./budget.ts";
+import { compiledUnit } from "./compiledUnit.ts";
 import { unitDraws } from "./drawUnits.ts";
 import { readLanes } from "./meterLanes.ts";
 import { firstLook, type SpreadShare } from "./shares.ts";
@@ -130,6 +131,7 @@ function drawAll(
   }
   const budget = workBudget(units, points.length, meter_S > 0, samples);
   const draws = unitDraws(units, random);
+  const solve = unitsSolver(units, meter_S > 0);
   const judge = unitJudge(units, points, nominal, limits);
   const readings = points.map(() => new Float64Array(samples));
   const read = points.map(() => new Float64Array(lanes));
@@ -138,20 +140,18 @@ function drawAll(
   for (let from = 0; from < samples; from += lanes) {
     const here = Math.min(lanes, samples - from);
     draws.draw();
-    solveLanes(units);
+    solve();
     const slow = readAll(units, points, meter_S, read, here);
     budget.slow(slow, from + here);
     for (let l = 0; l < here; l++) {
-      if (points.some((_, p) => Number.isNaN(read[p]![l]!)) || units.done[l] === 0) {
+      if (isOpen(read, l) || units.done[l] === 0) {
         if (!solveSlowly(circuit, draws.fitted(l), rest, points, meter_S, read, l, units)) {
           lost++;
           judge.lost();
           continue;
         }
       }
-      points.forEach((_, p) => {
-        readings[p]![kept] = read[p]![l]!;
-      });
+      for (let p = 0; p < points.length; p++) readings[p]![kept] = read[p]![l]!;
       kept++;
       judge.take(l, read);
     }
@@ -162,6 +162,14 @@ function drawAll(
   const notes =
     lost > 0 ? [`${lost} of ${samples} drawn units found no rest; they count as bad and stand in no window`] : [];
   return { readings: readings.map((all) => all.subarray(0, kept)), judged: judge.answer(samples), notes };
+}
+
+function unitsSolver(units: UnitLanes, metered: boolean): () => void {
+  const solveLane = compiledUnit(units);
+  if (solveLane === undefined) return () => solveLanes(units);
+  return () => {
+    for (let l = 0; l < lanes; l++) solveLane(l, metered);
+  };
 }
 
 /** @returns how many lanes must be solved the slow way */
@@ -180,8 +188,13 @@ function readAll(
     else for (let l = 0; l < lanes; l++) read[p]![l] = done[l] ? elimination.answers[at + l]! : Number.NaN;
   });
   let slow = 0;
-  for (let l = 0; l < here; l++) if (points.some((_, p) => Number.isNaN(read[p]![l]!))) slow++;
+  for (let l = 0; l < here; l++) if (isOpen(read, l)) slow++;
   return slow;
+}
+
+function isOpen(read: readonly Float64Array[], lane: number): boolean {
+  for (let p = 0; p < read.length; p++) if (Number.isNaN(read[p]![lane]!)) return true;
+  return false;
 }
 
 function solveSlowly(

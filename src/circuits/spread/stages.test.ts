@@ -4,6 +4,7 @@ import { buildCircuit, refit } from "../circuit.ts";
 import stages from "../fixtures/stages.json" with { type: "json" };
 import { readNetlist } from "../netlist.ts";
 import { settle } from "../settle.ts";
+import { compiledUnit } from "./compiledUnit.ts";
 import { unitDraws } from "./drawUnits.ts";
 import { solveLanes, unitLanes } from "./unitLanes.ts";
 import { variedOf } from "./varied.ts";
@@ -29,6 +30,16 @@ test.each((stages as unknown as Drawn[]).map((stage) => [stage.name, stage] as c
     const draws = unitDraws(units, randomStream(20_261_125));
     draws.draw();
     solveLanes(units);
+    const side = units.elimination.answers.slice();
+    const sideDone = units.done.slice();
+    const solveLane = compiledUnit(units)!;
+    for (let l = 0; l < 32; l++) solveLane(l, true);
+    // The written-out solution is the same arithmetic.
+    expect(units.done).toEqual(sideDone);
+    for (const [i, volts] of side.entries()) {
+      const own = units.elimination.answers[i]!;
+      if (units.done[i % 32]) expect(Math.abs(own - volts) / (1 + Math.abs(volts))).toBeLessThan(1e-9);
+    }
     let solved = 0;
     for (let l = 0; l < 32; l++) {
       if (units.done[l] === 0) continue;

@@ -188,6 +188,17 @@ function inverse(order: Int32Array): Int32Array {
   return back;
 }
 
+/** When Newton's steps end. */
+export interface NewtonEnd {
+  readonly still: number;
+  readonly nearness: number;
+  readonly mostSteps: number;
+}
+
+export function newtonEnd({ nearness }: UnitLanes): NewtonEnd {
+  return { still, nearness, mostSteps };
+}
+
 /** Solves every lane's unit for its rest, from the factors drawn; `done` then says which lanes were solved. */
 export function solveLanes(units: UnitLanes): void {
   const { lanes, elimination, devices, done, factors } = units;

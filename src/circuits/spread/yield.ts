@@ -1,10 +1,8 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import { bottlesOf } from "../bottles.ts";
-import { heaterEnds, heatersOf } from "../heaters.ts";
+import { heatersOf } from "../heaters.ts";
 import { isValve } from "../netlist.ts";
-import type { PartAtRest } from "../partAtRest.ts";
-import { bottleLimit_W, exceededHeaterToCathode, type RatingLimit, ratingLimits } from "../ratings.ts";
-import { catalogueOf } from "../valve.ts";
+import { bottleLimit_W, heaterToCathodeLimits, type RatedFigure, ratingLimits } from "../ratings.ts";
 import type { UnitLanes } from "./unitLanes.ts";
 
 /** Limits by point; a side left out is open. */
@@ -61,9 +59,9 @@ export function unitJudge(
         within = false;
       }
       let rated = true;
-      for (const { exceeds, tally } of ratings) {
-        if (!exceeds(lane)) continue;
-        tally.count++;
+      for (let r = 0; r < ratings.length; r++) {
+        if (!ratings[r]!.exceeds(lane)) continue;
+        ratings[r]!.tally.count++;
         rated = false;
       }
       if (rated) kept++;
@@ -148,19 +146,21 @@ function ratingsOf(units: UnitLanes): LaneRating[] {
   const { netlist } = units.circuit;
   const alone = units.devices.flatMap((device): LaneRating[] => {
     if (!isValve(device.part)) return [];
-    return ratingLimits(device.part).map((rating) => ({
-      tally: { of: device.part.id, what: rating.what, count: 0 },
-      exceeds: (lane) => exceeds(rating, atRest(units, device, lane)),
-    }));
+    return ratingLimits(device.part).map(({ of, what, limit }) => {
+      const value = readerOf(units, device, of);
+      return { tally: { of: device.part.id, what, count: 0 }, exceeds: (lane) => value(lane) > limit };
+    });
   });
   const together = [...bottlesOf(netlist)].flatMap(([name, sections]): LaneRating[] => {
     const limit = bottleLimit_W(netlist, sections);
     if (limit === undefined) return [];
-    const devices = units.devices.filter(({ device }) => sections.includes(device.part));
+    const heats = units.devices
+      .filter(({ device }) => sections.includes(device.part))
+      .map((device) => readerOf(units, device, "dissipation_W"));
     return [
       {
         tally: { of: name, what: "plate dissipation of both sections", count: 0 },
-        exceeds: (lane) => devices.reduce((sum, device) => sum + atRest(units, device, lane).dissipation_W!, 0) > limit,
+        exceeds: (lane) => heats.reduce((sum, heat) => sum + heat(lane), 0) > limit,
       },
     ];
   });
@@ -171,43 +171,50 @@ function heaterRatings(units: UnitLanes): LaneRating[] {
   const { circuit, elimination, lanes, pivotOfColumn } = units;
   return [...heatersOf(circuit.netlist)].flatMap(([id, heater]): LaneRating[] => {
     const part = circuit.netlist.parts.find((one) => one.id === id)!;
-    if (!isValve(part) || catalogueOf(part)?.ratings === undefined) return [];
-    return [
-      {
-        tally: { of: id, what: "heater to cathode", count: 0 },
-        exceeds: (lane) => {
-          const volts = (node: string): number => {
-            const unknown = circuit.unknownOf(node)!;
-            return unknown < 0 ? 0 : elimination.answers[pivotOfColumn[unknown]! * lanes + lane]!;
-          };
-          const ends = heaterEnds(heater, volts).map((end) => end - volts(part.cathode));
-          return exceededHeaterToCathode(part, Math.max(...ends), -Math.min(...ends)).length > 0;
-        },
+    if (!isValve(part)) return [];
+    const at = (node: string): number => {
+      const unknown = circuit.unknownOf(node)!;
+      return unknown < 0 ? -1 : pivotOfColumn[unknown]! * lanes;
+    };
+    const ends = heater.by === "nodes" ? heater.between.map(at) : [];
+    const held_V = heater.by === "potential" ? heater.heater_V : 0;
+    const cathode = at(part.cathode);
+    return heaterToCathodeLimits(part).map(({ what, sign, limit }) => ({
+      tally: { of: id, what, count: 0 },
+      exceeds: (lane) => {
+        const { answers } = elimination;
+        const cathode_V = cathode < 0 ? 0 : answers[cathode + lane]!;
+        if (ends.length === 0) return sign * (held_V - cathode_V) > limit;
+        for (const end of ends) if (sign * ((end < 0 ? 0 : answers[end + lane]!) - cathode_V) > limit) return true;
+        return false;
       },
-    ];
+    }));
   });
 }
 
-function exceeds({ limit, value }: RatingLimit, at: PartAtRest): boolean {
-  const now = value(at);
-  return now !== undefined && now > limit;
-}
-
-/** What a valve's ratings ask of it, in one lane. */
-function atRest({ lanes }: UnitLanes, { part, volts, amps }: UnitLanes["devices"][number], lane: number): PartAtRest {
-  const [plate_V, screen_V] = [volts[lane]!, volts[2 * lanes + lane]!];
-  const [plate_A, grid_A] = [amps[lane]!, amps[lanes + lane]!];
-  const screen_A = part.kind === "pentode" ? amps[2 * lanes + lane]! : 0;
-  return {
-    current_mA: plate_A * 1e3,
-    voltage_V: plate_V,
-    power_mW: plate_A * plate_V * 1e3,
-    plate_V,
-    plate_mA: plate_A * 1e3,
-    cathode_mA: (plate_A + grid_A + screen_A) * 1e3,
-    dissipation_W: plate_A * plate_V,
-    ...(part.kind === "pentode" ? { screen_V, screenDissipation_W: screen_A * screen_V } : {}),
-  };
+/** One figure of a valve at rest, by lane. */
+function readerOf(
+  { lanes }: UnitLanes,
+  { part, volts, amps }: UnitLanes["devices"][number],
+  of: RatedFigure,
+): (lane: number) => number {
+  const screen = 2 * lanes;
+  switch (of) {
+    case "plate_V":
+      return (lane) => volts[lane]!;
+    case "screen_V":
+      return (lane) => volts[screen + lane]!;
+    case "dissipation_W":
+      return (lane) => amps[lane]! * volts[lane]!;
+    case "screenDissipation_W":
+      return (lane) => amps[screen + lane]! * volts[screen + lane]!;
+    case "plate_mA":
+      return (lane) => amps[lane]! * 1e3;
+    case "cathode_mA":
+      return part.kind === "pentode"
+        ? (lane) => (amps[lane]! + amps[lanes + lane]! + amps[screen + lane]!) * 1e3
+        : (lane) => (amps[lane]! + amps[lanes + lane]!) * 1e3;
+  }
 }
 
 /** 95 % half-width of a share counted in n, by Wilson's interval. */
