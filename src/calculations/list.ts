@@ -22,6 +22,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "circuits.response": () => import("./circuits.response.ts"),
   "circuits.rest": () => import("./circuits.rest.ts"),
   "circuits.spread": () => import("./circuits.spread.ts"),
+  "circuits.startup": () => import("./circuits.startup.ts"),
   "circuits.suspects": () => import("./circuits.suspects.ts"),
   "circuits.version": () => import("./circuits.version.ts"),
   "circuits.yield": () => import("./circuits.yield.ts"),

@@ -18,3 +18,4 @@ export { restSensitivities } from "./sensitivity.ts";
 export { spread } from "./spread/index.ts";
 export { distortion } from "./steady/distortion.ts";
 export { findSuspects } from "./suspects/suspects.ts";
+export { startUp, usualWarmUp_s } from "./time/startUp.ts";
