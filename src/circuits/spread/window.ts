@@ -26,12 +26,13 @@ export const fewest = 400;
  */
 export function windowOf(drawn: Float64Array): Window {
   const n = drawn.length;
-  const median = doubtful(drawn, 0.5);
   if (n >= fewest) {
-    const low = doubtful(drawn, outside);
-    const high = doubtful(drawn, 1 - outside);
-    return named(low, median, high);
+    const low = doubtful(drawn, outside, 0);
+    const median = doubtful(drawn, 0.5, low.to);
+    return named(low.of, median.of, doubtful(drawn, 1 - outside, median.to).of);
   }
+  drawn.sort();
+  const median = doubtful(drawn, 0.5, 0).of;
   const side = (sign: 1 | -1): readonly [number, number] => {
     let sum = 0;
     for (const value of drawn) if (sign * (value - median[0]) > 0) sum += 2 * (value - median[0]) ** 2;
@@ -54,22 +55,24 @@ function named(low: Doubtful, median: Doubtful, high: Doubtful): Window {
   };
 }
 
-function doubtful(drawn: Float64Array, p: number): Doubtful {
+/** A quantile with its doubt, and how far the drawn values are in order then; `from` on they are not yet. */
+function doubtful(drawn: Float64Array, p: number, from: number): { readonly of: Doubtful; readonly to: number } {
   const n = drawn.length;
   const reach = 1.96 * Math.sqrt(n * p * (1 - p));
-  const low = ranked(drawn, p * n - reach);
+  const first = Math.max(from, Math.floor(p * n - reach) - 1);
+  const to = Math.min(n, Math.ceil(p * n + reach + 1) + 1);
+  // Only the ranks that are asked for are put in order.
+  if (first > from) selectRank(drawn, first, from);
+  if (to < n) selectRank(drawn, to, first);
+  drawn.subarray(first, to).sort();
   const value = ranked(drawn, p * (n + 1));
-  return [value, (ranked(drawn, p * n + reach + 1) - low) / 2];
+  return { of: [value, (ranked(drawn, p * n + reach + 1) - ranked(drawn, p * n - reach)) / 2], to };
 }
 
 /** Value at a rank counted from 1, between two in proportion, at the ends the last. */
 function ranked(drawn: Float64Array, rank: number): number {
   const within = Math.min(Math.max(rank, 1), drawn.length);
   const below = Math.floor(within);
-  const value = selectRank(drawn, below - 1);
-  if (within === below) return value;
-  // All after the rank are larger: the next is the least of them.
-  let next = Number.POSITIVE_INFINITY;
-  for (let i = below; i < drawn.length; i++) if (drawn[i]! < next) next = drawn[i]!;
-  return value + (within - below) * (next - value);
+  const value = drawn[below - 1]!;
+  return value + (within - below) * ((drawn[below] ?? value) - value);
 }
