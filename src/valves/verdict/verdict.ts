@@ -1,4 +1,7 @@
+import { BadInput } from "../../maths/badInput.ts";
 import { catalogueEntry } from "../model.ts";
+import { type BiasShift, biasShift, leakAboveSheet, type PositionLimits, type ValvePosition } from "./position.ts";
+import { type Settling, settlingOf } from "./settling.ts";
 import { type ReferenceReading, type Tester, testerFrom } from "./tester.ts";
 import { combined, halfWidth, reading, type Traced } from "./traced.ts";
 
@@ -9,6 +12,8 @@ export interface ValveReading {
   readonly gm_mS?: number | undefined;
   readonly gridCurrent_uA?: number | undefined;
   readonly leakage_uA?: number | undefined;
+  /** Heater voltage in per cent of its rating; left out, 100. A lowered heater shows what emission is in hand. */
+  readonly heater_pct?: number | undefined;
 }
 
 export interface SectionReadings {
@@ -29,6 +34,14 @@ export interface VerdictLimits {
   readonly leakage_uA?: number | undefined;
   /** Least gm, in per cent of the gm that the catalogue prints for the type. */
   readonly gm_min_pct?: number | undefined;
+  /** Greatest fall of plate current at the lowered heater. */
+  readonly slump_pct?: number | undefined;
+  /** Most that may still come after the last reading for a section to count as settled. */
+  readonly settling_pct?: number | undefined;
+}
+
+interface Judging extends VerdictLimits {
+  readonly isLong: boolean;
 }
 
 export interface VerdictQuestion {
@@ -38,6 +51,10 @@ export interface VerdictQuestion {
   readonly valves: readonly ReadValve[];
   /** 95 % half-width of one reading, scatter only. */
   readonly reading_doubt_pct: number;
+  /** Places that the valves might serve. */
+  readonly positions?: readonly ValvePosition[] | undefined;
+  /** Grid resistance of the tester. */
+  readonly testerGridLeak_ohm?: number | undefined;
 }
 
 export interface SectionVerdict {
@@ -49,6 +66,19 @@ export interface SectionVerdict {
   readonly hot_mA?: number;
   readonly state: Judged;
   readonly reason?: string;
+  /** Fall of plate current at the lowered heater, against the reading at full heat nearest in time. */
+  readonly slump_pct?: number;
+  readonly slumpDoubt_pct?: number;
+  /** Where the current is going, from three or more readings after the heat run. */
+  readonly settling?: Settling;
+}
+
+/** Whether a valve can serve a place, and why not. */
+export interface Advice {
+  readonly position: string;
+  readonly serves: "yes" | "no" | "undecided";
+  readonly reasons: readonly string[];
+  readonly shifts: readonly BiasShift[];
 }
 
 export interface ValveVerdict {
@@ -58,6 +88,7 @@ export interface ValveVerdict {
   readonly sections: readonly SectionVerdict[];
   readonly sectionSpread_pct?: number;
   readonly doubt?: { readonly sectionSpread_pct: number };
+  readonly advice?: readonly Advice[];
 }
 
 export interface TrayVerdict {
@@ -91,21 +122,158 @@ interface Finding {
 export function judgeTray(question: VerdictQuestion): TrayVerdict {
   const tester = testerFrom(question.reference, question.referenceTrue_mA);
   const relative = question.reading_doubt_pct / 100;
+  const limits = { ...question.limits, isLong: isLong(question) };
   return {
     testerShift_pct: 100 * (tester.lastFactor.value - 1),
     doubt: { testerShift_pct: 100 * halfWidth(tester.lastFactor, relative) },
-    valves: question.valves.map((valve) => judgeValve(valve, question.limits, tester, relative)),
+    valves: question.valves.map((valve) => {
+      const judged = judgeValve(valve, limits, tester, relative);
+      return question.positions === undefined
+        ? judged
+        : advised(judged, valve, { ...question, limits }, tester, relative);
+    }),
     notes: trayNotes(question, tester),
   };
 }
 
-function judgeValve(valve: ReadValve, limits: VerdictLimits, tester: Tester, relative: number): ValveVerdict {
+/** Where a section is going takes some tenths of a millisecond to tell, and once more for each place. */
+const MOST_SETTLING = 3000;
+
+/** Too many to tell of each where it is going, unless that has a limit: then the tray is refused. */
+function isLong({ valves, limits, positions = [] }: VerdictQuestion): boolean {
+  const long = valves.reduce(
+    (sum, { sections }) =>
+      sum + sections.filter(({ readings }) => readings.filter((r) => r.phase === "hot").length > 2).length,
+    0,
+  );
+  const tooMany = long * (1 + positions.length) > MOST_SETTLING;
+  if (tooMany && [limits, ...positions.map((p) => p.limits)].some((l) => l?.settling_pct !== undefined)) {
+    throw new BadInput(
+      "valves",
+      `${long} sections with three hot readings or more${positions.length > 0 ? `, for ${positions.length} places` : ""}`,
+      `at most ${MOST_SETTLING} sections, times the places and one more, where settling has a limit`,
+      "judge the valves in several trays, or fewer places at a time",
+    );
+  }
+  return tooMany;
+}
+
+/**
+ * A verdict with advice on each place of the valve's type. A place has the tray's limits but where it has its own; a
+ * valve that is inside them but serves no place asked is held.
+ */
+function advised(
+  judged: ValveVerdict,
+  valve: ReadValve,
+  { limits, positions = [], testerGridLeak_ohm = 0 }: VerdictQuestion & { readonly limits: Judging },
+  tester: Tester,
+  relative: number,
+): ValveVerdict {
+  const type = (name: string) => catalogueEntry(name)?.type ?? name;
+  const advice = positions
+    .filter((position) => position.type === undefined || type(position.type) === type(valve.type))
+    .map((position) => adviceOn(valve, limits, position, testerGridLeak_ohm, tester, relative));
+  const isOut = judged.verdict === "use" && advice.length > 0 && advice.every(({ serves }) => serves === "no");
+  if (!isOut) return { ...judged, advice };
+  const first = `Inside every limit of the tray, but serves none of the places asked: ${advice[0]!.reasons[0]}`;
+  return { ...judged, verdict: "hold", reasons: [first, ...judged.reasons], advice };
+}
+
+/** Where a place sets no limit of its own, so much of the plate current may move with grid current. */
+const USUAL_PLATE_SHIFT_pct = 10;
+
+function adviceOn(
+  valve: ReadValve,
+  tray: Judging,
+  position: ValvePosition,
+  testerGridLeak_ohm: number,
+  tester: Tester,
+  relative: number,
+): Advice {
+  const used = position.sections;
+  const sections = valve.sections.filter(({ name }) => used === undefined || used.includes(name));
+  if (sections.length === 0) {
+    const reason = `${position.position}: none of the sections ${used!.join(", ")} it uses was read; read them.`;
+    return { position: position.position, serves: "undecided", reasons: [reason], shifts: [] };
+  }
+  const limits: Judging & PositionLimits = { ...tray, ...given(position.limits ?? {}) };
+  const { findings } = findingsOn({ ...valve, sections }, limits, tester, relative);
+  const shifts: BiasShift[] = [];
+  for (const section of sections) {
+    const gas = lastOf(section.readings, (r) => r.phase === "hot" && r.gridCurrent_uA !== undefined && isFull(r));
+    if (gas === undefined) {
+      findings.push({
+        state: "undecided",
+        reason: `Section ${section.name}: grid current was not read after the heat run, so its shift of bias in ${position.position} is not known; read it.`,
+      });
+      continue;
+    }
+    const gm = lastOf(section.readings, (r) => r.phase === "hot" && r.gm_mS !== undefined && isFull(r));
+    const hot_mA = putRight(valve, section, "hot", tester)?.value;
+    const shift = biasShift(
+      { name: section.name, gridCurrent_uA: gas.gridCurrent_uA!, gm_mS: gm?.gm_mS, hot_mA },
+      valve.type,
+      position,
+      testerGridLeak_ohm,
+      relative,
+    );
+    shifts.push(shift);
+    findings.push(...judgeShift(shift, gas.gridCurrent_uA!, position, limits));
+  }
+  const outside = findings.filter((f) => f.state === "outside");
+  const open = findings.filter((f) => f.state === "undecided");
+  const above = leakAboveSheet(valve.type, position);
+  const telling = (outside.length > 0 ? outside : open.length > 0 ? open : findings).map(
+    ({ reason }) => `${position.position}: ${reason}`,
+  );
+  return {
+    position: position.position,
+    serves: outside.length > 0 ? "no" : open.length > 0 ? "undecided" : "yes",
+    reasons: above === undefined ? telling : [...telling, `${position.position}: ${above}.`],
+    shifts,
+  };
+}
+
+function judgeShift(
+  shift: BiasShift,
+  gridCurrent_uA: number,
+  { gridLeak_ohm }: ValvePosition,
+  limits: PositionLimits,
+): Finding[] {
+  const why = `${short(Math.abs(gridCurrent_uA))} µA of grid current in ${short(gridLeak_ohm / 1e3)} kΩ moves the bias by ${short(shift.biasShift_V)} V${shift.plateShift_mA === undefined ? "" : ` and the plate current by ${short(shift.plateShift_mA)} mA`}`;
+  const findings: Finding[] = [];
+  const weigh = (value: number, doubt: number, limit: number, unit: string, what: string): void => {
+    const state = judge(value, doubt, limit);
+    const stated = `Section ${shift.section}: ${why}, ${short(value)} ± ${short(doubt)} ${unit} of ${what}, limit ${short(limit)} ${unit}`;
+    findings.push({ state, reason: sentence(stated, state, value, doubt, limit, "of grid current and gm") });
+  };
+  const byPlate = limits.plateShift_pct ?? (limits.biasShift_V === undefined ? USUAL_PLATE_SHIFT_pct : undefined);
+  if (limits.biasShift_V !== undefined) {
+    weigh(shift.biasShift_V, shift.doubt.biasShift_V, limits.biasShift_V, "V", "bias");
+  }
+  if (byPlate !== undefined && shift.plateShift_pct !== undefined) {
+    weigh(shift.plateShift_pct, shift.doubt.plateShift_pct!, byPlate, "%", "plate current");
+  } else if (byPlate !== undefined && shift.biasShift_V > 0) {
+    findings.push({
+      state: "undecided",
+      reason: `Section ${shift.section}: ${why}; what that does to the plate current is not known without gm and a reading after the heat run.`,
+    });
+  }
+  return findings;
+}
+
+/** Only what is given, so that a limit left out does not cover the tray's. */
+function given(limits: PositionLimits): PositionLimits {
+  return Object.fromEntries(Object.entries(limits).filter(([, value]) => value !== undefined));
+}
+
+function findingsOn(valve: ReadValve, limits: Judging, tester: Tester, relative: number) {
   const currents = valve.sections.map((section) => ({
     cold: putRight(valve, section, "cold", tester),
     hot: putRight(valve, section, "hot", tester),
   }));
   const findings: Finding[] = [];
-  const sections = valve.sections.map((section, i) => {
+  const sections = valve.sections.map((section, i): SectionVerdict => {
     const judged = judgeDrift(section.name, currents[i]!, limits.drift_pct, relative);
     if (judged.finding) findings.push(judged.finding);
     for (const quantity of ["gridCurrent_uA", "leakage_uA"] as const) {
@@ -113,7 +281,13 @@ function judgeValve(valve: ReadValve, limits: VerdictLimits, tester: Tester, rel
       if (limit !== undefined) findings.push(judgeSize(section, quantity, limit, relative));
     }
     if (limits.gm_min_pct !== undefined) findings.push(judgeGm(valve.type, section, limits.gm_min_pct, relative));
-    return judged.section;
+    const slump = judgeSlump(valve, section, limits.slump_pct, tester, relative);
+    if (slump.finding) findings.push(slump.finding);
+    const settling = limits.isLong
+      ? { figures: {} }
+      : judgeSettling(valve, section, limits.settling_pct, tester, relative);
+    if ("finding" in settling && settling.finding) findings.push(settling.finding);
+    return { ...judged.section, ...slump.figures, ...settling.figures };
   });
   const spread = judgeSpread(
     valve.sections,
@@ -122,7 +296,11 @@ function judgeValve(valve: ReadValve, limits: VerdictLimits, tester: Tester, rel
     relative,
   );
   if (spread?.finding) findings.push(spread.finding);
+  return { findings, sections, spread: spread?.figures };
+}
 
+function judgeValve(valve: ReadValve, limits: Judging, tester: Tester, relative: number): ValveVerdict {
+  const { findings, sections, spread } = findingsOn(valve, limits, tester, relative);
   const outside = findings.filter((f) => f.state === "outside");
   const open = findings.filter((f) => f.state === "undecided");
   const verdict = outside.length > 0 ? "reject" : open.length > 0 ? "hold" : "use";
@@ -133,8 +311,93 @@ function judgeValve(valve: ReadValve, limits: VerdictLimits, tester: Tester, rel
     (catalogueEntry(valve.type)?.sections ?? 1) > 1
       ? ["Only one of the type's two sections was read: their spread was not judged."]
       : [];
-  return { id: valve.id, verdict, reasons: [...telling, ...alone], sections, ...spread?.figures };
+  return { id: valve.id, verdict, reasons: [...telling, ...alone], sections, ...spread };
 }
+
+/** A reading at a lowered heater is of its own kind: it tells emission, and stands for nothing else. */
+const isFull = ({ heater_pct }: ValveReading): boolean => heater_pct === undefined || heater_pct >= 97;
+
+/** A raw current and its tester's correction as one figure. */
+function corrected(name: string, { time_h, plate_mA }: ValveReading, tester: Tester): Traced {
+  const factor = tester.factorAt(time_h);
+  const raw = reading(name, plate_mA);
+  const value = raw.value / factor.value;
+  return combined(value, [
+    [raw, 1 / factor.value],
+    [factor, -value / factor.value],
+  ]);
+}
+
+function judgeSlump(
+  valve: ReadValve,
+  section: SectionReadings,
+  limit_pct: number | undefined,
+  tester: Tester,
+  relative: number,
+): { figures: Pick<SectionVerdict, "slump_pct" | "slumpDoubt_pct">; finding?: Finding } {
+  const low = lastOf(section.readings, (r) => !isFull(r));
+  const full =
+    low &&
+    section.readings
+      .filter((r) => isFull(r) && r.phase === low.phase)
+      .reduce<ValveReading | undefined>(
+        (a, b) => (a && Math.abs(a.time_h - low.time_h) <= Math.abs(b.time_h - low.time_h) ? a : b),
+        undefined,
+      );
+  if (low === undefined || full === undefined || !(full.plate_mA > 0)) {
+    if (limit_pct === undefined) return { figures: {} };
+    const missing =
+      low === undefined
+        ? "no reading at a lowered heater (heater_pct below 97), so its emission is not known; take one"
+        : "no reading at full heat in the same phase to hold the lowered one against; take one";
+    return { figures: {}, finding: { state: "undecided", reason: `Section ${section.name}: ${missing}.` } };
+  }
+  const name = `${valve.id} ${section.name}`;
+  const [below, above] = [corrected(`${name} lowered`, low, tester), corrected(`${name} full`, full, tester)];
+  const slump = combined(100 * (1 - below.value / above.value), [
+    [below, -100 / above.value],
+    [above, (100 * below.value) / above.value ** 2],
+  ]);
+  const doubt_pct = halfWidth(slump, relative);
+  const figures = { slump_pct: slump.value, slumpDoubt_pct: doubt_pct };
+  if (limit_pct === undefined) return { figures };
+  const state = judge(slump.value, doubt_pct, limit_pct);
+  const stated = `Section ${section.name}: plate current falls by ${pct(slump.value)} ± ${pct(doubt_pct)} at ${pct(low.heater_pct!)} heater, limit ${pct(limit_pct)}`;
+  return {
+    figures,
+    finding: { state, reason: sentence(stated, state, slump.value, doubt_pct, limit_pct, "at both heater voltages") },
+  };
+}
+
+/** Not settled holds a valve and never rejects it: time may mend it. */
+function judgeSettling(
+  valve: ReadValve,
+  section: SectionReadings,
+  limit_pct: number | undefined,
+  tester: Tester,
+  relative: number,
+): { figures: Pick<SectionVerdict, "settling">; finding?: Finding } {
+  const hot = section.readings.flatMap((r, i) =>
+    r.phase === "hot" && isFull(r)
+      ? [{ time_h: r.time_h, plate: corrected(`${valve.id} ${section.name} ${i}`, r, tester) }]
+      : [],
+  );
+  const settling = settlingOf(hot, relative, limit_pct ?? USUAL_SETTLING_pct);
+  if (limit_pct === undefined) return { figures: settling ? { settling } : {} };
+  if (settling === undefined) {
+    const reason = `Section ${section.name}: fewer than three readings after the heat run began at different times, so whether it has settled is not known; read again.`;
+    return { figures: {}, finding: { state: "undecided", reason } };
+  }
+  return {
+    figures: { settling },
+    finding: {
+      state: settling.state === "settled" ? "inside" : "undecided",
+      reason: `Section ${section.name}: ${settling.reason}`,
+    },
+  };
+}
+
+const USUAL_SETTLING_pct = 1;
 
 function putRight(
   valve: ReadValve,
@@ -142,15 +405,8 @@ function putRight(
   phase: "cold" | "hot",
   tester: Tester,
 ): Traced | undefined {
-  const last = lastOf(section.readings, (r) => r.phase === phase);
-  if (last === undefined) return undefined;
-  const factor = tester.factorAt(last.time_h);
-  const raw = reading(`${valve.id} ${section.name} ${phase}`, last.plate_mA);
-  const value = raw.value / factor.value;
-  return combined(value, [
-    [raw, 1 / factor.value],
-    [factor, -value / factor.value],
-  ]);
+  const last = lastOf(section.readings, (r) => r.phase === phase && isFull(r));
+  return last && corrected(`${valve.id} ${section.name} ${phase}`, last, tester);
 }
 
 function lastOf(readings: readonly ValveReading[], fits: (r: ValveReading) => boolean): ValveReading | undefined {
@@ -230,7 +486,7 @@ function judgeSize(
   relative: number,
 ): Finding {
   const what = WORDS[quantity];
-  const last = lastOf(section.readings, (r) => r.phase === "hot" && r[quantity] !== undefined);
+  const last = lastOf(section.readings, (r) => r.phase === "hot" && r[quantity] !== undefined && isFull(r));
   if (last === undefined) {
     return {
       state: "undecided",
@@ -246,7 +502,7 @@ function judgeSize(
 
 function judgeGm(type: string, section: SectionReadings, least_pct: number, relative: number): Finding {
   const published_mS = catalogueEntry(type)?.published.gm_mS;
-  const last = lastOf(section.readings, (r) => r.phase === "hot" && r.gm_mS !== undefined);
+  const last = lastOf(section.readings, (r) => r.phase === "hot" && r.gm_mS !== undefined && isFull(r));
   if (published_mS === undefined || last === undefined) {
     const missing =
       last === undefined
