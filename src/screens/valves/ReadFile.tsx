@@ -86,20 +86,16 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
     setTried(true);
     if (by.trim() === "" || tester.trim() === "" || !table) return;
     keep(table.head, chosen);
-    void sending
-      .send(async () => {
-        await writeReadings(
-          by.trim(),
-          tray,
-          readings.map((reading) => untimed(reading, tray, tester.trim())),
-        );
-        return words.written(readings.length);
-      })
-      .then((done) => {
-        if (!done) return;
-        setTable(undefined);
-        setTried(false);
-      });
+    void sending.send(async () => {
+      await writeReadings(
+        by.trim(),
+        tray,
+        readings.map((reading) => untimed(reading, tray, tester.trim())),
+      );
+      setTable(undefined);
+      setTried(false);
+      return words.written(readings.length);
+    });
   };
 
   return (
