@@ -42,8 +42,10 @@ export async function demo(options: DemoOptions): Promise<void> {
   const workshop = openWorkshop(folder, { write: !(options.score || options.once) });
   let isServing = false;
   try {
-    if (options.score)
-      return printScore(await answersOf(workshop, folder, tell), readTruth(folder), options.json ?? false);
+    if (options.score) {
+      const truth = readTruth(folder);
+      return printScore(await answersOf(workshop, folder, truth, tell), truth, options.json ?? false);
+    }
     tell("computing unit 0417 from its evidence");
     const unit = await workshop.unit(told);
     const hum = await workshop.humHearing(told);

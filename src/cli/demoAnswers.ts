@@ -3,7 +3,9 @@ import type { Shop } from "../claims/index.ts";
 import type { Answers } from "../demo/score.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { openStore } from "../store/index.ts";
+import type { Calculate } from "../workshop/calculate.ts";
 import { type FittedNetlist, fittedNetlist } from "../workshop/fittedCurves.ts";
+import { groupBy } from "../workshop/groupBy.ts";
 import { quantityOf } from "../workshop/probeCard.ts";
 import { probeSuspects } from "../workshop/probeJudged.ts";
 import { ValveShelf } from "../workshop/valveShelf.ts";
@@ -11,8 +13,14 @@ import type { Workshop } from "../workshop/workshop.ts";
 
 type Tell = (what?: string) => void;
 
+/** What the keeper of the truth asks about besides: single valves for a place, and a dealer's fours. */
+export interface Asked {
+  readonly places: readonly { readonly valve: string; readonly position: string }[];
+  readonly fours: readonly { readonly fours: readonly (readonly string[])[] }[];
+}
+
 /** What the tool says of every unit, valve and probe sheet, from evidence alone. */
-export async function answersOf(workshop: Workshop, folder: string, tell: Tell): Promise<Answers> {
+export async function answersOf(workshop: Workshop, folder: string, asked: Asked, tell: Tell): Promise<Answers> {
   const hum: Answers["hum"][number][] = [];
   const proposals: { unit: string; position: string; in: string }[] = [];
   const open = workshop.overview().units.filter(({ state }) => state !== "released");
@@ -27,9 +35,25 @@ export async function answersOf(workshop: Workshop, folder: string, tell: Tell):
   const store = openStore(folder, { write: false });
   try {
     const evidence = store.evidence();
-    const sheets = await sheetAnswers(workshop, store.shop, evidence, tell);
+    const calculate: Calculate = async <T>(name: string, input: unknown) => {
+      const given = await workshop.answer(name, input);
+      if (!given.ok) throw new BadInput(given.error.path, name, given.error.message, "see the demo's net list");
+      return given.output as T;
+    };
+    const shelf = new ValveShelf();
+    shelf.take(evidence);
+    const sheets = await sheetAnswers(calculate, store.shop, shelf, evidence, tell);
+    const places = await placeAnswers(calculate, store.shop, shelf, asked.places);
+    const fours = await Promise.all(asked.fours.map((four) => pairsOfFours(calculate, shelf, four.fours)));
     tell();
-    return { hum, proposals, sheets, valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })) };
+    return {
+      hum,
+      proposals,
+      sheets,
+      places,
+      fours,
+      valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })),
+    };
   } finally {
     store.close();
   }
@@ -38,15 +62,77 @@ export async function answersOf(workshop: Workshop, folder: string, tell: Tell):
 /** Fewer voltages than these are a check of one stage, not a sheet. */
 const leastPoints = 8;
 
-/** Every probe sheet by itself: all that one pair of hands read of a unit in one go. */
-async function sheetAnswers(workshop: Workshop, shop: Shop, evidence: readonly Evidence[], tell: Tell) {
-  const shelf = new ValveShelf();
-  shelf.take(evidence);
-  const calculate = async <T>(name: string, input: unknown): Promise<T> => {
-    const given = await workshop.answer(name, input);
-    if (!given.ok) throw new BadInput(given.error.path, name, given.error.message, "see the demo's net list");
-    return given.output as T;
+/** The place of a power valve in a Bore: its grid leak with what feeds it, its bias held by the tail of the pair. */
+const powerPlace = { type: "EL34", gridLeak_ohm: 323_000 };
+
+async function placeAnswers(calculate: Calculate, shop: Shop, shelf: ValveShelf, asked: Asked["places"]) {
+  return Promise.all(
+    asked.map(async ({ valve, position }) => {
+      const { type } = shop.valves.get(valve)!;
+      const { limits, reference, byValve } = shelf.readingsOfValves(shop, type, [valve])!;
+      const sections = groupBy(
+        (byValve.get(valve) ?? []).filter(({ body }) => body.phase !== "curve"),
+        ({ body }) => body.section,
+      );
+      const answer = await calculate<{
+        valves: { advice?: { position: string; serves: "yes" | "no" | "undecided" }[] }[];
+      }>("valves.verdict", {
+        limits: limits.limits,
+        reference: reference.map(({ body: { time_h, plate_mA } }) => ({ time_h, plate_mA })),
+        referenceTrue_mA: limits.referenceTrue_mA,
+        reading_doubt_pct: limits.reading_doubt_pct,
+        positions: [{ position, ...powerPlace }],
+        valves: [
+          {
+            id: valve,
+            type,
+            sections: [...sections].map(([name, read]) => ({
+              name,
+              readings: read.map(({ body: { time_h, phase, plate_mA, gm_mS, gridCurrent_uA, leakage_uA } }) => ({
+                time_h,
+                phase,
+                plate_mA,
+                gm_mS,
+                gridCurrent_uA,
+                leakage_uA,
+              })),
+            })),
+          },
+        ],
+      });
+      return { valve, position, serves: answer.valves[0]?.advice?.[0]?.serves ?? ("undecided" as const) };
+    }),
+  );
+}
+
+/** Two pairs out of both fours, and out of the first alone, by their currents at our point after the heat run. */
+async function pairsOfFours(calculate: Calculate, shelf: ValveShelf, fours: Asked["fours"][number]["fours"]) {
+  const choose = (valves: readonly string[]) =>
+    calculate<{ sets: { positions: Record<string, string> }[]; totalCost: number }>("valves.sets", {
+      valves: valves.map((id) => ({
+        id,
+        features: { plate_mA: shelf.readingsOf(id).findLast(({ body }) => body.phase === "hot")!.body.plate_mA },
+      })),
+      demand: ["one channel", "other channel"].map((unit) => ({ unit, positions: ["plus", "minus"] })),
+      cost: { kind: "spread", weights: { plate_mA: 1 } },
+      limit: 1000,
+    });
+  const [ours, dealers] = [await choose(fours.flat()), await choose(fours[0]!)];
+  return {
+    pairs: ours.sets.map(({ positions }) => Object.values(positions)),
+    cost: ours.totalCost,
+    dealersCost: dealers.totalCost,
   };
+}
+
+/** Every probe sheet by itself: all that one pair of hands read of a unit in one go. */
+async function sheetAnswers(
+  calculate: Calculate,
+  shop: Shop,
+  shelf: ValveShelf,
+  evidence: readonly Evidence[],
+  tell: Tell,
+) {
   const drawn = new Map<string, FittedNetlist>();
   const sheets = sheetsIn(evidence);
   const answers: NonNullable<Answers["sheets"]>[number][] = [];

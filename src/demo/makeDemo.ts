@@ -17,8 +17,10 @@ import {
   bestBottle,
   expectedHum,
   expectedVerdicts,
+  fours,
   peculiarValves,
   recordedUnits,
+  unfitForPlaces,
 } from "./stories.ts";
 import { testerBook } from "./tester.ts";
 import type { Truth, ValveTruth } from "./truth.ts";
@@ -111,6 +113,8 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
       hum: expectedHum,
       valves: verdicts,
       sheets: paper.sheets,
+      places: unfitForPlaces,
+      fours,
       proposals: [bestBottle("0417", "V2", valves, units)],
       physics: { seed, building_Hz: shop.building_Hz, units: [...units.values()], valves: shelf },
     },

@@ -14,7 +14,20 @@ const truth: Truth = {
     { valve: "T-7", allowed: ["use", "hold", "reject"] },
   ],
   proposals: [{ unit: "1", position: "V2", best: "T-5" }],
-  sheets: [],
+  sheets: [
+    { unit: "1", at: "2026-05-01T09:10:00Z", fault: { part: "C1L", kind: "open" }, story: "an open bypass" },
+    { unit: "2", at: "2026-05-01T09:10:00Z" },
+  ],
+  places: [{ valve: "T-6", position: "V3", story: "gas" }],
+  fours: [
+    {
+      fours: [
+        ["A1", "A2", "A3", "A4"],
+        ["B1", "B2", "B3", "B4"],
+      ],
+      story: "mixed pairs",
+    },
+  ],
   physics: { seed: 1, building_Hz: 50, units: [], valves: [] },
 };
 
@@ -30,11 +43,34 @@ const right: Answers = {
     { valve: "T-7", verdict: "hold" },
   ],
   proposals: [{ unit: "1", position: "V2", in: "T-5" }],
+  sheets: [
+    {
+      unit: "1",
+      at: "2026-05-01T09:10:00.000Z",
+      state: "faulty",
+      suspects: [
+        { part: "R1", fault: "high", alike: [], odds: 0.5 },
+        { part: "C6", fault: "open", alike: ["C1L open"], odds: 0.3 },
+      ],
+    },
+    { unit: "2", at: "2026-05-01T09:10:00Z", state: "good", suspects: [] },
+  ],
+  places: [{ valve: "T-6", position: "V3", serves: "no" }],
+  fours: [
+    {
+      pairs: [
+        ["A1", "B1"],
+        ["A2", "B2"],
+      ],
+      cost: 0.4,
+      dealersCost: 5,
+    },
+  ],
 };
 
 test("the right answers find every story and accuse nobody", () => {
   const kept = score(truth, right);
-  expect(kept.found).toHaveLength(4);
+  expect(kept.found).toHaveLength(8);
   expect(kept.undecidedRight).toEqual(["3 left: nobody can tell"]);
   expect(kept.falseAccusations).toEqual([]);
   expect(kept.missed).toEqual([]);
@@ -53,6 +89,25 @@ test("a fault laid at the wrong door is a false accusation, and so is a fault wh
   expect(wrong.undecidedRight).toEqual([]);
 });
 
+test("a good unit called faulty is an accusation, and so is a fault laid at three other parts", () => {
+  const suspects = ["R1", "R2", "R3"].map((part) => ({ part, fault: "high", alike: [], odds: 0.3 }));
+  const wrong = score(truth, {
+    ...right,
+    sheets: right.sheets!.map((s) => ({ ...s, state: "faulty" as const, suspects })),
+  });
+  expect(wrong.falseAccusations).toHaveLength(2);
+  const unsure = score(truth, { ...right, sheets: right.sheets!.map((s) => ({ ...s, state: "undecided" as const })) });
+  expect(unsure.falseAccusations).toEqual([]);
+  expect(unsure.missed).toHaveLength(2);
+});
+
+test("pairs within one four, or hardly better than the dealer's, do not find the story", () => {
+  for (const instead of [{ pairs: [["A1", "A2"]] }, { cost: 4 }]) {
+    const kept = score(truth, { ...right, fours: right.fours!.map((four) => ({ ...four, ...instead })) });
+    expect(kept.missed).toHaveLength(1);
+  }
+});
+
 test("a good valve rejected is an accusation; held back, it is missed", () => {
   const verdicts = (verdict: "hold" | "reject") =>
     score(truth, { ...right, valves: right.valves.map((v) => (v.valve === "T-9" ? { ...v, verdict } : v)) });
@@ -65,5 +120,5 @@ test("saying nothing finds nothing and accuses nobody", () => {
   const silent = score(truth, { hum: [], valves: [] });
   expect(silent.found).toEqual([]);
   expect(silent.falseAccusations).toEqual([]);
-  expect(silent.missed).toHaveLength(3 + 3 + 1);
+  expect(silent.missed).toHaveLength(3 + 3 + 1 + 2 + 1 + 1);
 });

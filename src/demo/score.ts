@@ -18,6 +18,18 @@ export interface Answers {
     readonly state: "good" | "faulty" | "undecided";
     readonly suspects: readonly Suspect[];
   }[];
+  /** Whether valves asked about can serve a place. */
+  readonly places?: readonly {
+    readonly valve: string;
+    readonly position: string;
+    readonly serves: "yes" | "no" | "undecided";
+  }[];
+  /** Pairs chosen out of two fours, and what they differ by; as much for the better of the two ways within one four. */
+  readonly fours?: readonly {
+    readonly pairs: readonly (readonly string[])[];
+    readonly cost: number;
+    readonly dealersCost: number;
+  }[];
   /** Serial to the valve proposed for it. */
   readonly proposals?: readonly { readonly unit: string; readonly position: string; readonly in: string }[];
 }
@@ -29,6 +41,9 @@ interface Suspect {
   readonly alike: readonly string[];
   readonly odds: number;
 }
+
+/** Pairs of our own serve better when they differ by no more than this share of what the dealer's do. */
+const clearlyBetter = 0.5;
 
 /** A fault counts as found among so many suspects. */
 const looksAt = 3;
@@ -92,6 +107,23 @@ export function score(truth: Truth, answers: Answers): Score {
         `${where}: ${story ?? (fault === undefined ? "a good unit, called good" : `${is}, among the first three`)}`,
       );
     }
+  }
+
+  for (const { valve, position, story } of truth.places) {
+    const said = answers.places?.find((a) => a.valve === valve && a.position === position)?.serves;
+    if (said === "no") found.push(`${valve} at ${position}: ${story}`);
+    else missed.push(`${valve} at ${position}: said ${said ?? "nothing"}, can't serve there`);
+  }
+
+  for (const { fours, story } of truth.fours) {
+    const known = new Set(fours.flat());
+    const said = answers.fours?.find(
+      ({ pairs }) => pairs.length > 0 && pairs.flat().every((valve) => known.has(valve)),
+    );
+    const isMixed = said?.pairs.every((pair) => fours.every((four) => pair.some((valve) => four.includes(valve))));
+    if (said && isMixed && said.cost <= clearlyBetter * said.dealersCost)
+      found.push(`${fours[0]!.join(", ")}: ${story}`);
+    else missed.push(`${fours[0]!.join(", ")}: ${story}; said ${said?.pairs.join("; ") ?? "nothing"}`);
   }
 
   for (const { unit, position, best } of truth.proposals) {

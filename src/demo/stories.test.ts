@@ -188,3 +188,55 @@ describe("valves", () => {
     expect(verdicts.filter(({ allowed }) => !allowed.includes("use"))).toEqual([]);
   });
 });
+
+describe("power valves", () => {
+  const readings = (valve: string) =>
+    demo.entries.flatMap((e) => (e.kind === "valve-reading" && e.valve === valve ? [e] : []));
+  const at = (valve: string, phase: string, plate_V: number, grid_V: number) =>
+    readings(valve).find((e) => e.phase === phase && e.plate_V === plate_V && e.grid_V === grid_V)!.plate_mA;
+
+  // source: by hand, Ohm's law: 2.3 µA in 323 kohm of grid leak are 0.74 V, a fortieth of a bias of 28 V
+  test("T-470 passes at the tester, and its grid current is far too much for a real grid leak", () => {
+    const hot = readings("T-470").find(({ phase }) => phase === "hot")!;
+    expect(hot.gridCurrent_uA! * 1.3).toBeLessThan(3);
+    expect(hot.gridCurrent_uA! * 0.323).toBeGreaterThan(0.6);
+  });
+
+  test("the dealer's first four match at his point and not at ours, where the second four has a partner for each", () => {
+    const first = ["T-441", "T-442", "T-443", "T-444"];
+    const second = ["T-445", "T-446", "T-447", "T-448"];
+    const spread = (currents: readonly number[]) => Math.max(...currents) / Math.min(...currents) - 1;
+    expect(spread(first.map((valve) => at(valve, "curve", 250, -18)))).toBeLessThan(0.025);
+    expect(spread(first.map((valve) => at(valve, "hot", 335, -25)))).toBeGreaterThan(0.05);
+    for (const [i, valve] of first.entries()) {
+      expect(spread([at(valve, "hot", 335, -25), at(second[i]!, "hot", 335, -25)])).toBeLessThan(0.03);
+    }
+  });
+});
+
+describe("probe sheets", () => {
+  const sheet = (unit: string, at: string) =>
+    demo.entries.flatMap((e) => (e.kind === "reading" && e.subject.unit === unit && e.at === at ? [e] : []));
+
+  test("there are 60, three quarters of them of good units", () => {
+    expect(demo.truth.sheets).toHaveLength(60);
+    expect(demo.truth.sheets.filter(({ fault }) => fault !== undefined)).toHaveLength(16);
+    for (const { unit, at } of demo.truth.sheets) {
+      expect(sheet(unit, at).filter(({ quantity }) => quantity === "level_V").length).toBeGreaterThanOrEqual(14);
+    }
+  });
+
+  // source: by hand, gain = mu·R/(R + rp) with the bypass, mu·R/(R + rp + (mu + 1)·Rk) without; R = 150 ‖ 221 = 89
+  // kohm, Rk = 1.8 kohm, rp = 37 kohm at 1 mA: 70·89/126 = 49 and 70·89/254 = 25, 6.1 dB apart
+  test("the open bypass of 0578 leaves every voltage within 10 % of the other channel's, and takes 6 dB of gain", () => {
+    const { at } = demo.truth.sheets.find(({ story }) => story !== undefined)!;
+    const read = (quantity: string, point: string) =>
+      sheet("0578", at).find((e) => e.quantity === quantity && e.subject.point === point)!.value;
+    for (const place of ["HT1", "V1 plate", "V1 cathode", "output plate", "output cathode"]) {
+      expect(Math.abs(read("level_V", `left ${place}`) / read("level_V", `right ${place}`) - 1)).toBeLessThan(0.1);
+    }
+    const lost_dB = read("gain_dB", "right V1 plate") - read("gain_dB", "left V1 plate");
+    expect(lost_dB).toBeGreaterThan(5.3);
+    expect(lost_dB).toBeLessThan(6.9);
+  });
+});

@@ -262,3 +262,19 @@ function near(value: number, reach: number, limit = Number.POSITIVE_INFINITY): "
   if (value + reach <= limit) return "inside";
   return value - reach > limit ? "outside" : "near";
 }
+
+/** Grid current and bias as they are in a unit, not at the tester. */
+export const unfitForPlaces: Truth["places"] = [
+  {
+    valve: "T-470",
+    position: "V3",
+    story: "a gassy power valve: fine at the tester, moves its bias in a real grid leak",
+  },
+];
+
+export const fours: Truth["fours"] = [
+  {
+    fours: [0, 1].map((four) => [0, 1, 2, 3].map((i) => valveId(441 + 4 * four + i))),
+    story: "matched quads match at the dealer's point; pairs made across two of them match at ours",
+  },
+];

@@ -57,6 +57,10 @@ export interface Truth {
   }[];
   /** Probe sheets, by unit and the moment they were begun: good, or which part had gone wrong and how. */
   readonly sheets: readonly SheetTruth[];
+  /** Valves that pass at the tester and yet can't serve a place in a unit. */
+  readonly places: readonly { readonly valve: string; readonly position: string; readonly story: string }[];
+  /** A dealer's fours that match at his point, not at ours: pairs made across two of them serve better. */
+  readonly fours: readonly { readonly fours: readonly (readonly string[])[]; readonly story: string }[];
   readonly proposals: readonly { readonly unit: string; readonly position: string; readonly best: string }[];
   readonly physics: {
     readonly seed: number;
