@@ -41,7 +41,7 @@ export function channelsOf(recording: Recording, fullScale_Vpk: number, given?: 
   const names = channelNames(recording.samples.length, given);
   const all = recording.samples.map((samples, i) => ({
     name: names[i]!,
-    samples_V: samples.map((value) => value * fullScale_Vpk),
+    samples_V: inVolts(samples, fullScale_Vpk),
     clipped: isClipped(samples, recording),
   }));
   const audio = all.filter(({ name }) => name !== "mains");
@@ -50,6 +50,12 @@ export function channelsOf(recording: Recording, fullScale_Vpk: number, given?: 
   }
   const mains = all.find(({ name }) => name === "mains");
   return mains ? { audio, mains } : { audio };
+}
+
+function inVolts(samples: Float64Array, fullScale_Vpk: number): Float64Array {
+  const volts = new Float64Array(samples.length);
+  for (let n = 0; n < volts.length; n++) volts[n] = samples[n]! * fullScale_Vpk;
+  return volts;
 }
 
 /** Below this level a flat top is grain, not the end of the recorder's range. */
@@ -62,7 +68,8 @@ const loud = 0.5;
 export function isClipped(samples: Float64Array, { bits, float }: Pick<Recording, "bits" | "float">): boolean {
   let high = Number.NEGATIVE_INFINITY;
   let low = Number.POSITIVE_INFINITY;
-  for (const value of samples) {
+  for (let n = 0; n < samples.length; n++) {
+    const value = samples[n]!;
     if (value > high) high = value;
     if (value < low) low = value;
   }
@@ -76,15 +83,18 @@ function isFlatAt(samples: Float64Array, extreme: number, sign: 1 | -1, grain: n
   let inside = 0;
   let longest = 0;
   let run = 0;
-  for (const value of samples) {
-    const below = (extreme - value) * sign;
-    if (below === 0) {
+  const near = 10.5 * grain;
+  for (let n = 0; n < samples.length; n++) {
+    const below = (extreme - samples[n]!) * sign;
+    if (below > near) {
+      run = 0;
+    } else if (below === 0) {
       at++;
       run++;
-      longest = Math.max(longest, run);
+      if (run > longest) longest = run;
     } else {
       run = 0;
-      if (below <= 10.5 * grain) inside++;
+      inside++;
     }
   }
   return longest >= 2 && at >= 4 && at > inside;

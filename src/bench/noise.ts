@@ -1,7 +1,8 @@
 import { BadInput } from "../maths/badInput.ts";
-import { channelsOf } from "./channels.ts";
+import { tQuantile } from "../maths/statistics/index.ts";
+import { type Channel, channelsOf } from "./channels.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
-import { quasiPeak468 } from "./quasiPeak.ts";
+import { quasiPeakReadings } from "./quasiPeak.ts";
 import type { Recording } from "./recording.ts";
 import { powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -51,7 +52,7 @@ export interface NoiseReport {
 const band_Hz = [20, 20_000] as const;
 export const leastNoise_s = 1;
 /** Sample values that are analysed within the time an answer may take. */
-export const mostNoiseValues = 6_000_000;
+const mostValues = 12_000_000;
 
 /**
  * Hum, hiss and stray lines of a quiet recording, each by itself.
@@ -70,7 +71,8 @@ export function analyseNoise(
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
   refuseLength(length, rate_Hz, recording.samples.length, leastNoise_s, seconds);
-  const { audio, mains } = channelsOf(recording, fullScale_Vpk, names);
+  const { audio: given, mains } = channelsOf(recording, fullScale_Vpk, names);
+  const audio = given.map((channel) => (isConstant(channel.samples_V) ? silenced(channel) : channel));
   const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
   const fits = fitMains(signals, rate_Hz, building_Hz === undefined ? [50, 60] : [building_Hz]);
   const found = fits.filter((fit) => fit.found);
@@ -104,12 +106,12 @@ export function analyseNoise(
     const noiseA = total(weightA);
     const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s));
     const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weightA));
-    const noise468_Vqp = quasiPeak468(samples_V, rate_Hz);
+    const meter = readMeter(samples_V, rate_Hz);
     return {
       name,
       noise_Vrms: noise.value,
       noiseA_Vrms: noiseA.value,
-      noise468_Vqp,
+      noise468_Vqp: meter.value,
       hiss_Vrms: hiss.value,
       hissA_Vrms: hissA.value,
       hissDensity: densityCurve(density.step_Hz, clean_V2_per_Hz, reach[1]),
@@ -130,7 +132,7 @@ export function analyseNoise(
       doubt: {
         noise_Vrms: noise.doubt,
         noiseA_Vrms: noiseA.doubt,
-        noise468_Vqp: quasiPeakShare * noise468_Vqp,
+        noise468_Vqp: meter.doubt,
         hiss_Vrms: hiss.doubt,
         hissA_Vrms: hissA.doubt,
       },
@@ -139,8 +141,51 @@ export function analyseNoise(
   return { channels, usable_s: length / rate_Hz, notes: notesOn(channels, main, rate_Hz, length / rate_Hz) };
 }
 
-/** The standard itself lets a meter read a burst this share off on either side; steady noise is read closer. */
-const quasiPeakShare = 0.06;
+/** Spread, as a share of a constant voltage, that is rounding. */
+const arithmetic = 1e-14;
+
+/** Nothing but a constant voltage, whose least digits are no noise. */
+function isConstant(samples_V: Float64Array): boolean {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let n = 0; n < samples_V.length; n++) {
+    const value = samples_V[n]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return high - low <= arithmetic * Math.max(Math.abs(low), Math.abs(high));
+}
+
+function silenced(channel: Channel): Channel {
+  return { ...channel, samples_V: new Float64Array(channel.samples_V.length) };
+}
+
+/** Time constants fitted to the standard's bursts read steady noise this share off at most. */
+const meterShare = 0.01;
+/** Parts that the highest reading is sought in, to see how it scatters; the meter needs the first to rise. */
+const part_s = 0.4;
+const mostParts = 16;
+/** The highest of several parts scatters less than each part's by about this, on drawn noise. */
+const highestScatter = 0.7;
+/** A record shorter than this does not let the needle settle. */
+const rise_s = 1.5;
+
+/**
+ * Highest reading of the quasi-peak meter, and how far another record of the same noise would read from it: the highest
+ * of many readings scatters much as the highest of each part does, which short records know less well.
+ */
+function readMeter(samples_V: Float64Array, rate_Hz: number): { value: number; doubt: number } {
+  const duration_s = samples_V.length / rate_Hz;
+  const parts = Math.min(mostParts, Math.max(2, Math.floor(duration_s / part_s)));
+  const readings = quasiPeakReadings(samples_V, rate_Hz, parts);
+  const value = Math.max(...readings);
+  const settled = readings.length > 2 ? readings.slice(1) : readings;
+  const mean = settled.reduce((sum, reading) => sum + reading, 0) / settled.length;
+  const freedom = settled.length - 1;
+  const sd = Math.sqrt(settled.reduce((sum, reading) => sum + (reading - mean) ** 2, 0) / freedom);
+  const unsettled = duration_s < rise_s ? value * Math.exp(-duration_s / 0.3) : 0;
+  return { value, doubt: Math.hypot(highestScatter * tQuantile(0.975, freedom) * sd, meterShare * value, unsettled) };
+}
 
 /** An answer takes no longer than this unless whoever asks grants more. */
 const usualSeconds = 10;
@@ -160,7 +205,7 @@ export function refuseLength(
       "record longer; 8 s or more is better",
     );
   }
-  const most = Math.floor((mostNoiseValues * Math.max(seconds, 1)) / usualSeconds);
+  const most = Math.floor((mostValues * Math.max(seconds, 1)) / usualSeconds);
   if (length * channels > most) {
     throw new BadInput(
       "recording",
@@ -202,7 +247,8 @@ function notesOn(channels: readonly NoiseOfChannel[], main: MainsFit, rate_Hz: n
   for (const { name, clipped, noise_Vrms } of channels) {
     if (clipped)
       notes.push(`${name}: the recorder was driven beyond its range (clipped); turn it down and record again.`);
-    if (noise_Vrms === 0) notes.push(`${name}: digital silence; check that the channel was connected.`);
+    if (noise_Vrms === 0)
+      notes.push(`${name}: digital silence or nothing but a constant voltage; check that the channel was connected.`);
   }
   if (!main.found)
     notes.push("No mains lines stand out of the noise; the mains frequency given is the nominal, not measured.");

@@ -19,6 +19,11 @@ const fade_s = 0.01;
  *         they meet
  */
 export function quasiPeak468(signal_V: Float64Array, rate_Hz: number): number {
+  return quasiPeakReadings(signal_V, rate_Hz, 1)[0]!;
+}
+
+/** Highest reading of that meter in each of `parts` equal parts of a record, through which it runs on. */
+export function quasiPeakReadings(signal_V: Float64Array, rate_Hz: number, parts: number): number[] {
   let raise = 1;
   while (rate_Hz * raise < least_Hz) raise *= 2;
   const meter = detector(rate_Hz * raise);
@@ -26,6 +31,7 @@ export function quasiPeak468(signal_V: Float64Array, rate_Hz: number): number {
   const fade = Math.min(Math.round(fade_s * rate_Hz), signal_V.length >> 2);
   const mean = signal_V.reduce((a, b) => a + b, 0) / signal_V.length;
   const useful = block - 2 * margin;
+  const readings: number[] = [];
   for (let first = 0; first < signal_V.length; first += useful) {
     const piece = new Float64Array(2 * block);
     for (let i = 0; i < block; i++) {
@@ -38,8 +44,12 @@ export function quasiPeak468(signal_V: Float64Array, rate_Hz: number): number {
     const weighted = raised(complexSpectrum(piece), response, raise);
     const end = Math.min(useful, signal_V.length - first);
     for (let i = margin * raise; i < (margin + end) * raise; i++) meter.read(weighted[2 * i]! * raise);
+    while (readings.length < parts - 1 && first + useful >= ((readings.length + 1) * signal_V.length) / parts) {
+      readings.push(meter.highestSince() / steadyReading());
+    }
   }
-  return meter.highest() / steadyReading();
+  readings.push(meter.highestSince() / steadyReading());
+  return readings;
 }
 
 function responseAt(rate_Hz: number): Float64Array {
@@ -89,7 +99,12 @@ function detector(rate_Hz: number) {
       two += (one > two ? attack2 : release2) * (one - two);
       if (two > highest) highest = two;
     },
-    highest: () => highest,
+    /** Highest reading since this was asked last. */
+    highestSince() {
+      const reached = highest;
+      highest = two;
+      return reached;
+    },
   };
 }
 
@@ -100,7 +115,7 @@ function steadyReading(): number {
   if (steady === undefined) {
     const meter = detector(least_Hz);
     for (let n = 0; n < 3 * least_Hz; n++) meter.read(Math.SQRT2 * Math.sin((2 * Math.PI * 1000 * n) / least_Hz));
-    steady = meter.highest();
+    steady = meter.highestSince();
   }
   return steady;
 }

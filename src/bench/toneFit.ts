@@ -73,9 +73,24 @@ export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz:
   let comb = before;
   let left: Float64Array = bench.signals[0]!;
   for (let pass = 0; pass < driftPasses; pass++) {
+    const earlier = comb;
     ({ comb, left } = step(toned, comb, left, [noise], undefined, true));
+    if (hardlyMoved(earlier, comb, noise, toned)) break;
   }
   return reportOf(toned, comb, left, noise);
+}
+
+/** Share of its standard deviation by which nothing moves when a fit has settled. */
+const settled = 0.02;
+
+function hardlyMoved(before: Comb, after: Comb, noise: Float64Array, bench: Bench): boolean {
+  if (after.track.restlessness > 0) return false;
+  const slipped = Math.abs(after.track.carrier_Hz - before.track.carrier_Hz) > settled * after.track.meanSd_Hz;
+  if (slipped) return false;
+  return after.phasors[0]!.every((value, i) => {
+    const variance = (noise[i >> 1]! * bench.noiseBandwidth) / bench.duration_s;
+    return (value - before.phasors[0]![i]!) ** 2 < settled ** 2 * variance;
+  });
 }
 
 const negative = (values: Float64Array) => values.map((value) => -value);

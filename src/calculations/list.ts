@@ -8,6 +8,7 @@ type Load = () => Promise<{ default: Calculation }>;
  */
 export const calculations: Readonly<Record<string, Load>> = {
   "bench.balance": () => import("./bench.balance.ts"),
+  "bench.impedance": () => import("./bench.impedance.ts"),
   "bench.loopback": () => import("./bench.loopback.ts"),
   "bench.noise": () => import("./bench.noise.ts"),
   "bench.supply": () => import("./bench.supply.ts"),
