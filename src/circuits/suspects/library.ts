@@ -8,7 +8,7 @@ const live = { steady: true, signal: true, dead: false } as const;
 const signalOnly = { steady: false, signal: true, dead: false } as const;
 
 /** A break as it is met: a cracked track still leaks a little, and no meter reads beyond this. */
-const open_ohm = 1e9;
+export const open_ohm = 1e9;
 const short_ohm = 0.2;
 
 /** The single faults that every part of a net list may have by its kind. */
@@ -320,14 +320,6 @@ function diodeFaults(part: PartOf<"diode" | "rectifier">, index: number, last: n
 }
 
 function valveFaults(part: PartOf<"triode" | "pentode">, index: number, last: number, ground: string): Fault[] {
-  const insulation = [part.plate, ...(part.kind === "pentode" ? [part.screen] : [])].map(
-    (node, i): Part => ({
-      id: `\u0000insulation${i}`,
-      kind: "resistor",
-      between: [node, part.cathode],
-      ohm: open_ohm * 10,
-    }),
-  );
   const weak = (current: number): Edit => ({
     factors: new Map([[part.id, { current, mu: 1 }]]),
     severe: { part: index, of: "current" },
@@ -337,7 +329,7 @@ function valveFaults(part: PartOf<"triode" | "pentode">, index: number, last: nu
     severe: { part: last, of: "value" },
   });
   const faults = [
-    fault(part, "dead", 3, live, () => ({ silent: [index], added: insulation })),
+    fault(part, "dead", 3, live, () => ({ silent: [index], added: insulationOf(part) })),
     {
       ...graded(
         part,
@@ -377,6 +369,18 @@ function valveFaults(part: PartOf<"triode" | "pentode">, index: number, last: nu
     );
   }
   return faults;
+}
+
+/** What a cold valve still leaks from plate and screen to cathode. */
+export function insulationOf(part: PartOf<"triode" | "pentode">): Part[] {
+  return [part.plate, ...(part.kind === "pentode" ? [part.screen] : [])].map(
+    (node, i): Part => ({
+      id: `\u0000insulation ${part.id} ${i}`,
+      kind: "resistor",
+      between: [node, part.cathode],
+      ohm: open_ohm * 10,
+    }),
+  );
 }
 
 function transistorFaults(part: PartOf<"jfet" | "bipolar">, index: number, last: number): Fault[] {

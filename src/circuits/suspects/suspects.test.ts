@@ -7,7 +7,7 @@ import { type Random, randomStream } from "../../maths/random.ts";
 import { type Netlist, type Part, readNetlist } from "../netlist.ts";
 import { response } from "../response.ts";
 import { findSuspects, type SuspectsAnswer } from "./suspects.ts";
-import { breakUnit, type DrawnUnit, drawUnit, readUnit, type TrueFault } from "./testing/faultyUnit.ts";
+import { breakUnit, cold, type DrawnUnit, drawUnit, readUnit, type TrueFault } from "./testing/faultyUnit.ts";
 import { cascode, lineStage, pushPull, regulator } from "./testing/netlists.ts";
 
 const nets: Readonly<Record<string, Netlist>> = {
@@ -21,7 +21,7 @@ const nets: Readonly<Record<string, Netlist>> = {
 const { headphone, singleEnded } = nets as { headphone: Netlist; singleEnded: Netlist };
 
 /** Units drawn per net list: a sample here, any number by STILLGLOW_DRAWS. */
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 6);
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 4);
 const doubt_V = 0.3;
 const meter_Mohm = 10;
 
@@ -172,6 +172,15 @@ test("two resistors in each other's place are named together", () => {
   };
   const staged = { ...lineStage, parts: lineStage.parts.map((part) => ({ ...part, stage: "all" }) as Part) };
   expect(ask(staged, unit).suspects[0]).toMatchObject({ fault: "swapped", part: "R3", with: "R4" });
+});
+
+test("a bottle gone cold is told from one dead section, and laid to its heater", () => {
+  const without = (...ids: string[]): DrawnUnit => ({
+    parts: headphone.parts.map((part) => (ids.includes(part.id) ? cold(part) : part)),
+    factors: new Map(ids.map((id) => [id, { current: 1e-9, mu: 1 }])),
+  });
+  expect(ask(headphone, without("V2a", "V2b")).suspects[0]).toMatchObject({ part: "V2h", fault: "open" });
+  expect(ask(headphone, without("V2a")).suspects[0]).toMatchObject({ part: "V2a", fault: "dead" });
 });
 
 test("a bridge between the pins of a valve is named by its nodes", () => {

@@ -3,6 +3,7 @@ import { chiSquaredCdf } from "../../maths/statistics/index.ts";
 import type { Netlist } from "../netlist.ts";
 import type { DeadSources } from "../resistance/deadNetwork.ts";
 import { grouped } from "./alike.ts";
+import { bottleFaults } from "./bottleFaults.ts";
 import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
 import { type Explanation, glance, settleExplanation } from "./explain.ts";
 import { type Fault, faultName } from "./fault.ts";
@@ -66,7 +67,7 @@ const goodOddsMost = 0.2;
  * @throws BadInput for a net list that can't be answered, a point or input that is not there
  */
 export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path = "netlist"): SuspectsAnswer {
-  const faults = [...partFaults(netlist), ...bridges(netlist), ...exchanges(netlist)];
+  const faults = faultsOf(netlist);
   const pattern = patternUnit(netlist, waysOf(faults), path);
   if ("reason" in pattern) {
     return {
@@ -104,6 +105,14 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
     unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
     notes,
   };
+}
+
+function faultsOf(netlist: Netlist): Fault[] {
+  const bottles = bottleFaults(netlist);
+  // A heater's break is told by what its bottle then does.
+  const heaters = new Set(bottles.filter(({ fault }) => fault === "open").map(({ part }) => part));
+  const parts = partFaults(netlist).filter(({ part, fault }) => !(fault === "open" && heaters.has(part)));
+  return [...parts, ...bottles, ...bridges(netlist), ...exchanges(netlist)];
 }
 
 /** Pairs of nodes that some fault joins. */

@@ -1,4 +1,5 @@
 import type { Random } from "../../../maths/random.ts";
+import { catalogueEntry } from "../../../valves/model.ts";
 import { isValve, type Netlist, type Part } from "../../netlist.ts";
 import { solveRest } from "../../rest.ts";
 import type { ValveFactor } from "../../valve.ts";
@@ -111,10 +112,8 @@ export function breakUnit(unit: DrawnUnit, random: Random): { unit: DrawnUnit; f
         const factors = new Map(unit.factors).set(part.id, { ...own, current: own.current * current });
         return told({ ...unit, factors }, fault, current);
       }
-      const cold = { ...leak(part.plate, part.cathode, 1e11), id: part.id };
-      const screen = part.kind === "pentode" ? [leak(part.screen, part.cathode, 1e11)] : [];
-      const grid: Part = { id: "COLD", kind: "resistor", between: [part.grid, part.cathode], ohm: 1e12 };
-      return told(replaced(cold, ...screen, grid), fault, 0);
+      const factors = new Map(unit.factors).set(part.id, { current: 1e-9, mu: 1 });
+      return told({ ...replaced(cold(part), leak(part.plate, part.cathode, 1e11)), factors }, fault, 0);
     }
     case "bipolar":
       return told(
@@ -133,6 +132,14 @@ export function breakUnit(unit: DrawnUnit, random: Random): { unit: DrawnUnit; f
     default:
       return undefined;
   }
+}
+
+/** A valve whose grid draws nothing; with a factor of next to nothing on its current it is cold. */
+export function cold(part: Part): Part {
+  if (part.kind !== "triode" && part.kind !== "pentode") throw new Error(`${part.id} is no valve`);
+  const model = part.model ?? catalogueEntry(part.type!)!.model;
+  const { gridCurrent: _, ...bare } = model;
+  return { ...part, model: bare } as Part;
 }
 
 /**
