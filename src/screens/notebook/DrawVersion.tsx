@@ -1,5 +1,5 @@
 import { type FormEvent, useEffect, useState } from "react";
-import type { TrialView } from "../../workshop/notebook/views.ts";
+import type { DraftView, TrialView } from "../../workshop/notebook/views.ts";
 import { post, writeDown } from "../common/api.ts";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -51,17 +51,21 @@ export function DrawVersion({ draft, model, onSaved }: Props) {
   });
   const look = () =>
     void looking.send(async () => {
-      setSeen(await post<TrialView>("/api/notebook-trial", question()));
+      const answer = await post<TrialView>("/api/notebook-trial", question());
+      if (answer.state === "faulty") throw new Error(draftWords.mend);
+      setSeen(answer);
       return "";
     });
   const submit = (event: FormEvent) => {
     event.preventDefault();
     setAsked(true);
-    if (!good || isReading) return saving.refuse(draftWords.mend);
+    if (typed.text.trim() === "") return saving.refuse(draftWords.mend);
     if (named === "" || typed.version.trim() === "" || typed.why.trim() === "" || by.trim() === "") return;
     void saving
       .send(async () => {
-        const benched = benchedOf(bench);
+        const read = await post<DraftView>("/api/notebook-draft", { text: typed.text });
+        if (read.state === "faulty") throw new Error(draftWords.mend);
+        const benched = benchedOf(bench.channels.length > 0 ? bench : { ...bench, channels: read.guess });
         await writeDown(by.trim(), [
           {
             kind: "version",
@@ -135,7 +139,7 @@ export function DrawVersion({ draft, model, onSaved }: Props) {
         </div>
         <Field label={draftWords.why} value={typed.why} error={needed(typed.why)} onChange={(why) => change({ why })} />
         <div className="draw-ways">
-          <button type="button" disabled={!good || looking.busy} onClick={look}>
+          <button type="button" disabled={typed.text.trim() === "" || looking.busy} onClick={look}>
             {draftWords.compare}
           </button>
           <button type="submit" className="main" disabled={saving.busy}>
