@@ -74,7 +74,7 @@ def spread():
         a = np.zeros((count, size + 1, size + 1))
         b = np.zeros((count, size + 1))
         branch = len(nodes)
-        valves = []
+        valves, diodes = [], []
         for p in parts:
             if p["kind"] == "triode":
                 t = p.get("tolerance", {})
@@ -85,6 +85,11 @@ def spread():
                 continue
             i, j = at(p["between"][0]), at(p["between"][1])
             f = factor(p.get("tolerance"), count)
+            if p["kind"] == "diode":
+                law = p["law"]
+                scale = law["emission"] * 1.380649e-23 / 1.602176634e-19 * (law["temperature_C"] + 273.15)
+                diodes.append((i, j, law["saturation_A"] * f, scale, scale * np.log(10 / law["saturation_A"])))
+                continue
             if p["kind"] == "resistor":
                 g = 1 / (p["ohm"] * f)
                 a[:, i, i] += g
@@ -122,11 +127,21 @@ def spread():
                 side[:, plate] -= rest
                 side[:, cathode] += rest + ig - ig_g * vg
                 side[:, grid] -= ig - ig_g * vg
+            for i, j, saturation, scale, most in diodes:
+                v = np.minimum(x[:, i] - x[:, j], most)  # no junction is looked at beyond 10 A
+                g = saturation * np.exp(v / scale) / scale
+                rest = saturation * np.expm1(v / scale) - g * v
+                jacobian[:, i, i] += g
+                jacobian[:, j, j] += g
+                jacobian[:, i, j] -= g
+                jacobian[:, j, i] -= g
+                side[:, i] -= rest
+                side[:, j] += rest
             new = np.linalg.solve(jacobian[:, :size, :size], side[:, :size])
             step = np.abs(new - x[:, :size]) / (1 + np.abs(new))
             # One unit alone starts far off: its steps are held to 50 V.
             x[:, :size] += np.clip(new - x[:, :size], -50, 50) if count == 1 else new - x[:, :size]
-            if step.max() < 1e-6:  # the next step would be its square
+            if step.max() < (1e-6 if not diodes else 1e-7):  # the next step would be its square
                 break
         return x, nodes
 

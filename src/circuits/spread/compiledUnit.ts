@@ -1,5 +1,5 @@
 import { deviceCurrents, mostElectrodes } from "../device.ts";
-import { type NewtonEnd, newtonEnd, type UnitLanes } from "./unitLanes.ts";
+import { newtonEnd, steepness, type UnitLanes } from "./unitLanes.ts";
 
 /** Solves the unit of one lane; with `keep`, its factors are left in the elimination's slots, as a meter needs them. */
 export type SolveLane = (lane: number, keep: boolean) => void;
@@ -32,7 +32,6 @@ export function compiledUnit(units: UnitLanes): SolveLane | undefined {
   ].join("\n");
   const parameters = ["F", "A", "S", "done", "D", "U", "now", "end"];
   const make = new Function(...parameters, body) as (...given: readonly unknown[]) => SolveLane;
-  const end: NewtonEnd = newtonEnd(units);
   return make(
     units.factors,
     elimination.answers,
@@ -41,7 +40,7 @@ export function compiledUnit(units: UnitLanes): SolveLane | undefined {
     units.devices,
     new Float64Array(mostElectrodes),
     deviceCurrents(),
-    end,
+    newtonEnd,
   );
 }
 
@@ -151,7 +150,9 @@ function newton(units: UnitLanes): string[] {
     const volts = (node: number): string => (node < 0 ? "0" : `x${pivotOfColumn[node]}`);
     for (const k of voltages(device)) {
       lines.push(`w = ${volts(nodes[k]!)} - ${volts(nodes[nodes.length - 1]!)};`);
-      lines.push(`t = Math.abs(w - v${d}_${k}) / (1 + Math.abs(w)); if (!(t <= moved)) moved = t; v${d}_${k} = w;`);
+      lines.push(
+        `t = ${steepness(device.part)} * Math.abs(w - v${d}_${k}) / (1 + Math.abs(w)); if (!(t <= moved)) moved = t; v${d}_${k} = w;`,
+      );
     }
   });
   lines.push(

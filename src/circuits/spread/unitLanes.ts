@@ -37,8 +37,6 @@ export interface UnitLanes {
   /** Slots that a device's slopes go to: slope, slot, sign. */
   readonly deviceSlots: readonly (readonly SlotOfSlope[])[];
   /** Currents and slopes of the devices at the nominal rest, before factors. */
-  /** Share of a voltage within which the curves are as good as parabolas. */
-  readonly nearness: number;
   readonly nominal: readonly { readonly u: Float64Array; readonly amps: Float64Array; readonly slope: Float64Array }[];
 }
 
@@ -60,6 +58,8 @@ interface Assembly {
 const mostSteps = 12;
 /** A lane is done when its next step would move no electrode by more than this share of its voltage, or of a volt. */
 const still = 1e-9;
+/** Share of a voltage within which the curves are as good as parabolas. */
+const nearness = 1e-3;
 
 export function unitLanes(circuit: Circuit, rest: Settled, varied: Varied, lanes: number): UnitLanes | undefined {
   const { pattern } = circuit.solvers.steady;
@@ -131,13 +131,12 @@ export function unitLanes(circuit: Circuit, rest: Settled, varied: Varied, lanes
     pivotOfRow,
     deviceSlots,
     nominal,
-    nearness: circuit.devices.some(({ part }) => isJunction(circuit.netlist.parts[part]!)) ? 3e-6 : 1e-3,
   };
 }
 
-/** Its current grows tenfold in some sixty millivolts. */
-function isJunction({ kind }: Part): boolean {
-  return kind === "diode" || kind === "bipolar";
+/** How much more a step counts at a device: a junction's current grows tenfold in some sixty millivolts. */
+export function steepness({ kind }: Part): number {
+  return kind === "diode" || kind === "bipolar" ? 50 : 1;
 }
 
 function nominalOf(device: UnitLanes["devices"][number]["device"], x: Float64Array): UnitLanes["nominal"][number] {
@@ -195,9 +194,7 @@ export interface NewtonEnd {
   readonly mostSteps: number;
 }
 
-export function newtonEnd({ nearness }: UnitLanes): NewtonEnd {
-  return { still, nearness, mostSteps };
-}
+export const newtonEnd: NewtonEnd = { still, nearness, mostSteps };
 
 /** Solves every lane's unit for its rest, from the factors drawn; `done` then says which lanes were solved. */
 export function solveLanes(units: UnitLanes): void {
@@ -322,10 +319,11 @@ function addDevice(
  * @returns how many lanes are open still
  */
 function takeVoltages(units: UnitLanes, before: Float64Array, step: number): number {
-  const { lanes, devices, done, elimination, pivotOfColumn, nearness } = units;
+  const { lanes, devices, done, elimination, pivotOfColumn } = units;
   const { answers } = elimination;
   const moved = moves.fill(0, 0, lanes);
-  for (const { device, volts: held } of devices) {
+  for (const { device, part, volts: held } of devices) {
+    const weight = steepness(part);
     const last = device.nodes.length - 1;
     const base = device.nodes[last]! < 0 ? -1 : pivotOfColumn[device.nodes[last]!]! * lanes;
     for (let k = 0; k < last; k++) {
@@ -333,7 +331,7 @@ function takeVoltages(units: UnitLanes, before: Float64Array, step: number): num
       for (let l = 0; l < lanes; l++) {
         if (done[l]) continue;
         const volts = (at < 0 ? 0 : answers[at + l]!) - (base < 0 ? 0 : answers[base + l]!);
-        const share = Math.abs(volts - held[k * lanes + l]!) / (1 + Math.abs(volts));
+        const share = (weight * Math.abs(volts - held[k * lanes + l]!)) / (1 + Math.abs(volts));
         // A share that is not a number must not pass for a small one.
         if (!(share <= moved[l]!)) moved[l] = share;
         held[k * lanes + l] = volts;
