@@ -127,6 +127,33 @@ Examples:
   .action(async (batch: string | undefined, options) => (await import("./tray.ts")).tray(batch, options));
 
 program
+  .command("versions")
+  .description("the prototype notebook: versions of a model side by side, a value on trial, one made a revision")
+  .argument("[model]", "a model; without it, all models under design")
+  .option(...dataOption)
+  .option("--yield", "windows and yield over the shop's own valves too")
+  .option("--of <version>", "the version that --try and --draw start from (default: the newest)")
+  .option("--try <part.field=value>", "put one value on trial, such as R4.ohm=39000")
+  .option("--text <version>", "print a version's net list, a part to a line")
+  .option("--draw <file>", "check a net list and print it as an entry for 'stillglow enter'")
+  .option("--as <version>", "name of the version drawn", "1")
+  .option("--why <words>", "why it was drawn")
+  .option("--release <version>", "print a version as a revision, with its claims, for 'stillglow enter'")
+  .option("--revision <name>", "name of the revision (default: the next letter)")
+  .option("--by <role>", "who draws or releases it", "owner")
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow versions
+  stillglow versions Holm --draw holm.json --as 1 --why "a first drawing" | stillglow enter
+  stillglow versions Holm --try R2.ohm=33000 --yield
+  stillglow versions Holm --release 2 --revision A | stillglow enter`,
+  )
+  .action(async (model: string | undefined, options) => (await import("./versions.ts")).versions(model, options));
+
+program
   .command("enter")
   .description("write evidence down: JSON Lines of entries from stdin or a file, all or none")
   .option(...dataOption)
@@ -166,6 +193,12 @@ Examples:
   stillglow record clean.wav --unit 0417 --full-scale 0.5 --supply regenerated:57 --valve V2=T-131`,
   )
   .action(async (wav: string, options) => (await import("./record.ts")).record(wav, options));
+
+// A reader that has seen enough, such as head, ends the writing and nothing else.
+process.stdout.on("error", (fault: NodeJS.ErrnoException) => {
+  if (fault.code !== "EPIPE") throw fault;
+  process.exit(0);
+});
 
 try {
   await program.parseAsync();

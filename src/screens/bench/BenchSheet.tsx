@@ -6,17 +6,13 @@ import { Measured } from "../common/Measured.tsx";
 import { plainNumber, withDoubt } from "../common/number.ts";
 import { quantityWords } from "../common/quantity.ts";
 import { Empty } from "../common/Waiting.tsx";
+import type { Surroundings } from "./conditions.ts";
 import { words } from "./messages.ts";
 import { Recorders } from "./Recorders.tsx";
 import { ResponseCurve } from "./ResponseCurve.tsx";
 import { isRecorders, readable, written } from "./readable.ts";
 import { TakeRecording } from "./TakeRecording.tsx";
 import "./bench.css";
-
-export interface Surroundings {
-  readonly building_Hz: number;
-  readonly fitted: Readonly<Record<string, string>>;
-}
 
 function quantityName(quantity: string): string {
   const [, kind, n] = /^(resonance|ring|peak)_(\d+)_/.exec(quantity) ?? [];

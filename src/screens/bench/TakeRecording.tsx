@@ -8,10 +8,17 @@ import { plainNumber } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
-import type { Surroundings } from "./BenchSheet.tsx";
 import { CaptureDesk } from "./CaptureDesk.tsx";
 import { canRecord } from "./capture/capture.ts";
-import { asksFor, errorsOf, type Part, recordingNote, stimulusOf, type Typed } from "./conditions.ts";
+import {
+  asksFor,
+  errorsOf,
+  type Part,
+  recordingNote,
+  type Surroundings,
+  stimulusOf,
+  type Typed,
+} from "./conditions.ts";
 import { InputChoice } from "./InputChoice.tsx";
 import { Loopback } from "./Loopback.tsx";
 import { file as fileWords, take, words } from "./messages.ts";

@@ -4,6 +4,12 @@ import { common } from "../common/messages.ts";
 import { type Stimulus, synchronised } from "./capture/stimulus.ts";
 import { take } from "./messages.ts";
 
+/** What the workshop knows of the unit and the building before anything is typed. */
+export interface Surroundings {
+  readonly building_Hz: number;
+  readonly fitted: Readonly<Record<string, string>>;
+}
+
 /** Everything typed about a recording to be made or brought, as it stands in the draft. */
 export interface Typed {
   readonly purpose: string;
