@@ -53,7 +53,7 @@ const faults: Readonly<Record<string, Fault & { readonly story?: string }>> = {
 
 const places = Object.keys(destinations) as readonly (keyof typeof destinations)[];
 
-export const pastUnits: readonly PastUnit[] = (() => {
+const pastUnits: readonly PastUnit[] = (() => {
   const serials = (Object.keys(built) as ModelName[]).flatMap((model) => {
     const [first, count] = built[model];
     return Array.from({ length: count }, (_, i) => ({
@@ -126,7 +126,7 @@ export function buildPastUnits(
 }
 
 /** Sheets begin in the morning; what was found is put right that afternoon, and all is read again on the next day. */
-export function sheetsOf({ unit, probed, fault, story }: PastUnit): readonly SheetTruth[] {
+function sheetsOf({ unit, probed, fault, story }: PastUnit): readonly SheetTruth[] {
   const first = on(probed, "09:10");
   const second = later(first, 24 * 60);
   if (fault === undefined) return [{ unit, at: first }];

@@ -35,7 +35,7 @@ export const forms: Readonly<Record<string, SheetForm>> = {
   },
 };
 
-export const gainProbe_Hz = 1000;
+const gainProbe_Hz = 1000;
 
 /**
  * One probe sheet: the dead-circuit resistances and tones of its form, then direct voltage at every test point. What
