@@ -12,7 +12,7 @@ export interface Slip {
 }
 
 /** One reading in so many is written down wrong, or taken at the wrong point (common practice). */
-const slipsPerReading = 0.002;
+const slipsPerReading = 0.0003;
 /** The others must lie well inside what good parts give. */
 const restChanceLeast = 0.02;
 
