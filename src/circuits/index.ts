@@ -1,4 +1,3 @@
-export { buildCircuit, type Circuit, type Fitted, refit } from "./circuit.ts";
 export {
   atDestination,
   type DestinationAnswer,
@@ -15,7 +14,7 @@ export { mostWindows, resistanceWindows } from "./resistance/windows.ts";
 export { type Output, response } from "./response.ts";
 export { type RestSolution, solveRest } from "./rest.ts";
 export { restSensitivities } from "./sensitivity.ts";
-export { spread } from "./spread/index.ts";
+export { spread } from "./spread/spread.ts";
 export { distortion } from "./steady/distortion.ts";
 export { findSuspects } from "./suspects/suspects.ts";
 export { startUp, usualWarmUp_s } from "./time/startUp.ts";

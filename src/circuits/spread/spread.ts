@@ -27,7 +27,7 @@ export interface SpreadQuestion {
   readonly limits?: Limits | undefined;
 }
 
-export interface PointSpread extends Window {
+interface PointSpread extends Window {
   /** Of a unit whose every part is as the net list has it. */
   readonly nominal_V: number;
   /** Which parts' spread it comes from, most first, to first order. */

@@ -4,7 +4,7 @@ import { scaledPart } from "../scaled.ts";
 import { straightEquations } from "../straight.ts";
 
 /** One entry of the equations that a part puts there, and the power with which a factor on its value goes into it. */
-export interface Stamp {
+interface Stamp {
   /** Place in the matrix, or row of the right-hand side. */
   readonly at: number;
   readonly value: number;

@@ -5,10 +5,10 @@ import { isValve, type Netlist } from "../netlist.ts";
 import { characterOf } from "../valve.ts";
 
 /** Half-width that holds 99 % of a normal distribution, in its standard deviations. */
-export const per99 = 2.5758293035489;
+const per99 = 2.5758293035489;
 
 /** One factor that differs from unit to unit. */
-export interface VariedFactor {
+interface VariedFactor {
   /** What it acts on: a part's own value, a valve's plate current or mu, or all sources that follow the mains. */
   readonly what: "value" | "current" | "mu" | "mains";
   /** Place of the part in the net list; −1 for the mains. */
@@ -18,7 +18,7 @@ export interface VariedFactor {
 }
 
 /** One bottle of the shop's own batch: the curves of its sections. */
-export type MeasuredBottle = readonly ValveModel[];
+type MeasuredBottle = readonly ValveModel[];
 
 /** A position that is filled from a measured batch. */
 export interface VariedBottle {

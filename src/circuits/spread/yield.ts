@@ -11,7 +11,7 @@ export type Limits = Readonly<
 >;
 
 /** What spoils units, and how many it is found in. */
-export interface Spoiled {
+interface Spoiled {
   /** Point, part or bottle. */
   readonly of: string;
   readonly what: string;

@@ -189,7 +189,7 @@ function packed(lists: readonly (readonly number[])[], pivotOf: Int32Array): [st
 }
 
 /** Of an exchange: 1 when it takes an even number of swaps, else −1. A cycle of even length is an odd exchange. */
-export function signOf(order: Int32Array): number {
+function signOf(order: Int32Array): number {
   const seen = new Uint8Array(order.length);
   let sign = 1;
   for (let start = 0; start < order.length; start++) {
