@@ -37,7 +37,8 @@ export function sourceImpedance(a: Loaded, b: Loaded, loadDoubt: number): Source
     );
   }
   const of = (ua: number, ub: number, ra: number, rb: number) => (ua - ub) / (ub / rb - ua / ra);
-  const outputImpedance_ohm = of(a.level_Vrms, b.level_Vrms, a.load_ohm, b.load_ohm);
+  // Adding 0 keeps equal levels from giving −0.
+  const outputImpedance_ohm = of(a.level_Vrms, b.level_Vrms, a.load_ohm, b.load_ohm) + 0;
   const moved = [
     of(a.level_Vrms + a.doubt_Vrms, b.level_Vrms, a.load_ohm, b.load_ohm),
     of(a.level_Vrms, b.level_Vrms + b.doubt_Vrms, a.load_ohm, b.load_ohm),
