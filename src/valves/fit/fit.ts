@@ -38,6 +38,7 @@ export interface FittedCurve {
 /** Scatter before any point is seen: 1 % of a reading, believed as strongly as this many readings. */
 const USUAL_SCATTER = 0.01;
 const USUAL_SCATTER_WEIGHT = 3;
+const NORMAL_95 = 1.96;
 /** The most readings on which different weighings are tried. */
 const EXPLORED = 150;
 /** Shares of the highest current below which a reading's scatter stops falling with the reading. */
@@ -304,7 +305,11 @@ function describe(
     belief: kindOfBelief,
     doubtOf(figure) {
       const gradient = neighbours.map((n) => (n === undefined ? 0 : (figure(n.up) - figure(n.down)) / n.width));
-      return factor95 * Math.sqrt(Math.max(quadratic(covariance, gradient), 0));
+      // Student's factor is for scatter known from few readings; what was believed beforehand is normal.
+      const moved = covariance.map((row) => row.reduce((sum, c, k) => sum + c * gradient[k]!, 0));
+      const believed = belief.reduce((sum, b, k) => sum + (b.high > b.low ? ((moved[k] ?? 0) / b.sd) ** 2 : 0), 0);
+      const whole = Math.max(quadratic(covariance, gradient), 0);
+      return Math.sqrt(factor95 ** 2 * Math.max(whole - believed, 0) + NORMAL_95 ** 2 * Math.min(believed, whole));
     },
   };
 }
