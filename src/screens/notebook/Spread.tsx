@@ -229,15 +229,14 @@ function Cell({
   const { text, unit } = said(row.quantity, cell.value, currency);
   const seen = outlooks?.find((outlook) => outlook.name === name);
   const window = row.key.startsWith("point ") ? seen?.windows.find(({ point }) => row.of.includes(point)) : undefined;
+  const moved = cell.difference === undefined ? undefined : signed(row.quantity, cell.difference, cell.value, currency);
   const share = row.most === undefined ? undefined : Math.abs(cell.value) / row.most;
   return (
     <td>
       <span className="sheet-value">
         {text} {unit}
       </span>
-      {cell.difference !== undefined && cell.difference !== 0 && (
-        <span className="sheet-difference">{signed(row.quantity, cell.difference, cell.value, currency)}</span>
-      )}
+      {moved !== undefined && /[1-9]/.test(moved) && <span className="sheet-difference">{moved}</span>}
       {share !== undefined && !cell.over && (
         <span className="sheet-rated">
           {words.rated(`${said(row.quantity, row.most ?? 0).text} ${unit}`, `${Math.round(100 * share)} %`)}
@@ -251,7 +250,7 @@ function Cell({
           </span>
         </span>
       )}
-      {window && (
+      {window && window.low_V !== window.high_V && (
         <span className="sheet-rated">
           {words.window(said("level_V", window.low_V).text, said("level_V", window.high_V).text, unit)}
         </span>
