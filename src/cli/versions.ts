@@ -1,6 +1,7 @@
+import { answer } from "../calculations/answer.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { guessEnds } from "../workshop/notebook/draft.ts";
-import type { NotebookIndexView, SpreadView, TrialView } from "../workshop/notebook/views.ts";
+import type { FaultView, NotebookIndexView, SpreadView, TrialView } from "../workshop/notebook/views.ts";
 import { readText } from "./readText.ts";
 import { outlookWords, versionsWords } from "./versionsWords.ts";
 import { type FolderOption, openToRead } from "./workshopFolder.ts";
@@ -21,6 +22,7 @@ interface Options extends FolderOption {
 
 /** `stillglow versions [MODEL]`: the prototype notebook in words; what it writes out, `enter` takes in. */
 export async function versions(model: string | undefined, options: Options): Promise<void> {
+  if (model !== undefined && options.draw !== undefined) return draw(model, options.draw, options);
   const workshop = openToRead(options);
   const say = (view: unknown, words: () => string): void => {
     process.stdout.write(options.json ? `${JSON.stringify(view)}\n` : `${words()}\n`);
@@ -28,34 +30,6 @@ export async function versions(model: string | undefined, options: Options): Pro
   try {
     const desk = workshop.notebook();
     if (model === undefined) return say(desk.index(), () => indexWords(desk.index()));
-    if (options.draw !== undefined) {
-      const text = readText(options.draw);
-      const read = await desk.draft({ text });
-      if (read.state === "faulty") {
-        throw new BadInput(
-          options.draw,
-          read.faults
-            .map(({ line, part, message }) => `line ${line}${part ? `, ${part}` : ""}: ${message}`)
-            .join("\n  "),
-          "a net list that can be solved",
-          "mend these lines",
-        );
-      }
-      const netlist = JSON.parse(text) as Record<string, unknown>;
-      const entry = {
-        at: workshop.now,
-        by: options.by ?? "owner",
-        kind: "version",
-        model,
-        version: options.as ?? "1",
-        netlist,
-        channels: guessEnds(netlist),
-        ...(options.of !== undefined && { from: options.of }),
-        why: options.why ?? "",
-      };
-      process.stdout.write(`${JSON.stringify(entry)}\n`);
-      return;
-    }
     if (options.release !== undefined) {
       const question = options.revision === undefined ? {} : { revision: options.revision };
       const draft = await desk.release(model, options.release, question);
@@ -89,6 +63,40 @@ export async function versions(model: string | undefined, options: Options): Pro
   } finally {
     await workshop.close();
   }
+}
+
+/** Needs no workshop: the first version of the first model is drawn before there is one. */
+async function draw(model: string, file: string, options: Options): Promise<void> {
+  const text = readText(file);
+  const checked = await answer("circuits.check", { text }, { recording: () => never() });
+  const read = (checked.ok ? checked.output : { state: "faulty", faults: [] }) as Checked;
+  if (read.state === "faulty") {
+    const faults = read.faults.map(({ line, part, message }) => `line ${line}${part ? `, ${part}` : ""}: ${message}`);
+    process.stderr.write(`stillglow: ${file}\n${faults.map((fault) => `  ${fault}\n`).join("")}`);
+    process.exitCode = 2;
+    return;
+  }
+  const { netlist } = read;
+  const entry = {
+    at: new Date().toISOString(),
+    by: options.by ?? "owner",
+    kind: "version",
+    model,
+    version: options.as ?? "1",
+    netlist,
+    channels: guessEnds(netlist),
+    ...(options.of !== undefined && { from: options.of }),
+    why: options.why ?? "",
+  };
+  process.stdout.write(`${JSON.stringify(entry)}\n`);
+}
+
+type Checked =
+  | { readonly state: "good"; readonly netlist: Readonly<Record<string, unknown>> }
+  | { readonly state: "faulty"; readonly faults: readonly FaultView[] };
+
+function never(): never {
+  throw new Error("a net list holds no recording");
 }
 
 function words(spread: SpreadView, outlooks: readonly Parameters<typeof outlookWords>[0][]): string {
