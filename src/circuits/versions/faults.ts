@@ -6,7 +6,7 @@ import { type Netlist, netlistSchema } from "../netlist.ts";
 import { readText } from "./netlistText.ts";
 
 /** One thing wrong with a net list written as text: where it stands, what it is, what to do. */
-export interface NetlistFault {
+interface NetlistFault {
   readonly line: number;
   /** Field as it stands in the net list, `parts[3].ohm`. */
   readonly path: string;

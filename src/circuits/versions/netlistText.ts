@@ -2,7 +2,7 @@
  * Net lists as people write them: JSON with a part to a line, read so that any fault can be named by its line.
  */
 
-export type TextFault = { readonly line: number; readonly message: string };
+type TextFault = { readonly line: number; readonly message: string };
 
 export type ReadText =
   | {

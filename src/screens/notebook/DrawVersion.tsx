@@ -14,7 +14,7 @@ import { Spread } from "./Spread.tsx";
 import { useReading } from "./useReading.ts";
 
 export type DraftName = "model" | "version" | "why" | "from" | "text" | "bench";
-export type VersionDraft = ReturnType<typeof useDraft<DraftName>>;
+type VersionDraft = ReturnType<typeof useDraft<DraftName>>;
 
 interface Props {
   readonly draft: VersionDraft;

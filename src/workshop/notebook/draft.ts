@@ -97,7 +97,7 @@ export function guessEnds(netlist: Written): readonly EndsView[] {
 }
 
 /** Prices that stand on the parts, by part. */
-export function costsOf(netlist: Written): Readonly<Record<string, number>> {
+function costsOf(netlist: Written): Readonly<Record<string, number>> {
   return Object.fromEntries(
     partsOf(netlist).flatMap(({ id, cost_cents }) =>
       typeof cost_cents === "number" && cost_cents >= 0 ? [[id, cost_cents] as const] : [],

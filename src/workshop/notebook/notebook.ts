@@ -50,7 +50,7 @@ export function notebookIndex({ shop, now }: Pick<NotebookCase, "shop" | "now">)
 const byAge = (a: Version, b: Version) => Date.parse(a.at) - Date.parse(b.at) || a.seq - b.seq;
 
 /** Versions of a model in the order they were written down. */
-export function versionsOf(shop: Shop, model: string): readonly Version[] {
+function versionsOf(shop: Shop, model: string): readonly Version[] {
   const all = [...shop.versions.values()];
   const versions = all.filter(({ body }) => body.model === model).sort(byAge);
   if (versions.length > 0) return versions;
@@ -199,8 +199,8 @@ export async function trialOutlook(question: TrialQuestion, asked: NotebookCase)
   );
 }
 
-export const draftName = "draft";
-export const trialName = "on trial";
+const draftName = "draft";
+const trialName = "on trial";
 
 async function drawTrial(
   { text, benched, change, from }: TrialQuestion,
@@ -240,7 +240,7 @@ async function drawTrial(
 }
 
 /** The net list with one value of one part put in, or taken out where it is null. */
-export function withChange(netlist: Written, { part, field, value }: NonNullable<TrialQuestion["change"]>): Written {
+function withChange(netlist: Written, { part, field, value }: NonNullable<TrialQuestion["change"]>): Written {
   const parts = partsOf(netlist);
   if (!parts.some(({ id }) => id === part)) {
     const known = parts.map(({ id }) => id).slice(0, 20);

@@ -17,13 +17,13 @@ export interface EndsView {
   readonly output: string;
 }
 
-export interface LoadView {
+interface LoadView {
   readonly name: string;
   readonly ohm: number;
   readonly level_Vrms?: number | undefined;
 }
 
-export interface LimitsView {
+interface LimitsView {
   readonly balance_dB?: number | undefined;
   readonly gain_dB?: number | undefined;
 }
