@@ -139,7 +139,7 @@ export function balance(straight: StraightPart, grid: WaveGrid, work: Work): Bal
         for (let share = 1; ; share /= 2) {
           for (let i = 0; i < size; i++) trial[i] = now[i]! - share * step[i]!;
           if (residual(trial, amplitude_V, F) && lengthOf(F) <= (1 - share / 4) * before) break;
-          if (share > 1e-3 && work.done < work.most) continue;
+          if (share > 1e-3 && work.done < work.most && moved > 1e3 * smallest) continue;
           // At the grain of the arithmetic no step shortens the residual any more.
           if (moved > 1e-7 * lengthOf(now) && moved > 1e3 * smallest) return false;
           w.set(now);

@@ -1,7 +1,5 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { recordAccuracy } from "../../../tests/accuracy.ts";
-import { BadInput } from "../../maths/badInput.ts";
 import { boltzmann_J_per_K, charge_C } from "../junction.ts";
 import { type NetlistInput, readNetlist } from "../netlist.ts";
 import { type Distortion, type DistortionQuestion, distortion } from "./distortion.ts";

@@ -26,7 +26,7 @@ export interface Moments {
 
 const mostSteps = 60;
 /** Newton ends when what is left would move no voltage by more than this share of those about it. */
-const still = 1e-14;
+const still = 1e-13;
 
 /** @param samples  moments in a period */
 export function moments(straight: StraightPart, resistances: Float64Array, samples: number): Moments {
@@ -121,8 +121,12 @@ export function moments(straight: StraightPart, resistances: Float64Array, sampl
     for (let p = 0; p < voltages; p++) size = Math.max(size, Math.abs(a[p]!), Math.abs(u[p]!));
     for (let k = 0; k < mostSteps; k++) {
       if (!factor() || !Number.isFinite(left)) return false;
-      if (left <= still * size) return true;
       solveReal(system, gap, step);
+      if (left <= still * size) {
+        // Where R is next to nothing, the voltages stand still long before the bends do; one more step brings both.
+        for (let c = 0; c < currents; c++) y[c] = y[c]! - step[c]!;
+        return true;
+      }
       let share = 1;
       for (; ; share /= 2) {
         for (let c = 0; c < currents; c++) trial[c] = y[c]! - share * step[c]!;
@@ -133,7 +137,7 @@ export function moments(straight: StraightPart, resistances: Float64Array, sampl
           left = next;
           break;
         }
-        if (share < 1e-9) {
+        if (share < 1e-9 || (share < 0.3 && left <= 1e-11 * size)) {
           // At the grain of the arithmetic nothing comes nearer.
           place(y);
           evaluate();

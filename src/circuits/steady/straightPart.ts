@@ -6,7 +6,7 @@ import { electrodeVolts, nameOfUnknown, type Settled } from "../settle.ts";
 import { answerTo, factorAt, type SmallSignalCircuit, smallSignal } from "../smallSignal.ts";
 
 /** A bending part as the balance sees it: where its voltages and its currents stand among all such. */
-export interface BendingPart {
+interface BendingPart {
   readonly device: Circuit["devices"][number];
   /** First of its voltages; one for each electrode but the last. */
   readonly firstVoltage: number;
@@ -35,7 +35,7 @@ export interface StraightPart {
   impedances(k: number): Impedances;
 }
 
-export interface Impedances {
+interface Impedances {
   /** Ohm, row by voltage (the output's last), column by current. */
   readonly re: Float64Array;
   readonly im: Float64Array;

@@ -9,7 +9,7 @@ import { type Course, march } from "./march.ts";
 import { rippleOf } from "./ripple.ts";
 import { type Swing, swing } from "./swing.ts";
 
-export interface Mains {
+interface Mains {
   /** Id of the voltage source that the mains comes in by; its dc_V stays. */
   readonly source: string;
   readonly frequency_Hz: number;
@@ -31,7 +31,7 @@ export interface StartUpQuestion {
   readonly tolerance?: number | undefined;
 }
 
-export interface PointInTime {
+interface PointInTime {
   /** Ends of the spans (whole periods of the mains) over which the next three stand. */
   readonly time_s: readonly number[];
   readonly mean_V: readonly number[];
@@ -50,7 +50,7 @@ export interface PointInTime {
   readonly ripple: readonly { readonly order: number; readonly level_Vrms: number }[];
 }
 
-export interface DiodeInTime {
+interface DiodeInTime {
   readonly peak_mA: number;
   readonly peakAt_s: number;
   /** Over the last periods. */
@@ -60,7 +60,7 @@ export interface DiodeInTime {
   readonly reverse_V: number;
 }
 
-export interface CapacitorInTime {
+interface CapacitorInTime {
   readonly peak_V: number;
   readonly running_mArms: number;
   readonly rated_V?: number;
@@ -77,7 +77,7 @@ export interface StartUp {
   readonly notes: readonly string[];
 }
 
-export interface StuckInTime {
+interface StuckInTime {
   readonly state: "undecided";
   readonly reason: string;
   readonly notes: readonly string[];

@@ -71,14 +71,14 @@ const mostShaved = 5000;
 
 function* steps(shop: JobShop, tabu: Improver, bound: { units: number }): Generator<void> {
   const pairs = shop.places.reduce((sum, { length }) => sum + length ** 2, 0);
-  const tabuSteps = Math.max(20, Math.ceil(200_000 / shop.size));
-  for (let round = 0; round < 10; round++) {
+  const tabuSteps = Math.max(20, Math.ceil(50_000 / shop.size));
+  for (let round = 0; round < 2; round++) {
     tabu.improve(tabuSteps);
     yield;
     if (bound.units >= tabu.best.makespan) return;
   }
   if (pairs <= mostPairs) yield* refuteFromBelow(shop, tabu, bound, pairs <= mostShaved);
-  const branches = Math.max(5, Math.ceil(200_000 / Math.max(1, pairs)));
+  const branches = Math.max(5, Math.ceil(50_000 / Math.max(1, pairs)));
   let limit = Number.NaN;
   let searching: Proof | undefined;
   while (bound.units < tabu.best.makespan) {
