@@ -10,6 +10,10 @@ const pages = {
   "morning-card": "/",
   "promise-book": "/promises",
   units: "/units",
+  "probe-card": "/unit/0417/probe",
+  "bench-sheet": "/unit/0417/bench",
+  "valve-trays": "/valves",
+  notebook: "/notebook",
 };
 const sizes = { desktop: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } };
 

@@ -64,6 +64,18 @@ export function kindAt(model: Model, sections: Sections): "triode" | "pentode" {
   return partsOf(model).some(({ id, kind }) => named.has(id) && kind === "pentode") ? "pentode" : "triode";
 }
 
+/**
+ * How far a measured valve may stand from its own fitted curve once it glows in the chassis, as the 99 % half-widths
+ * of a net list: another heater voltage, another warmth, the points left unread. Common practice, no source.
+ */
+const fromTesterToChassis = { current: 0.06, mu: 0.03 };
+
+/** What a net list says of a measured valve: the type's own spread no longer counts, only what its readings leave open. */
+function measuredTolerance(reading_doubt_pct: number): { readonly current: number; readonly mu: number } {
+  const { current, mu } = fromTesterToChassis;
+  return { current: Math.min(1, Math.hypot(current, (1.32 * reading_doubt_pct) / 100)), mu };
+}
+
 export interface FittedNetlist {
   readonly netlist: Readonly<Record<string, unknown>>;
   /** Positions whose valve is drawn by its own readings; at the others the type's printed curve stands. */
@@ -77,7 +89,7 @@ export async function fittedNetlist(
   readingsOf: (type: string, valve: string) => TypeReadings | undefined,
   calculate: Calculate,
 ): Promise<FittedNetlist> {
-  const curves = new Map<string, object>();
+  const curves = new Map<string, { readonly model: object; readonly tolerance: object }>();
   const drawn = new Set<string>();
   for (const { position, type, sections } of model.positions) {
     const valve = fitted[position];
@@ -88,13 +100,14 @@ export async function fittedNetlist(
     drawn.add(position);
     for (const [section, part] of Object.entries(sections)) {
       const curve = own.models[section];
-      if (curve) curves.set(part, curve);
+      if (!curve) continue;
+      curves.set(part, { model: curve, tolerance: measuredTolerance(readings.limits.reading_doubt_pct) });
     }
   }
   return {
     netlist: {
       ...model.netlist,
-      parts: partsOf(model).map((part) => (curves.has(part.id) ? { ...part, model: curves.get(part.id) } : part)),
+      parts: partsOf(model).map((part) => ({ ...part, ...curves.get(part.id) })),
     },
     drawn,
   };
