@@ -11,6 +11,8 @@ const slowSteps = 40;
 export interface WorkBudget {
   /** Told how many units had to be solved the slow way, and how many are through. */
   slow(units: number, through: number): void;
+  /** Told how many units were solved anew with the meter joined. */
+  again(units: number, through: number): void;
 }
 
 /**
@@ -41,11 +43,13 @@ export function workBudget(units: UnitLanes, points: number, metered: boolean, s
   if (samples * each > most) refuse(most / each);
   if (samples * points > 3e7) refuse(3e7 / points);
   let spent = 0;
+  const spend = (work: number, through: number): void => {
+    spent += work;
+    const share = spent / through;
+    if (spent > most / 20 && samples * (each + share) > most) refuse(most / (each + share));
+  };
   return {
-    slow(count, through) {
-      spent += count * slowly;
-      const share = spent / through;
-      if (spent > most / 20 && samples * (each + share) > most) refuse(most / (each + share));
-    },
+    slow: (count, through) => spend(count * slowly, through),
+    again: (count, through) => spend(count * 6 * steps * (pass + perCurve * devices.length), through),
   };
 }

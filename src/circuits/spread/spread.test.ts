@@ -195,6 +195,29 @@ test("a heavy meter at a valve's electrodes reads what a resistor in its place w
   }
 });
 
+// second method: the net list with the meter written in it as a resistor, each unit solved alone
+test("a meter that doubles a diode's current reads what a resistor in its place would", () => {
+  const bias = {
+    ground: "0",
+    testPoints: ["b", "m"],
+    parts: [
+      { id: "B", kind: "voltage", between: ["w", "0"], dc_V: 590, tolerance: 0.03 },
+      { id: "D", kind: "diode", between: ["w", "b"], law: { saturation_A: 1e-9, emission: 1.8 } },
+      { id: "RA", kind: "resistor", between: ["b", "m"], ohm: 1e7, tolerance: 0.05 },
+      { id: "RB", kind: "resistor", between: ["m", "0"], ohm: 4e7, tolerance: 0.05 },
+    ],
+  } satisfies NetlistInput;
+  const loaded = spreadOf(bias, { samples: 600, meter_Mohm: 1 });
+  for (const node of ["b", "m"]) {
+    const withMeter = structuredClone(bias) as NetlistInput;
+    withMeter.parts.push({ id: "METER", kind: "resistor", between: [node, "0"], ohm: 1e6 });
+    const direct = spreadOf(withMeter, { samples: 600 });
+    for (const at of ["nominal_V", "low_V", "median_V", "high_V"] as const) {
+      expect(Math.abs(loaded.points[node]![at] - direct.points[node]![at])).toBeLessThan(1e-6);
+    }
+  }
+});
+
 // source: by construction; one model twice its sister's current, so a bottle's sections move together or not at all
 test("sections of one bottle are drawn together", () => {
   const model = catalogueModel("6SN7GT")!;

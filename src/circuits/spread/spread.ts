@@ -141,7 +141,8 @@ function drawAll(
     const here = Math.min(lanes, samples - from);
     draws.draw();
     solve();
-    const slow = readAll(units, points, meter_S, read, here);
+    const { slow, again } = readAll(units, points, meter_S, read, here);
+    budget.again(again, from + here);
     budget.slow(slow, from + here);
     for (let l = 0; l < here; l++) {
       if (isOpen(read, l) || units.done[l] === 0) {
@@ -172,24 +173,48 @@ function unitsSolver(units: UnitLanes, metered: boolean): () => void {
   };
 }
 
-/** @returns how many lanes must be solved the slow way */
+/** @returns how many lanes must be solved the slow way, and how many were solved anew with the meter joined */
 function readAll(
   units: UnitLanes,
   points: readonly Point[],
   meter_S: number,
   read: readonly Float64Array[],
   here: number,
-): number {
+): { readonly slow: number; readonly again: number } {
   const { elimination, pivotOfColumn, done } = units;
+  const bent: number[] = [];
   points.forEach(({ unknown }, p) => {
     const at = pivotOfColumn[unknown]! * lanes;
     if (unknown < 0) read[p]!.fill(0);
-    else if (meter_S > 0) readLanes(units, unknown, meter_S, read[p]!);
-    else for (let l = 0; l < lanes; l++) read[p]![l] = done[l] ? elimination.answers[at + l]! : Number.NaN;
+    else if (meter_S > 0) {
+      if (readLanes(units, unknown, meter_S, read[p]!) > 0) bent.push(p);
+    } else for (let l = 0; l < lanes; l++) read[p]![l] = done[l] ? elimination.answers[at + l]! : Number.NaN;
   });
+  if (bent.length > 0) readLoaded(units, points, meter_S, read, bent);
   let slow = 0;
   for (let l = 0; l < here; l++) if (isOpen(read, l)) slow++;
-  return slow;
+  return { slow, again: bent.length === 0 ? 0 : (bent.length + 1) * lanes };
+}
+
+/** Where a meter bends a curve too far to follow it from the unit's rest: each unit solved with the meter for a part. */
+function readLoaded(
+  units: UnitLanes,
+  points: readonly Point[],
+  meter_S: number,
+  read: readonly Float64Array[],
+  bent: readonly number[],
+): void {
+  const { elimination, pivotOfColumn, done } = units;
+  const before = done.slice();
+  for (const p of bent) {
+    const { unknown } = points[p]!;
+    solveLanes(units, { unknown, siemens: meter_S });
+    const at = pivotOfColumn[unknown]! * lanes;
+    for (let l = 0; l < lanes; l++) {
+      if (before[l] && done[l] && Number.isNaN(read[p]![l]!)) read[p]![l] = elimination.answers[at + l]!;
+    }
+  }
+  solveLanes(units);
 }
 
 function isOpen(read: readonly Float64Array[], lane: number): boolean {

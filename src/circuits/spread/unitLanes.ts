@@ -196,11 +196,25 @@ export interface NewtonEnd {
 
 export const newtonEnd: NewtonEnd = { still, nearness, mostSteps };
 
-/** Solves every lane's unit for its rest, from the factors drawn; `done` then says which lanes were solved. */
-export function solveLanes(units: UnitLanes): void {
+/** A conductance from a node to ground that is none of the unit's parts. */
+export interface Load {
+  readonly unknown: number;
+  readonly siemens: number;
+}
+
+/**
+ * Solves every lane's unit for its rest, from the factors drawn; `done` then says which lanes were solved.
+ *
+ * @param load  joined to every unit; where the node has no entry of its own in the matrix no lane is solved
+ */
+export function solveLanes(units: UnitLanes, load?: Load): void {
   const { lanes, elimination, devices, done, factors } = units;
   assemble(units);
   scatter(units);
+  if (load && !join(units, load)) {
+    done.fill(0);
+    return;
+  }
   settleStill(elimination);
   done.fill(0);
   predict(units);
@@ -253,6 +267,14 @@ function scatter({ lanes, plan, elimination, matrix, drive, pivotOfRow }: UnitLa
     const to = pivotOfRow[i]! * lanes;
     for (let l = 0; l < lanes; l++) sides[to + l] = drive[i * lanes + l]!;
   }
+}
+
+function join({ circuit, lanes, plan, elimination }: UnitLanes, { unknown, siemens }: Load): boolean {
+  const entry = circuit.solvers.steady.pattern.places.indexOf(unknown * circuit.size + unknown);
+  if (entry < 0) return false;
+  const to = plan.slotOf[entry]! * lanes;
+  for (let l = 0; l < lanes; l++) elimination.slots[to + l] = elimination.slots[to + l]! + siemens;
+  return true;
 }
 
 /**
