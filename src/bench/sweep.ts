@@ -108,10 +108,9 @@ export function analyseSweep(
   const whole = stretchOf(audio, start, rate_Hz, sweep, room_s(sweep, 1));
   const half = orders.map((order) => Math.ceil(Math.min(longest_s, room_s(sweep, order)) * rate_Hz));
   const explained = half.map((reach, i) => Math.min(reach, Math.round((explained_s / (i + 1)) * rate_Hz)));
-  const ordersAt = (offset: number) => sentOrders(whole, sweep, offset, half, explained);
-  let sent = ordersAt(0);
-  const clock = clockOf(firstOrder(whole, sent), audio.length, sweep, rate_Hz, covered);
-  if (clock.stretch !== 0) sent = ordersAt(clock.stretch);
+  const unstretched = sentOrders(whole, sweep, 0, half.slice(0, 1), explained);
+  const clock = clockOf(firstOrder(whole, unstretched), audio.length, sweep, rate_Hz, covered);
+  const sent = sentOrders(whole, sweep, clock.stretch, half, explained);
   let quiet = whole;
   let parts = decompose(quiet, sent);
   const mains = mainsIn(parts.rest, rate_Hz);

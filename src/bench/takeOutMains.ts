@@ -9,7 +9,7 @@ export function withoutMains(signal: Float64Array, fits: readonly MainsFit[], ch
     const phasors = Float64Array.from(lines.flatMap(({ re, im }) => [re, im]));
     takeOut(
       [left],
-      (first, into) => into.set(fit.theta_rad.subarray(first, first + into.length)),
+      fit.phase_rad,
       lines.map(({ order }) => order),
       [phasors],
     );

@@ -66,10 +66,12 @@ export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: numbe
  */
 export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz: number): ToneFit {
   const bench = benchOf([rest], rate_Hz);
+  const noise = noiseOfOrders(bench.signals[0]!, rate_Hz, before.track.carrier_Hz, before.orders);
+  const still = asIs(bench, before, noise);
+  if (still) return still;
   const whole = bench.signals[0]!.slice();
   takeOut([whole], phaseSource(before.track, rate_Hz, true), before.orders, before.phasors.map(negative));
   const toned = { ...bench, signals: [whole] };
-  const noise = noiseOfOrders(bench.signals[0]!, rate_Hz, before.track.carrier_Hz, before.orders);
   let comb = before;
   let left: Float64Array = bench.signals[0]!;
   for (let pass = 0; pass < driftPasses; pass++) {
@@ -78,6 +80,13 @@ export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz:
     if (hardlyMoved(earlier, comb, noise, toned)) break;
   }
   return reportOf(toned, comb, left, noise);
+}
+
+/** The fit as it stands with its doubts made good, when what is left asks for no change worth taking out afresh. */
+function asIs(bench: Bench, before: Comb, noise: Float64Array): ToneFit | undefined {
+  const [rest] = bench.signals;
+  const { comb } = moved(bench, before, rest!, [noise], undefined, true);
+  return hardlyMoved(before, comb, noise, bench) ? reportOf(bench, comb, rest!, noise) : undefined;
 }
 
 /** Share of its standard deviation by which nothing moves when a fit has settled. */
@@ -159,6 +168,24 @@ function wrapped(angle_rad: number): number {
   return angle_rad - 2 * Math.PI * Math.round(angle_rad / (2 * Math.PI));
 }
 
+/** Phasors and phase as what is left asks for them. */
+function moved(
+  bench: Bench,
+  comb: Comb,
+  left: Float64Array,
+  noise: readonly Float64Array[],
+  speaking: readonly number[] | undefined,
+  wanders: boolean,
+): { comb: Comb } {
+  const sums = sumsOn(bench, comb, left);
+  const change = totals(sums, comb.orders.length).map((total) => total.map((value) => value / bench.weightSum));
+  const phasors = comb.phasors.map((phasor, s) => phasor.map((value, i) => value + change[s]![i]!));
+  const changed = { ...comb, phasors };
+  const speaks = (_: number, i: number) => !speaking || speaking.includes(i);
+  const track = recentred(readPhase(bench, changed, sums, change, noise, speaks, wanders));
+  return { comb: { ...changed, track } };
+}
+
 /** One Gauss-Newton step: phasors and phase from what is left, then a fresh rest. */
 function step(
   bench: Bench,
@@ -168,15 +195,10 @@ function step(
   speaking: readonly number[] | undefined,
   wanders: boolean,
 ): { comb: Comb; left: Float64Array } {
-  const sums = sumsOn(bench, comb, left);
-  const change = totals(sums, comb.orders.length).map((total) => total.map((value) => value / bench.weightSum));
-  const phasors = comb.phasors.map((phasor, s) => phasor.map((value, i) => value + change[s]![i]!));
-  const moved = { ...comb, phasors };
-  const speaks = (_: number, i: number) => !speaking || speaking.includes(i);
-  const track = recentred(readPhase(bench, moved, sums, change, noise, speaks, wanders));
+  const { comb: stepped } = moved(bench, comb, left, noise, speaking, wanders);
   const rest = bench.signals[0]!.slice();
-  takeOut([rest], phaseSource(track, bench.rate_Hz, true), moved.orders, moved.phasors);
-  return { comb: { ...moved, track }, left: rest };
+  takeOut([rest], phaseSource(stepped.track, bench.rate_Hz, true), stepped.orders, stepped.phasors);
+  return { comb: stepped, left: rest };
 }
 
 /** So many pieces of a long record tell its noise well enough. */

@@ -108,8 +108,19 @@ export function blockWeights({ weight, rate_Hz }: Bench, { edges, step_s }: Bloc
 
 /** Transforms of what is left of the signals. */
 export function spectraOf(bench: Bench, left: readonly Float64Array[]): WeightedSpectra {
-  return weightedSpectra(left, bench.weight, bench.rate_Hz, bench.size);
+  const { weight, rate_Hz, size } = bench;
+  const spectra = left.map((signal) => {
+    const known = knownSpectra.get(signal);
+    if (known && known.weight === weight) return known.spectrum;
+    const [spectrum] = weightedSpectra([signal], weight, rate_Hz, size).spectra;
+    knownSpectra.set(signal, { weight, spectrum: spectrum! });
+    return spectrum!;
+  });
+  return { size, rate_Hz, spectra };
 }
+
+/** Transforms of signals that were asked for before; nothing writes into a signal once it was transformed. */
+const knownSpectra = new WeakMap<Float64Array, { readonly weight: Float64Array; readonly spectrum: Float64Array }>();
 
 /** Block sums of a comb over what is left of the signals. */
 export function sumsOf(left: WeightedSpectra, comb: Comb) {

@@ -4,9 +4,10 @@ import { combFound, standsOut } from "./evidence.ts";
 import { firstFit } from "./firstFit.ts";
 import { together } from "./jointSolve.ts";
 import { type Measured, measureLines } from "./measureLines.ts";
-import { phaseAtSamples, steadyTrack } from "./phaseTrack.ts";
+import { phaseSource, steadyTrack } from "./phaseTrack.ts";
 import { refine, restOf } from "./refine.ts";
 import { reach_Hz, searchable, searchComb, searchShare } from "./search.ts";
+import type { PhaseSource } from "./waveform.ts";
 
 /** One line of the mains comb in one signal. */
 export interface MainsLine {
@@ -32,8 +33,8 @@ export interface MainsFit {
   readonly doubt_Hz: number;
   /** The frequency moved during the record by more than noise explains. */
   readonly wandering: boolean;
-  /** Phase of the fundamental at every sample, 0 at the first. */
-  readonly theta_rad: Float64Array;
+  /** Phase of the fundamental at the samples from one on, 0 at the first of the record. */
+  readonly phase_rad: PhaseSource;
   /** Lines per signal, all orders, detected or not. */
   readonly channels: readonly (readonly MainsLine[])[];
 }
@@ -194,10 +195,12 @@ function reportOf(
   rate_Hz: number,
   length: number,
 ): MainsFit {
-  const theta_rad = phaseAtSamples(comb.track, rate_Hz, length);
-  const start = theta_rad[0]!;
-  for (let n = 0; n < length; n++) theta_rad[n]! -= start;
-  const frequency_Hz = (theta_rad[length - 1]! / (2 * Math.PI) / (length - 1)) * rate_Hz;
+  const phaseAt = phaseSource(comb.track, rate_Hz);
+  const [first, last] = [new Float64Array(1), new Float64Array(1)];
+  phaseAt(0, first);
+  phaseAt(length - 1, last);
+  const start = first[0]!;
+  const frequency_Hz = ((last[0]! - start) / (2 * Math.PI) / (length - 1)) * rate_Hz;
   const widest_Hz = 2 * searchShare * nominal_Hz;
   const trials = phasors.length * comb.orders.length;
   const channels = phasors.map((phasor, s) =>
@@ -229,7 +232,10 @@ function reportOf(
     frequency_Hz,
     doubt_Hz: found ? Math.min(1.96 * comb.track.meanSd_Hz, widest_Hz) : widest_Hz,
     wandering: found && comb.track.restlessness > 0,
-    theta_rad,
+    phase_rad(from, into) {
+      phaseAt(from, into);
+      for (let i = 0; i < into.length; i++) into[i]! -= start;
+    },
     channels,
   };
 }

@@ -20,10 +20,17 @@ export const longestPiece = 2 ** 18;
  */
 export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number, most?: number): RestSpectrum[] {
   return left.map((signal) => {
+    const known = most === undefined ? knownRests.get(signal) : undefined;
     const piece = Math.min(signal.length, longestPiece);
-    return { density: averagedPeriodogram(signal, rate_Hz, piece, 1, most), piece_s: piece / rate_Hz };
+    if (known && known.piece_s === piece / rate_Hz) return known;
+    const rest = { density: averagedPeriodogram(signal, rate_Hz, piece, 1, most), piece_s: piece / rate_Hz };
+    if (most === undefined) knownRests.set(signal, rest);
+    return rest;
   });
 }
+
+/** Spectra of signals that were asked for before; a signal that is written into is copied first. */
+const knownRests = new WeakMap<Float64Array, RestSpectrum>();
 
 /** The same from transforms that are there already; their window leaks more, so only lines that are out are out. */
 export function densitiesOf({ size, rate_Hz, spectra }: WeightedSpectra, bench: Bench): RestSpectrum[] {

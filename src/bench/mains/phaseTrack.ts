@@ -104,13 +104,6 @@ function fillDeviation(track: PhaseTrack, rate_Hz: number, first: number, into: 
   }
 }
 
-/** The phase at every sample of a record. */
-export function phaseAtSamples(track: PhaseTrack, rate_Hz: number, length: number): Float64Array {
-  const theta = new Float64Array(length);
-  phaseSource(track, rate_Hz)(0, theta);
-  return theta;
-}
-
 /**
  * Adds the carrier's phase less whole turns; the fraction of a stretch is taken first, so nothing large is ever
  * multiplied.

@@ -6,11 +6,24 @@ import { readPhase } from "./readPhase.ts";
 import { takeOut } from "./waveform.ts";
 
 /** What is left of the signals when the combs are taken out. */
-export function restOf(bench: Bench, combs: readonly Comb[]): Float64Array[] {
+export function restOf(bench: Bench, combs: readonly Comb[]): readonly Float64Array[] {
+  if (combs.every(({ phasors }) => phasors.every((phasor) => phasor.every((value) => value === 0)))) {
+    return bench.signals;
+  }
+  const alone = combs.length === 1 ? combs[0] : undefined;
+  const known = alone && knownRests.get(alone);
+  if (known && known.signals === bench.signals) return known.left;
   const left = bench.signals.map((signal) => signal.slice());
   for (const { track, orders, phasors } of combs) takeOut(left, phaseSource(track, bench.rate_Hz), orders, phasors);
+  if (alone) knownRests.set(alone, { signals: bench.signals, left });
   return left;
 }
+
+/** Combs that were taken out before, and what that left. */
+const knownRests = new WeakMap<
+  Comb,
+  { readonly signals: readonly Float64Array[]; readonly left: readonly Float64Array[] }
+>();
 
 /** Noise density at every line of a comb, per signal. */
 export function noiseOf(comb: Comb, rests: readonly RestSpectrum[]): Float64Array[] {
@@ -29,6 +42,7 @@ const apart = 1.5;
 export function refine(bench: Bench, combs: readonly Comb[], passes: number): Comb[] {
   let current = [...combs];
   for (let pass = 0; pass < passes; pass++) {
+    const before = current;
     const left = restOf(bench, current);
     const spectra = spectraOf(bench, left);
     const rests = densitiesOf(spectra, bench);
@@ -59,8 +73,25 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
       const track = recentred(readPhase(bench, updated, sums[c]!, change[c]!, noise, told));
       return { ...updated, track };
     });
+    if (current.every((comb, c) => hasSettled(before[c]!, comb, bench, rests))) break;
   }
   return current;
+}
+
+/** Share of its standard deviation by which nothing moves when a fit has settled. */
+const settled = 0.02;
+
+function hasSettled(before: Comb, after: Comb, bench: Bench, rests: readonly RestSpectrum[]): boolean {
+  if (after.track.restlessness > 0 || before.track.restlessness > 0) return false;
+  const moved_Hz = Math.abs(after.track.carrier_Hz - before.track.carrier_Hz);
+  if (!after.fixed && !(moved_Hz < settled * after.track.meanSd_Hz)) return false;
+  const noise = noiseOf(after, rests);
+  return after.phasors.every((phasor, s) =>
+    phasor.every((value, i) => {
+      const variance = (noise[s]![i >> 1]! * bench.noiseBandwidth) / bench.duration_s;
+      return (value - before.phasors[s]![i]!) ** 2 <= settled ** 2 * variance;
+    }),
+  );
 }
 
 /** Lines of a comb with the given places only. */
