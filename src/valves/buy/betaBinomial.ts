@@ -46,6 +46,43 @@ export function fewerThan(law: BatchLaw, n: number, k: number): number {
   return Math.min(sum, 1);
 }
 
+/**
+ * P(fewer passes of n than needed), where the number needed is itself uncertain: Σ P(j passes)·P(more than j needed),
+ * summed from the likeliest j both ways.
+ *
+ * @param unmet  P(more than j needed) for j = 0, 1, 2, …, falling
+ */
+export function fewerThanNeeded(law: BatchLaw, n: number, unmet: ArrayLike<number>): number {
+  const total = 1 / law.likeness - 1;
+  const [a, b] = [law.mean * total, (1 - law.mean) * total];
+  const last = Math.min(n, unmet.length - 1);
+  if (last < 0) return 0;
+  const first = Math.min(last, Math.round(law.mean * n));
+  const top = Math.exp(logPasses(law, n, first));
+  let sum = top * unmet[first]!;
+  for (let j = first, term = top; j < last && term > 0; j++) {
+    term *= ((n - j) * (j + a)) / ((j + 1) * (n - j - 1 + b));
+    sum += term * unmet[j + 1]!;
+  }
+  for (let j = first, term = top; j > 0 && term > 0; j--) {
+    term *= (j * (n - j + b)) / ((n - j + 1) * (j + a - 1));
+    sum += term * unmet[j - 1]!;
+  }
+  return Math.min(sum, 1);
+}
+
+/** The number of passes of n below which the law puts a share `u`. */
+export function passesAt(law: BatchLaw, n: number, u: number): number {
+  let low = 0;
+  let high = n;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (fewerThan(law, n, middle + 1) > u) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
 /** ln Γ(x) for x above 0, to some 1e-12: Stirling's series after raising x to 9 or more. */
 export function logGamma(x: number): number {
   let shift = 0;

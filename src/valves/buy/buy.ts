@@ -1,9 +1,14 @@
 import { BadInput } from "../../maths/badInput.ts";
-import { type BatchLaw, fewerThan, logPasses } from "./betaBinomial.ts";
+import type { Random } from "../../maths/random.ts";
+import { type Featured, placesOf } from "../sets/places.ts";
+import { type BatchLaw, fewerThan, fewerThanNeeded, logPasses, passesAt } from "./betaBinomial.ts";
+import { FEWEST_READINGS, MOST_DRAWN_FOR, passersNeeded, setsDrawn } from "./passersNeeded.ts";
 
 export interface PastBatch {
   readonly tested: number;
   readonly passed: number;
+  /** Readings of valves that passed. */
+  readonly valves?: readonly Featured[] | undefined;
 }
 
 export interface BuyQuestion {
@@ -11,6 +16,16 @@ export interface BuyQuestion {
   readonly perSet: number;
   readonly sets: number;
   readonly confidence: number;
+  /** What makes valves alike, as in `setsBySpread`: weights of the features, and the most that a set may cost. */
+  readonly weights?: Readonly<Record<string, number>> | undefined;
+  readonly limit?: number | undefined;
+}
+
+/** Where a question with readings gets its chance and its time from. */
+export interface Means {
+  readonly random: Random;
+  /** Asked between draws; false ends them early. */
+  hasTime(): boolean;
 }
 
 export interface BuyAnswer {
@@ -23,6 +38,8 @@ export interface BuyAnswer {
   /** Deviation of a batch's own pass rate about the mean of all. */
   readonly batchSd_pct: number;
   readonly distribution?: readonly { readonly sets: number; readonly chance: number }[];
+  /** Passing valves that find no partner, on the mean, when the sets asked are just made; only with readings. */
+  readonly withoutPartner?: number;
   readonly state?: "undecided";
   readonly reason?: string;
   readonly notes: readonly string[];
@@ -30,6 +47,7 @@ export interface BuyAnswer {
 
 export const MOST_NEEDED = 2000;
 const MOST_BOUGHT = 20_000;
+const MOST_FEATURES = 24;
 const MEANS = 48;
 const LIKENESSES = 16;
 /** How alike pieces of one batch usually are, before any batch is seen: half of all cases below this. */
@@ -47,14 +65,17 @@ interface Weighed {
  *     P(mean, likeness | past) ∝ P(past | mean, likeness) · 1/(1 + likeness/0.02)²,  mean even over 0 … 1
  *     chance(n) = Σ P(mean, likeness | past) · P(passes of n ≥ sets·perSet)
  *
- * The doubt of the pass rate and the difference from batch to batch are both in the chance.
+ * The doubt of the pass rate and the difference from batch to batch are both in the chance. Where readings of past
+ * valves are given with `weights` and `limit`, the number that must pass is not sets·perSet but what drawn batches need
+ * until so many sets are alike (`passersNeeded`).
  *
- * @throws BadInput  more passed than tested
+ * @throws BadInput  more passed than tested, more readings than passed, readings without weights or without a feature
  * @remarks A single past batch tells nothing of the next: how far batches differ is then the usual belief alone.
  * @source The weighing is Bayes' rule on a grid; the belief about likeness is a judgement.
  */
-export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): BuyAnswer {
-  past.forEach(({ tested, passed }, i) => {
+export function howManyToBuy(question: BuyQuestion, { random, hasTime }: Means): BuyAnswer {
+  const { past, perSet, sets, confidence } = question;
+  past.forEach(({ tested, passed, valves }, i) => {
     if (passed > tested) {
       throw new BadInput(
         `past[${i}].passed`,
@@ -63,7 +84,17 @@ export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): B
         "count the valves that passed among those tested",
       );
     }
+    if (valves !== undefined && valves.length > passed) {
+      throw new BadInput(
+        `past[${i}].valves`,
+        `readings of ${valves.length} valves`,
+        `at most the ${passed} that passed`,
+        "give only the valves that passed",
+      );
+    }
   });
+  const need = sets * perSet;
+  const { needed, readings, way } = numbersNeeded(question, random, hasTime);
   const belief = weighed(past);
   const average = (figure: (law: BatchLaw) => number) => belief.reduce((sum, b) => sum + b.weight * figure(b.law), 0);
   const rate = average((law) => law.mean);
@@ -72,9 +103,10 @@ export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): B
     passRate_pct: 100 * rate,
     batchSd_pct: 100 * Math.sqrt(average((law) => law.mean * (1 - law.mean) * law.likeness)),
   };
-  const need = sets * perSet;
-  const chanceOf = (n: number) => 1 - average((law) => fewerThan(law, n, need));
-  const notes = notesFor(past);
+  const unmet = needed && unmetBy(needed);
+  const chanceOf = (n: number) =>
+    1 - average((law) => (unmet === undefined ? fewerThan(law, n, need) : fewerThanNeeded(law, n, unmet)));
+  const notes = [way, ...notesFor(past)];
   const doubt = { passRate_pct: 196 * rateSd };
 
   let enough = need;
@@ -85,7 +117,7 @@ export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): B
       ...known,
       doubt,
       state: "undecided",
-      reason: `Even ${MOST_BOUGHT} valves give ${sets} sets with a chance of ${last.toPrecision(3)} only, since so few passed or so few were tested; test more valves, or ask for less confidence.`,
+      reason: `Even ${MOST_BOUGHT} valves give ${sets} sets with a chance of ${last.toPrecision(3)} only, since so few passed or so few were tested${unmet === undefined ? "" : ", or so few are alike within the limit"}; ${unmet === undefined ? "" : "allow a higher limit, "}test more valves, or ask for less confidence.`,
       notes,
     };
   }
@@ -95,7 +127,10 @@ export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): B
     if (chanceOf(middle) >= confidence) enough = middle;
     else few = middle;
   }
-  const spread = setsFrom(belief, enough, perSet);
+  const spread =
+    readings === undefined
+      ? setsFrom(belief, enough, perSet)
+      : setsAmong(belief, enough, readings, { perSet, limit: question.limit! }, random, hasTime);
   const expectedSets = spread.reduce((sum, p, k) => sum + p * k, 0);
   const sd = Math.sqrt(spread.reduce((sum, p, k) => sum + p * (k - expectedSets) ** 2, 0));
   return {
@@ -104,6 +139,7 @@ export function howManyToBuy({ past, perSet, sets, confidence }: BuyQuestion): B
     chance: chanceOf(enough),
     ...known,
     doubt: { ...doubt, expectedSets: 1.96 * sd },
+    ...(needed === undefined ? {} : { withoutPartner: meanOf(needed.filter(Number.isFinite)) - need }),
     distribution: spread.flatMap((chance, k) => (chance >= 1e-4 ? [{ sets: k, chance }] : [])),
     notes,
   };
@@ -154,6 +190,103 @@ function setsFrom(belief: readonly Weighed[], n: number, perSet: number): number
   );
   return Array.from({ length: most + 1 }, (_, k) => Math.max(0, below[k + 1]! - below[k]!));
 }
+
+type Readings = readonly (readonly (readonly number[])[])[];
+
+/** How many must pass, draw by draw, where readings tell it; and in words which way was taken. */
+function numbersNeeded(
+  { past, perSet, sets, weights, limit }: BuyQuestion,
+  random: Random,
+  hasTime: () => boolean,
+): { readonly needed?: readonly number[]; readonly readings?: Readings; readonly way: string } {
+  const read = past.reduce((sum, { valves }) => sum + (valves?.length ?? 0), 0);
+  if (read === 0) {
+    return {
+      way: "From pass rates alone: valves that pass but match no other are not counted. Give readings of past valves, weights and limit to count them.",
+    };
+  }
+  if (weights === undefined) {
+    throw new BadInput(
+      "weights",
+      "nothing",
+      "a weight for each feature that must match, since readings are given",
+      "say what makes valves alike, and how dear a set may be (limit)",
+    );
+  }
+  const most = Object.values(weights).filter((w) => w !== 0).length;
+  if (most > MOST_FEATURES) {
+    throw new BadInput("weights", `${most} features`, `at most ${MOST_FEATURES}`, "leave out the lighter ones");
+  }
+  const readings = past.map(({ valves }, i) => placesOf(valves ?? [], weights, `past[${i}].valves`));
+  if (limit === undefined) {
+    return {
+      way: "From pass rates alone: without a limit any valves make a set, so none is left over for want of a partner.",
+    };
+  }
+  if (perSet * sets > MOST_DRAWN_FOR) {
+    return {
+      way: `From pass rates alone: readings are drawn from for up to ${MOST_DRAWN_FOR} valves in sets, so valves that pass but match no other are not counted. Ask for fewer sets at a time to count them.`,
+    };
+  }
+  const needed = passersNeeded(readings, { perSet, sets, limit }, random, hasTime);
+  if (needed === undefined) {
+    return {
+      way: `From pass rates alone: ${read} readings are too few to draw from (${FEWEST_READINGS} at least, two or more of a batch), or sets this large take too long to draw, so valves that pass but match no other are not counted.`,
+    };
+  }
+  const met = needed.filter(Number.isFinite);
+  const told =
+    met.length === 0
+      ? "in none could the sets be made within the limit"
+      : `on the mean ${(meanOf(met) - perSet * sets).toFixed(1)} valves more than ${perSet * sets} must pass before the sets can be made`;
+  return {
+    needed,
+    readings,
+    way: `Valves that pass but find no partner are counted: ${needed.length} new batches were drawn from ${read} readings; ${told}. Sets are formed by a quick way that can fall a little short of the best.`,
+  };
+}
+
+/** P(more than j needed) for j = 0, 1, 2, …; draws in which no number was enough are never met. */
+function unmetBy(needed: readonly number[]): Float64Array {
+  const sorted = [...needed].sort((a, b) => a - b);
+  const isMet = sorted.at(-1)! < Number.POSITIVE_INFINITY;
+  const unmet = new Float64Array(isMet ? sorted.at(-1)! : MOST_BOUGHT + 1);
+  for (let j = 0, met = 0; j < unmet.length; j++) {
+    while (met < sorted.length && sorted[met]! <= j) met++;
+    unmet[j] = 1 - met / sorted.length;
+  }
+  return unmet;
+}
+
+/** Chances of 0, 1, 2, … sets from n valves bought, by drawing both how many pass and what they read. */
+function setsAmong(
+  belief: readonly Weighed[],
+  n: number,
+  readings: Readings,
+  { perSet, limit }: { readonly perSet: number; readonly limit: number },
+  random: Random,
+  hasTime: () => boolean,
+): number[] {
+  const chances = new Array<number>(Math.floor(n / perSet) + 1).fill(0);
+  const made = setsDrawn(
+    readings,
+    { perSet, limit },
+    () => {
+      const share = random.uniform();
+      let below = 0;
+      let i = -1;
+      while (below <= share && i < belief.length - 1) below += belief[++i]!.weight;
+      return passesAt(belief[i]!.law, n, random.uniform());
+    },
+    random,
+    hasTime,
+  );
+  for (const sets of made) chances[sets]! += 1 / made.length;
+  return chances;
+}
+
+const meanOf = (values: readonly number[]): number =>
+  values.reduce((sum, v) => sum + v, 0) / Math.max(values.length, 1);
 
 function notesFor(past: readonly PastBatch[]): string[] {
   const notes = [

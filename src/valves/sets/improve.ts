@@ -1,10 +1,12 @@
-import { type Costing, type Order, totalCost } from "./question.ts";
+import { alikeSets } from "./alike.ts";
+import { type Costing, type Order, totalCost, wantedSets } from "./question.ts";
 
 const MOST_LOOKS = 6e6;
 const MOST_NEAR = 24;
 
 /**
- * A good grouping by hand's rule: runs of neighbours along each feature (and along their sum), then exchanges of one
+ * A good grouping by hand's rule: runs of neighbours along each feature (and along their sum), where those make too few sets
+ * also by `alikeSets`, then exchanges of one
  * valve between sets, or with one left over, as long as one helps. Proves nothing.
  */
 export function improve(costing: Costing, order: Order, places: readonly (readonly number[])[]): number[][] {
@@ -16,11 +18,37 @@ export function improve(costing: Costing, order: Order, places: readonly (readon
   });
   const rank = (a: number[][], b: number[][]) => b.length - a.length || totalCost(costing, a) - totalCost(costing, b);
   const near = nearest(places);
+  const wanted = Math.min(wantedSets(order), places.length);
+  if (costing.box !== undefined && tries.every((groups) => groups.length < wanted)) {
+    tries.push(fewestFirst(order, places, (set) => costing.cost(set)));
+  }
   // The likeliest start is bettered first and longest; looks are counted, so that the answer does not hang on a clock.
   return tries
     .sort(rank)
     .map((groups, i) => exchange(costing, order, groups, near, { left: MOST_LOOKS / (i + 1) / tries.length }))
     .sort(rank)[0]!;
+}
+
+/** Where the limit is tight: valves with few partners first, small sets before large; of too many sets the cheapest. */
+function fewestFirst(
+  order: Order,
+  places: readonly (readonly number[])[],
+  cost: (set: readonly number[]) => number,
+): number[][] {
+  let left = [...places.keys()];
+  return [...order.sizes]
+    .sort(([a], [b]) => a - b)
+    .flatMap(([size, wanted]) => {
+      const sets = alikeSets(
+        left.map((v) => places[v]!),
+        size,
+        order.limit,
+      ).map((set) => set.map((i) => left[i]!));
+      const taken = sets.sort((a, b) => cost(a) - cost(b)).slice(0, wanted);
+      const used = new Set(taken.flat());
+      left = left.filter((v) => !used.has(v));
+      return taken;
+    });
 }
 
 /** Takes the cheapest run of neighbours again and again, small sets first. */

@@ -1,11 +1,10 @@
-import { BadInput, quote } from "../../maths/badInput.ts";
 import { assign } from "./assign.ts";
 import { group } from "./group.ts";
+import { type Featured, placesOf } from "./places.ts";
 import type { Costing, SetsAnswer, Wanted } from "./question.ts";
 
-export interface FeaturedValve {
+export interface FeaturedValve extends Featured {
   readonly id: string;
-  readonly features: Readonly<Record<string, number>>;
 }
 
 export interface SpreadQuestion {
@@ -25,21 +24,7 @@ export interface SpreadQuestion {
  * @throws BadInput  a valve lacks a weighted feature
  */
 export async function setsBySpread({ valves, demand, weights, limit }: SpreadQuestion): Promise<SetsAnswer> {
-  const features = Object.keys(weights).filter((name) => weights[name] !== 0);
-  const places = valves.map((valve, i) =>
-    features.map((name) => {
-      const value = Object.hasOwn(valve.features, name) ? valve.features[name] : undefined;
-      if (value === undefined) {
-        throw new BadInput(
-          `valves[${i}].features.${name}`,
-          quote(value),
-          "a number, since the feature has a weight",
-          "measure it, leave the valve out, or set the weight to 0",
-        );
-      }
-      return value * weights[name]!;
-    }),
-  );
+  const places = placesOf(valves, weights, "valves");
   const costing = spreadCosting(places);
   return assign({
     ids: valves.map((v) => v.id),
