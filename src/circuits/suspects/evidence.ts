@@ -8,6 +8,8 @@ export interface Evidence {
   readonly distance: number;
   /** Where the values most likely lie, deviations by value; the last is the step of the severity. */
   readonly shift: Float64Array;
+  /** S⁻¹·r: what each reading pulls by. */
+  readonly weighted: Float64Array;
 }
 
 /**
@@ -45,7 +47,7 @@ export function weighEvidence(
     for (let i = 0; i < m; i++) sum += slopes[i * columns + j]! * weighted[i]!;
     shift[j] = variances[j]! * sum;
   }
-  return { logLikelihood: -0.5 * (distance + logDeterminant + m * Math.log(2 * Math.PI)), distance, shift };
+  return { logLikelihood: -0.5 * (distance + logDeterminant + m * Math.log(2 * Math.PI)), distance, shift, weighted };
 }
 
 /** Covariance of what the probes read: the values' spread through the slopes, the meter's doubt, the model's grain. */

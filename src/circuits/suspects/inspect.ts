@@ -2,9 +2,9 @@ import { factorSparseReal, solveSparseRealTransposed } from "../../maths/linear/
 import type { Circuit } from "../circuit.ts";
 import { type DeadSources, deadNetwork } from "../resistance/deadNetwork.ts";
 import { deadMeter } from "../resistance/resistance.ts";
-import { settle } from "../settle.ts";
 import type { Edit } from "./edit.ts";
 import { gainSlopes } from "./gainSlopes.ts";
+import { type LoadedRest, loadedRest } from "./loadedRest.ts";
 import { type Probe, plainGain, plainOhm } from "./probes.ts";
 import { editedParts, type Pattern, type Specimen, specimen } from "./specimen.ts";
 import { slopesInto, steadyPulls } from "./steadyPulls.ts";
@@ -14,6 +14,8 @@ import type { ValueAt } from "./tolerances.ts";
 export interface Bench {
   readonly meter_ohm?: number | undefined;
   readonly dead: DeadSources;
+  /** The meter's load is always reckoned as straight, and the grain widened by what that may be off: for a first look. */
+  readonly straightLoad?: boolean;
 }
 
 /** What probes would read on one specimen, and how that leans on its values. */
@@ -120,38 +122,49 @@ function inspectLive(
     seen.loads[p] = load;
     seen.values[p] = unloaded_V / (1 + load);
     slopesInto(pulls, reach, 1 / (1 + load), row);
-    if (Math.abs(load) > lightLoad && Math.abs(unloaded_V) > 1e-3) heavy.push(p);
     seen.grain[p] = voltGrain.floor_V + voltGrain.share * Math.abs(seen.values[p]!);
+    if (Math.abs(load) <= lightLoad || Math.abs(unloaded_V) <= 1e-3) return;
+    if (bench.straightLoad) seen.grain[p]! += bentLoadShare * Math.abs(unloaded_V - seen.values[p]!);
+    else heavy.push(p);
   });
-  for (const p of heavy) inspectLoaded(circuit, bench.meter_ohm!, x, probes[p]!, p, values, seen);
+  const loaded = heavy.map((p) => {
+    const found = loadedRest(circuit, x, unknownAt(circuit, probes[p]!), 1 / bench.meter_ohm!);
+    if (found?.factorsLost) factorSparseReal(steady, rest.matrix);
+    return found?.rest;
+  });
+  heavy.forEach((p, n) => {
+    const found = loaded[n];
+    if (found === undefined) seen.grain[p]! += bentLoadShare * Math.abs(seen.loads[p]! * seen.values[p]!);
+    else inspectLoaded(circuit, found, unknownAt(circuit, probes[p]!), p, values, seen);
+  });
   return true;
+}
+
+function unknownAt(circuit: Circuit, probe: Probe): number {
+  return probe.kind === "volts" ? circuit.unknownOf(probe.node)! : -1;
 }
 
 /** Up to this share the meter's load is reckoned as straight; beyond it the circuit is solved with the meter in it. */
 const lightLoad = 0.004;
+/** What a load reckoned as straight may be off by, as a share of what the meter takes away. */
+const bentLoadShare = 0.1;
 
 function inspectLoaded(
   circuit: Circuit,
-  meter_ohm: number,
-  x: Float64Array,
-  probe: Probe,
+  { x, matrix }: LoadedRest,
+  at: number,
   p: number,
   values: readonly ValueAt[],
   seen: Seen,
 ): void {
-  if (probe.kind !== "volts") return;
-  const at = circuit.unknownOf(probe.node)!;
-  const steady = circuit.steady.slice();
-  steady[at * circuit.size + at]! += 1 / meter_ohm;
-  const loaded: Circuit = { ...circuit, steady };
-  const rest = settle(loaded, x);
-  if (rest.state !== "solved" || factorSparseReal(circuit.solvers.steady, rest.matrix) >= 0) return;
+  const { steady } = circuit.solvers;
+  if (factorSparseReal(steady, matrix) >= 0) return;
   const unit = new Float64Array(circuit.size);
   const reach = new Float64Array(circuit.size);
   unit[at] = 1;
-  solveSparseRealTransposed(circuit.solvers.steady, unit, reach);
-  seen.values[p] = rest.x[at]!;
-  slopesInto(steadyPulls(loaded, rest.x, values), reach, 1, seen.slopes.subarray(p * seen.columns));
+  solveSparseRealTransposed(steady, unit, reach);
+  seen.values[p] = x[at]!;
+  slopesInto(steadyPulls(circuit, x, values), reach, 1, seen.slopes.subarray(p * seen.columns));
   seen.grain[p] = voltGrain.floor_V + 2 * voltGrain.share * Math.abs(seen.values[p]!);
 }
 

@@ -134,7 +134,7 @@ function resistorFaults(part: PartOf<"resistor">, index: number): Fault[] {
       1.5,
       everywhere,
       [mostShort_ohm * 1e-4, mostShort_ohm],
-      [mostShort_ohm * 0.02],
+      [mostShort_ohm * 0.2],
       to,
       () => "short",
     ),

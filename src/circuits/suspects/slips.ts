@@ -1,4 +1,5 @@
 import { chiSquaredCdf } from "../../maths/statistics/index.ts";
+import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
 import type { Explanation } from "./explain.ts";
 import { glance, settleExplanation } from "./explain.ts";
 import type { Bench } from "./inspect.ts";
@@ -22,10 +23,16 @@ const restChanceLeast = 0.02;
  *
  * @returns nothing where no single reading is enough
  */
-export function slipOf(pattern: Pattern, bench: Bench, readings: readonly Reading[]): Slip | undefined {
+export function slipOf(
+  pattern: Pattern,
+  bench: Bench,
+  readings: readonly Reading[],
+  good: Explanation,
+): Slip | undefined {
   if (readings.length < 3) return undefined;
   let best: { reading: Reading; rest: Explanation; chance: number; wanted: number; index: number } | undefined;
-  readings.forEach((reading, index) => {
+  likeliestSlips(readings, good).forEach((index) => {
+    const reading = readings[index]!;
     const others = readings.filter((_, i) => i !== index);
     const first = glance(pattern, bench, undefined, 0, others);
     if (first === undefined) return;
@@ -47,6 +54,26 @@ export function slipOf(pattern: Pattern, bench: Bench, readings: readonly Readin
     words: `${reading.name} stands alone against all other readings${usual}${mended}`,
     logWeight: Math.log(share / wide) + rest.evidence.logLikelihood,
   };
+}
+
+/** So many readings are left out in turn. */
+const mostTried = 4;
+
+/** Readings without which the others come nearest to a good unit, reckoned from the look at all of them together. */
+function likeliestSlips(readings: readonly Reading[], good: Explanation): number[] {
+  const m = readings.length;
+  const cover = spreadOf(good.seen, good.variances, readings);
+  factorSymmetric(cover, m);
+  const gains = readings.map((_, i) => {
+    const unit = new Float64Array(m);
+    unit[i] = 1;
+    // What leaving out reading i takes from the squared distance: (S⁻¹·r)ᵢ²/(S⁻¹)ᵢᵢ.
+    return { i, gain: good.evidence.weighted[i]! ** 2 / solveSymmetric(cover, m, unit)[i]! };
+  });
+  return gains
+    .sort((a, b) => b.gain - a.gain)
+    .slice(0, mostTried)
+    .map(({ i }) => i);
 }
 
 const slipsOfThePen = [

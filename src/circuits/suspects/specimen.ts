@@ -57,15 +57,28 @@ export function patternUnit(
  * @returns nothing where no rest was found
  */
 export function specimen(pattern: Pattern, edit: Edit, off?: Float64Array, start?: Float64Array): Specimen | undefined {
-  const circuit = circuitOf(pattern, edit, off);
-  const from = start?.length === circuit.size ? start : pattern.rest.x;
-  const rest = settle(circuit, from.length === circuit.size ? from : undefined);
-  return rest.state === "solved" ? { circuit, rest } : undefined;
+  const bare = circuitOf(pattern, edit, off);
+  const from = start?.length === bare.size ? start : pattern.rest.x;
+  for (const circuit of [insulated(bare), bare]) {
+    const rest = settle(circuit, from.length === circuit.size ? from : undefined);
+    if (rest.state === "solved") return { circuit, rest };
+  }
+  return undefined;
 }
 
 /** The parts of a net list with a fault among them. */
 export function editedParts(parts: readonly Part[], { instead, added = [] }: Edit): Part[] {
   return [...parts.map((part, i) => instead?.get(i) ?? part), ...added];
+}
+
+/** What insulation leaks from every node: too little to read, and it holds a node that a break leaves to nothing else. */
+const insulation_S = 1e-12;
+
+function insulated(circuit: Circuit): Circuit {
+  const { size, nodeNames } = circuit;
+  const steady = circuit.steady.slice();
+  for (let i = 0; i < nodeNames.length; i++) steady[i * size + i]! += insulation_S;
+  return { ...circuit, steady };
 }
 
 function circuitOf(pattern: Pattern, edit: Edit, off: Float64Array | undefined): Circuit {

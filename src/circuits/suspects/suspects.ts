@@ -84,12 +84,12 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
   const readings = readingsOf(netlist, pattern.circuit, question);
   const bench = benchFor(pattern, question, readings, notes);
   const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
-  const looks = lookAt(pattern, bench, faults, readings, good);
+  const looks = lookAt(pattern, { ...bench, straightLoad: true }, faults, readings, good);
   const refined = refine(pattern, bench, looks, readings, good);
   const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults);
 
-  const goodChance = readings.length === 0 ? 1 : 1 - chiSquaredCdf(good.evidence.distance, readings.length);
-  const verdict = judge(pattern, bench, readings, weighed, goodChance, notes);
+  const goodChance = chanceOf(good, readings);
+  const verdict = judge(pattern, bench, readings, weighed, good, goodChance, notes);
   const suspects = namedSuspects(weighed.faults, readings);
   const nextProbe = chooseProbe(
     pattern,
@@ -105,6 +105,11 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
     unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
     notes,
   };
+}
+
+/** Share of units as this explanation has them whose readings lie as far out as these. */
+function chanceOf({ evidence }: Explanation, readings: readonly Reading[]): number {
+  return readings.length === 0 ? 1 : 1 - chiSquaredCdf(evidence.distance, readings.length);
 }
 
 function faultsOf(netlist: Netlist): Fault[] {
@@ -257,9 +262,11 @@ function standsStill(a: Seen, b: Seen): boolean {
 }
 
 const leastRefined = 30;
-const mostRefined = 160;
+const mostRefined = 80;
+/** Where a good unit explains the readings this well, fewer are gone into. */
+const wellExplained = 0.1;
 /** A first look this much worse than the best found, ln of the likelihood, is not gone into. */
-const hopeless = 80;
+const hopeless = 40;
 /** Second looks are for a fault whose degree the first mistook; those of faults that fit already are left. */
 const leastSecond = 12;
 
@@ -273,6 +280,7 @@ function refine(
 ): Explanation[] {
   const best = new Map<Fault, Explanation>(felt.map((look) => [look.fault!, look]));
   let top = good.evidence.logLikelihood;
+  const most = chanceOf(good, readings) > wellExplained ? leastRefined : mostRefined;
   const closer = (look: Explanation): void => {
     const found = settleExplanation(pattern, bench, look, readings);
     top = Math.max(top, found.evidence.logLikelihood);
@@ -280,7 +288,7 @@ function refine(
     if (held === look || found.evidence.logLikelihood > held.evidence.logLikelihood) best.set(look.fault!, found);
   };
   felt.forEach((look, i) => {
-    if (i < leastRefined || (i < mostRefined && look.evidence.logLikelihood > top - hopeless)) closer(look);
+    if (i < leastRefined || (i < most && look.evidence.logLikelihood > top - hopeless)) closer(look);
   });
   const open = second.filter(
     ({ fault, evidence }) =>
@@ -348,13 +356,14 @@ function judge(
   bench: Bench,
   readings: readonly Reading[],
   weighed: Weighed,
+  good: Explanation,
   goodChance: number,
   notes: string[],
 ): Pick<SuspectsAnswer, "state" | "reason"> {
   if (readings.length === 0) return { state: "undecided", reason: "no reading is given yet" };
   if (goodChance >= goodChanceLeast) return { state: "good" };
   const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
-  const slip = slipOf(pattern, bench, readings);
+  const slip = slipOf(pattern, bench, readings, good);
   const slipOdds = slip === undefined ? 0 : Math.exp(Math.log(before.good) + slip.logWeight - weighed.logSum);
   if (slip !== undefined && slipOdds > 0.1 * faultsTogether) notes.push(slip.words);
   if (slip !== undefined && slipOdds > faultsTogether) {
