@@ -33,7 +33,7 @@ export interface Seen {
 }
 
 /** The model's own roughness of a voltage: a share of it, and a floor. */
-const voltGrain = { share: 5e-4, floor_V: 2e-3 };
+const voltGrain = { share: 1e-3, floor_V: 2e-3 };
 const gainGrain_dB = 0.02;
 const ohmGrain = 2e-3;
 

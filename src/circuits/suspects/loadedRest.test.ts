@@ -14,7 +14,7 @@ describe.each([
   ["push-pull", pushPull],
   ["cascode", cascode],
 ])("%s", (_, netlist) => {
-  test.each([1e8, 1e7, 1e5, 1e3])(
+  test.each([1e8, 1e7, 1e6, 1e5])(
     "a meter of %d ohm at any node shifts the rest to where a full solution has it",
     (ohm) => {
       const circuit = buildCircuit(netlist);

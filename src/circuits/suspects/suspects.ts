@@ -54,6 +54,9 @@ export interface SuspectsAnswer {
 const before = { good: 0.7, fault: 0.29, other: 0.01 };
 /** Good units read as far out as this in one of three hundred. */
 const goodChanceLeast = 1 / 300;
+/** Of a good unit only faults with at least these odds are named, and no more than these. */
+const leastOfGood = 0.02;
+const mostOfGood = 3;
 /** Not called faulty while it may well be good. */
 const goodOddsMost = 0.2;
 
@@ -90,7 +93,9 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
 
   const goodChance = chanceOf(good, readings);
   const verdict = judge(pattern, bench, readings, weighed, good, goodChance, notes);
-  const suspects = namedSuspects(weighed.faults, readings);
+  const named = namedSuspects(weighed.faults, readings);
+  const suspects =
+    verdict.state === "good" ? named.filter(({ odds }) => odds >= leastOfGood).slice(0, mostOfGood) : named;
   const nextProbe = chooseProbe(
     pattern,
     bench,
@@ -99,12 +104,20 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
   );
   return {
     ...verdict,
+    ...(verdict.state === "undecided" && goodChance >= goodChanceLeast && nextProbe !== undefined
+      ? { reason: `${verdict.reason}; ${askedFor(nextProbe)} would tell` }
+      : {}),
     goodChance,
     suspects,
     ...(nextProbe === undefined ? {} : { nextProbe }),
     unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
     notes,
   };
+}
+
+function askedFor({ kind, point, between }: NextProbe): string {
+  if (kind === "resistance") return `the dead circuit's resistance from ${between?.join(" to ") ?? point}`;
+  return kind === "dc" ? `the voltage at ${point}` : `a gain to ${point}`;
 }
 
 /** Share of units as this explanation has them whose readings lie as far out as these. */
@@ -299,9 +312,10 @@ function refine(
 }
 
 interface Weighed {
-  /** ln of what all odds are shares of. */
+  /** ln of what all odds but the next are shares of: a good unit's and all single faults'. */
   readonly logSum: number;
   readonly goodOdds: number;
+  /** Odds against all of them that it is something else. */
   readonly otherOdds: number;
   readonly faults: readonly { readonly explanation: Explanation; readonly odds: number }[];
   /** Of faults that no reading given could feel: the odds of a good unit, shared out. */
@@ -319,22 +333,33 @@ function weigh(refined: readonly Explanation[], good: Explanation, other: number
     faults: refined.map((explanation) => share(explanation.fault!) + explanation.evidence.logLikelihood),
     silent: silent.map((fault) => share(fault) + good.evidence.logLikelihood),
   };
-  const top = [...weights.faults, ...weights.silent, weights.good, weights.other].reduce((a, b) => Math.max(a, b));
-  const raw = (weight: number): number => Math.exp(weight - top);
-  const sum =
-    raw(weights.good) +
-    raw(weights.other) +
-    weights.faults.reduce((so, weight) => so + raw(weight), 0) +
-    weights.silent.reduce((so, weight) => so + raw(weight), 0);
-  return {
-    logSum: top + Math.log(sum),
-    goodOdds: raw(weights.good) / sum,
-    otherOdds: raw(weights.other) / sum,
-    faults: refined
-      .map((explanation, i) => ({ explanation, odds: raw(weights.faults[i]!) / sum }))
-      .sort((a, b) => b.odds - a.odds || b.explanation.evidence.logLikelihood - a.explanation.evidence.logLikelihood),
-    silent: silent.map((fault, i) => ({ fault, odds: raw(weights.silent[i]!) / sum })),
+  const likeliest = Math.max(weights.good, ...weights.faults, ...weights.silent);
+  /** ln of a weight beside the likeliest, were the model of its fault wrong in one case of so many. */
+  const floored = (weight: number, shareOfAll: number): number =>
+    likeliest + logAdded(weight - likeliest, Math.log(modelWrong * shareOfAll));
+  const logs = {
+    good: floored(weights.good, before.good),
+    faults: refined.map(({ fault }, i) => floored(weights.faults[i]!, (before.fault * fault!.prior) / all)),
   };
+  const logSum = [logs.good, ...logs.faults, ...weights.silent].reduce(logAdded, Number.NEGATIVE_INFINITY);
+  return {
+    logSum,
+    goodOdds: Math.exp(logs.good - logSum),
+    otherOdds: Math.exp(weights.other - logAdded(logSum, weights.other)),
+    faults: refined
+      .map((explanation, i) => ({ explanation, odds: Math.exp(logs.faults[i]! - logSum) }))
+      .sort((a, b) => b.odds - a.odds || b.explanation.evidence.logLikelihood - a.explanation.evidence.logLikelihood),
+    silent: silent.map((fault, i) => ({ fault, odds: Math.exp(weights.silent[i]! - logSum) })),
+  };
+}
+
+/** In so many cases a fault shows itself quite otherwise than the model of it says. */
+const modelWrong = 1e-6;
+
+/** ln(eᵃ + eᵇ) */
+function logAdded(a: number, b: number): number {
+  const top = Math.max(a, b);
+  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log1p(Math.exp(Math.min(a, b) - top));
 }
 
 /** ln density of the readings for a unit that is anything at all: each about a good unit's, as wide as its supplies. */
@@ -361,7 +386,10 @@ function judge(
   notes: string[],
 ): Pick<SuspectsAnswer, "state" | "reason"> {
   if (readings.length === 0) return { state: "undecided", reason: "no reading is given yet" };
-  if (goodChance >= goodChanceLeast) return { state: "good" };
+  if (goodChance >= goodChanceLeast) {
+    const accused = accusedOf(weighed, readings);
+    return accused === undefined ? { state: "good" } : { state: "undecided", reason: accused };
+  }
   const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
   const slip = slipOf(pattern, bench, readings, good);
   const slipOdds = slip === undefined ? 0 : Math.exp(Math.log(before.good) + slip.logWeight - weighed.logSum);
@@ -379,12 +407,34 @@ function judge(
       reason: `the readings lie at the edge of what good parts give (${inOneOf(goodChance)} good units reads so), and no fault explains them much better`,
     };
   }
-  if (weighed.otherOdds > 0.5) {
-    notes.push(
-      "no single fault of the library explains the readings well: two faults, one of another kind, or a slip in a reading",
-    );
+  const best = weighed.faults[0];
+  if (best === undefined || weighed.otherOdds > 0.5 || chanceOf(best.explanation, readings) < fitsBadly) {
+    const reason =
+      "the readings are not those of a good unit, but no single fault of the library explains them well: perhaps two faults, one of another kind, or a wrong reading";
+    notes.push(reason);
+    return { state: "faulty", reason };
   }
   return { state: "faulty" };
+}
+
+/** Under this chance even the best fault does not explain the readings. */
+const fitsBadly = 1e-3;
+/** A fault, or a group that no reading tells apart, so many times likelier than a good unit is worth a look. */
+const accusedOdds = 20;
+
+/**
+ * One bad reading among many good ones passes the test of all together; the odds see it.
+ *
+ * @returns the accusation in words, nothing where no fault is that much likelier than a good unit
+ */
+function accusedOf({ faults, goodOdds }: Weighed, readings: readonly Reading[]): string | undefined {
+  const [group] = grouped(faults.slice(0, mostCompared), readings);
+  if (group === undefined) return undefined;
+  const together = group.reduce((sum, { odds }) => sum + odds, 0);
+  if (together < accusedOdds * goodOdds) return undefined;
+  const { fault } = group[0]!.explanation;
+  const like = group.length > 1 ? " (or one that reads like it)" : "";
+  return `the readings together lie within what good parts give, but ${faultName(fault!)}${like} explains them ${Math.round(together / goodOdds)} times better than a good unit does`;
 }
 
 /** A voltage beyond all supplies in a row can't be right. */
@@ -403,12 +453,13 @@ function inOneOf(chance: number): string {
 }
 
 const mostNamed = 40;
+const mostCompared = 90;
 const mostAlike = 8;
 const mostPlaces = 8;
 const leastOdds = 1e-4;
 
 function namedSuspects(faults: Weighed["faults"], readings: readonly Reading[]): Suspect[] {
-  const leading = faults.slice(0, 90).filter(({ odds }, i) => i < 3 || odds >= leastOdds);
+  const leading = faults.slice(0, mostCompared).filter(({ odds }, i) => i < 3 || odds >= leastOdds);
   return grouped(leading, readings)
     .slice(0, mostPlaces)
     .flatMap((group) => {
