@@ -2,9 +2,9 @@ import { BadInput } from "../maths/badInput.ts";
 import { type Channel, channelsOf } from "./channels.ts";
 import { findTone } from "./findTone.ts";
 import { fitLines, type JointLine, productTrack } from "./jointLines.ts";
+import { refuseLength } from "./length.ts";
 import { benchOf } from "./mains/comb.ts";
 import { fitMains } from "./mains.ts";
-import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { analyseSweep, type SweepInput } from "./sweep.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -53,7 +53,7 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
   const { recording, field, driven } = given;
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  atField(field, () => refuseLength(length, rate_Hz, recording.samples.length, leastBalance_s, seconds));
+  atField(field, () => refuseLength("balance", length, rate_Hz, recording.samples.length, leastBalance_s, seconds));
   const [left, right] = sides(given);
   const leading = driven === "both" ? louder(left, right) : driven === "left" ? left : right;
   const start_Hz =

@@ -1,6 +1,6 @@
-import { BadInput } from "../maths/badInput.ts";
 import { tQuantile } from "../maths/statistics/index.ts";
 import { type Channel, channelsOf } from "./channels.ts";
+import { refuseLength } from "./length.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
 import { quasiPeakReadings } from "./quasiPeak.ts";
 import type { Recording } from "./recording.ts";
@@ -51,8 +51,6 @@ export interface NoiseReport {
 
 const band_Hz = [20, 20_000] as const;
 export const leastNoise_s = 1;
-/** Sample values that are analysed within the time an answer may take. */
-const mostValues = 12_000_000;
 
 /**
  * Hum, hiss and stray lines of a quiet recording, each by itself.
@@ -70,7 +68,7 @@ export function analyseNoise(
 ): NoiseReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastNoise_s, seconds);
+  refuseLength("noise", length, rate_Hz, recording.samples.length, leastNoise_s, seconds);
   const { audio: given, mains } = channelsOf(recording, fullScale_Vpk, names);
   const audio = given.map((channel) => (isConstant(channel.samples_V) ? silenced(channel) : channel));
   const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
@@ -185,35 +183,6 @@ function readMeter(samples_V: Float64Array, rate_Hz: number): { value: number; d
   const sd = Math.sqrt(settled.reduce((sum, reading) => sum + (reading - mean) ** 2, 0) / freedom);
   const unsettled = duration_s < rise_s ? value * Math.exp(-duration_s / 0.3) : 0;
   return { value, doubt: Math.hypot(highestScatter * tQuantile(0.975, freedom) * sd, meterShare * value, unsettled) };
-}
-
-/** An answer takes no longer than this unless whoever asks grants more. */
-const usualSeconds = 10;
-
-export function refuseLength(
-  length: number,
-  rate_Hz: number,
-  channels: number,
-  least_s: number,
-  seconds = usualSeconds,
-): void {
-  if (length < least_s * rate_Hz) {
-    throw new BadInput(
-      "recording",
-      `${(length / rate_Hz).toFixed(3)} s of sound`,
-      `at least ${least_s} s`,
-      "record longer; 8 s or more is better",
-    );
-  }
-  const most = Math.floor((mostValues * Math.max(seconds, 1)) / usualSeconds);
-  if (length * channels > most) {
-    throw new BadInput(
-      "recording",
-      `${length} samples of ${channels} channels`,
-      `at most ${most} sample values in all channels together within ${seconds} s`,
-      "cut the recording into shorter parts, record at a lower rate, or grant more time with seconds",
-    );
-  }
 }
 
 function strongestOf(fits: readonly MainsFit[], audio: number): MainsFit | undefined {

@@ -1,8 +1,8 @@
 import { BadInput } from "../maths/badInput.ts";
 import { type Channel, channelsOf } from "./channels.ts";
+import { refuseLength } from "./length.ts";
 import { longestPiece, noiseAtLine, type RestSpectrum, spectraOfRest } from "./mains/lineNoise.ts";
 import { fitMains } from "./mains.ts";
-import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { type ClockOffset, clockOffset } from "./sweep/clockOffset.ts";
 import {
@@ -94,7 +94,7 @@ export function analyseSweep(
 ): SweepReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastSweep_s, options.seconds);
+  refuseLength("sweep", length, rate_Hz, recording.samples.length, leastSweep_s, options.seconds);
   refuseSweep(sweep, rate_Hz, length);
   const { audio } = channelsOf(recording, fullScale_Vpk, options.names);
   const L = growth_s(sweep);

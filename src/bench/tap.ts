@@ -2,8 +2,8 @@ import { powerOfTwo, realSpectrum } from "../maths/spectra/fourier.ts";
 import { runningFloor } from "../maths/spectra/noiseFloor.ts";
 import { averagedPeriodogram } from "../maths/spectra/welch.ts";
 import { channelsOf } from "./channels.ts";
+import { refuseLength } from "./length.ts";
 import { fitMains } from "./mains.ts";
-import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { withoutMains } from "./takeOutMains.ts";
 import { type Decay, gainOf, refineDecays, type Striking, takeOutDecay } from "./tap/decays.ts";
@@ -66,7 +66,7 @@ export function analyseTap(
 ): TapReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, 1, leastTap_s, seconds);
+  refuseLength("tap", length, rate_Hz, 1, leastTap_s, seconds);
   const first = channelsOf(recording, fullScale_Vpk, names).audio[0]!;
   const usable_s = length / rate_Hz;
   const notes: string[] = [];

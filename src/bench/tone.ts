@@ -1,8 +1,8 @@
 import { BadInput } from "../maths/badInput.ts";
 import { type Channel, channelsOf } from "./channels.ts";
 import { findTone } from "./findTone.ts";
+import { refuseLength } from "./length.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
-import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { type Power, powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -74,7 +74,7 @@ export interface ToneOptions {
 export function analyseTone(recording: Recording, fullScale_Vpk: number, options: ToneOptions = {}): ToneReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastTone_s, options.seconds);
+  refuseLength("tone", length, rate_Hz, recording.samples.length, leastTone_s, options.seconds);
   const band_Hz = options.band_Hz ?? [20, 20_000];
   if (!(band_Hz[0] < Math.min(band_Hz[1], rate_Hz / 2))) {
     throw new BadInput(

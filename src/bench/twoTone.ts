@@ -2,10 +2,10 @@ import { BadInput } from "../maths/badInput.ts";
 import { type Channel, channelsOf } from "./channels.ts";
 import { findTone } from "./findTone.ts";
 import { fitLines, type JointLine, productTrack } from "./jointLines.ts";
+import { refuseLength } from "./length.ts";
 import { benchOf } from "./mains/comb.ts";
 import type { PhaseTrack } from "./mains/phaseTrack.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
-import { refuseLength } from "./noise.ts";
 import type { Recording } from "./recording.ts";
 import { rootOf } from "./restSpectrum.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -93,7 +93,7 @@ export function analyseTwoTone(
 ): TwoToneReport {
   const { rate_Hz } = recording;
   const length = recording.samples[0]!.length;
-  refuseLength(length, rate_Hz, recording.samples.length, leastTwoTone_s, options.seconds);
+  refuseLength("twoTone", length, rate_Hz, recording.samples.length, leastTwoTone_s, options.seconds);
   refuseNominals(options.tones_Hz, rate_Hz);
   const { audio } = channelsOf(recording, fullScale_Vpk, options.names);
   const notes: string[] = [];
