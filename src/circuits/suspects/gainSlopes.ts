@@ -1,5 +1,10 @@
 import type { ComplexVector } from "../../maths/linear/complexLu.ts";
-import { solveSparseComplexTransposed } from "../../maths/linear/sparseComplex.ts";
+import {
+  type SparseComplexSolver,
+  solveSparseComplexTransposed,
+  sparseComplexSolver,
+} from "../../maths/linear/sparseComplex.ts";
+import type { SparsePattern } from "../../maths/linear/sparsePlan.ts";
 import type { Circuit } from "../circuit.ts";
 import { type Device, deviceCurrents, mostElectrodes } from "../device.ts";
 import { isValve } from "../netlist.ts";
@@ -40,7 +45,7 @@ export function gainSlopes(
   pulls: Pulls,
 ): GainAt | undefined {
   const ports = portsOf(circuit, { input: question.input, output: question.node });
-  const signal = smallSignal(circuit, x);
+  const signal = { ...smallSignal(circuit, x), solver: solverFor(circuit.solvers.alternating) };
   if (factorAt(signal, question.frequency_Hz) >= 0) return undefined;
   const v = answerTo(signal, ports.drive, answerVector(signal));
   const out = difference(v, ports.plus, ports.minus);
@@ -65,6 +70,15 @@ export function gainSlopes(
     slopes[i]! += ownShare(circuit, x, value, omega, v, w);
   });
   return { gain_dB, slopes };
+}
+
+/** Kept with its order of elimination, since finding that costs as much as a hundred units' factors. */
+const solvers = new WeakMap<SparsePattern, SparseComplexSolver>();
+
+function solverFor(pattern: SparsePattern): SparseComplexSolver {
+  const kept = solvers.get(pattern) ?? sparseComplexSolver(pattern);
+  solvers.set(pattern, kept);
+  return kept;
 }
 
 function addInverse(

@@ -21,7 +21,7 @@ const nets: Readonly<Record<string, Netlist>> = {
 const { headphone, singleEnded } = nets as { headphone: Netlist; singleEnded: Netlist };
 
 /** Units drawn per net list: a sample here, any number by STILLGLOW_DRAWS. */
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 4);
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 2);
 const doubt_V = 0.3;
 const meter_Mohm = 10;
 
@@ -275,4 +275,33 @@ test("a unit too large to go through in time is refused with the size that would
     parts: [{ id: "HT", kind: "voltage", between: ["n0", "0"], dc_V: 100, ac_V: 0 }, ...ladder],
   };
   expect(() => findSuspects(netlist, { measured: { n1: 99 } })).toThrow(/about \d+ parts/);
+});
+
+test("more gains than can be gone through in time are refused with the number that would do", () => {
+  const gains = Array.from({ length: 40 }, () => ({
+    point: "left V1 plate",
+    input: "INL",
+    frequency_Hz: 1000,
+    gain_dB: 10,
+  }));
+  expect(() => findSuspects(headphone, { measured: {}, gains })).toThrow(/at most \d+ gains/);
+});
+
+test("readings that no single fault explains keep finite odds, and say so in words", () => {
+  const unit = changed(lineStage, "", (part) => part);
+  const measured = readUnit(lineStage, unit, meter_Mohm)!;
+  for (const [n, point] of Object.keys(measured).entries()) measured[point]! *= n % 2 === 0 ? 1.6 : 0.55;
+  const { state, reason, suspects } = findSuspects(lineStage, { measured, doubt_V, meter_Mohm });
+  expect(state).not.toBe("good");
+  expect(reason).toMatch(/perhaps two faults|take it again/);
+  expect(suspects[0]!.odds).toBeGreaterThan(0.001);
+});
+
+test("a good unit is not followed by a list of accusations", () => {
+  const { state, suspects } = ask(
+    headphone,
+    changed(headphone, "", (part) => part),
+  );
+  expect(state).toBe("good");
+  expect(suspects.length).toBeLessThanOrEqual(3);
 });

@@ -82,7 +82,7 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
       notes: pattern.notes,
     };
   }
-  checkSize(pattern, faults, path);
+  checkSize(pattern, faults, question, path);
   const notes: string[] = [];
   const readings = readingsOf(netlist, pattern.circuit, question);
   const bench = benchFor(pattern, question, readings, notes);
@@ -140,20 +140,42 @@ function waysOf(faults: readonly Fault[]): (readonly [string, string])[] {
   );
 }
 
-/** About eight seconds on a slow machine, counted in nanoseconds on a quick one. */
-const mostWork = 5e9;
+/** Nanoseconds of looks on a quick machine: half the time that an answer may take on one half as quick. */
+const mostWork = 2.8e9;
 
-/** @throws BadInput for a unit with more parts than can be gone through in time */
-function checkSize({ circuit, netlist }: Pattern, faults: readonly Fault[], path: string): void {
-  const each = 10 * circuit.size ** 2 + 2e4 * circuit.devices.length;
-  const work = each * faults.reduce((sum, { starts }) => sum + starts.length, 0);
-  if (work <= mostWork) return;
-  const most = Math.floor(netlist.parts.length * (mostWork / work) ** (1 / 3));
+/** Nanoseconds that one look at a unit takes; the last is what one gain adds. */
+const lookCost = { sizeSquared: 10, device: 2e4, reading: 2e4 };
+const gainCost = { each: 2.5e5, sizeSquared: 30 };
+
+/** @throws BadInput for a unit with more parts, or a question with more gains, than can be gone through in time */
+function checkSize(
+  { circuit, netlist }: Pattern,
+  faults: readonly Fault[],
+  question: SuspectsQuestion,
+  path: string,
+): void {
+  const looks = faults.reduce((sum, { starts }) => sum + starts.length, 0);
+  const gains = question.gains?.length ?? 0;
+  const plain = looks * (lookCost.sizeSquared * circuit.size ** 2 + lookCost.device * circuit.devices.length);
+  if (plain > mostWork) {
+    const most = Math.floor(netlist.parts.length * (mostWork / plain) ** (1 / 3));
+    throw new BadInput(
+      `${path}.parts`,
+      `${netlist.parts.length} parts with ${faults.length} possible faults`,
+      `about ${most} parts of such a unit, so that the answer comes in time`,
+      "leave out the channel or stages that read as they should",
+    );
+  }
+  if (gains === 0) return;
+  const readings = Object.keys(question.measured).length + gains + (question.resistances?.length ?? 0);
+  const left = mostWork - plain - looks * lookCost.reading * readings;
+  const most = Math.max(1, Math.floor(left / (looks * (gainCost.each + gainCost.sizeSquared * circuit.size ** 2))));
+  if (gains <= most) return;
   throw new BadInput(
-    `${path}.parts`,
-    `${netlist.parts.length} parts with ${faults.length} possible faults`,
-    `about ${most} parts of such a unit, so that the answer comes in time`,
-    "leave out the channel or stages that read as they should",
+    "gains",
+    `${gains} gains for ${netlist.parts.length} parts with ${faults.length} possible faults`,
+    `at most ${most} gains for such a unit, so that the answer comes in time`,
+    "give those nearest to the fault, or leave out the channel that reads as it should",
   );
 }
 
