@@ -53,6 +53,11 @@ const curveDoubt = z.object({
   current_pct: z.number().min(0).max(100).describe("95 % half-width of the plate current."),
   mu_pct: z.number().min(0).max(100),
 });
+/**
+ * Searches end after so long with the best found, so that a busy machine still answers within ten seconds; many valves
+ * take a while to wind up.
+ */
+const longest_ms = (valves: number) => 8500 - 1.25 * valves;
 const MOST_IN_CIRCUIT = 400;
 
 const chosenSet = z.object({
@@ -156,12 +161,19 @@ export default calculation({
       refuseDoubles(r.positions, (k) => `reserve[${i}].positions[${k}]`);
     });
     const limit = input.limit ?? Number.MAX_VALUE;
-    const choose = (asked: Asked) => (asked.netlist === undefined ? bySpread(asked, limit) : inCircuit(asked, limit));
-    const answer = await choose(input);
+    const choose = (asked: Asked, until_ms: number) => {
+      const hasTime = () => performance.now() < until_ms;
+      return asked.netlist === undefined ? bySpread(asked, limit, hasTime) : inCircuit(asked, limit, hasTime);
+    };
+    const begun_ms = performance.now();
+    const end_ms = begun_ms + longest_ms(input.valves.length);
+    const orders_ms = kept.length > 0 ? begun_ms + 0.65 * (end_ms - begun_ms) : end_ms;
+    const answer = await choose(input, orders_ms);
+    const isShort = !answer.optimal && performance.now() >= orders_ms;
     const left = new Set(answer.reserve);
     const further =
       kept.length > 0 && left.size > 0
-        ? await choose({ ...input, valves: input.valves.filter((v) => left.has(v.id)), demand: kept })
+        ? await choose({ ...input, valves: input.valves.filter((v) => left.has(v.id)), demand: kept }, end_ms)
         : undefined;
     const plain = (sets: SetsAnswer["sets"]) => sets.map((set) => ({ ...set, positions: { ...set.positions } }));
     return {
@@ -177,6 +189,11 @@ export default calculation({
         : {}),
       notes: [
         ...answer.notes,
+        ...(isShort
+          ? [
+              "The search was ended by the clock, so that another run may differ; a faster or less busy machine may do better.",
+            ]
+          : []),
         ...(kept.length > 0
           ? ["Reserve sets were chosen from what the orders leave; totalCost, optimal and gap are those of the orders."]
           : []),
@@ -229,7 +246,7 @@ interface Asked {
   readonly frequency_Hz: number;
 }
 
-function bySpread({ valves, demand, cost }: Asked, limit: number): Promise<SetsAnswer> {
+function bySpread({ valves, demand, cost }: Asked, limit: number, hasTime: () => boolean): Promise<SetsAnswer> {
   if (cost === undefined) {
     throw new BadInput(
       "cost",
@@ -238,12 +255,13 @@ function bySpread({ valves, demand, cost }: Asked, limit: number): Promise<SetsA
       "say what makes valves alike",
     );
   }
-  return setsBySpread({ valves, demand, weights: cost.weights, limit });
+  return setsBySpread({ valves, demand, weights: cost.weights, limit, hasTime });
 }
 
 function inCircuit(
   { valves, demand, netlist, input, output, frequency_Hz }: Asked,
   limit_dB: number,
+  hasTime: () => boolean,
 ): Promise<SetsAnswer> {
   if (netlist === undefined || input === undefined || output === undefined) {
     throw new BadInput(
@@ -292,7 +310,7 @@ function inCircuit(
   }
   const fitting = gainsOf(netlist, inputs, outputs, frequency_Hz);
   const curved = valves.map(({ law, model, ...valve }) => ({ ...valve, model: model ?? (law && lawModel(law)) }));
-  return setsInCircuit({ valves: curved, demand, limit_dB, parts, gainsOf: fitting });
+  return setsInCircuit({ valves: curved, demand, limit_dB, hasTime, parts, gainsOf: fitting });
 }
 
 /** A list of two names could be one output between two nodes or two outputs; two channels are what is compared here. */

@@ -230,7 +230,7 @@ describe("how many to buy where valves must match", () => {
     }
     const allowed = 3 * Math.sqrt((confidence * (1 - confidence)) / shops);
     for (const share of reached) expect(share, `seed ${seed}`).toBeGreaterThan(confidence - allowed);
-    for (const mean of surplus) expect(mean, `seed ${seed}`).toBeLessThan(1.7);
+    for (const mean of surplus) expect(mean, `seed ${seed}`).toBeLessThan(1.9);
     recordAccuracy({
       area: "valves",
       what: `purchases of confidence 90 % that gave the sets, valves having to match: pairs by one and two figures, fours by two (${shops} shops each)`,

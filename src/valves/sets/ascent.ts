@@ -73,6 +73,7 @@ export function ascend(
   target: number,
   turns: number,
   firstPace = 0.3,
+  hasTime?: () => boolean,
 ): Ascent {
   const n = packing.valves;
   const { widest, members, start, cost, size, count } = pool;
@@ -181,6 +182,7 @@ export function ascend(
   let misses = 0;
   let mixing = firstPace < 0.1 ? 0.05 : 0.1;
   for (let turn = 0; turn < turns; turn++) {
+    if (turn % 8 === 7 && hasTime?.() === false) break;
     let norm = 0;
     for (let v = 0; v < n; v++) if (able.valve(v)) norm += mean.valve[v]! ** 2;
     for (let i = 0; i < sizes.length; i++) norm += (damping[i]! * mean.size[i]!) ** 2;

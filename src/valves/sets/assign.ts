@@ -8,6 +8,7 @@ export async function assign(task: {
   readonly ids: readonly string[];
   readonly demand: readonly Wanted[];
   readonly limit: number;
+  readonly hasTime?: (() => boolean) | undefined;
   readonly costing: Costing;
   readonly grouping: (order: Order) => Promise<Grouping>;
   readonly places: readonly (readonly number[])[];
@@ -19,7 +20,7 @@ export async function assign(task: {
   for (const { positions } of demand) sizes.set(positions.length, (sizes.get(positions.length) ?? 0) + 1);
   // A cost that is the limit itself must not fail by its last binary digit.
   const limit = task.limit + 1e-12 * Math.abs(task.limit);
-  const grouping = await task.grouping({ sizes, limit });
+  const grouping = await task.grouping({ sizes, limit, hasTime: task.hasTime });
 
   const served = [...demand.keys()].sort((a, b) => dueOf(demand[a]!) - dueOf(demand[b]!) || a - b);
   const byCost = grouping.groups

@@ -1,5 +1,5 @@
 import { type EverySet, sumsOver } from "./everySet.ts";
-import type { Order } from "./question.ts";
+import { isLate, type Order } from "./question.ts";
 import type { Prices } from "./relaxed.ts";
 
 /** Sets looked at before a search is given up. */
@@ -83,6 +83,7 @@ function search(
   const chosen: number[] = [];
   let best: number[] | undefined;
   let room = allowed;
+  let calls = 0;
 
   const go = (used: number, free: number, spent: number): void => {
     if (chosen.length === wanted) {
@@ -96,6 +97,10 @@ function search(
       return;
     }
     if (free < least * (wanted - chosen.length) || looks.left <= 0) return;
+    if (++calls % 4096 === 0 && isLate(order)) {
+      looks.left = 0;
+      return;
+    }
     const v = 31 - Math.clz32(~used & -~used);
     const bucket = byFirst[v]!;
     const length = bucket.set.length;

@@ -1,4 +1,4 @@
-import type { Costing, Order } from "./question.ts";
+import { type Costing, isLate, type Order } from "./question.ts";
 
 /** Up to so many valves every set that could matter is listed; a set is then the bits of one whole number. */
 export const PROVEN_SETS = 24;
@@ -18,7 +18,7 @@ export interface EverySet {
 /**
  * All sets of the sizes wanted that cost no more than the ceiling of their size.
  *
- * @returns undefined where they are too many
+ * @returns undefined where they are too many or time ends
  */
 export function everySet(costing: Costing, order: Order, ceilings: ReadonlyMap<number, number>): EverySet | undefined {
   let mask = new Int32Array(1 << 14);
@@ -26,6 +26,7 @@ export function everySet(costing: Costing, order: Order, ceilings: ReadonlyMap<n
   let listed = 0;
   let steps = 0;
   let ceiling = 0;
+  let calls = 0;
   const weight = costing.weight ?? 1;
   const members: number[] = [];
   const add = (bits: number, own: number): void => {
@@ -40,6 +41,7 @@ export function everySet(costing: Costing, order: Order, ceilings: ReadonlyMap<n
   const grow = (bits: number, from: number, missing: number): boolean => {
     steps += weight;
     if (steps > MOST_STEPS || listed > MOST_LISTED) return false;
+    if (++calls % 4096 === 0 && isLate(order)) return false;
     if (costing.grows && members.length > 1 && costing.cost(members) > ceiling) return true;
     if (missing === 1) {
       const costWith = oneMore(members);

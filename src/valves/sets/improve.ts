@@ -1,5 +1,5 @@
 import { alikeSets } from "./alike.ts";
-import { type Costing, type Order, totalCost, wantedSets } from "./question.ts";
+import { type Costing, isLate, type Order, totalCost, wantedSets } from "./question.ts";
 
 const MOST_LOOKS = 6e6;
 const MOST_NEAR = 24;
@@ -143,6 +143,7 @@ function exchange(
   for (let helped = true; helped; ) {
     helped = false;
     for (let g = 0; g < groups.length; g++) {
+      if (isLate(order)) return groups;
       for (let i = 0; i < groups[g]!.length; i++) {
         for (const member of [...groups[g]!]) {
           for (const u of near[member]!) {

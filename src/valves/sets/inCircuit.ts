@@ -3,7 +3,7 @@ import type { ValveModel } from "../valveModel.ts";
 import { assign } from "./assign.ts";
 import { packed } from "./packing.ts";
 import { bestPairs } from "./pairs.ts";
-import type { Costing, Grouping, Order, SetsAnswer, Wanted } from "./question.ts";
+import { type Costing, type Grouping, isLate, type Order, type SetsAnswer, type Wanted } from "./question.ts";
 
 export interface CurvedValve {
   readonly id: string;
@@ -26,6 +26,8 @@ export interface CircuitQuestion {
   readonly valves: readonly CurvedValve[];
   readonly demand: readonly Wanted[];
   readonly limit_dB: number;
+  /** Once false, the best sets found so far are returned, with the gap that is proven for them. */
+  readonly hasTime?: (() => boolean) | undefined;
   /** Ids of the valves in the net list. */
   readonly parts: readonly string[];
   /** Gains of the channels in dB, with the valves named in place of the net list's own. */
@@ -105,6 +107,7 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
       ids: valves.map((v) => v.id),
       demand,
       limit: limit_dB,
+      hasTime: question.hasTime,
       costing,
       grouping: (order: Order): Promise<Grouping> => groupInCircuit(costing, order, places),
       places,
@@ -120,7 +123,7 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
   let off = isSmall ? 0 : sumsOff(valves.length, positions.length, bestSeating, exact);
   let { answer, sets } = await choose();
   const isOver = ({ cost }: { readonly cost: number }) => cost > limit_dB + 1e-9;
-  for (let round = 0; round < MOST_ROUNDS && sets.some(isOver); round++) {
+  for (let round = 0; round < MOST_ROUNDS && sets.some(isOver) && !isLate(question); round++) {
     // What the circuit says of the sets it was asked for takes the place of the sum.
     for (const { seated, summed, cost } of sets) {
       off = Math.max(off, Math.abs(cost - summed));

@@ -3,7 +3,7 @@ import { type Boxes, boxes } from "./box.ts";
 import { linearSolver, terms } from "./highs.ts";
 import { merged, neighbourSets, type Pool, worthySets } from "./pool.ts";
 import { boundOn } from "./provenBound.ts";
-import { type Costing, type Order, totalCost } from "./question.ts";
+import { type Costing, isLate, type Order, totalCost } from "./question.ts";
 import { regrouped } from "./regions.ts";
 import { overheldTriples } from "./triples.ts";
 
@@ -71,14 +71,26 @@ export async function manySets(
   let weighed = 0;
   let pace = 0.3;
   const looks = { left: MOST_LOOKS };
-  for (let round = 0; round < ROUNDS && weighed < MOST_WEIGHED && cost > bound * (1 + 1e-9); round++) {
+  for (
+    let round = 0;
+    round < ROUNDS && weighed < MOST_WEIGHED && !isLate(order) && cost > bound * (1 + 1e-9);
+    round++
+  ) {
     const turns = Math.min(round === 0 ? FIRST_TURNS : TURNS, Math.ceil((MOST_WEIGHED - weighed) / pool.count));
     weighed += turns * pool.count;
     const before = [bound, cost];
-    const ascent = ascend(packing, pool, prices, cost, turns, pace);
+    const ascent = ascend(packing, pool, prices, cost, turns, pace, order.hasTime);
     pace = Math.min(0.3, 3 * ascent.pace);
     prices = ascent.prices;
-    const overlooked = worthySets(space, prices, order.limit, round < 3 ? 30 : 80, () => 0.02 * usual, 2e7);
+    const overlooked = worthySets(
+      space,
+      prices,
+      order.limit,
+      round < 3 ? 30 : 80,
+      () => 0.02 * usual,
+      2e7,
+      order.hasTime,
+    );
     if (overlooked === undefined) break;
     const proven = boundOn(overlooked, packing, prices);
     if (proven > bound) {
@@ -92,7 +104,7 @@ export async function manySets(
       const share = { left: looks.left / (round < 4 ? 3 : 1) };
       looks.left -= share.left;
       wide = merged(wide, pool, prices, Number.POSITIVE_INFINITY);
-      groups = regrouped(space, wide, prices, groups, share);
+      groups = regrouped(space, wide, prices, groups, share, order.hasTime);
       looks.left += Math.max(0, share.left);
       cost = totalCost(costing, outside(groups));
     }
@@ -104,7 +116,7 @@ export async function manySets(
     };
   }
   if (cost <= bound * (1 + 1e-9)) return { groups: outside(groups), bound: cost, optimal: true };
-  const last = await searched(space, packing, proof, order.limit, cost, bound);
+  const last = isLate(order) ? undefined : await searched(space, packing, proof, order, cost, bound);
   if (last === undefined) return { groups: outside(groups), bound, optimal: false };
   if (last.length > 0) groups = last;
   return { groups: outside(groups), bound: totalCost(costing, outside(groups)), optimal: true };
@@ -146,14 +158,14 @@ async function searched(
   space: Boxes,
   packing: Packing,
   prices: Prices,
-  limit: number,
+  { limit, hasTime }: Order,
   cost: number,
   bound: number,
 ): Promise<number[][] | undefined> {
   const n = packing.valves;
   const room = cost - bound + 1e-9 * cost;
   if (room > MOST_ROOM * cost) return undefined;
-  const pool = worthySets(space, prices, limit, 400, () => room, 1e7);
+  const pool = worthySets(space, prices, limit, 400, () => room, 1e7, hasTime);
   if (pool === undefined || pool.leftOut.some((figure) => figure < room)) return undefined;
   const { widest, members, size } = pool;
   const reduced = new Float64Array(pool.count);

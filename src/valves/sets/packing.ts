@@ -4,7 +4,7 @@ import { improve } from "./improve.ts";
 import { manySets } from "./many.ts";
 import { nearestBound } from "./nearestBound.ts";
 import { mostPossible, provenSets } from "./proven.ts";
-import { type Costing, type Grouping, type Order, totalCost, wantedSets } from "./question.ts";
+import { type Costing, type Grouping, isLate, type Order, totalCost, wantedSets } from "./question.ts";
 import { sharesBound } from "./shares.ts";
 
 const MOST_NEIGHBOUR_SETS = 2500;
@@ -41,7 +41,7 @@ export async function packed(
   for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
   const bound = Math.min(
     cost,
-    many?.bound ?? Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
+    many?.bound || Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
   );
   return {
     groups,
@@ -59,7 +59,7 @@ async function amongNeighbours(
   places: readonly (readonly number[])[],
   found: number[][],
 ): Promise<number[][]> {
-  if (costing.count > MOST_SEARCHED) return found;
+  if (costing.count > MOST_SEARCHED || isLate(order)) return found;
   const sets = neighbourSets(costing, order, places, found);
   if (sets.length === 0) return found;
   const groups = await solve(costing, order, sets, found.length === wantedSets(order));
@@ -151,17 +151,18 @@ async function solve(
   if (sets.length <= SMALL) return search(all, SEARCH_s).groups;
 
   const relaxed = highs.solve(lpText(costing.count, order, sets, objective, all, placesAll, false), {
+    time_limit: SEARCH_s,
     output_flag: false,
   });
   const columns = relaxed.Columns as Readonly<Record<string, { Dual?: number }>>;
-  if (relaxed.Status !== "Optimal") return search(all, SEARCH_s).groups;
+  if (relaxed.Status !== "Optimal") return isLate(order) ? [] : search(all, SEARCH_s).groups;
   const prices = all.map((j) => Math.max(columns[`x${j}`]?.Dual ?? 0, 0));
   const ranked = [...all].sort((a, b) => prices[a]! - prices[b]!);
   const first = search(ranked.slice(0, SMALL), SEARCH_s / 2);
   const room = first.value - relaxed.ObjectiveValue + 1e-7;
   const able = ranked.filter((j) => prices[j]! <= room);
   if (able.length <= SMALL) return first.groups;
-  const second = search(able, SEARCH_s);
+  const second = search(able, isLate(order) ? SEARCH_s / 4 : SEARCH_s);
   return (second.value <= first.value ? second : first).groups;
 }
 

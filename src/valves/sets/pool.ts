@@ -30,7 +30,7 @@ export interface Pool {
  * A set is built from its first member and the member farthest from that, inwards: its box can only grow, and what
  * the members still missing may be worth is bounded by the worthiest valve nearer than those taken.
  *
- * @returns undefined where it would take more than `steps`
+ * @returns undefined where it would take more than `steps` or time ends
  */
 export function worthySets(
   boxes: Boxes,
@@ -39,6 +39,7 @@ export function worthySets(
   keep: number,
   within: (first: number) => number,
   steps = 6e7,
+  hasTime?: () => boolean,
 ): Pool | undefined {
   const { count: n, features, at, after, far } = boxes;
   const { valve } = worths;
@@ -61,6 +62,7 @@ export function worthySets(
   let left = steps;
 
   for (let v = 0; v < n; v++) {
+    if (v % 16 === 15 && hasTime?.() === false) return undefined;
     const others = after[v]!;
     const distance = far[v]!;
     let most = Number.NEGATIVE_INFINITY;

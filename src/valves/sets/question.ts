@@ -31,7 +31,11 @@ export interface Costing {
 export interface Order {
   readonly sizes: ReadonlyMap<number, number>;
   readonly limit: number;
+  /** Asked now and then in long searches; once false, they end with what they have. Left out, there is time. */
+  readonly hasTime?: (() => boolean) | undefined;
 }
+
+export const isLate = ({ hasTime }: Pick<Order, "hasTime">): boolean => hasTime?.() === false;
 
 export interface Grouping {
   readonly groups: readonly (readonly number[])[];

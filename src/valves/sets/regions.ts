@@ -25,6 +25,7 @@ export function regrouped(
   prices: Prices,
   groups: readonly (readonly number[])[],
   looks: { left: number },
+  hasTime?: () => boolean,
 ): number[][] {
   const sets = groups.map((group) => [...group]);
   const n = boxes.count;
@@ -64,15 +65,16 @@ export function regrouped(
     .filter((i) => wished[i]! >= 0)
     .sort((a, b) => reduced[wished[a]!]! - reduced[wished[b]!]!);
   const done = new Uint8Array(pool.count);
-  for (let pass = 0, helped = true; helped && pass < MOST_PASSES && looks.left > 0; pass++) {
+  const goesOn = () => looks.left > 0 && hasTime?.() !== false;
+  for (let pass = 0, helped = true; helped && pass < MOST_PASSES && goesOn(); pass++) {
     helped = false;
-    for (let g = 0; g < sets.length && looks.left > 0; g++) {
+    for (let g = 0; g < sets.length && goesOn(); g++) {
       if (tryRegion(regionOf(sets, centres, g, pass, together))) helped = true;
     }
     const worst = hasSpare ? dearestFirst(sets, figureOf) : [];
     done.fill(0);
     for (const i of inOrder) {
-      if (looks.left <= 0) break;
+      if (!goesOn()) break;
       const wish = wished[i]!;
       if (done[wish]) continue;
       done[wish] = 1;

@@ -1,6 +1,6 @@
 import { type EverySet, membersOf, sumsOver } from "./everySet.ts";
 import { linearSolver, terms } from "./highs.ts";
-import type { Order } from "./question.ts";
+import { isLate, type Order } from "./question.ts";
 
 /** Prices under which every set that could be made pays its own way: cost + Σ price of its valves ≥ worth of its size. */
 export interface Prices {
@@ -15,6 +15,7 @@ export interface Prices {
 }
 
 const MOST_ROUNDS = 80;
+const ROUND_s = 3;
 const ADDED_PER_VALVE = 12;
 
 /**
@@ -47,8 +48,9 @@ export async function relaxed(
     for (const set of cheapest(every, from, to, costOf, Number.POSITIVE_INFINITY)) take(set, size);
   }
   for (let round = 0; round < MOST_ROUNDS; round++) {
+    if (isLate(order)) return undefined;
     const text = lpText(every, order, wanted, [...used], sizeOf, missing, costOf);
-    const result = highs.solve(text, { output_flag: false });
+    const result = highs.solve(text, { time_limit: ROUND_s, output_flag: false });
     if (result.Status !== "Optimal") return undefined;
     const rows = new Map((result.Rows as { Name: string; Dual: number }[]).map((r) => [r.Name, r.Dual]));
     const valve = Float64Array.from({ length: every.count }, (_, v) => Math.max(0, -(rows.get(`v${v}`) ?? 0)));

@@ -162,3 +162,38 @@ describe("sets by spread", () => {
     }
   });
 });
+
+// second method: the same question with all the time it asks for
+test("searches cut short return sets that stand, and a gap that reaches below what more time finds", async () => {
+  const seed = "cut short 1";
+  const random = randomStream(seed);
+  for (const [count, sizes] of [
+    [90, Array.from({ length: 18 }, () => 4)],
+    [24, [9, 8, 7]],
+    [60, [...Array.from({ length: 8 }, () => 3), ...Array.from({ length: 6 }, () => 5)]],
+  ] as const) {
+    const question = {
+      valves: Array.from({ length: count }, (_, i) => ({
+        id: `T-${i}`,
+        features: { a: random.normal(), b: random.normal(), c: random.normal() },
+      })),
+      demand: sizes.map((size, i) => ({ unit: `u${i}`, positions: Array.from({ length: size }, (_, k) => `p${k}`) })),
+      weights: { a: 1, b: 1, c: 1 },
+      limit: 9,
+    };
+    const full = await setsBySpread(question);
+    for (const most of [0, 3, 40, 400]) {
+      let asked = 0;
+      const cut = await setsBySpread({ ...question, hasTime: () => ++asked <= most });
+      const used = cut.sets.flatMap((s) => Object.values(s.positions));
+      expect(new Set(used).size, `seed ${seed}`).toBe(used.length);
+      for (const { cost } of cut.sets) expect(cost).toBeLessThanOrEqual(question.limit + 1e-9);
+      expect(asked).toBeGreaterThan(0);
+      if (cut.sets.length === full.sets.length) {
+        expect(cut.totalCost - cut.gap, `seed ${seed}, ${count}, ${most}`).toBeLessThanOrEqual(full.totalCost + 1e-9);
+        expect(cut.totalCost).toBeGreaterThan(full.totalCost - full.gap - 1e-9);
+      }
+      if (cut.optimal) expect(cut.totalCost).toBeCloseTo(full.totalCost, 9);
+    }
+  }
+});

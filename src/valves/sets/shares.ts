@@ -1,4 +1,4 @@
-import { type Costing, type Order, wantedSets } from "./question.ts";
+import { type Costing, isLate, type Order, wantedSets } from "./question.ts";
 
 /** Steps of all searches together; what they do not reach keeps a smaller share, which holds all the same. */
 const MOST_STEPS = 1.5e6;
@@ -24,22 +24,21 @@ export function sharesBound(costing: Costing, order: Order, made: ReadonlyMap<nu
   const smallest = sizes[0]!;
   const budget = { left: MOST_STEPS };
   const share = new Float64Array(costing.count);
-  const lengths = Float64Array.from(
-    { length: costing.count },
-    (_, v) => room(costing, share, v, smallest, budget) ?? 0,
+  const lengths = Float64Array.from({ length: costing.count }, (_, v) =>
+    isLate(order) ? 0 : (room(costing, share, v, smallest, budget) ?? 0),
   );
   lengths.forEach((length, v) => {
     share[v] = length / smallest;
   });
   for (const turn of costing.count > MOST_TURNED ? [1] : TURNS) {
     for (let v = 0; v < costing.count; v++) {
-      if (budget.left <= 0) break;
+      if (budget.left <= 0 || isLate(order)) break;
       share[v]! += turn * Math.max(0, room(costing, share, v, smallest, budget) ?? 0);
     }
   }
   const isUniform = sizes.length === 1;
   const tolls = new Map(
-    sizes.map((size) => [size, size === smallest ? 0 : (toll(costing, share, size) ?? Number.NaN)] as const),
+    sizes.map((size) => [size, size === smallest ? 0 : (toll(costing, order, share, size) ?? Number.NaN)] as const),
   );
   if ([...tolls.values()].some(Number.isNaN)) return 0;
   const sorted = [...share].sort((a, b) => a - b);
@@ -55,11 +54,11 @@ export function sharesBound(costing: Costing, order: Order, made: ReadonlyMap<nu
 }
 
 /** The least of cost less shares over the sets of a size, from every valve on. */
-function toll(costing: Costing, share: Float64Array, size: number): number | undefined {
+function toll(costing: Costing, order: Order, share: Float64Array, size: number): number | undefined {
   const budget = { left: MOST_STEPS };
   let least = Number.POSITIVE_INFINITY;
   for (let v = 0; v < costing.count; v++) {
-    const own = room(costing, share, v, size, budget, least);
+    const own = isLate(order) ? undefined : room(costing, share, v, size, budget, least);
     if (own === undefined) return undefined;
     least = Math.min(least, own);
   }

@@ -12,6 +12,8 @@ export interface SpreadQuestion {
   readonly demand: readonly Wanted[];
   readonly weights: Readonly<Record<string, number>>;
   readonly limit: number;
+  /** Once false, the best sets found so far are returned, with the gap that is proven for them. */
+  readonly hasTime?: (() => boolean) | undefined;
 }
 
 /**
@@ -23,13 +25,14 @@ export interface SpreadQuestion {
  *
  * @throws BadInput  a valve lacks a weighted feature
  */
-export async function setsBySpread({ valves, demand, weights, limit }: SpreadQuestion): Promise<SetsAnswer> {
+export async function setsBySpread({ valves, demand, weights, limit, hasTime }: SpreadQuestion): Promise<SetsAnswer> {
   const places = placesOf(valves, weights, "valves");
   const costing = spreadCosting(places);
   return assign({
     ids: valves.map((v) => v.id),
     demand,
     limit,
+    hasTime,
     costing,
     grouping: (order) => group(costing, order, places),
     places,
