@@ -316,3 +316,19 @@ describe("settling", () => {
     });
   });
 });
+
+test("settling is left out above 3,000 sections, and the notes say so", () => {
+  const hot = [0, 24, 48].map((time_h) => ({ time_h, phase: "hot" as const, plate_mA: 9 + time_h / 1000 }));
+  const sections = (count: number) => Array.from({ length: count }, (_, i) => ({ name: `s${i}`, readings: hot }));
+  const ask = (count: number) =>
+    judgeTray(
+      tray(
+        Array.from({ length: count }, (_, i) => valve(`T-${i}`, ...sections(10))),
+        { limits: {} },
+      ),
+    );
+  const many = ask(301);
+  expect(many.valves[0]!.sections[0]!.settling).toBeUndefined();
+  expect(many.notes.join(" ")).toMatch(/Settling was left out: more than 3000 sections/);
+  expect(ask(2).notes.join(" ")).not.toMatch(/Settling was left out/);
+});

@@ -132,7 +132,14 @@ export function judgeTray(question: VerdictQuestion): TrayVerdict {
         ? judged
         : advised(judged, valve, { ...question, limits }, tester, relative);
     }),
-    notes: trayNotes(question, tester),
+    notes: [
+      ...trayNotes(question, tester),
+      ...(limits.isLong
+        ? [
+            `Settling was left out: more than ${MOST_SETTLING} sections with three hot readings or more, times the places and one more. Judge the valves in several trays to have it.`,
+          ]
+        : []),
+    ],
   };
 }
 
