@@ -55,8 +55,8 @@ const before = { good: 0.7, fault: 0.29, other: 0.01 };
 /** Good units read as far out as this in one of three hundred. */
 const goodChanceLeast = 1 / 300;
 /** Of a good unit only faults with at least these odds are named, and no more than these. */
-const leastOfGood = 0.02;
-const mostOfGood = 3;
+const leastOfGood = 0.001;
+const mostOfGood = 10;
 /** Not called faulty while it may well be good. */
 const goodOddsMost = 0.2;
 
