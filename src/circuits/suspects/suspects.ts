@@ -54,8 +54,7 @@ export interface SuspectsAnswer {
 const before = { good: 0.7, fault: 0.29, other: 0.01 };
 /** Good units read as far out as this in one of three hundred. */
 const goodChanceLeast = 1 / 300;
-/** Of a good unit only faults with at least these odds are named, and no more than these. */
-const leastOfGood = 0.001;
+/** Of a good unit no more faults than these are named, their odds beside them. */
 const mostOfGood = 10;
 /** Not called faulty while it may well be good. */
 const goodOddsMost = 0.2;
@@ -94,8 +93,7 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
   const goodChance = chanceOf(good, readings);
   const verdict = judge(pattern, bench, readings, weighed, good, goodChance, notes);
   const named = namedSuspects(weighed.faults, readings);
-  const suspects =
-    verdict.state === "good" ? named.filter(({ odds }) => odds >= leastOfGood).slice(0, mostOfGood) : named;
+  const suspects = verdict.state === "good" ? named.slice(0, mostOfGood) : named;
   const nextProbe = chooseProbe(
     pattern,
     bench,
