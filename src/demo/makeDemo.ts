@@ -6,6 +6,7 @@ import { type DemoEntry, entry } from "./entry.ts";
 import { headphones } from "./headphones.ts";
 import { instrumentBook } from "./instruments.ts";
 import { modelNamed, modelNames } from "./models/models.ts";
+import { notebookBook } from "./notebook.ts";
 import { orderBook, partsOnOrder } from "./orders.ts";
 import { buildPastUnits, paperBook } from "./pastUnits.ts";
 import { recordingDiary } from "./recordingDiary.ts";
@@ -70,6 +71,7 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     [...testerBook(now, chance.fork("tester"))],
     [...shelfBook(shelf, chance.fork("shelf"))],
     [...paper.entries],
+    [...notebookBook()],
     [...orderBook()],
     partsOnOrder.map((part) => entry(part.ordered ?? on("2027-03-01", "10:00"), roles.owner, part)),
   ];
