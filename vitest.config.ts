@@ -5,7 +5,7 @@ export default defineConfig({
     include: ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"],
     setupFiles: ["tests/fixedSeeds.ts"],
     globalSetup: ["tests/accuracyPage.ts"],
-    testTimeout: 60_000,
+    testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: "forks",
     maxWorkers: 2,

@@ -41,7 +41,7 @@ describe("unit 0417 hums and ships Friday", () => {
     const again = `${folder}-again`;
     expect(stillglow(["demo", "--once", "--json", "--data", again]).status).toBe(0);
     expect(bytesOf(again)).toEqual(bytesOf(folder));
-  });
+  }, 180_000);
 
   test("the hearing names the second section's valve, and nothing else", () => {
     expect(answer.hum.verdict.right).toMatchObject({

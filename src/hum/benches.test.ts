@@ -62,12 +62,12 @@ function hold(what: string, judged: readonly Judged[]) {
 
 describe("benches drawn at random", () => {
   test("from line tables", { timeout: 3_600_000 }, () => {
-    const count = draws || 24;
+    const count = draws || 12;
     hold("cause from line tables", Array.from({ length: count }, (_, i) => judgeDraw(firstSeed + i)).flat());
   });
 
   test("from recordings", { timeout: 3_600_000 }, () => {
-    const count = draws || 6;
+    const count = draws || 4;
     hold(
       "cause from recordings",
       Array.from({ length: count }, (_, i) => judgeRecordings(firstSeed + 1000 + i)).flat(),
