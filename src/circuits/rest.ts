@@ -40,29 +40,10 @@ export function solveRest(netlist: Netlist, fitted: Fitted = {}, path = "netlist
 /** A settled circuit in the words of the bench: volts of nodes, currents and power of parts, ratings exceeded. */
 export function describe(circuit: Circuit, settled: Settled): RestSolution {
   const { netlist } = circuit;
-  const { x } = settled;
-  const volts = (node: string): number => {
-    const unknown = circuit.unknownOf(node)!;
-    return unknown < 0 ? 0 : x[unknown]!;
-  };
+  const volts = voltsAt(circuit, settled);
   const notes: string[] = [];
-  const device = new Map(circuit.devices.map((d) => [d.part, d]));
-  const parts = netlist.parts.map((part, i): [string, PartAtRest] => {
-    const curve = device.get(i);
-    if (curve !== undefined) {
-      const u = new Float64Array(mostElectrodes);
-      const at = deviceCurrents();
-      electrodeVolts(curve.nodes, x, u);
-      curve.evaluate(u, at);
-      return [
-        part.id,
-        isValve(part) ? valveAtRest(part, u, at.current_A, at.slope, notes) : bentAtRest(part, u, at.current_A),
-      ];
-    }
-    return [part.id, straightAtRest(part, x, circuit.currentOf[i]!, volts)];
-  });
-  const answers = Object.fromEntries(parts);
-  const ratings = exceededRatings(netlist, answers, volts);
+  const parts = partsAtRest(circuit, settled, notes);
+  const ratings = exceededRatings(netlist, parts, volts);
   notes.push(...ratings.map((rating) => ratingInWords(netlist, rating)));
   for (const node of lonelyNodes(netlist)) notes.push(`node ${node} has only one end joined to it; check its name`);
   if (latches(circuit, settled)) {
@@ -74,10 +55,42 @@ export function describe(circuit: Circuit, settled: Settled): RestSolution {
   return {
     state: "solved",
     nodes: Object.fromEntries(names.map((node) => [node, volts(node)])),
-    parts: answers,
+    parts,
     ratings,
     notes,
   };
+}
+
+/** Ratings that a settled unit does not keep. */
+export function ratingsExceededAt(circuit: Circuit, settled: Settled): ExceededRating[] {
+  return exceededRatings(circuit.netlist, partsAtRest(circuit, settled, []), voltsAt(circuit, settled));
+}
+
+function voltsAt(circuit: Circuit, { x }: Settled): (node: string) => number {
+  return (node) => {
+    const unknown = circuit.unknownOf(node)!;
+    return unknown < 0 ? 0 : x[unknown]!;
+  };
+}
+
+function partsAtRest(circuit: Circuit, settled: Settled, notes: string[]): Readonly<Record<string, PartAtRest>> {
+  const { x } = settled;
+  const volts = voltsAt(circuit, settled);
+  const device = new Map(circuit.devices.map((d) => [d.part, d]));
+  return Object.fromEntries(
+    circuit.netlist.parts.map((part, i): [string, PartAtRest] => {
+      const curve = device.get(i);
+      if (curve === undefined) return [part.id, straightAtRest(part, x, circuit.currentOf[i]!, volts)];
+      const u = new Float64Array(mostElectrodes);
+      const at = deviceCurrents();
+      electrodeVolts(curve.nodes, x, u);
+      curve.evaluate(u, at);
+      return [
+        part.id,
+        isValve(part) ? valveAtRest(part, u, at.current_A, at.slope, notes) : bentAtRest(part, u, at.current_A),
+      ];
+    }),
+  );
 }
 
 function straightAtRest(part: Part, x: Float64Array, current: number, volts: (node: string) => number): PartAtRest {

@@ -1,10 +1,10 @@
-import { catalogueEntry, type Ratings } from "../../valves/model.ts";
 import { checkNetlist } from "../check.ts";
 import { buildCircuit, type Fitted, refit } from "../circuit.ts";
-import { type DeviceCurrents, deviceCurrents, mostElectrodes } from "../device.ts";
-import { isValve, type Netlist, type ValvePart } from "../netlist.ts";
+import type { Netlist } from "../netlist.ts";
+import { ratingInWords } from "../ratings.ts";
 import { difference, inDecibels, portsOf } from "../response.ts";
-import { electrodeVolts, settle, type Unsettled } from "../settle.ts";
+import { ratingsExceededAt } from "../rest.ts";
+import { settle, type Unsettled } from "../settle.ts";
 import { answerTo, answerVector, factorAt, smallSignal } from "../smallSignal.ts";
 import { namedPoints } from "./points.ts";
 import type { ChannelEnds } from "./version.ts";
@@ -51,14 +51,6 @@ export function unitJudge(
     const unknown = circuit.unknownOf(node)!;
     return unknown < 0 ? 0 : x[unknown]!;
   };
-  const valves = circuit.devices.flatMap(({ part: index }, d) => {
-    const part = netlist.parts[index]!;
-    const ratings = isValve(part) && part.type !== undefined ? catalogueEntry(part.type)?.ratings : undefined;
-    return isValve(part) && ratings ? [{ part, ratings, d }] : [];
-  });
-  const u = new Float64Array(mostElectrodes);
-  const at = deviceCurrents();
-
   const gains = (of: typeof circuit, x: Float64Array): number[] | undefined => {
     if (ports.length === 0) return [];
     const signal = smallSignal(of, x);
@@ -78,11 +70,8 @@ export function unitJudge(
     const settled = settle(unit, own.x);
     if (settled.state !== "solved") return [{ limit: "comes to rest", words: settled.reason }];
     const broken: Broken[] = [];
-    for (const { part, ratings, d } of valves) {
-      const device = unit.devices[d]!;
-      electrodeVolts(device.nodes, settled.x, u);
-      device.evaluate(u, at);
-      broken.push(...overRated(part, ratings, u, at));
+    for (const rating of ratingsExceededAt(unit, settled)) {
+      broken.push({ limit: `${rating.part} ${rating.what}`, words: ratingInWords(netlist, rating) });
     }
     for (const { name, node, tolerance } of points) {
       const [is, was] = [volts(settled.x, node), volts(own.x, node)];
@@ -119,32 +108,6 @@ export function unitJudge(
     return broken;
   };
   return { gains_dB, judge };
-}
-
-function overRated(
-  part: ValvePart,
-  ratings: Ratings,
-  [plate_V, , screen_V]: Float64Array,
-  { current_A: [plate_A, grid_A, screen_A] }: DeviceCurrents,
-): readonly Broken[] {
-  const pentode = part.kind === "pentode";
-  const cathode_mA = (plate_A! + grid_A! + (pentode ? screen_A! : 0)) * 1e3;
-  const checks: readonly (readonly [what: string, value: number, most: number | undefined, unit: string])[] = [
-    ["plate heat", plate_A! * plate_V!, ratings.plateDissipation_W, "W"],
-    ["screen heat", pentode ? screen_A! * screen_V! : 0, ratings.screenDissipation_W, "W"],
-    ["plate voltage", plate_V!, ratings.plate_V, "V"],
-    ["cathode current", cathode_mA, ratings.cathode_mA, "mA"],
-  ];
-  return checks.flatMap(([what, value, most, unit]) =>
-    most === undefined || value <= most
-      ? []
-      : [
-          {
-            limit: `${part.id} ${what}`,
-            words: `${part.id} ${what} ${brief(value)} ${unit}, rated ${brief(most)} ${unit}`,
-          },
-        ],
-  );
 }
 
 const brief = (value: number): string => String(Number(value.toPrecision(3)));
