@@ -37,11 +37,16 @@ describe("unit 0417 hums and ships Friday", () => {
     }
   };
 
-  test("made again from the same seed, every byte of the workshop is the same", () => {
-    const again = `${folder}-again`;
-    expect(stillglow(["demo", "--once", "--json", "--data", again]).status).toBe(0);
-    expect(bytesOf(again)).toEqual(bytesOf(folder));
-  }, 180_000);
+  // The suite holds the same bytes of every entry and recording (src/demo/makeDemo.test.ts); the whole folder by command.
+  test.runIf(process.env.STILLGLOW_LONG)(
+    "made again from the same seed, every byte of the workshop is the same",
+    () => {
+      const again = `${folder}-again`;
+      expect(stillglow(["demo", "--once", "--json", "--data", again]).status).toBe(0);
+      expect(bytesOf(again)).toEqual(bytesOf(folder));
+    },
+    180_000,
+  );
 
   test("the hearing names the second section's valve, and nothing else", () => {
     expect(answer.hum.verdict.right).toMatchObject({

@@ -2,7 +2,7 @@ import { expect } from "vitest";
 import { recordAccuracy } from "../../../tests/accuracy.ts";
 
 /** Benches drawn; more by STILLGLOW_DRAWS, from another first seed by STILLGLOW_SEED. */
-export const draws = Number(process.env.STILLGLOW_DRAWS ?? 24);
+export const draws = Number(process.env.STILLGLOW_DRAWS ?? 16);
 export const patience_ms = 60_000 + 3000 * draws;
 export const firstSeed = Number(process.env.STILLGLOW_SEED ?? 1);
 
