@@ -1,30 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { recordAccuracy } from "../../../tests/accuracy.ts";
 import { boltzmann_J_per_K, charge_C } from "../junction.ts";
-import { type NetlistInput, readNetlist } from "../netlist.ts";
+import { readNetlist } from "../netlist.ts";
+import { capacitor, type Parts, resistor, source } from "../testing/parts.ts";
 import { type Distortion, type DistortionQuestion, distortion } from "./distortion.ts";
 import fixtures from "./fixtures/steady.json" with { type: "json" };
-
-type Parts = NetlistInput["parts"];
-
-const resistor = (id: string, a: string, b: string, ohm: number): Parts[number] => ({
-  id,
-  kind: "resistor",
-  between: [a, b],
-  ohm,
-});
-const capacitor = (id: string, a: string, b: string, uF: number): Parts[number] => ({
-  id,
-  kind: "capacitor",
-  between: [a, b],
-  uF,
-});
-const source = (id: string, node: string, dc_V = 0): Parts[number] => ({
-  id,
-  kind: "voltage",
-  between: [node, "0"],
-  dc_V,
-});
 
 function solved(parts: Parts, question: DistortionQuestion): Distortion {
   const answer = distortion(readNetlist({ ground: "0", parts }), question);

@@ -3,30 +3,12 @@ import { describe, expect, test } from "vitest";
 import published from "../../../reference/powerStages.json" with { type: "json" };
 import { recordAccuracy } from "../../../tests/accuracy.ts";
 import { BadInput } from "../../maths/badInput.ts";
-import { type NetlistInput, readNetlist } from "../netlist.ts";
+import { readNetlist } from "../netlist.ts";
+import { capacitor, type Parts, resistor, source } from "../testing/parts.ts";
 import { type Distortion, type DistortionQuestion, distortion } from "./distortion.ts";
 
-type Parts = NetlistInput["parts"];
 type Stage = { readonly parts: Parts; readonly output: DistortionQuestion["output"]; readonly load_ohm?: number };
 
-const resistor = (id: string, a: string, b: string, ohm: number): Parts[number] => ({
-  id,
-  kind: "resistor",
-  between: [a, b],
-  ohm,
-});
-const capacitor = (id: string, a: string, b: string, uF: number): Parts[number] => ({
-  id,
-  kind: "capacitor",
-  between: [a, b],
-  uF,
-});
-const source = (id: string, node: string, dc_V = 0): Parts[number] => ({
-  id,
-  kind: "voltage",
-  between: [node, "0"],
-  dc_V,
-});
 const triode = (id: string, type: string, plate: string, grid: string, cathode: string): Parts[number] => ({
   id,
   kind: "triode",

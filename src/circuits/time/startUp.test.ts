@@ -2,33 +2,14 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { recordAccuracy } from "../../../tests/accuracy.ts";
 import { BadInput } from "../../maths/badInput.ts";
-import { type NetlistInput, readNetlist } from "../netlist.ts";
+import { readNetlist } from "../netlist.ts";
 import { solveRest } from "../rest.ts";
 import { distortion } from "../steady/distortion.ts";
 import fixtures from "../steady/fixtures/steady.json" with { type: "json" };
+import { capacitor, type Parts, resistor, source } from "../testing/parts.ts";
 import { rippleOf } from "./ripple.ts";
 import { type StartUp, type StartUpQuestion, startUp } from "./startUp.ts";
 
-type Parts = NetlistInput["parts"];
-
-const resistor = (id: string, a: string, b: string, ohm: number): Parts[number] => ({
-  id,
-  kind: "resistor",
-  between: [a, b],
-  ohm,
-});
-const capacitor = (id: string, a: string, b: string, uF: number): Parts[number] => ({
-  id,
-  kind: "capacitor",
-  between: [a, b],
-  uF,
-});
-const source = (id: string, node: string, dc_V = 0): Parts[number] => ({
-  id,
-  kind: "voltage",
-  between: [node, "0"],
-  dc_V,
-});
 const silicon = { saturation_A: 1e-9, emission: 1.8, temperature_C: 25 };
 const diode = (id: string, plate: string, cathode: string, law = silicon): Parts[number] => ({
   id,
