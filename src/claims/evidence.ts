@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { timberBodies } from "./timber/evidence.ts";
 
 /**
  * What the workshop writes down, and never edits: the shapes of every kind of evidence.
@@ -445,6 +446,7 @@ export const body = z.discriminatedUnion("kind", [
   shop,
   part,
   headphone,
+  ...timberBodies,
 ]);
 
 /** What a person hands in: who, when, and the body. An id may be chosen, so that later entries can name it. */

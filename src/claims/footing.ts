@@ -52,6 +52,9 @@ function instrumentsOf({ body }: Evidence): readonly string[] {
     case "reading":
     case "valve-reading":
     case "reference-reading":
+    case "weighing":
+    case "offcut":
+    case "air":
       return [body.instrument];
     case "recording":
       return body.supply.instrument === undefined ? [body.instrument] : [body.instrument, body.supply.instrument];

@@ -1,4 +1,5 @@
 import type { Evidence, EvidenceKind } from "./evidence.ts";
+import { touchOf } from "./timber/touch.ts";
 import { byTaking } from "./when.ts";
 
 export type Figure = Evidence<"reading"> | Evidence<"finding">;
@@ -26,6 +27,8 @@ export class Ledger {
     const supersedes = "supersedes" in body ? body.supersedes : undefined;
     if (supersedes !== undefined && supersedes !== entry.id) this.superseders.set(supersedes, entry.id);
     for (const key of placesOf(entry)) insert(this.list(key), entry);
+    const touch = touchOf(entry);
+    if (touch) insert(this.list(key("rework", touch.body.unit)), touch);
   }
 
   get(id: string): Evidence | undefined {
@@ -72,7 +75,6 @@ export class Ledger {
 function placesOf({ body }: Evidence): readonly string[] {
   switch (body.kind) {
     case "unit":
-    case "rework":
     case "concession":
     case "release":
     case "recording":

@@ -1,6 +1,7 @@
 import type { BodyOf, Evidence, Model } from "./evidence.ts";
 import { Ledger } from "./ledger.ts";
 import { isReleased } from "./release.ts";
+import { Yard } from "./timber/yard.ts";
 import { byTaking } from "./when.ts";
 
 export interface UnitState {
@@ -39,6 +40,7 @@ type Definition =
 /** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
 export class Shop {
   readonly ledger = new Ledger();
+  readonly timber = new Yard(this.ledger);
   private readonly defined = new Map<Definition, Map<string, Evidence>>();
   private readonly unitStates = new Map<string, UnitState>();
   private readonly steps = new Map<string, Set<string>>();
@@ -48,6 +50,7 @@ export class Shop {
 
   add(entry: Evidence): void {
     this.ledger.add(entry);
+    this.timber.add(entry);
     const { body } = entry;
     switch (body.kind) {
       case "model":

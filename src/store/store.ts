@@ -6,9 +6,9 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { canonicalJson, chainStart } from "./chain.ts";
 import { Customers } from "./customers.ts";
 import { Engine } from "./engine.ts";
+import { KeptFiles } from "./keptFiles.ts";
 import { Lock } from "./lock.ts";
 import { migrate, newestVersion, requireNotNewer, versionOf } from "./migrations.ts";
-import { Recordings } from "./recordings.ts";
 import { entryOf, rowOf } from "./rows.ts";
 import { StoreMissing, StoreReadOnly } from "./storeErrors.ts";
 import { bodyOf, filedUnder, parseSubmissions } from "./submissions.ts";
@@ -88,7 +88,8 @@ export class Store {
   private readonly engine: Engine;
   private readonly clock: () => string;
   private readonly lock: Lock | undefined;
-  private readonly recordings: Recordings;
+  private readonly recordings: KeptFiles;
+  private readonly photos: KeptFiles;
   private readonly listeners = new Set<Listener>();
   private entries: Evidence[] = [];
   private folded = foldShop([]);
@@ -99,7 +100,8 @@ export class Store {
     this.engine = engine;
     this.clock = clock;
     this.lock = lock;
-    this.recordings = new Recordings(folder);
+    this.recordings = KeptFiles.recordings(folder);
+    this.photos = KeptFiles.photos(folder);
     this.customers = new Customers(engine);
     this.catchUp();
   }
@@ -161,7 +163,7 @@ export class Store {
   }
 
   verify(keptHead?: string): Verification {
-    return verifyChain(this.engine, this.recordings, keptHead);
+    return verifyChain(this.engine, { recordings: this.recordings, photos: this.photos }, keptHead);
   }
 
   /** Keeps a WAV file and returns its content hash, by which a recording names it. */
@@ -173,6 +175,17 @@ export class Store {
   /** @throws StoreMissing  when no recording has that hash */
   recordingPath(sha256: string): string {
     return this.recordings.path(sha256);
+  }
+
+  /** Keeps a photo and returns its content hash, by which a flaw names it. */
+  putPhoto(bytes: Uint8Array): string {
+    this.requireWriter();
+    return this.photos.put(bytes);
+  }
+
+  /** @throws StoreMissing  when no photo has that hash */
+  photoPath(sha256: string): string {
+    return this.photos.path(sha256);
   }
 
   /**
@@ -246,6 +259,14 @@ export class Store {
   }
 
   private requireRecording(entry: Submitted): void {
+    if (entry.kind === "flaw" && entry.photo_sha256 !== undefined && !this.photos.has(entry.photo_sha256)) {
+      throw new BadInput(
+        "photo_sha256",
+        quote(entry.photo_sha256),
+        "the hash of a kept photo",
+        "hand in the photo first",
+      );
+    }
     if (entry.kind !== "recording" || this.recordings.has(entry.file_sha256)) return;
     throw new BadInput(
       "file_sha256",

@@ -1,6 +1,7 @@
+import type { Evidence } from "../claims/evidence.ts";
 import { canonicalJson, chainStart, linkHash } from "./chain.ts";
 import type { Engine } from "./engine.ts";
-import type { Recordings } from "./recordings.ts";
+import type { KeptFiles } from "./keptFiles.ts";
 import { entryOf, rowOf } from "./rows.ts";
 import { StoreCorrupted } from "./storeErrors.ts";
 import { build, type EvidenceTable } from "./tables.ts";
@@ -11,32 +12,30 @@ export type Verification =
 
 const page = 2000;
 
+/** The files that entries name by their content. */
+export interface Kept {
+  readonly recordings: KeptFiles;
+  readonly photos: KeptFiles;
+}
+
 /**
  * Reads the whole chain from disk and names the first entry that is not as it was written.
  *
  * @param keptHead  a newest hash noted earlier (on a dossier, on a backup); a chain that lost its tail since then is
  *   whole by itself, and only this shows it
  */
-export function verifyChain(engine: Engine, recordings: Recordings, keptHead?: string): Verification {
+export function verifyChain(engine: Engine, files: Kept, keptHead?: string): Verification {
   let prev = chainStart;
   let seq = 0;
   let keptHeadSeen = keptHead === undefined || keptHead === chainStart;
-  const names = new Set<string>();
+  const names = { recordings: new Set<string>(), photos: new Set<string>() };
 
   for (let rows = after(engine, seq); rows.length > 0; rows = after(engine, seq)) {
     for (const row of rows) {
       const problem = faultOf(row, seq + 1, prev);
       if (problem) return { ok: false, seq: row.seq, id: row.id, problem };
-      const { body } = entryOf(row);
-      if (body.kind === "recording" && !names.has(body.file_sha256)) {
-        if (!recordings.has(body.file_sha256)) {
-          return { ok: false, seq: row.seq, id: row.id, problem: `its recording ${body.file_sha256}.wav is missing` };
-        }
-        if (!recordings.isWhole(body.file_sha256)) {
-          return { ok: false, seq: row.seq, id: row.id, problem: `its recording ${body.file_sha256}.wav was changed` };
-        }
-        names.add(body.file_sha256);
-      }
+      const lost = lostFile(entryOf(row), files, names);
+      if (lost) return { ok: false, seq: row.seq, id: row.id, problem: lost };
       seq = row.seq;
       prev = row.sha256;
       keptHeadSeen ||= row.sha256 === keptHead;
@@ -49,7 +48,23 @@ export function verifyChain(engine: Engine, recordings: Recordings, keptHead?: s
       problem: `the chain ends here, and the kept hash ${keptHead} is not in it: its tail was cut`,
     };
   }
-  return { ok: true, entries: seq, head: prev, recordings: names.size };
+  return { ok: true, entries: seq, head: prev, recordings: names.recordings.size };
+}
+
+/** What is wrong with the file that an entry names; each file is read once. */
+function lostFile({ body }: Evidence, files: Kept, names: Record<keyof Kept, Set<string>>): string | undefined {
+  const named =
+    body.kind === "recording"
+      ? ({ of: "recordings", what: "recording", name: body.file_sha256 } as const)
+      : body.kind === "flaw" && body.photo_sha256 !== undefined
+        ? ({ of: "photos", what: "photo", name: body.photo_sha256 } as const)
+        : undefined;
+  if (!named || names[named.of].has(named.name)) return undefined;
+  const file = named.of === "recordings" ? `${named.name}.wav` : named.name;
+  if (!files[named.of].has(named.name)) return `its ${named.what} ${file} is missing`;
+  if (!files[named.of].isWhole(named.name)) return `its ${named.what} ${file} was changed`;
+  names[named.of].add(named.name);
+  return undefined;
 }
 
 function after(engine: Engine, seq: number): EvidenceTable[] {

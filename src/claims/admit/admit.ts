@@ -5,6 +5,7 @@ import { clockSlack_ms } from "../when.ts";
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
 import { admitModel } from "./model.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
+import { admitTimber } from "./timber.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
 import { admitConcession, admitRelease } from "./verdict.ts";
 import { admitVersion, requireFromVersion } from "./version.ts";
@@ -88,6 +89,8 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
     case "valve-limits":
     case "headphone":
       break;
+    default:
+      admitTimber(entry, shop);
   }
 }
 

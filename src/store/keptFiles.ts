@@ -13,12 +13,24 @@ import { join } from "node:path";
 import { sha256 } from "./chain.ts";
 import { StoreMissing, storeFault } from "./storeErrors.ts";
 
-/** WAV files by what is in them: equal recordings are one file, and a changed one no longer answers to its name. */
-export class Recordings {
+/** Files of one kind by what is in them: equal ones are one file, and a changed one no longer answers to its name. */
+export class KeptFiles {
   private readonly folder: string;
 
-  constructor(dataFolder: string) {
-    this.folder = join(dataFolder, "recordings");
+  private constructor(
+    dataFolder: string,
+    private readonly kind: string,
+    private readonly ending: string,
+  ) {
+    this.folder = join(dataFolder, kind);
+  }
+
+  static recordings(dataFolder: string): KeptFiles {
+    return new KeptFiles(dataFolder, "recordings", ".wav");
+  }
+  /** Of flaws in timber; a browser knows a picture by its first bytes, so that one ending serves them all. */
+  static photos(dataFolder: string): KeptFiles {
+    return new KeptFiles(dataFolder, "photos", ".photo");
   }
 
   /** Keeps the bytes and returns their name, once the disk has both. */
@@ -34,16 +46,16 @@ export class Recordings {
       syncFolder(this.folder);
     } catch (fault) {
       rmSync(half, { force: true });
-      throw storeFault(fault, `recordings in ${this.folder}`);
+      throw storeFault(fault, `${this.kind} in ${this.folder}`);
     }
     return name;
   }
 
-  /** @throws StoreMissing  when there is no such recording */
+  /** @throws StoreMissing  when there is no such file */
   path(name: string): string {
     const path = this.pathOf(name);
     if (!existsSync(path)) {
-      throw new StoreMissing(`${path}: the recording is not there; restore it from a backup, or record again`);
+      throw new StoreMissing(`${path}: this file is not there; restore it from a backup, or make it again`);
     }
     return path;
   }
@@ -61,7 +73,7 @@ export class Recordings {
   }
 
   private pathOf(name: string): string {
-    return join(this.folder, `${name}.wav`);
+    return join(this.folder, `${name}${this.ending}`);
   }
 }
 

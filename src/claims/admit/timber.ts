@@ -1,0 +1,258 @@
+import { BadInput, quote } from "../../maths/badInput.ts";
+import { speciesNamed } from "../../timber/species.ts";
+import type { BodyOf, EvidenceKind } from "../evidence.ts";
+import type { Shop } from "../shop.ts";
+import { requireDistinct, requireKnown } from "./refuse.ts";
+
+type TimberKind = Extract<
+  EvidenceKind,
+  | "blank"
+  | "weighing"
+  | "offcut"
+  | "timber-place"
+  | "air"
+  | "stood"
+  | "machined"
+  | "coat"
+  | "flaw"
+  | "sawn"
+  | "meant"
+  | "case"
+  | "case-given"
+  | "climate"
+>;
+type Timber = { readonly at: string } & BodyOf<TimberKind>;
+type As<K extends TimberKind> = { readonly at: string } & BodyOf<K>;
+
+/** Refuses an entry about timber that does not fit what is on record. */
+export function admitTimber(entry: Timber, shop: Shop): void {
+  switch (entry.kind) {
+    case "blank":
+      admitBlank(entry, shop);
+      break;
+    case "weighing":
+      requireInstrumentOf(entry, shop);
+      requireStanding("piece", entry.piece, entry.at, shop);
+      requireAboveDry(entry, shop);
+      break;
+    case "offcut":
+      admitOffcut(entry, shop);
+      break;
+    case "air":
+      requireInstrumentOf(entry, shop);
+      requireKnown("place", entry.place, shop.timber.places.keys(), "place for timber");
+      requireReadBefore(entry);
+      break;
+    case "stood":
+      requireKnown("place", entry.place, shop.timber.places.keys(), "place for timber");
+      requireAll("pieces", entry.pieces, entry.at, shop);
+      break;
+    case "machined":
+      requireStanding("piece", entry.piece, entry.at, shop);
+      requireUnitNamed([entry.piece], entry.unit, shop);
+      break;
+    case "coat":
+      requireAll("pieces", entry.pieces, entry.at, shop);
+      if (entry.unit !== undefined) requireKnown("unit", entry.unit, shop.units.keys(), "unit");
+      if (entry.pieces.length === 0 && entry.unit === undefined)
+        throw new BadInput("pieces", "none", "pieces, or the unit whose case it is", "say what the coat is on");
+      requireUnitNamed(entry.pieces, entry.unit, shop);
+      break;
+    case "flaw":
+      requireStanding("piece", entry.piece, entry.at, shop);
+      break;
+    case "sawn":
+      admitSawn(entry, shop);
+      break;
+    case "meant":
+      requireAll("pieces", entry.pieces, entry.at, shop);
+      requireOrdered(entry.unit, shop);
+      break;
+    case "case":
+      admitCase(entry, shop);
+      break;
+    case "case-given":
+      requireKnown("case", entry.case, shop.timber.cases, "case");
+      requireOrdered(entry.unit, shop);
+      break;
+    case "climate":
+      requireDistinct(
+        "months",
+        entry.months.map(({ month }) => String(month)),
+        "month",
+      );
+      break;
+    default:
+      break;
+  }
+}
+
+function admitBlank({ piece, species, density_kg_m3, place, supersedes }: As<"blank">, shop: Shop): void {
+  const isCorrection = supersedes !== undefined;
+  if (!isCorrection && shop.timber.has(piece))
+    throw new BadInput("piece", quote(piece), "a piece comes in once", "give it another number");
+  requireKnown("place", place, shop.timber.places.keys(), "place for timber");
+  if (density_kg_m3 !== undefined) return;
+  try {
+    speciesNamed(species);
+  } catch (fault) {
+    if (!(fault instanceof BadInput)) throw fault;
+    throw new BadInput(
+      "species",
+      quote(species),
+      "a species of the catalogue, or any with its density",
+      "check the name, or give density_kg_m3 of the piece at hand",
+    );
+  }
+}
+
+/** A piece lighter than its own dry wood was misread, or its offcut was. */
+function requireAboveDry({ piece, mass_g, at }: As<"weighing">, shop: Shop): void {
+  const dry_g = ovenDryOf(piece, at, shop);
+  if (dry_g === undefined || mass_g >= 0.995 * dry_g) return;
+  throw new BadInput(
+    "mass_g",
+    `${mass_g} g`,
+    `the piece's own oven-dry mass, about ${dry_g.toFixed(1)} g, or more`,
+    "weigh it again; if it was cut smaller since, write that down first",
+  );
+}
+
+/** Dry mass of the piece as it has been since it was last cut, by its offcut and the weighing nearest to it. */
+function ovenDryOf(piece: string, at: string, shop: Shop): number | undefined {
+  const entries = shop.timber.entriesOf(piece).filter((entry) => Date.parse(entry.at) <= Date.parse(at));
+  const cut = entries.findLast(({ body }) => body.kind === "machined");
+  const offcut = entries.findLast(({ body }) => body.kind === "offcut");
+  if (offcut?.body.kind !== "offcut") return undefined;
+  const { body } = offcut;
+  const cut_ms = Date.parse(body.cut);
+  if (cut && Date.parse(cut.at) > cut_ms) return undefined;
+  const near = entries
+    .flatMap((entry) => (entry.body.kind === "weighing" ? [{ at: entry.at, mass_g: entry.body.mass_g }] : []))
+    .toSorted((a, b) => Math.abs(Date.parse(a.at) - cut_ms) - Math.abs(Date.parse(b.at) - cut_ms))[0];
+  if (!near || Math.abs(Date.parse(near.at) - cut_ms) > day_ms) return undefined;
+  return (near.mass_g * body.ovenDry_g) / body.wet_g;
+}
+
+const day_ms = 86_400_000;
+
+function admitOffcut(entry: As<"offcut">, shop: Shop): void {
+  requireInstrumentOf(entry, shop);
+  requireStanding("piece", entry.piece, entry.cut, shop, "cut");
+  if (Date.parse(entry.cut) > Date.parse(entry.at))
+    throw new BadInput("cut", quote(entry.cut), `a moment before ${entry.at}, when it was dry`, "check both moments");
+  if (entry.ovenDry_g > entry.wet_g)
+    throw new BadInput(
+      "ovenDry_g",
+      `${entry.ovenDry_g} g`,
+      `its wet mass, ${entry.wet_g} g, or less`,
+      "check which mass is which",
+    );
+}
+
+function requireReadBefore({ readings, at }: As<"air">): void {
+  for (const [i, reading] of readings.entries()) {
+    if (Date.parse(reading.at) <= Date.parse(at)) continue;
+    throw new BadInput(
+      `readings[${i}].at`,
+      quote(reading.at),
+      `a moment not after ${at}, when the log was written down`,
+      "check the logger's clock",
+    );
+  }
+}
+
+function admitSawn(entry: As<"sawn">, shop: Shop): void {
+  requireStanding("piece", entry.piece, entry.at, shop);
+  const names = entry.into.map(({ piece }) => piece);
+  requireDistinct("into", names, "piece");
+  for (const [i, piece] of names.entries()) {
+    if (entry.supersedes !== undefined || !shop.timber.has(piece)) continue;
+    throw new BadInput(`into[${i}].piece`, quote(piece), "a number no other piece has", "give it another");
+  }
+}
+
+function admitCase(entry: As<"case">, shop: Shop): void {
+  const { panels } = entry;
+  requireDistinct(
+    "panels",
+    panels.map(({ panel }) => panel),
+    "panel",
+  );
+  requireDistinct(
+    "panels",
+    panels.map(({ piece }) => piece),
+    "piece",
+  );
+  for (const [i, { piece, moisture_pct, doubt_pct }] of panels.entries()) {
+    const path = `panels[${i}].piece`;
+    requireStanding(path, piece, entry.at, shop);
+    const { inCase } = shop.timber.state(piece)!;
+    if (inCase && inCase.case !== entry.case)
+      throw new BadInput(path, quote(piece), `it is a panel of case ${inCase.case}`, "name another piece");
+    if ((moisture_pct === undefined) !== (doubt_pct === undefined))
+      throw new BadInput(
+        `panels[${i}].doubt_pct`,
+        quote(doubt_pct),
+        "a moisture with its doubt, or neither",
+        "say how far the meter may be out",
+      );
+  }
+}
+
+/** A unit on record, or one that an order names and that is not opened yet. */
+function requireOrdered(unit: string, shop: Shop): void {
+  if (shop.units.has(unit) || shop.orderNaming(unit) !== undefined) return;
+  requireKnown("unit", unit, shop.units.keys(), "unit");
+}
+
+/** Work on a panel of a unit's case names that unit, for it voids proofs there. */
+function requireUnitNamed(pieces: readonly string[], unit: string | undefined, shop: Shop): void {
+  for (const piece of pieces) {
+    const inCase = shop.timber.state(piece)?.inCase;
+    const owner = inCase && shop.timber.givenOf(inCase.case)?.body.unit;
+    if (owner === undefined || owner === unit || !shop.units.has(owner)) continue;
+    throw new BadInput(
+      "unit",
+      quote(unit),
+      `${piece} is in the case of unit ${owner}`,
+      `name unit ${owner}: this voids proofs of its case`,
+    );
+  }
+}
+
+function requireAll(path: string, pieces: readonly string[], at: string, shop: Shop): void {
+  requireDistinct(path, pieces, "piece");
+  for (const [i, piece] of pieces.entries()) requireStanding(`${path}[${i}]`, piece, at, shop);
+}
+
+/** A piece that had come in by then, and was not sawn up. */
+function requireStanding(path: string, piece: string, at: string, shop: Shop, momentPath = "at"): void {
+  const state = shop.timber.state(piece);
+  if (!state) {
+    const some = shop.timber.pieces;
+    throw new BadInput(
+      path,
+      quote(piece),
+      "no piece of timber of that number is on record",
+      some.length === 0
+        ? "receive it first"
+        : `check the number, such as ${some.slice(0, 4).join(", ")}, or receive it`,
+    );
+  }
+  if (Date.parse(at) < Date.parse(state.begun))
+    throw new BadInput(momentPath, quote(at), `${piece} came in at ${state.begun}`, "check the date");
+  if (state.into === undefined) return;
+  const sawnAt = shop.timber.entriesOf(piece).find(({ body }) => body.kind === "sawn" && body.piece === piece)!.at;
+  if (Date.parse(at) <= Date.parse(sawnAt)) return;
+  throw new BadInput(
+    path,
+    quote(piece),
+    `it was sawn into ${state.into.slice(0, 6).join(", ")}`,
+    "name one of those pieces",
+  );
+}
+
+function requireInstrumentOf({ instrument }: { readonly instrument: string }, shop: Shop): void {
+  requireKnown("instrument", instrument, shop.instruments.keys(), "instrument");
+}
