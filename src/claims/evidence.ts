@@ -264,7 +264,7 @@ const recording = z.strictObject({
   input: name,
   instrument: name,
   /** What the recording is for. */
-  purpose: z.enum(["hum", "tone", "two tones", "sweep", "noise", "tap", "switching on"]).default("hum"),
+  purpose: z.enum(["hum", "tone", "two tones", "sweep", "noise", "tap", "supply", "switching on"]).default("hum"),
   stimulus: stimulus.optional(),
   /** Which channels were driven, the others left quiet. */
   driven: z.enum(["both", "left", "right"]).optional(),

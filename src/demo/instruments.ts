@@ -10,6 +10,8 @@ interface InstrumentPlan {
   readonly scatter: number;
   readonly offset: number;
   readonly weekly: boolean;
+  /** A time when it stood elsewhere: found at its next trial, mended, and tried again on that day. */
+  readonly ailing?: { readonly from: string; readonly mended: string; readonly offset: number };
 }
 
 type Trial = BodyOf<"instrument">["trial"];
@@ -99,6 +101,18 @@ const instruments: readonly InstrumentPlan[] = [
     0,
     true,
   ),
+  {
+    ...plan(
+      "regenerator",
+      "Regenerator of the audio bench",
+      { reference: "the bench's rectifier load", quantity: "crestFactor", true: 1.41, limit: 0.034 },
+      0.003,
+      -0.002,
+      true,
+    ),
+    // One of its output bridges had gone: under a rectifier its peaks were cut.
+    ailing: { from: "2027-01-19", mended: "2027-01-26", offset: -0.067 },
+  },
   plan("lens", "Lens", { reference: "card of hairlines", quantity: "lines", true: 12, limit: 0.9 }, 0.2, 0, true),
 ];
 
@@ -108,9 +122,10 @@ export function instrumentBook(until: string, chance: Random): readonly DemoEntr
   const trials = workingDays(bookOpened, until).flatMap((day) => {
     const isMonday = new Date(`${day}T12:00:00Z`).getUTCDay() === 1 || day === bookOpened.slice(0, 10);
     const read = instruments
-      .filter(({ weekly }) => isMonday || !weekly)
-      .map(({ body, scatter, offset }, i) => {
+      .filter(({ weekly, ailing }) => isMonday || !weekly || ailing?.mended === day)
+      .map(({ body, scatter, offset: usual, ailing }, i) => {
         const draw = chance.fork(`${body.instrument} ${day}`);
+        const offset = ailing && day >= ailing.from && day < ailing.mended ? ailing.offset : usual;
         const decimals = Math.max(0, Math.ceil(-Math.log10(scatter)));
         return entry(later(on(day, "07:58"), i), roles.bench, {
           kind: "trial",

@@ -1,26 +1,30 @@
 import type { Submission } from "../claims/evidence.ts";
 import { randomStream } from "../maths/random.ts";
 import type { BenchUnit } from "./benchReadings.ts";
-import { now, on, paperTypedIn } from "./days.ts";
-import { type DemoEntry, entry } from "./entry.ts";
+import { later, now, on, paperTypedIn } from "./days.ts";
+import { type DemoEntry, entry, writtenAt } from "./entry.ts";
 import { headphones } from "./headphones.ts";
 import { instrumentBook } from "./instruments.ts";
 import { modelNamed, modelNames } from "./models/models.ts";
 import { notebookBook } from "./notebook.ts";
 import { orderBook, partsOnOrder } from "./orders.ts";
 import { buildPastUnits, paperBook } from "./pastUnits.ts";
-import { recordingDiary } from "./recordingDiary.ts";
-import { record } from "./recordings.ts";
+import { recordingDiary, silences } from "./recordingDiary.ts";
+import { htWhile, record } from "./recordings.ts";
+import { returnedUnits } from "./returnedUnits.ts";
 import { drawValves, shelfBook } from "./shelf.ts";
 import { customers, roles, shop } from "./shop.ts";
 import {
   balancingBottle,
   bestBottle,
+  expectedBalance,
   expectedHum,
+  expectedTaps,
   expectedVerdicts,
   fours,
   peculiarValves,
   recordedUnits,
+  unfairRecordings,
   unfitForPlaces,
 } from "./stories.ts";
 import { testerBook } from "./tester.ts";
@@ -55,11 +59,15 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   progress(0, "filling the valve shelf");
   const { valves, units } = buildWorkshop(seed);
   const shelf = [...valves.values()];
-  const plans = new Map(recordedUnits.map((plan) => [plan.unit, plan]));
   const verdicts = expectedVerdicts(shelf);
   progress(0.05, "typing in the paper of the year before");
   const pastUnits = buildPastUnits(valves, verdicts, new Set(Object.keys(peculiarValves)), chance.fork("past units"));
   const paper = paperBook(pastUnits, valves, chance.fork("paper"));
+  const heard = new Map([
+    ...recordedUnits.map(({ unit, fitted }) => [unit, { truth: units.get(unit)!, fitted }] as const),
+    ...pastUnits.map(({ unit, truth, fitted }) => [unit, { truth, fitted }] as const),
+  ]);
+  const lastDays = pastUnits.map(({ unit, probed }) => ({ unit, tried: later(on(probed, "15:40"), 3 * 24 * 60) }));
 
   const books: DemoEntry[][] = [
     [
@@ -83,23 +91,22 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   }
 
   const recordings = new Map<string, Uint8Array>();
-  for (const [i, plan] of recordingDiary.entries()) {
-    progress(0.1 + (0.9 * i) / recordingDiary.length, `recording unit ${plan.unit}`);
-    const { body, wav } = record(
-      {
-        recording: plan.recording,
-        unit: units.get(plan.unit)!,
-        fitted: valvesAt({ ...plans.get(plan.unit)!.fitted, ...plan.exchanged }, valves),
-        supply: plan.supply,
-        building_Hz: shop.building_Hz,
-        buildingDistortion: plan.buildingDistortion,
-        fullScale_Vpk: plan.fullScale_Vpk,
-        seconds: plan.seconds,
-      },
-      chance.fork(`recording ${plan.recording}`),
-    );
+  const diary = [...silences(lastDays.slice(-silent)), ...recordingDiary];
+  for (const [i, { unit, exchanged, at, recordedAt = at, metersHt, ...plan }] of diary.entries()) {
+    progress(0.1 + (0.9 * i) / diary.length, `recording unit ${unit}`);
+    const { truth, fitted } = heard.get(unit)!;
+    const made = {
+      ...plan,
+      unit: truth,
+      fitted: valvesAt({ ...fitted, ...exchanged }, valves),
+      building_Hz: shop.building_Hz,
+    };
+    const draw = chance.fork(`recording ${plan.recording}`);
+    const { body, wav } = record(made, draw);
     recordings.set(body.file_sha256, wav);
-    books.push([entry(plan.at, roles.bench, body)]);
+    const noted = [entry(at, roles.bench, body)];
+    if (metersHt) noted.push(entry(at, roles.bench, htWhile(made, draw)));
+    books.push(writtenAt(recordedAt, noted));
   }
   progress(1, "the demo workshop stands");
 
@@ -113,15 +120,29 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     customers,
     truth: {
       hum: expectedHum,
+      unfair: unfairRecordings,
+      balance: expectedBalance,
+      taps: expectedTaps,
       valves: verdicts,
       sheets: paper.sheets,
       places: unfitForPlaces,
       fours,
       proposals: [bestBottle("0417", "V2", valves, units)],
-      physics: { seed, building_Hz: shop.building_Hz, units: [...units.values()], valves: shelf },
+      physics: {
+        seed,
+        building_Hz: shop.building_Hz,
+        units: [
+          ...units.values(),
+          ...pastUnits.flatMap(({ unit, truth }) => (returnedUnits.includes(unit) ? [truth] : [])),
+        ],
+        valves: shelf,
+      },
     },
   };
 }
+
+/** Of so many units of the year before, the last, there is a silence on the recorder's card. */
+const silent = 32;
 
 /** Valves and units as they really are. */
 function buildWorkshop(seed: number): {

@@ -7,10 +7,11 @@ import { type ModelName, modelNamed } from "./models/models.ts";
 import { type OrderPlan, orderBook, revisions } from "./orders.ts";
 import type { Fault } from "./physics/fault.ts";
 import { forms, probeSheet } from "./probeSheets.ts";
+import { heardOf } from "./returnedUnits.ts";
 import { fromPaper } from "./shelf.ts";
 import { customers, destinations, roles } from "./shop.ts";
 import type { SheetTruth, Truth, UnitTruth, ValveTruth } from "./truth.ts";
-import { buildUnit, type UnitPlan, valvesAt } from "./units.ts";
+import { buildUnit, valvesAt } from "./units.ts";
 
 /** A unit of the year before, finished and gone, with the sheets that were kept of it. */
 interface PastUnit {
@@ -89,14 +90,7 @@ const pastUnits: readonly PastUnit[] = (() => {
     });
 })();
 
-/** Ordinary rooms, ordinary wiring: nothing of these units was ever recorded. */
-const unheard: UnitPlan["channels"][string] = {
-  field_uVrms: [5, 2, 1],
-  ripple_uVrms: [2, 0.5, 0.1],
-  winding_uVrms: 0.2,
-};
-
-interface BuiltUnit extends PastUnit {
+export interface BuiltUnit extends PastUnit {
   readonly truth: UnitTruth;
   readonly fitted: Readonly<Record<string, string>>;
 }
@@ -120,7 +114,7 @@ export function buildPastUnits(
         return [position, free.splice(next, 1)[0]!.valve];
       }),
     );
-    const plan = { unit: past.unit, model: past.model, fitted, channels: { left: unheard, right: unheard } };
+    const plan = { unit: past.unit, model: past.model, fitted, ...heardOf(past.unit) };
     return { ...past, fitted, truth: buildUnit(plan, valves, chance) };
   });
 }

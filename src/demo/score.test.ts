@@ -13,6 +13,12 @@ const truth: Truth = {
     { valve: "T-8", allowed: ["reject"], story: "drifted" },
     { valve: "T-7", allowed: ["use", "hold", "reject"] },
   ],
+  unfair: [{ unit: "1", recording: "1-2", story: "cut peaks" }],
+  balance: [{ unit: "4", cause: "control", story: "tracks part" }],
+  taps: [
+    { unit: "5", valve: "T-4", story: "microphonic" },
+    { unit: "6", story: "nothing rings" },
+  ],
   proposals: [{ unit: "1", position: "V2", best: "T-5" }],
   sheets: [
     { unit: "1", at: "2026-05-01T09:10:00Z", fault: { part: "C1L", kind: "open" }, story: "an open bypass" },
@@ -42,6 +48,12 @@ const right: Answers = {
     { valve: "T-8", verdict: "reject" },
     { valve: "T-7", verdict: "hold" },
   ],
+  unfair: [{ unit: "1", recording: "1-2" }],
+  balance: [{ unit: "4", cause: "control" }],
+  taps: [
+    { unit: "5", state: "rings", valve: "T-4" },
+    { unit: "6", state: "quiet" },
+  ],
   proposals: [{ unit: "1", position: "V2", in: "T-5" }],
   sheets: [
     {
@@ -70,7 +82,7 @@ const right: Answers = {
 
 test("the right answers find every story and accuse nobody", () => {
   const kept = score(truth, right);
-  expect(kept.found).toHaveLength(8);
+  expect(kept.found).toHaveLength(12);
   expect(kept.undecidedRight).toEqual(["3 left: nobody can tell"]);
   expect(kept.falseAccusations).toEqual([]);
   expect(kept.missed).toEqual([]);
@@ -108,6 +120,22 @@ test("pairs within one four, or hardly better than the dealer's, do not find the
   }
 });
 
+test("a sound supply left out, valves blamed for the control, and a ring laid at another valve are accusations", () => {
+  const wrong = score(truth, {
+    ...right,
+    unfair: [...right.unfair!, { unit: "2", recording: "2-1" }],
+    balance: [{ unit: "4", cause: "valves" }],
+    taps: [
+      { unit: "5", state: "rings", valve: "T-3" },
+      { unit: "6", state: "rings", valve: "T-2" },
+    ],
+  });
+  expect(wrong.falseAccusations).toHaveLength(4);
+  const unsure = score(truth, { ...right, balance: [{ unit: "4", cause: "undecided" }], taps: [], unfair: [] });
+  expect(unsure.falseAccusations).toEqual([]);
+  expect(unsure.missed).toHaveLength(4);
+});
+
 test("a good valve rejected is an accusation; held back, it is missed", () => {
   const verdicts = (verdict: "hold" | "reject") =>
     score(truth, { ...right, valves: right.valves.map((v) => (v.valve === "T-9" ? { ...v, verdict } : v)) });
@@ -120,5 +148,5 @@ test("saying nothing finds nothing and accuses nobody", () => {
   const silent = score(truth, { hum: [], valves: [] });
   expect(silent.found).toEqual([]);
   expect(silent.falseAccusations).toEqual([]);
-  expect(silent.missed).toHaveLength(3 + 3 + 1 + 2 + 1 + 1);
+  expect(silent.missed).toHaveLength(3 + 3 + 1 + 2 + 1 + 1 + 1 + 1 + 2);
 });

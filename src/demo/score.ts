@@ -11,6 +11,15 @@ export interface Answers {
     readonly valve?: string;
   }[];
   readonly valves: readonly { readonly valve: string; readonly verdict: "use" | "hold" | "reject" }[];
+  /** Recordings that a hearing left out because the supply they were made on could not be believed. */
+  readonly unfair?: readonly { readonly unit: string; readonly recording: string }[];
+  /** What left and right differ by, of units whose tones were recorded over the volume control. */
+  readonly balance?: readonly {
+    readonly unit: string;
+    readonly cause: "control" | "valves" | "circuit" | "alike" | "undecided";
+  }[];
+  /** Units that were tapped, and the valve that rings. */
+  readonly taps?: readonly { readonly unit: string; readonly state: string; readonly valve?: string }[];
   /** What each probe sheet speaks for, best first. */
   readonly sheets?: readonly {
     readonly unit: string;
@@ -90,6 +99,32 @@ export function score(truth: Truth, answers: Answers): Score {
     } else {
       missed.push(`${valve}: said ${said ?? "nothing"}, is ${allowed.join(" or ")}`);
     }
+  }
+
+  for (const { unit, recording, story } of truth.unfair) {
+    const isLeftOut = answers.unfair?.some((a) => a.unit === unit && a.recording === recording);
+    (isLeftOut ? found : missed).push(`${recording}: ${story}`);
+  }
+  for (const { unit, recording } of answers.unfair ?? []) {
+    if (!truth.unfair.some((known) => known.unit === unit && known.recording === recording))
+      falseAccusations.push(`${recording}: said its supply was not sound, it was`);
+  }
+
+  for (const { unit, cause, story } of truth.balance) {
+    const said = answers.balance?.find((a) => a.unit === unit)?.cause;
+    if (said === cause) found.push(`${unit} left and right: ${story}`);
+    else if (said === undefined || said === "undecided" || said === "alike")
+      missed.push(`${unit} left and right: said ${said ?? "nothing"}, is ${cause}`);
+    else falseAccusations.push(`${unit} left and right: said ${said}, is ${cause}`);
+  }
+
+  for (const { unit, valve, story } of truth.taps) {
+    const said = answers.taps?.find((a) => a.unit === unit);
+    if (said?.valve !== undefined && said.valve !== valve)
+      falseAccusations.push(`${unit} tapped: said ${said.valve} rings, ${valve ?? "nothing"} does`);
+    else if (said !== undefined && said.valve === valve && (valve !== undefined || said.state === "quiet"))
+      found.push(`${unit} tapped: ${story}`);
+    else missed.push(`${unit} tapped: said ${said?.state ?? "nothing"}, ${valve ?? "nothing"} rings`);
   }
 
   for (const { unit, at, fault, story } of truth.sheets) {

@@ -67,6 +67,13 @@ export const peculiarValves: Readonly<Record<string, Peculiar>> = {
   ...dealersFours,
   // Gas: its grid current is inside the tester's limit, and far too much for a real grid leak.
   "T-470": each((section) => ({ ...section, coldOverHot: 1.007, gridCurrent_uA: 2.3 })),
+  // Alike at the tester's point, and of another mu: one side of a stage amplifies more than the other.
+  "T-300": second((b, a) => ({
+    ...b,
+    law: lawThrough(0.94 * a.law.mu, 250, -8.5, plate_mA(a.law, 250, -8.5)),
+  })),
+  // Microphonic: the tester sees nothing of it.
+  "T-302": second((b) => ({ ...b, rings: [{ frequency_Hz: 612, q: 85, peak_V: 0.012 }] })),
   // The last of the power station's spares were worn out.
   ...Object.fromEntries(
     [241, 242, 243, 244].map((number) => [
@@ -221,11 +228,49 @@ export const expectedHum: Truth["hum"] = [
     story: "clean decoy: the building's field alone",
   })),
   ...["left", "right"].map((channel) => ({
+    unit: "0585",
+    channel,
+    state: "decided" as const,
+    cause: "amplifier" as const,
+    story: "its own charging pulses; gone on a regenerator with cut peaks and HT 6 % low, back on a sound one",
+  })),
+  ...["0240", "0242"].flatMap((unit) =>
+    ["left", "right"].map((channel) => ({
+      unit,
+      channel,
+      state: "decided" as const,
+      cause: "pick-up" as const,
+      story: "clean decoy: the building's field alone, the unit is not at fault",
+    })),
+  ),
+  ...["left", "right"].map((channel) => ({
     unit: "0419",
     channel,
     state: "undecided" as const,
     story: "one recording on the house mains tells causes apart for nobody",
   })),
+];
+
+export const unfairRecordings: Truth["unfair"] = [
+  {
+    unit: "0585",
+    recording: "0585-2",
+    story: "the regenerator cut its peaks and the HT stood 6 % low: a hum gone with it is not cured",
+  },
+];
+
+export const expectedBalance: Truth["balance"] = [
+  {
+    unit: "0237",
+    cause: "control",
+    story: "the volume control's tracks part at low settings; it stays when valves are exchanged",
+  },
+  { unit: "0239", cause: "valves", story: "V1's sections amplify unlike at every setting; it goes with the valve" },
+];
+
+export const expectedTaps: Truth["taps"] = [
+  { unit: "0240", valve: "T-302", story: "a microphonic valve, heard only on a tap" },
+  { unit: "0242", story: "clean decoy: nothing in it rings" },
 ];
 
 const stories: Readonly<Record<string, string>> = {

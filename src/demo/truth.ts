@@ -1,7 +1,10 @@
-import type { ChannelPhysics } from "./physics/bench.ts";
 import type { Fault } from "./physics/fault.ts";
+import type { ChannelPhysics } from "./physics/humLines.ts";
 import type { Leakage } from "./physics/leakage.ts";
+import type { Reservoir } from "./physics/rectifier.ts";
+import type { Ring } from "./physics/ringing.ts";
 import type { TriodeLaw } from "./physics/triode.ts";
+import type { VolumeControl } from "./physics/volumeControl.ts";
 
 /** A section as it really is. */
 export interface SectionTruth {
@@ -13,6 +16,8 @@ export interface SectionTruth {
   readonly leakageCold_uA: number;
   readonly leakage: Leakage;
   readonly gridCurrent_uA: number;
+  /** What rings in it when the bottle is tapped; left out, as little as in any good valve. */
+  readonly rings?: readonly Ring[];
 }
 
 export interface ValveTruth {
@@ -28,6 +33,9 @@ export interface UnitTruth {
   /** Resistances, in the net list's names, that differ from their print by this factor. */
   readonly resistors: Readonly<Record<string, number>>;
   readonly channels: readonly ChannelPhysics[];
+  /** Its HT reservoir, where the pulses that charge it are heard. */
+  readonly reservoir?: Reservoir;
+  readonly control?: VolumeControl;
 }
 
 /** What one probe sheet was taken of. */
@@ -55,6 +63,16 @@ export interface Truth {
     readonly allowed: readonly ("use" | "hold" | "reject")[];
     readonly story?: string;
   }[];
+  /** Recordings on a supply that was not what it should be, so that they prove nothing. */
+  readonly unfair: readonly { readonly recording: string; readonly unit: string; readonly story: string }[];
+  /** What makes left and right differ, of every unit whose tones were recorded over its volume control. */
+  readonly balance: readonly {
+    readonly unit: string;
+    readonly cause: "control" | "valves" | "circuit" | "alike";
+    readonly story: string;
+  }[];
+  /** Units that were tapped: the valve that rings, or none. */
+  readonly taps: readonly { readonly unit: string; readonly valve?: string; readonly story: string }[];
   /** Probe sheets, by unit and the moment they were begun: good, or which part had gone wrong and how. */
   readonly sheets: readonly SheetTruth[];
   /** Valves that pass at the tester and yet can't serve a place in a unit. */

@@ -4,8 +4,8 @@ import { ebbWiring } from "./models/ebb.ts";
 import { floodWiring } from "./models/flood.ts";
 import type { ModelName } from "./models/models.ts";
 import { neapWiring } from "./models/neap.ts";
-import type { ChannelPhysics } from "./physics/bench.ts";
 import { type ChannelTraits, channelPhysics } from "./physics/channel.ts";
+import type { ChannelPhysics } from "./physics/humLines.ts";
 import type { Wiring } from "./physics/workingPoint.ts";
 import type { UnitTruth, ValveTruth } from "./truth.ts";
 
@@ -23,9 +23,13 @@ export interface UnitPlan {
         /** Orders 2, 4 and 6 of the supply. */
         readonly ripple_uVrms: readonly [number, number, number];
         readonly winding_uVrms: number;
+        /** Earth path shared with the reservoir's charging pulses. */
+        readonly charging_mohm?: number;
       }
     >
   >;
+  readonly reservoir?: UnitTruth["reservoir"];
+  readonly control?: UnitTruth["control"];
 }
 
 const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = {
@@ -51,10 +55,12 @@ export function buildUnit(plan: UnitPlan, valves: ReadonlyMap<string, ValveTruth
       winding_Vrms: 1e-6 * own.winding_uVrms * near.normal(1, 0.05),
       hissCorner_Hz: hissCorner_Hz[plan.model] * near.normal(1, 0.15),
       hissExcess: near.normal(1.1, 0.03),
+      ...(own.charging_mohm !== undefined && { charging_ohm: own.charging_mohm / 1000 }),
     };
     return channelPhysics(wiring, resistors, fitted, traits);
   });
-  return { unit: plan.unit, model: plan.model, resistors, channels };
+  const { unit, model, reservoir, control } = plan;
+  return { unit, model, resistors, channels, ...(reservoir && { reservoir }), ...(control && { control }) };
 }
 
 /** One-percent resistors are as good as their print says: a third of it is one standard deviation. */

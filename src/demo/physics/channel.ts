@@ -1,6 +1,6 @@
 import type { ValveTruth } from "../truth.ts";
-import type { ChannelPhysics } from "./bench.ts";
 import { johnson_V_per_rtHz, triodeNoise_ohm } from "./hiss.ts";
+import type { ChannelPhysics } from "./humLines.ts";
 import { channelResponse, rest, transfer_ohm, unitCircuit, type Wiring } from "./workingPoint.ts";
 
 /** How one channel of one unit was built and where it stands, as far as hum cares. */
@@ -9,6 +9,7 @@ export interface ChannelTraits {
   readonly field: ChannelPhysics["field"];
   readonly ripple: ChannelPhysics["ripple"];
   readonly winding_Vrms: number;
+  readonly charging_ohm?: number;
   readonly hissCorner_Hz: number;
   /** Hiss of the first stage over that of a perfect valve. */
   readonly hissExcess: number;
@@ -48,6 +49,7 @@ export function channelPhysics(
     field: traits.field,
     ripple: traits.ripple,
     winding_Vrms: traits.winding_Vrms,
+    ...(traits.charging_ohm !== undefined && { charging_ohm: traits.charging_ohm }),
     cathodes: sections.map(({ position, section, part }) => ({
       position,
       section,

@@ -1,4 +1,5 @@
 import type { Random } from "../../maths/random.ts";
+import { Normals } from "./normals.ts";
 
 const boltzmann_J_per_K = 1.380649e-23;
 
@@ -34,23 +35,48 @@ export function addHiss(
   corner_Hz: number,
   chance: Random,
 ): void {
-  const white = chance.fork("white");
-  const flicker = chance.fork("flicker");
+  const white = new Normals(chance.fork("white"));
+  const flicker = new Normals(chance.fork("flicker"));
   const each_V = white_V_per_rtHz * Math.sqrt(rate_Hz / 2);
   const fresh = new Float64Array(into.length);
   for (let n = 0; n < into.length; n++) {
-    into[n]! += each_V * white.normal();
-    fresh[n] = each_V * flicker.normal();
+    into[n]! += each_V * white.next();
+    fresh[n] = each_V * flicker.next();
   }
-  for (let low_Hz = lowestCorner_Hz; low_Hz < rate_Hz / 2; low_Hz *= cornerRatio) {
-    const weight = (missing * Math.sqrt(corner_Hz / low_Hz) * Math.log(cornerRatio)) / Math.PI;
-    const keep = Math.exp((-2 * Math.PI * low_Hz) / rate_Hz);
-    const take = 1 - keep;
-    let held = 0;
-    for (let n = 0; n < into.length; n++) {
-      held = keep * held + take * fresh[n]!;
-      into[n]! += weight * held;
-    }
+  const corners_Hz: number[] = [];
+  for (let low_Hz = lowestCorner_Hz; low_Hz < rate_Hz / 2; low_Hz *= cornerRatio) corners_Hz.push(low_Hz);
+  for (let first = 0; first < corners_Hz.length; first += 4) {
+    addFour(
+      into,
+      fresh,
+      [0, 1, 2, 3].map((i) => lowPass(corners_Hz[first + i], rate_Hz, corner_Hz)),
+    );
+  }
+}
+
+interface LowPass {
+  readonly keep: number;
+  readonly weight: number;
+}
+
+function lowPass(low_Hz: number | undefined, rate_Hz: number, corner_Hz: number): LowPass {
+  if (low_Hz === undefined) return { keep: 0, weight: 0 };
+  const weight = (missing * Math.sqrt(corner_Hz / low_Hz) * Math.log(cornerRatio)) / Math.PI;
+  return { keep: Math.exp((-2 * Math.PI * low_Hz) / rate_Hz), weight };
+}
+
+/** Four low-passes side by side: each waits for its own last value, and one alone would keep the processor waiting. */
+function addFour(into: Float64Array, fresh: Float64Array, bank: readonly LowPass[]): void {
+  const [k0, k1, k2, k3] = bank.map(({ keep }) => keep) as [number, number, number, number];
+  const [w0, w1, w2, w3] = bank.map(({ weight }) => weight) as [number, number, number, number];
+  let [h0, h1, h2, h3] = [0, 0, 0, 0];
+  for (let n = 0; n < into.length; n++) {
+    const now = fresh[n]!;
+    h0 = now + k0 * (h0 - now);
+    h1 = now + k1 * (h1 - now);
+    h2 = now + k2 * (h2 - now);
+    h3 = now + k3 * (h3 - now);
+    into[n]! += w0 * h0 + w1 * h1 + w2 * h2 + w3 * h3;
   }
 }
 

@@ -1,12 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { randomStream } from "../../maths/random.ts";
 import { lineLevel_rms, samplesOf, windowed } from "../testing/plainSpectrum.ts";
-import { channelLines, type Take, takeRecording } from "./bench.ts";
+import { standingOf, type Take, takeRecording } from "./bench.ts";
 import { addHiss, johnson_V_per_rtHz, weightedHiss_Vrms } from "./hiss.ts";
+import { channelLines } from "./humLines.ts";
 import { leakage_A, leakageLines } from "./leakage.ts";
 import { buildingMains, regenerator } from "./supply.ts";
 import { gm_mS, plate_mA } from "./triode.ts";
-import { wav24 } from "./wav.ts";
+import { wavFile } from "./wav.ts";
 
 const rate_Hz = 48_000;
 
@@ -14,7 +15,7 @@ describe("the WAV writer", () => {
   test("writes what another reading of the bytes gives back, to one step of 24 bits", () => {
     const left = Float64Array.of(0, 0.5, -0.5, 0.999, -1, 2);
     const right = Float64Array.of(-0.25, 1 / 2 ** 23, 0, 0, 0, -2);
-    const file = wav24(44_100, [left, right]);
+    const file = wavFile({ rate_Hz: 44_100, bits: 24 }, [left, right]);
     const text = (at: number, length: number) => String.fromCharCode(...file.slice(at, at + length));
     expect([text(0, 4), text(8, 8), text(60, 4)]).toEqual(["RIFF", "WAVEfmt ", "data"]);
     expect(new DataView(file.buffer).getUint32(4, true)).toBe(file.length - 8);
@@ -25,7 +26,9 @@ describe("the WAV writer", () => {
   });
 
   test("refuses channels of different lengths", () => {
-    expect(() => wav24(48_000, [new Float64Array(3), new Float64Array(4)])).toThrow(RangeError);
+    expect(() => wavFile({ rate_Hz: 48_000, bits: 24 }, [new Float64Array(3), new Float64Array(4)])).toThrow(
+      RangeError,
+    );
   });
 });
 
@@ -189,8 +192,12 @@ describe("a recording", () => {
     const channel = { ...take().channels[0]!, winding_Vrms: 100e-6 };
     const house = take({ channels: [channel], supply: { source: "building", frequency_Hz: 50 } });
     const socket = buildingMains(50, rate_Hz, rate_Hz, 1, randomStream("socket"));
-    const fifth = channelLines(channel, house, socket).find((l) => l.of === "supply" && l.order === 5)!;
-    const first = channelLines(channel, house, socket).find((l) => l.of === "supply" && l.order === 1)!;
+    const fifth = channelLines(channel, standingOf(house, socket), house.chance).find(
+      (l) => l.of === "supply" && l.order === 5,
+    )!;
+    const first = channelLines(channel, standingOf(house, socket), house.chance).find(
+      (l) => l.of === "supply" && l.order === 1,
+    )!;
     expect(fifth.level_Vrms / first.level_Vrms).toBeCloseTo(5 * socket.shape.get(5)!.ratio, 9);
     expect(socket.shape.get(5)!.ratio).toBeGreaterThan(0.02);
     const clean = regenerator(57, rate_Hz, rate_Hz, randomStream("clean"));

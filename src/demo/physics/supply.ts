@@ -1,12 +1,14 @@
 import type { Random } from "../../maths/random.ts";
 
+/** Order to amplitude over the nominal fundamental's and phase of a cosine; order 1 of an unloaded supply is (1, 0). */
+export type Shape = ReadonlyMap<number, { readonly ratio: number; readonly phase_cycles: number }>;
+
 /** What a socket gives: where its phase stands at each sample, and its shape. */
 export interface Socket {
   /** Cycles of the fundamental since the record began, plus the phase it began with. */
   readonly cycles: Float64Array;
   readonly mean_Hz: number;
-  /** Order to amplitude over the fundamental's and phase of a cosine; order 1 is (1, 0). */
-  readonly shape: ReadonlyMap<number, { readonly ratio: number; readonly phase_cycles: number }>;
+  readonly shape: Shape;
 }
 
 /** Seconds between the knots of the wandering frequency. */
