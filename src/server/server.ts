@@ -9,6 +9,7 @@ import type { Workshop } from "../workshop/workshop.ts";
 import { addGuards } from "./guards.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
+import { addTimberRoutes } from "./timberRoutes.ts";
 
 export interface ServerOptions {
   readonly workshop: Workshop;
@@ -83,6 +84,7 @@ export async function buildServer({
   );
   app.get("/api/promises", async () => workshop.promises());
   addNotebookRoutes(app, workshop);
+  addTimberRoutes(app, workshop);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
     entries: workshop.enter(request.body?.entries),

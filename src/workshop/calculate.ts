@@ -20,6 +20,7 @@ const long: ReadonlySet<string> = new Set([
   "bench.balance",
   "bench.loopback",
   "bench.noise",
+  "bench.supply",
   "bench.sweep",
   "bench.tap",
   "bench.tone",
@@ -29,6 +30,8 @@ const long: ReadonlySet<string> = new Set([
   "circuits.version",
   "circuits.yield",
   "production.promise",
+  "timber.case",
+  "timber.piece",
   "valves.fit",
   "valves.sets",
 ]);

@@ -1,7 +1,8 @@
 import { expect, test } from "vitest";
 import { foldShop } from "../claims/index.ts";
 import { Book } from "../claims/testing/smallShop.ts";
-import { humHearing, humRecordings, partByTrust } from "./humHearing.ts";
+import { fairnessOf, partByFairness } from "./fairness.ts";
+import { humHearing, humRecordings } from "./humHearing.ts";
 
 const recording = (name: string, supply: object) => ({
   kind: "recording" as const,
@@ -33,11 +34,18 @@ function hearings(): Book {
 
 test("a regenerator that fails its next trial takes its recordings out of the hearing, and it is said why", async () => {
   const book = hearings();
-  const believed = () => partByTrust(foldShop(book.entries).ledger, humRecordings(book.entries, "0101"));
-  expect(believed().leftOut).toEqual([]);
+  const never = async <T>(): Promise<T> => {
+    throw new Error("nothing was recorded of the supply itself");
+  };
+  const believed = async () => {
+    const { ledger } = foldShop(book.entries);
+    const recordings = humRecordings(book.entries, "0101");
+    return partByFairness(recordings, await fairnessOf({ ledger, unit: "0101", recordings, calculate: never }));
+  };
+  expect((await believed()).leftOut).toEqual([]);
   // Peaks cut: crest factor 1.29 where a sine has 1.414.
   book.trial(6, 1.29, "regenerator", 0.004);
-  const { believed: kept, leftOut } = believed();
+  const { believed: kept, leftOut } = await believed();
   expect(kept.map(({ body }) => body.recording)).toEqual(["house"]);
   expect(leftOut[0]).toMatchObject({ recording: "clean" });
   expect(leftOut[0]!.why).toMatch(/regenerator failed its trial of 2026-03-01/);

@@ -1,5 +1,4 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
-import { instrumentTrust, type Ledger } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import type { HumHearingView, HumLineView } from "./views.ts";
 
@@ -15,6 +14,8 @@ export interface HumCase {
   readonly recordings: readonly Heard[];
   /** Recordings on a regenerator that can't be believed, and why: their lines are not compared. */
   readonly leftOut?: readonly { readonly recording: string; readonly why: string }[];
+  readonly supplies?: HumHearingView["supplies"];
+  readonly microphony?: HumHearingView["microphony"];
   readonly headphones: readonly Headphone[];
   /** What a valve's own readings say about it, in sentences. */
   saysOf(valve: string): readonly string[];
@@ -69,6 +70,8 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
     })),
     lines,
     verdict,
+    supplies: hearing.supplies ?? [],
+    ...(hearing.microphony && { microphony: hearing.microphony }),
     nextRecording: trace?.nextRecording ?? null,
     headphones: headphones.map(({ headphone, impedance_ohm, sensitivity_dB_per_V }) => ({
       headphone,
@@ -81,28 +84,12 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
             ...leftOutWords(hearing),
             "No hum recording of this unit yet. Begin with one on the building's mains, input shorted.",
           ]
-        : [...withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing), ...leftOutWords(hearing)],
+        : [
+            ...withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing),
+            ...(hearing.microphony && hearing.microphony.state !== "quiet" ? [hearing.microphony.words] : []),
+            ...leftOutWords(hearing),
+          ],
     notes: trace?.notes ?? [],
-  };
-}
-
-/**
- * Parts recordings by whether the regenerator they ran on may be believed: one whose peaks are cut, or that sags,
- * lowers HT and with it a hum that it has not cured.
- */
-export function partByTrust(
-  ledger: Ledger,
-  recordings: readonly Heard[],
-): { readonly believed: readonly Heard[]; readonly leftOut: NonNullable<HumCase["leftOut"]> } {
-  const judged = recordings.map((entry) => {
-    const { source, instrument } = entry.body.supply;
-    if (source === "building" || instrument === undefined) return { entry };
-    const trust = instrumentTrust(ledger, instrument, entry);
-    return trust.state === "failed" ? { entry, why: trust.why } : { entry };
-  });
-  return {
-    believed: judged.flatMap(({ entry, why }) => (why === undefined ? [entry] : [])),
-    leftOut: judged.flatMap(({ entry, why }) => (why === undefined ? [] : [{ recording: entry.body.recording, why }])),
   };
 }
 

@@ -33,8 +33,8 @@ export function morningCard(
       ...open.flatMap((unit) => unattendedWork(shop, evidence, unit)),
       ...open.flatMap((unit) => warmEnough(shop, unit, statesOf(unit.unit))),
     ]
-      .filter(({ at }) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms)
-      .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)),
+      .filter((one) => isToday(one, now))
+      .toSorted(byClock),
     hands: shareOut(
       shop,
       open.flatMap((unit) => tasksOf(shop, unit, statesOf(unit.unit))),
@@ -46,6 +46,15 @@ export function morningCard(
     })),
   };
 }
+
+/** The card with more that ripens by itself. */
+export function withRipening(card: MorningView, more: readonly Ripening[]): MorningView {
+  const today = more.filter((one) => isToday(one, card.now));
+  return { ...card, ripens: [...card.ripens, ...today].toSorted(byClock) };
+}
+
+const isToday = ({ at }: Ripening, now: string) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms;
+const byClock = (a: Ripening, b: Ripening) => Date.parse(a.at) - Date.parse(b.at);
 
 /** Valves read cold and not yet hot, whose heat run ends by the clock. */
 function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {

@@ -3,8 +3,11 @@ import type { Shop, UnitState } from "../claims/index.ts";
 import { type BenchNeed, benchFindings } from "./bench/findings.ts";
 import { benchQuestion } from "./bench/question.ts";
 import type { Calculate } from "./calculate.ts";
+import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type Finding, humMargin, missingFindings, toneFindings, valveFindings } from "./findings.ts";
-import { isOffsetSupply, partByTrust } from "./humHearing.ts";
+import { isOffsetSupply } from "./humHearing.ts";
+import { caseFinding, panelsAtRisk } from "./timber/caseFinding.ts";
+import type { CaseView } from "./timber/views.ts";
 import { readingsOfType, verdictsOfType } from "./valveTable.ts";
 import type { HumHearingView } from "./views.ts";
 
@@ -12,6 +15,7 @@ export interface SettleCase {
   readonly shop: Shop;
   readonly evidence: readonly Evidence[];
   hearing(unit: string): Promise<HumHearingView>;
+  caseOf(unit: string): Promise<CaseView>;
   readonly calculate: Calculate;
 }
 
@@ -38,12 +42,24 @@ export async function settleFindings(settling: SettleCase): Promise<Submission[]
   });
   const fromAll = await Promise.all(open.map(({ unit, model }) => fromRecordings(settling, model, unit)));
   for (const [index, { model }] of open.entries()) write(model.claims, fromAll[index]!);
+  for (const { unit, model } of open) write(model.claims, await fromCase(settling, model, unit));
 
   const models = new Set(open.map(({ model }) => model));
   const claims = [...models].flatMap((model) => model.claims);
   const types = new Set([...models].flatMap((model) => model.positions.map(({ type }) => type)));
   for (const type of types) write(claims, await fromValves(settling, type));
   return written;
+}
+
+/** A case already reckoned by hand since it was joined is not reckoned again. */
+async function fromCase({ shop, caseOf }: SettleCase, model: Model, { unit }: UnitState): Promise<Finding[]> {
+  const asks = model.claims.some((claim) => claim.requires.some(({ quantity }) => quantity === panelsAtRisk));
+  const joined = asks ? shop.timber.caseOfUnit(unit)?.joined : undefined;
+  if (!joined) return [];
+  const reckoned = shop.ledger.figures("unit", unit, panelsAtRisk).findLast(({ body }) => body.kind === "reading");
+  if (reckoned && Date.parse(reckoned.at) >= Date.parse(joined.at)) return [];
+  const finding = caseFinding(shop, await caseOf(unit));
+  return finding ? [finding] : [];
 }
 
 async function fromRecordings(
@@ -57,8 +73,10 @@ async function fromRecordings(
     .about("recording", unit)
     .filter(({ id }) => shop.ledger.supersederOf(id) === undefined);
   const found: Finding[] = [];
-  const humRecording = bestForHum(partByTrust(shop.ledger, recordings).believed, fitted);
-  if (asks("hum_margin_dB") && humRecording) {
+  const hum = asks("hum_margin_dB") ? recordings.filter(({ body }) => body.purpose === "hum") : [];
+  const supplies = await fairnessOf({ ledger: shop.ledger, unit, recordings: hum, calculate });
+  const humRecording = bestForHum(partByFairness(hum, supplies).believed, fitted);
+  if (humRecording) {
     const heard = await hearing(unit);
     for (const channel of model.channels.filter((name) => humRecording.body.channels.includes(name))) {
       const hidden_dB = await hiddenMargin(humRecording, channel, heard, model.outputImpedance_ohm, calculate);

@@ -114,6 +114,14 @@ function inWords(body: Evidence["body"]): string {
     }
     case "rework":
       return `rework: ${body.why}${body.fitted ? ` (now ${pairs(body.fitted)})` : ""}`;
+    case "coat":
+      return `a coat of ${body.product ?? body.finish} on its case`;
+    case "machined":
+      return `${body.piece} of its case machined`;
+    case "case-given":
+      return `given case ${body.case}`;
+    case "meant":
+      return `timber kept for it: ${body.pieces.join(", ")}`;
     case "concession":
       return `conceded ${body.claim}: ${body.reason}`;
     case "release":

@@ -73,6 +73,49 @@ export interface SpectrumView {
   readonly resolution_Hz: number;
 }
 
+/** Whether a regenerated supply was fit to judge a hum by. */
+export interface SupplyFairnessView {
+  readonly recording: string;
+  readonly instrument?: string;
+  readonly state: "believed" | "not believed" | "untried";
+  /** What speaks against it, in words. */
+  readonly against: readonly string[];
+  /** How the regenerator's own trials about that time stand. */
+  readonly trial?: "good" | "failed" | "undecided";
+  /** Its shape, recorded on the same unit within half a day; a sine's crest factor is 1.414. */
+  readonly shape?: { readonly crestFactor: number; readonly doubt: number; readonly thd_pct: number };
+  /** HT while it was recorded, against that on the building's mains. */
+  readonly ht?: {
+    readonly building_V: number;
+    readonly here_V: number;
+    readonly change_pct: number;
+    readonly doubt_pct: number;
+  };
+}
+
+/** What the unit's valves do when they are tapped; hum recordings show nothing of it. */
+export interface MicrophonyView {
+  readonly state: "rings" | "quiet" | "undecided";
+  readonly position?: string;
+  readonly valve?: string;
+  readonly frequency_Hz?: number;
+  readonly q?: number;
+  readonly decay_ms?: number;
+  readonly peak_Vpk?: number;
+  readonly words: string;
+  readonly recordings: readonly {
+    readonly recording: string;
+    readonly valves: Readonly<Record<string, string>>;
+    readonly taps: number;
+    readonly rings: readonly {
+      readonly frequency_Hz: number;
+      readonly q: number;
+      readonly decay_ms: number;
+      readonly peak_Vpk: number;
+    }[];
+  }[];
+}
+
 export interface HumHearingView {
   readonly unit: string;
   readonly building_Hz: number;
@@ -101,6 +144,9 @@ export interface HumHearingView {
       | { readonly state: "quiet" }
     >
   >;
+  /** Of every recording on a regenerated supply, those that are not believed with them. */
+  readonly supplies: readonly SupplyFairnessView[];
+  readonly microphony?: MicrophonyView;
   readonly nextRecording: null | {
     readonly why: string;
     readonly supply: { readonly source: string; readonly frequency_Hz: number };

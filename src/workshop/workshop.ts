@@ -12,9 +12,11 @@ import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
 import { benchSheet } from "./bench/sheet.ts";
 import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
+import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
-import { humHearing, humRecordings, partByTrust } from "./humHearing.ts";
-import { morningCard } from "./morningCard.ts";
+import { humHearing, humRecordings } from "./humHearing.ts";
+import { microphony } from "./microphony.ts";
+import { morningCard, withRipening } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
 import { probeCard, standingReadings } from "./probeCard.ts";
 import { probeSuspects, probeWindows } from "./probeJudged.ts";
@@ -23,6 +25,10 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { spectrumColumns } from "./spectrum.ts";
+import { TimberDesk } from "./timber/desk.ts";
+import { photoType } from "./timber/photoType.ts";
+import { timberRipens } from "./timber/ripens.ts";
+import type { CaseView, PieceView, TimberShelfView } from "./timber/views.ts";
 import { unitFolder } from "./unitFolder.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
@@ -98,6 +104,7 @@ class OwnClock {
 /** A workshop at work: its evidence, and every answer that is computed from it. Answers are kept until evidence grows. */
 export class Workshop {
   private readonly room: CalculatingRoom;
+  private readonly timberDesk: TimberDesk;
   private settling: Promise<void> = Promise.resolve();
   private kept = new Map<string, unknown>();
   private keptAt = "";
@@ -110,6 +117,11 @@ export class Workshop {
     private readonly ownClock?: { tick(): void },
   ) {
     this.room = new CalculatingRoom(store.folder);
+    this.timberDesk = new TimberDesk(
+      () => this.shop,
+      () => this.now,
+      this.room.calculate,
+    );
   }
 
   /** Lets what was begun end, then leaves the folder as one file. */
@@ -173,9 +185,14 @@ export class Workshop {
   async humHearing(serial: string): Promise<HumHearingView> {
     const { shop } = this;
     this.unitNamed(serial);
-    return this.keep(`hum ${serial}`, () => {
+    return this.keep(`hum ${serial}`, async () => {
       const model = shop.modelOf(serial)!;
-      const { believed: recordings, leftOut } = partByTrust(shop.ledger, humRecordings(this.store.evidence(), serial));
+      const { ledger } = shop;
+      const { calculate } = this.room;
+      const made = humRecordings(this.store.evidence(), serial);
+      const supplies = await fairnessOf({ ledger, unit: serial, recordings: made, calculate });
+      const { believed: recordings, leftOut } = partByFairness(made, supplies);
+      const tapped = await microphony(ledger, serial, calculate);
       return humHearing(
         {
           unit: serial,
@@ -184,6 +201,8 @@ export class Workshop {
           outputImpedance_ohm: model.outputImpedance_ohm,
           recordings,
           leftOut,
+          supplies,
+          ...(tapped && { microphony: tapped }),
           headphones: [...shop.headphones.values()].map(({ body }) => body),
           saysOf: (valve) => {
             const type = shop.valves.get(valve)?.type;
@@ -239,7 +258,47 @@ export class Workshop {
   }
 
   async morning(): Promise<MorningView> {
-    return morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
+    const card = morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
+    const { pieces } = await this.timber();
+    return withRipening(card, timberRipens(this.shop, this.store.evidence(), pieces, this.now));
+  }
+
+  /** The timber shelf; with `wait` no piece is left to be computed later. */
+  timber(options: { readonly wait?: boolean } = {}): Promise<TimberShelfView> {
+    return this.timberDesk.shelf(options);
+  }
+
+  /** A piece of timber: its course, its weighings, where it stood and what was done to it. */
+  timberPiece(piece: string): Promise<PieceView> {
+    return this.timberDesk.piece(piece);
+  }
+
+  /** The case of a unit, opened or only ordered, over the year at its destination. */
+  async unitCase(serial: string): Promise<CaseView> {
+    if (this.shop.orderNaming(serial) === undefined) this.unitNamed(serial);
+    return this.keep(`case ${serial}`, () => this.timberDesk.caseOf(serial));
+  }
+
+  /** Keeps a photo of a flaw by its content. */
+  keepPhoto(bytes: Uint8Array): string {
+    if (photoType(bytes) === undefined) {
+      throw new BadInput(
+        "photo",
+        "no picture",
+        "a JPEG, PNG or WebP picture",
+        "send the picture as the camera made it",
+      );
+    }
+    return this.store.putPhoto(bytes);
+  }
+
+  /** A kept photo, with what kind of picture it is. */
+  photo(sha256: string): { readonly bytes: Uint8Array; readonly type: string } {
+    if (!/^[0-9a-f]{64}$/.test(sha256)) {
+      throw new BadInput("photo", quote(sha256), "the SHA-256 of a kept photo", "check the address");
+    }
+    const bytes = readFileSync(this.store.photoPath(sha256));
+    return { bytes, type: photoType(bytes) ?? "application/octet-stream" };
   }
 
   async promises(): Promise<readonly PromiseView[]> {
@@ -376,6 +435,7 @@ export class Workshop {
       shop: this.shop,
       evidence: this.store.evidence(),
       hearing: (unit) => this.humHearing(unit),
+      caseOf: (unit) => this.unitCase(unit),
       calculate: this.room.calculate,
     });
     if (findings.length > 0) this.store.append(findings);

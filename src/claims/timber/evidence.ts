@@ -109,9 +109,10 @@ const coat = z.strictObject({
   kind: z.literal("coat"),
   pieces: z.array(name).max(100).default([]),
   unit: name.optional(),
-  finish: name,
   /** Drying oils harden by taking up oxygen, and their rags heat by themselves. */
-  oil: z.boolean(),
+  finish: z.enum(["oil", "wax", "shellac", "lacquer", "varnish"]),
+  /** What the tin says. */
+  product: name.optional(),
   faces: faces.default("both"),
   turn_h: z.number().positive().max(1000).optional(),
   hardens_h: z.number().positive().max(5000),

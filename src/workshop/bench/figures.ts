@@ -66,6 +66,17 @@ interface TapAnswer {
   readonly notes?: readonly string[];
 }
 
+interface SupplyAnswer {
+  readonly frequency_Hz: number;
+  readonly level_Vrms: number;
+  readonly crestFactor: number;
+  readonly thd_pct: number;
+  readonly flat_pct: number;
+  readonly reasons: readonly string[];
+  readonly doubt: Readonly<Record<"frequency_Hz" | "level_Vrms" | "crestFactor" | "thd_pct" | "flat_pct", number>>;
+  readonly notes: readonly string[];
+}
+
 /** The figures that a person at the bench reads off an answer, with what the recorder itself adds beside them. */
 export function tell(calculation: string, answer: unknown, recorder: Recorder | undefined): Told {
   switch (calculation) {
@@ -79,6 +90,8 @@ export function tell(calculation: string, answer: unknown, recorder: Recorder | 
       return tellSweep(answer as SweepAnswer, recorder);
     case "bench.tap":
       return tellTap(answer as TapAnswer);
+    case "bench.supply":
+      return tellSupply(answer as SupplyAnswer);
     default:
       return { figures: [], curves: [], notes: [] };
   }
@@ -201,6 +214,14 @@ export function gainAt(
   const [f0, f1] = [frequencies_Hz[above - 1]!, frequencies_Hz[above]!];
   const share = Math.log(frequency_Hz / f0) / Math.log(f1 / f0);
   return gain_dB[above - 1]! * (1 - share) + gain_dB[above]! * share;
+}
+
+function tellSupply(supply: SupplyAnswer): Told {
+  const quantities = ["frequency_Hz", "level_Vrms", "crestFactor", "thd_pct", "flat_pct"] as const;
+  const figures = quantities.map(
+    (quantity): BenchFigure => ({ quantity, value: supply[quantity], doubt: supply.doubt[quantity] }),
+  );
+  return { figures, curves: [], notes: [...supply.reasons, ...supply.notes] };
 }
 
 function tellTap({ taps, resonances, notes = [] }: TapAnswer): Told {

@@ -42,6 +42,8 @@ export function benchQuestion(body: RecordingBody): Question | undefined {
     }
     case "tap":
       return { calculation: "bench.tap", input: asked };
+    case "supply":
+      return { calculation: "bench.supply", input: asked };
     default:
       return undefined;
   }

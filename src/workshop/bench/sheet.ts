@@ -1,6 +1,7 @@
 import type { Evidence } from "../../claims/evidence.ts";
 import { instrumentStanding, type Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
+import { balanceOverVolume } from "./balance.ts";
 import { tell } from "./figures.ts";
 import { benchQuestion, conditionsInWords } from "./question.ts";
 import type { BenchRecordingView, BenchSheetView, RecorderView } from "./views.ts";
@@ -15,7 +16,7 @@ export async function benchSheet(shop: Shop, unit: string, now: string, calculat
     .about("recording", unit)
     .filter(({ id, body }) => shop.ledger.supersederOf(id) === undefined && body.purpose !== "hum");
   const recordings = await Promise.all(taken.map((entry) => judged(shop, entry, calculate)));
-  const balance = await balanceByVolume(taken, calculate);
+  const balance = await balanceOverVolume(taken, calculate);
   return {
     unit,
     channels: shop.modelOf(unit)?.channels ?? [],
@@ -47,40 +48,6 @@ async function judged(shop: Shop, { at, by, body }: Taken, calculate: Calculate)
   } catch (fault) {
     return { ...shown, calculation: question.calculation, ...nothing, trouble: (fault as Error).message };
   }
-}
-
-interface BalanceAnswer {
-  readonly byPosition: readonly {
-    readonly position?: string | number;
-    readonly difference_dB: number;
-    readonly doubt_dB: number;
-  }[];
-  readonly notes?: readonly string[];
-}
-
-/** Tones of both channels at several settings of the volume control, the newest at each. */
-async function balanceByVolume(taken: readonly Taken[], calculate: Calculate): Promise<BenchSheetView["balance"]> {
-  const byVolume = new Map<string, Taken>();
-  for (const entry of taken) {
-    const { purpose, volume, driven, channels } = entry.body;
-    const isStereo = channels.includes("left") && channels.includes("right");
-    if (purpose === "tone" && volume !== undefined && (driven ?? "both") === "both" && isStereo)
-      byVolume.set(volume, entry);
-  }
-  if (byVolume.size < 2) return undefined;
-  const { byPosition, notes = [] } = await calculate<BalanceAnswer>("bench.balance", {
-    kind: "tone",
-    recordings: [...byVolume].map(([position, { body }]) => ({
-      recording: body.file_sha256,
-      fullScale_Vpk: body.fullScale_Vpk,
-      channels: body.channels,
-      position,
-    })),
-  });
-  return {
-    byPosition: byPosition.map(({ position, ...figures }) => ({ position: String(position ?? ""), ...figures })),
-    words: notes[0] ?? "",
-  };
 }
 
 function recorderView(shop: Shop, instrument: string, now: string): RecorderView {

@@ -53,20 +53,28 @@ export interface RecorderView {
   readonly standing: { readonly state: "good" | "failed" | "undecided" | "untried"; readonly words: string };
 }
 
-export interface BenchSheetView {
-  readonly unit: string;
-  readonly channels: readonly string[];
-  /** Newest first. */
-  readonly recordings: readonly BenchRecordingView[];
-  /** Left over right by the volume control's position, where tones were recorded at several. */
-  readonly balance?: {
+/** Left over right by the volume control's setting, and whose the difference is. */
+export interface BalanceView {
+  readonly cause: "control" | "valves" | "circuit" | "alike" | "undecided";
+  readonly words: string;
+  /** Each with one set of valves. */
+  readonly rounds: readonly {
+    readonly valves: Readonly<Record<string, string>>;
     readonly byPosition: readonly {
       readonly position: string;
       readonly difference_dB: number;
       readonly doubt_dB: number;
     }[];
-    readonly words: string;
-  };
+  }[];
+}
+
+export interface BenchSheetView {
+  readonly unit: string;
+  readonly channels: readonly string[];
+  /** Newest first. */
+  readonly recordings: readonly BenchRecordingView[];
+  /** Where tones were recorded at several settings of the volume control. */
+  readonly balance?: BalanceView;
   /** Recorders calibrated here or used on this unit. */
   readonly recorders: readonly RecorderView[];
   /** Every instrument of the shop, for whoever names the recorder. */

@@ -1,0 +1,32 @@
+import type { FastifyInstance } from "fastify";
+import { BadInput } from "../maths/badInput.ts";
+import type { Workshop } from "../workshop/workshop.ts";
+
+/** A photo from a telephone, at most. */
+const most_bytes = 15 * 2 ** 20;
+
+/** The timber shelf, single pieces, cases of units, and photos of flaws. */
+export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void {
+  app.get("/api/timber", async () => workshop.timber());
+  app.get<{ Params: { piece: string } }>("/api/timber/pieces/:piece", async (request) =>
+    workshop.timberPiece(request.params.piece),
+  );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/case", async (request) =>
+    workshop.unitCase(request.params.unit),
+  );
+
+  app.addContentTypeParser(
+    ["image/jpeg", "image/png", "image/webp"],
+    { parseAs: "buffer", bodyLimit: most_bytes },
+    (_request, body, done) => done(null, body),
+  );
+  app.post("/api/photos", async (request) => {
+    if (!Buffer.isBuffer(request.body))
+      throw new BadInput("", "no picture", "the body is the picture itself, type image/jpeg", "send the file as it is");
+    return { photo_sha256: workshop.keepPhoto(request.body) };
+  });
+  app.get<{ Params: { sha256: string } }>("/api/photos/:sha256", async (request, reply) => {
+    const { bytes, type } = workshop.photo(request.params.sha256);
+    return reply.header("cache-control", "max-age=31536000, immutable").type(type).send(bytes);
+  });
+}

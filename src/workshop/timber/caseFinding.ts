@@ -1,0 +1,40 @@
+import type { Shop } from "../../claims/index.ts";
+import type { Finding } from "../findings.ts";
+import { version } from "../version.ts";
+import { boundShop } from "./boundShop.ts";
+import { boundOf } from "./destination.ts";
+import type { CaseView } from "./views.ts";
+
+/** Panels that will not keep their room at the destination; what a model's claim asks for by this name. */
+export const panelsAtRisk = "panelsAtRisk";
+
+/**
+ * The case of a unit as a figure for its claim: how many panels are at risk, those undecided counted by halves with as
+ * much doubt.
+ */
+export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | undefined {
+  const { timber } = shop;
+  const standing = timber.caseOfUnit(unit);
+  const { climate } = boundOf(boundShop(shop), unit);
+  if (!standing || !climate || panels.length === 0) return undefined;
+  const count = (verdict: string) => panels.filter((panel) => panel.verdict === verdict).length;
+  const pieces = standing.joined.body.panels.filter(({ moisture_pct }) => moisture_pct === undefined);
+  const lineage = pieces.flatMap(({ piece }) => {
+    const from = timber.state(piece)?.from;
+    return from === undefined ? [piece] : [piece, from];
+  });
+  const read = [...new Set(lineage)].flatMap((piece) =>
+    timber
+      .entriesOf(piece)
+      .filter(({ at, body }) => (body.kind === "weighing" || body.kind === "offcut") && at <= standing.joined.at),
+  );
+  return {
+    subject: { unit },
+    quantity: panelsAtRisk,
+    value: count("refuted") + count("undecided") / 2,
+    doubt: count("undecided") / 2,
+    calculation: "timber.case",
+    version,
+    from: [standing.joined.id, standing.given.id, climate.id, ...read.map(({ id }) => id)],
+  };
+}

@@ -1,0 +1,236 @@
+import type { Evidence } from "../../claims/evidence.ts";
+import type { Shop } from "../../claims/index.ts";
+import type { PieceState } from "../../claims/timber/yard.ts";
+import type { Calculate } from "../calculate.ts";
+import { boundShop } from "./boundShop.ts";
+import { boundOf } from "./destination.ts";
+import type { CaseView, PanelYearView } from "./views.ts";
+
+export interface CaseAsked {
+  readonly shop: Shop;
+  readonly now: string;
+  readonly unit: string;
+  readonly calculate: Calculate;
+  moistureAt(
+    piece: string,
+    at: string,
+  ): Promise<{ readonly mean_pct: number; readonly doubt_pct: number } | { readonly wanting: string }>;
+}
+
+type Joined = Evidence<"case">["body"]["panels"][number];
+type Months = Evidence<"climate">["body"]["months"];
+
+const hour_ms = 3_600_000;
+
+/** The case of a unit over the year at its destination, judged panel by panel, and what would mend it. */
+export async function caseView(asked: CaseAsked): Promise<CaseView> {
+  const { shop, now, unit } = asked;
+  const { timber } = shop;
+  const bound = boundOf(boundShop(shop), unit);
+  const standing = timber.caseOfUnit(unit);
+  const order = shop.units.get(unit)?.order ?? shop.orderNaming(unit);
+  const pieces = timber.pieces.filter((piece) => {
+    const state = timber.state(piece)!;
+    return state.into === undefined && state.inCase === undefined;
+  });
+  const base = {
+    now,
+    unit,
+    ...(order !== undefined && { order }),
+    ...(bound.place !== undefined && { destination: bound.place }),
+    ...(bound.climate && { months: bound.climate.body.months, basis: bound.climate.body.basis }),
+    free: timber.cases.filter((name) => timber.givenOf(name) === undefined),
+    pieces,
+    ...coatsOf(shop, unit, now),
+  };
+  if (!standing) {
+    return { ...base, panels: [], verdict: "open", words: "This unit has no case on record yet." };
+  }
+  const { joined, given } = standing;
+  const { wall_C } = given.body;
+  const panels = await Promise.all(
+    joined.body.panels.map((panel) => judgePanel(asked, joined, panel, bound.climate?.body.months, wall_C)),
+  );
+  const verdict = panels.some((one) => one.verdict === "refuted")
+    ? "refuted"
+    : panels.every((one) => one.verdict === "proven")
+      ? "proven"
+      : "undecided";
+  return {
+    ...base,
+    case: joined.body.case,
+    joinedAt: joined.at,
+    ...(wall_C !== undefined && { wall_C }),
+    panels,
+    verdict,
+    words: wordsOf(verdict, panels, bound.place),
+  };
+}
+
+function wordsOf(verdict: CaseView["verdict"], panels: readonly PanelYearView[], place = "its destination"): string {
+  const names = (which: PanelYearView["verdict"]) =>
+    panels.filter((one) => one.verdict === which).map(({ panel }) => panel);
+  if (verdict === "proven") return `The case will stay whole at ${place}: every panel keeps its room through the year.`;
+  if (verdict === "refuted") {
+    const bad = names("refuted");
+    return `The case will not stay whole at ${place}: ${bad.join(", ")} ${bad.length === 1 ? "has" : "have"} not the room to move.`;
+  }
+  return `Whether the case will stay whole at ${place} can't be told yet, because of ${names("undecided").join(", ")}.`;
+}
+
+interface CaseAnswer {
+  readonly driest_pct: number;
+  readonly wettest_pct: number;
+  readonly shrink_mm: number;
+  readonly swell_mm: number;
+  readonly clearance_mm: number;
+  readonly low: number;
+  readonly high: number;
+  readonly verdict: "proven" | "refuted" | "undecided";
+  readonly remedy: string;
+}
+
+async function judgePanel(
+  { shop, calculate, moistureAt }: CaseAsked,
+  { at }: Evidence<"case">,
+  joined: Joined,
+  months: Months | undefined,
+  wall_C: number | undefined,
+): Promise<PanelYearView> {
+  const state = shop.timber.state(joined.piece)!;
+  const { panel, piece, fixed, gap_mm, warm } = joined;
+  const { species, width_mm, thickness_mm, ringAngle_deg, density_kg_m3 } = state;
+  const base = { panel, piece, species, width_mm, thickness_mm, ringAngle_deg, fixed, gap_mm, warm };
+  const undecided = (remedy: string) => ({ ...base, verdict: "undecided" as const, remedy });
+  if (!months) return undecided("Nothing says what air it goes to: enter the climate of its destination.");
+  if (density_kg_m3 !== undefined)
+    return undecided(`No source tells how far ${species} moves: measure a piece of it at two moistures.`);
+  const read =
+    joined.moisture_pct === undefined
+      ? await moistureAt(piece, at)
+      : { mean_pct: joined.moisture_pct, doubt_pct: joined.doubt_pct ?? 2 };
+  if ("wanting" in read) return undecided(read.wanting);
+  const { mean_pct, doubt_pct } = read;
+
+  const ask = async (moisture_pct: number) => {
+    const { panels } = await calculate<{ panels: readonly [CaseAnswer] }>("timber.case", {
+      panels: [{ name: panel, species, width_mm, thickness_mm, ringAngle_deg, moisture_pct, fixed, warm }],
+      destination: months,
+      ...(wall_C !== undefined && warm && { wall_C }),
+      gaps: { [panel]: gap_mm },
+    });
+    return panels[0];
+  };
+  const [dry, middle, wet] = await Promise.all(
+    [mean_pct - doubt_pct, mean_pct, mean_pct + doubt_pct].map((one) => ask(rounded(Math.min(30, Math.max(0, one))))),
+  );
+  const { driest_pct, wettest_pct, shrink_mm, swell_mm, clearance_mm, remedy } = middle!;
+  const verdicts = new Set([dry!, middle!, wet!].map(({ verdict }) => verdict));
+  const moistureReach_mm = Math.abs(wet!.clearance_mm - dry!.clearance_mm) / 2;
+  return {
+    ...base,
+    moisture_pct: mean_pct,
+    moistureDoubt_pct: doubt_pct,
+    driest_pct,
+    wettest_pct,
+    shrink_mm,
+    swell_mm,
+    clearance_mm,
+    low_mm: clearance_mm - Math.hypot(clearance_mm - middle!.low, moistureReach_mm),
+    high_mm: clearance_mm + Math.hypot(middle!.high - clearance_mm, moistureReach_mm),
+    verdict: verdicts.size === 1 ? middle!.verdict : "undecided",
+    remedy: remedyOf(remedy, joined, middle!, mean_pct),
+    year: await yearOf(state, months, mean_pct, warm ? (wall_C ?? usualWall_C) : undefined, calculate),
+  };
+}
+
+/** Of a warm panel whose wall nobody measured, as `timber.case` takes it. */
+const usualWall_C = 40;
+
+/** What the calculation says, and for a panel that is already dry enough, that it be left alone. */
+function remedyOf(remedy: string, { fixed }: Joined, { driest_pct, wettest_pct }: CaseAnswer, moisture_pct: number) {
+  const middle_pct = (driest_pct + wettest_pct) / 2;
+  if (moisture_pct > middle_pct || /further/.test(remedy)) return remedy;
+  const room = fixed === "edges" ? "strain its edges" : "use up its gap";
+  return `${remedy} Leave it at ${moisture_pct.toFixed(1)} %: do not dry it further, the year there lies at ${driest_pct.toFixed(1)} to ${wettest_pct.toFixed(1)} % and drying would only ${room}.`;
+}
+
+/** Years after which the seasons of a panel repeat well enough to be drawn. */
+const years = 3;
+const month_h = (365.25 / 12) * 24;
+
+/** Moisture and movement at the middle of each month, once the years repeat. */
+async function yearOf(
+  { species, width_mm, thickness_mm, ringAngle_deg }: PieceState,
+  months: Months,
+  moisture_pct: number,
+  wall_C: number | undefined,
+  calculate: Calculate,
+): Promise<PanelYearView["year"]> {
+  const sorted = [...months].sort((a, b) => a.month - b.month);
+  const stages = Array.from({ length: years }, () => sorted)
+    .flat()
+    .map(({ month, temperature_C, humidity_pct }) => ({
+      place: `month ${month}`,
+      hours: month_h,
+      temperature_C,
+      humidity_pct,
+      ...(wall_C !== undefined && { wall_C }),
+    }));
+  const start_pct = rounded(moisture_pct);
+  const outputs_h = sorted.map((_, i) => Number(((12 * (years - 1) + i + 0.5) * month_h).toFixed(2)));
+  const [{ mean_pct }, { change_mm }] = await Promise.all([
+    calculate<{ mean_pct: readonly number[] }>("timber.piece", {
+      species,
+      thickness_mm,
+      start_pct,
+      startDoubt_pct: 0,
+      stages,
+      outputs_h,
+    }),
+    calculate<{ change_mm: number }>("timber.move", {
+      species,
+      width_mm,
+      ringAngle_deg,
+      from_pct: start_pct,
+      to_pct: start_pct + 1,
+    }),
+  ]);
+  return mean_pct.map((mean, i) => ({
+    month: sorted[i]!.month,
+    moisture_pct: mean,
+    moved_mm: change_mm * (mean - start_pct),
+  }));
+}
+
+function rounded(moisture_pct: number): number {
+  return Number(moisture_pct.toFixed(2));
+}
+
+function coatsOf({ timber, ledger }: Shop, unit: string, now: string) {
+  const panels = new Set(timber.caseOfUnit(unit)?.joined.body.panels.map(({ piece }) => piece));
+  const onPieces = [...panels].flatMap((piece) => timber.entriesOf(piece)).filter(({ body }) => body.kind === "coat");
+  const ids = new Set([...onPieces, ...ledger.about("rework", unit)].map(({ id }) => id));
+  const entries = [...ids].flatMap((id) => {
+    const entry = ledger.get(id);
+    return entry?.body.kind === "coat" && ledger.supersederOf(id) === undefined
+      ? [{ at: entry.at, ...entry.body }]
+      : [];
+  });
+  const later = (at: string, hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
+  const coats = entries
+    .map(({ at, finish, product, hardens_h, turn_h }) => ({
+      at,
+      finish,
+      ...(product !== undefined && { product }),
+      hardAt: later(at, hardens_h),
+      ...(turn_h !== undefined && { turnAt: later(at, turn_h) }),
+    }))
+    .toSorted((a, b) => (a.at < b.at ? -1 : 1));
+  const soft = coats
+    .filter(({ finish, hardAt }) => finish === "oil" && Date.parse(hardAt) > Date.parse(now))
+    .map(({ hardAt }) => hardAt)
+    .toSorted()
+    .at(-1);
+  return { coats, ...(soft !== undefined && { noSoakBefore: soft }) };
+}

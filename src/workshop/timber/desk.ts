@@ -1,0 +1,142 @@
+import type { Shop } from "../../claims/index.ts";
+import type { PieceState } from "../../claims/timber/yard.ts";
+import { BadInput, quote } from "../../maths/badInput.ts";
+import type { Calculate } from "../calculate.ts";
+import { boundShop } from "./boundShop.ts";
+import { caseView } from "./caseView.ts";
+import { type Course, Courses, courseAt } from "./courses.ts";
+import { type Band, bandOf, boundFor } from "./destination.ts";
+import { type Life, type LifeTold, lifeOf } from "./life.ts";
+import { cardOf } from "./pieceCard.ts";
+import { pieceView } from "./pieceView.ts";
+import { shelfView } from "./shelfView.ts";
+import type { CaseView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
+
+/** What is known of a piece at some moment, with the question that it was asked by. */
+export interface Known {
+  readonly state: PieceState;
+  readonly told: LifeTold;
+  readonly life?: Life;
+  readonly course?: Course;
+  readonly fault?: string;
+  readonly band?: Band;
+  readonly target_pct?: number;
+}
+
+/** How long a page may be kept waiting for pieces not yet computed. */
+const patience_ms = 500;
+
+/** The timber desk of a workshop: the shelf, single pieces, and the cases of units. Kept while the workshop is open. */
+export class TimberDesk {
+  private readonly courses: Courses;
+  private readonly bands = new Map<string, Promise<Band>>();
+
+  constructor(
+    private readonly shopNow: () => Shop,
+    private readonly now: () => string,
+    private readonly calculate: Calculate,
+  ) {
+    this.courses = new Courses(calculate);
+  }
+
+  /** Every piece that stands in the shop; those still being computed say so, unless all are waited for. */
+  async shelf({ wait = false } = {}): Promise<TimberShelfView> {
+    const { timber } = this.shopNow();
+    const states = timber.pieces.flatMap((piece) => {
+      const state = timber.state(piece)!;
+      return state.into === undefined && state.inCase === undefined ? [state] : [];
+    });
+    const begun = Promise.all(states.map((state) => this.begin(state)));
+    const all = begun.then((ready) => Promise.all(ready.map(({ done }) => done)));
+    await (wait ? all : Promise.race([all, pause(patience_ms)]));
+    const known = await begun;
+    const cards = known.map(({ peek }) => this.card(peek()));
+    return shelfView(this.shopNow(), cards, this.now(), this.calculate);
+  }
+
+  async piece(name: string): Promise<PieceView> {
+    const known = await this.know(this.named(name));
+    return pieceView(this.shopNow(), known, this.card(known), this.now());
+  }
+
+  /** The case of a unit, judged from its panels by the air that it goes to. */
+  caseOf(unit: string): Promise<CaseView> {
+    return caseView({
+      shop: this.shopNow(),
+      now: this.now(),
+      unit,
+      calculate: this.calculate,
+      moistureAt: (piece, at) => this.moistureAt(piece, at),
+    });
+  }
+
+  /** Moisture of a piece when its panel was joined, say, with its 95 % half-width. */
+  async moistureAt(
+    piece: string,
+    at: string,
+  ): Promise<{ readonly mean_pct: number; readonly doubt_pct: number } | { readonly wanting: string }> {
+    const known = await this.know(this.named(piece));
+    if (!known.life || !known.course) {
+      return { wanting: known.fault ?? (known.told.ok ? "It can't be computed." : known.told.wanting) };
+    }
+    const { mean_pct, low_pct, high_pct } = courseAt(known.course, known.life, Date.parse(at));
+    return { mean_pct, doubt_pct: (high_pct - low_pct) / 2 };
+  }
+
+  private card(known: Known & { readonly pending?: boolean }): PieceCardView {
+    return cardOf(this.shopNow(), known, this.now());
+  }
+
+  private async know(state: PieceState): Promise<Known> {
+    const { done, peek } = await this.begin(state);
+    await done;
+    return peek();
+  }
+
+  /** Begins to compute a piece; `peek` tells what is known so far. */
+  private async begin(state: PieceState) {
+    const shop = this.shopNow();
+    const bound = boundFor(boundShop(shop), state);
+    const band = bound?.climate && (await this.band(state, bound.climate));
+    const target_pct = band && Number(((band.driest_pct + band.wettest_pct) / 2).toFixed(1));
+    const told = lifeOf(shop.timber, state.piece, target_pct);
+    const asked = told.ok ? this.courses.ask(told.life) : undefined;
+    return {
+      done: asked?.promise ?? Promise.resolve(),
+      peek: (): Known & { readonly pending: boolean } => ({
+        state,
+        told,
+        ...(told.ok && { life: told.life }),
+        ...(asked?.course && { course: asked.course }),
+        ...(asked?.fault !== undefined && { fault: asked.fault }),
+        ...(band && { band }),
+        ...(target_pct !== undefined && { target_pct }),
+        pending: asked !== undefined && asked.course === undefined && asked.fault === undefined,
+      }),
+    };
+  }
+
+  private band(state: PieceState, climate: Parameters<typeof bandOf>[1]): Promise<Band> {
+    const key = `${climate.id} ${state.species} ${state.thickness_mm}`;
+    const known = this.bands.get(key) ?? bandOf(state, climate, this.calculate);
+    this.bands.set(key, known);
+    return known;
+  }
+
+  private named(piece: string): PieceState {
+    const { timber } = this.shopNow();
+    const state = timber.state(piece);
+    if (state) return state;
+    const some = timber.pieces;
+    throw new BadInput(
+      "piece",
+      quote(piece),
+      some.length === 0 ? "no timber has come in yet" : "no piece of that number is on record",
+      some.length === 0 ? "receive it first" : `check the number, such as ${some.slice(-4).join(", ")}`,
+    );
+  }
+}
+
+function pause(time_ms: number): Promise<void> {
+  return new Promise((done) => setTimeout(done, time_ms).unref?.());
+}

@@ -1,0 +1,97 @@
+import type { Shop } from "../../claims/index.ts";
+import { boundShop } from "./boundShop.ts";
+import { courseAt } from "./courses.ts";
+import type { Known } from "./desk.ts";
+import { type Bound, boundFor } from "./destination.ts";
+import type { BandStanding, BandView, MoistureView, PieceCardView } from "./views.ts";
+
+const hour_ms = 3_600_000;
+
+/** One piece as the shelf shows it at this moment. */
+export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }, now: string): PieceCardView {
+  const { state, told, life, course, fault, band, target_pct } = known;
+  const { piece, species, rough, length_mm, width_mm, thickness_mm, ringAngle_deg, place, since, from } = state;
+  const entries = shop.timber.entriesOf(piece);
+  const bound = boundFor(boundShop(shop), state);
+  const moisture: MoistureView | undefined =
+    course && life ? { ...courseAt(course, life, Date.parse(now)), basis: course.state } : undefined;
+  const shownBand: BandView | undefined =
+    band && bound?.place !== undefined ? { unit: bound.unit, place: bound.place, ...band } : undefined;
+  const stands = moisture && shownBand && standingOf(moisture, shownBand);
+  const instant = (hour: number) => new Date(life!.origin_ms + hour * hour_ms).toISOString();
+  const isDrying = moisture && target_pct !== undefined && moisture.mean_pct > target_pct;
+  const ripe =
+    course?.hoursToTarget !== undefined && isDrying
+      ? {
+          at: instant(course.hoursToTarget),
+          from: instant(course.targetLow_h ?? course.hoursToTarget),
+          ...(course.targetHigh_h !== undefined && { to: instant(course.targetHigh_h) }),
+        }
+      : undefined;
+  const nextWeighing = course?.nextWeighing && {
+    at: instant(course.nextWeighing.hour),
+    why: course.nextWeighing.why,
+  };
+  const lastWeighed = entries.findLast(({ body }) => body.kind === "weighing")?.at;
+  const wanting = fault ?? (told.ok ? undefined : told.wanting);
+  return {
+    piece,
+    species,
+    rough,
+    length_mm,
+    width_mm,
+    thickness_mm,
+    ringAngle_deg,
+    place,
+    since,
+    ...(from !== undefined && { from }),
+    ...(bound && { meantFor: bound.unit }),
+    pending: known.pending ?? false,
+    ...(wanting !== undefined && { wanting }),
+    ...(moisture && { moisture }),
+    ...(shownBand && { band: shownBand }),
+    ...(stands && { stands }),
+    ...(target_pct !== undefined && { target_pct }),
+    ...(ripe && { ripe }),
+    ...(course && {
+      check: { index: course.checkIndex, doubt: course.doubt.checkIndex, words: checkWords(course.checkIndex) },
+    }),
+    ...(nextWeighing && { nextWeighing }),
+    ...(lastWeighed !== undefined && { lastWeighed }),
+    flaws: entries.flatMap(({ body }) => (body.kind === "flaw" ? [`${body.flaw} of ${body.length_mm} mm`] : [])),
+    overDry: course?.overDry ?? false,
+    advice: wanting ?? adviceOf(moisture, shownBand, stands, bound, ripe?.at, course?.reason),
+  };
+}
+
+/** Where the mean lies by its doubt, against what the destination will impose. */
+function standingOf({ low_pct, high_pct }: MoistureView, { driest_pct, wettest_pct }: BandView): BandStanding {
+  if (low_pct > wettest_pct) return "too wet";
+  if (high_pct < driest_pct) return "too dry";
+  return low_pct >= driest_pct && high_pct <= wettest_pct ? "inside" : "cannot tell";
+}
+
+function adviceOf(
+  moisture: MoistureView | undefined,
+  band: BandView | undefined,
+  stands: BandStanding | undefined,
+  bound: Bound | undefined,
+  ripeAt: string | undefined,
+  reason: string | undefined,
+): string {
+  if (!moisture) return "Being computed.";
+  if (!bound) return "Kept for no unit yet: nothing says how dry it should be.";
+  if (!band) return `Nothing says what air unit ${bound.unit} goes to: enter the climate of its destination.`;
+  if (moisture.basis === "approach") return reason ?? "Dry an offcut: only the approach is known.";
+  const middle_pct = (band.driest_pct + band.wettest_pct) / 2;
+  const goal = `${middle_pct.toFixed(1)} %, the middle of the year at ${band.place}`;
+  if (stands === "too dry") return `Drier than ${band.place} ever makes it: let it take up moisture, do not dry it.`;
+  if (moisture.mean_pct <= middle_pct) return `Do not dry it further: it stands at or below ${goal}.`;
+  if (stands === "inside" && moisture.mean_pct - middle_pct < 0.5) return `Ready: within half a percent of ${goal}.`;
+  if (ripeAt !== undefined) return `Drying toward ${goal}.`;
+  return `It will not come to ${goal}, where it stands now: move it to drier air.`;
+}
+
+function checkWords(index: number): string {
+  return index < 0.5 ? "low" : index < 1 ? "middling" : "high";
+}

@@ -1,0 +1,120 @@
+import type { Shop } from "../../claims/index.ts";
+import type { PieceEntry } from "../../claims/timber/yard.ts";
+import type { Known } from "./desk.ts";
+import type { PieceCardView, PieceEventView, PieceView } from "./views.ts";
+
+const hour_ms = 3_600_000;
+/** Days ahead that the drawn course looks. */
+const ahead_h = 14 * 24;
+
+/** All that is known of one piece: its course with the weighings on it, where it stood, what was done to it. */
+export function pieceView(shop: Shop, { state, life, course }: Known, card: PieceCardView, now: string): PieceView {
+  const { timber } = shop;
+  const { piece } = state;
+  const entries = timber.entriesOf(piece);
+  const blank = entries.flatMap(({ body }) => (body.kind === "blank" ? [body] : []))[0];
+  const inCase = state.inCase;
+  const unit = inCase && timber.givenOf(inCase.case)?.body.unit;
+  const instant = (hour: number) => new Date(life!.origin_ms + hour * hour_ms).toISOString();
+  const until_ms = Date.parse(now) + ahead_h * hour_ms;
+  const shown = course?.hours.filter((hour) => life!.origin_ms + hour * hour_ms <= until_ms).length ?? 0;
+  const papers = entries.flatMap(({ body }) => (body.kind === "blank" ? body.papers : []));
+  return {
+    now,
+    card,
+    ...(blank && { seller: blank.seller }),
+    ...(blank?.claimed_pct !== undefined && { claimed_pct: blank.claimed_pct }),
+    papers,
+    ...(papers.length === 0 && needsPapers.test(state.species) && { papersAsked: papersWords(state.species) }),
+    into: state.into ?? [],
+    ...(inCase && { inCase: { ...inCase, ...(unit !== undefined && { unit }) } }),
+    ...(course &&
+      life && {
+        course: {
+          at: course.hours.slice(0, shown).map(instant),
+          mean_pct: course.mean_pct.slice(0, shown),
+          low_pct: course.low_pct.slice(0, shown),
+          high_pct: course.high_pct.slice(0, shown),
+          surface_pct: course.surface_pct.slice(0, shown),
+          core_pct: course.core_pct.slice(0, shown),
+        },
+      }),
+    weighings: (life?.weighedAt ?? []).map((at, i) => {
+      const mass_g = (life!.question.weighings as { mass_g: number }[])[i]!.mass_g;
+      const mass = course?.masses.find(
+        (one) => Math.abs(life!.origin_ms + one.hour * hour_ms - Date.parse(at)) < 60_000 && one.mass_g === mass_g,
+      );
+      return { at, mass_g, ...(mass && course?.state === "fitted" && { moisture_pct: mass.moisture_pct }) };
+    }),
+    stays: life?.stays ?? [],
+    aside: (course?.aside ?? []).map(({ hour, mass_g, why }) => ({ at: instant(hour), mass_g, why })),
+    events: entries.map((entry) => eventOf(entry, piece)).toReversed(),
+    notes: course?.notes ?? [],
+  };
+}
+
+/**
+ * Kinds of wood some of which trade needs papers for. Lists change: the form asks, the authority answers.
+ * Common practice, no source.
+ */
+const needsPapers = /rosewood|afzelia|doussi|padauk|mahogany|cedar|ebony|bubinga|afrormosia|ipe/i;
+
+const papersWords = (species: string) =>
+  `Trade rules may apply to ${species}: no paper came with it. Ask the seller for its origin papers before a case of it crosses a border.`;
+
+function eventOf({ id, at, by, body }: PieceEntry, piece: string): PieceEventView {
+  return {
+    id,
+    at,
+    by,
+    kind: body.kind,
+    words: inWords(body, piece),
+    ...(body.kind === "flaw" && body.photo_sha256 !== undefined && { photo_sha256: body.photo_sha256 }),
+    ...(body.kind === "weighing" && { mass_g: body.mass_g, instrument: body.instrument }),
+  };
+}
+
+function inWords(body: PieceEntry["body"], piece: string): string {
+  switch (body.kind) {
+    case "blank": {
+      const claim = body.claimed_pct === undefined ? "" : `, said to be at ${body.claimed_pct} %`;
+      return `came in from ${body.seller}${claim}: ${sizeWords(body)}${body.seen ? `; ${body.seen}` : ""}`;
+    }
+    case "weighing":
+      return `weighed ${body.mass_g} g with ${body.instrument}`;
+    case "offcut": {
+      const moisture_pct = 100 * (body.wet_g / body.ovenDry_g - 1);
+      return `an offcut cut on ${body.cut.slice(0, 10)} went from ${body.wet_g} to ${body.ovenDry_g} g in the oven: ${moisture_pct.toFixed(1)} % then`;
+    }
+    case "stood":
+      return `moved to ${body.place}${body.faces === "one" ? ", one face open" : ""}`;
+    case "machined":
+      return `machined to ${sizeWords(body)}`;
+    case "coat":
+      return `a coat of ${body.product ?? body.finish}, hard after ${body.hardens_h} h`;
+    case "flaw":
+      return `${body.flaw} of ${body.length_mm} mm, found: ${body.found}`;
+    case "sawn":
+      return body.piece === piece
+        ? `sawn into ${body.into.map((one) => one.piece).join(", ")}`
+        : `sawn from ${body.piece}: ${sizeWords(body.into.find((one) => one.piece === piece)!)}`;
+    case "meant":
+      return `kept for unit ${body.unit}`;
+    case "case": {
+      const { panel, fixed, gap_mm } = body.panels.find((one) => one.piece === piece)!;
+      return `joined into case ${body.case} as its ${panel}, held at ${fixed}, ${gap_mm} mm to move`;
+    }
+  }
+}
+
+function sizeWords({
+  length_mm,
+  width_mm,
+  thickness_mm,
+}: {
+  length_mm: number;
+  width_mm: number;
+  thickness_mm: number;
+}) {
+  return `${length_mm} × ${width_mm} × ${thickness_mm} mm`;
+}

@@ -1,0 +1,84 @@
+import type { Evidence } from "../../claims/evidence.ts";
+import type { Shop } from "../../claims/index.ts";
+import type { MorningView } from "../views.ts";
+import type { PieceCardView } from "./views.ts";
+
+type Ripening = MorningView["ripens"][number];
+const hour_ms = 3_600_000;
+
+/** Boards that come to their target and boards to weigh, place by place, and coats to turn or hard. */
+export function timberRipens(
+  shop: Shop,
+  evidence: readonly Evidence[],
+  pieces: readonly PieceCardView[],
+  now: string,
+): Ripening[] {
+  return [
+    ...together(
+      pieces,
+      ({ ripe }) => ripe?.at,
+      now,
+      (names, place) => `${names} at ${place} come to their target`,
+    ),
+    ...together(
+      pieces,
+      ({ nextWeighing, place }) => (isWarm(shop, place) ? nextWeighing?.at : undefined),
+      now,
+      (names, place) => `${names} at ${place} to be weighed`,
+    ),
+    ...coats(shop, evidence, now),
+  ];
+}
+
+/** Pieces in a room can wait for their weighing; those in the warm can't. */
+function isWarm({ timber }: Shop, place: string): boolean {
+  const what = timber.places.get(place)?.what;
+  return what !== "room" && what !== "outside";
+}
+
+/** What is due within this many hours is done in one round. */
+const round_h = 4;
+/** What was due longer ago than this is no news. */
+const past_h = 24;
+
+function together(
+  pieces: readonly PieceCardView[],
+  when: (piece: PieceCardView) => string | undefined,
+  now: string,
+  words: (names: string, place: string) => string,
+): Ripening[] {
+  const rounds = new Map<string, { at: string; place: string; names: string[] }>();
+  const due = pieces
+    .flatMap((one) => {
+      const at = when(one);
+      return at !== undefined && Date.parse(at) >= Date.parse(now) - past_h * hour_ms ? [{ at, one }] : [];
+    })
+    .toSorted((a, b) => (a.at < b.at ? -1 : 1));
+  for (const { at, one } of due) {
+    const key = `${one.place} ${Math.floor(Date.parse(at) / hour_ms / round_h)}`;
+    const round = rounds.get(key) ?? { at, place: one.place, names: [] };
+    round.names.push(one.piece);
+    rounds.set(key, round);
+  }
+  return [...rounds.values()].map(({ at, place, names }) => ({ at, what: words(listOf(names), place) }));
+}
+
+function listOf(names: readonly string[]): string {
+  return names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more boards`;
+}
+
+function coats({ ledger }: Shop, evidence: readonly Evidence[], now: string): Ripening[] {
+  return evidence.flatMap(({ id, at, body }): Ripening[] => {
+    if (body.kind !== "coat" || ledger.supersederOf(id) !== undefined) return [];
+    const what = body.unit === undefined ? body.pieces.join(", ") : "the case";
+    const later = (hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
+    const unit = body.unit === undefined ? {} : { unit: body.unit };
+    const finish = body.product ?? body.finish;
+    return [
+      ...(body.turn_h === undefined
+        ? []
+        : [{ at: later(body.turn_h), what: `turn ${what}: coat of ${finish}`, ...unit }]),
+      { at: later(body.hardens_h), what: `coat of ${finish} on ${what} is hard`, ...unit },
+    ].filter((one) => Date.parse(one.at) >= Date.parse(now) - round_h * hour_ms);
+  });
+}

@@ -1,0 +1,127 @@
+import type { Shop } from "../../claims/index.ts";
+import { species } from "../../timber/species.ts";
+import type { Calculate } from "../calculate.ts";
+import { boundShop } from "./boundShop.ts";
+import { crackRecord } from "./crackRecord.ts";
+import { boundOf } from "./destination.ts";
+import { newestAir } from "./placeAir.ts";
+import type { CaseCardView, PieceCardView, TimberPlaceView, TimberShelfView } from "./views.ts";
+
+/** The shelf: its pieces, the places they stand in, and the cases they became. */
+export async function shelfView(
+  shop: Shop,
+  pieces: readonly PieceCardView[],
+  now: string,
+  calculate: Calculate,
+): Promise<TimberShelfView> {
+  const { timber } = shop;
+  const ordered = [...shop.orders.values()].flatMap(({ body }) => body.units);
+  const open = [...new Set([...shop.units.keys(), ...ordered])].filter((unit) => !shop.isReleased(unit));
+  return {
+    now,
+    pieces,
+    places: await Promise.all([...timber.places.keys()].map((place) => placeView(shop, place, pieces, calculate))),
+    cases: timber.cases.flatMap((name): CaseCardView[] => {
+      const joined = timber.caseOf(name)!;
+      const unit = timber.givenOf(name)?.body.unit;
+      if (unit !== undefined && shop.units.has(unit) && shop.isReleased(unit)) return [];
+      const place = unit === undefined ? undefined : boundOf(boundShop(shop), unit).place;
+      return [
+        {
+          case: name,
+          panels: joined.body.panels.length,
+          joinedAt: joined.at,
+          ...(unit !== undefined && { unit }),
+          ...(place !== undefined && { place }),
+        },
+      ];
+    }),
+    cracks: crackRecord(timber),
+    computing: pieces.filter(({ pending }) => pending).length,
+    species: species.map(({ name }) => name),
+    instruments: [...shop.instruments.keys()],
+    units: open.flatMap((unit) => {
+      const { place, climate } = boundOf(boundShop(shop), unit);
+      return place === undefined ? [] : [{ unit, place, hasClimate: climate !== undefined }];
+    }),
+  };
+}
+
+async function placeView(
+  { timber }: Shop,
+  place: string,
+  all: readonly PieceCardView[],
+  calculate: Calculate,
+): Promise<TimberPlaceView> {
+  const { what, faces, set_C } = timber.places.get(place)!;
+  const pieces = all.filter((one) => one.place === place);
+  const air = newestAir(timber, place);
+  const emc =
+    air &&
+    (await calculate<{ emc_pct: number }>("timber.emc", {
+      temperature_C: air.temperature_C,
+      humidity_pct: air.humidity_pct,
+    }));
+  const isTooDry = emc !== undefined && emc.emc_pct < driestHome_pct && what === "chamber";
+  return {
+    place,
+    what,
+    faces,
+    ...(set_C !== undefined && { set_C }),
+    ...(air &&
+      emc && {
+        air: {
+          at: new Date(air.at_ms).toISOString(),
+          temperature_C: air.temperature_C,
+          humidity_pct: air.humidity_pct,
+          emc_pct: emc.emc_pct,
+        },
+      }),
+    pieces: pieces.map(({ piece }) => piece),
+    batches: batchesOf(pieces),
+    ...(isTooDry && {
+      warning: `Its air draws wood to ${emc.emc_pct.toFixed(1)} %, below any home: take pieces out at their target, not when they stop losing mass.`,
+    }),
+  };
+}
+
+/** Rooms hardly anywhere make wood drier (Wood Handbook, table 13-2: pieces from 4 % in the dry southwest). */
+const driestHome_pct = 4;
+/** Thicknesses this near to each other dry alike. */
+const alike_mm = 3;
+
+/** Pieces of a place that belong together by thickness and target, the first to ripen first. */
+function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"] {
+  const groups = new Map<string, PieceCardView[]>();
+  for (const one of pieces) {
+    const key = `${Math.round(one.thickness_mm / alike_mm)} ${one.target_pct === undefined ? "" : Math.round(one.target_pct)}`;
+    groups.set(key, [...(groups.get(key) ?? []), one]);
+  }
+  return [...groups.values()]
+    .map((group) => {
+      const ripe = group.flatMap(({ ripe: when }) => when ?? []).toSorted((a, b) => (a.at < b.at ? -1 : 1));
+      const targets = group.flatMap(({ target_pct }) => target_pct ?? []);
+      const waiting = group.filter(({ moisture }) => moisture === undefined).length;
+      const ready = group.length - ripe.length - waiting;
+      return {
+        thickness_mm: Math.round(Math.max(...group.map(({ thickness_mm }) => thickness_mm))),
+        ...(targets.length > 0 && { target_pct: targets.reduce((sum, one) => sum + one, 0) / targets.length }),
+        pieces: group.map(({ piece }) => piece),
+        ...(ripe[0] && {
+          ripe: {
+            at: ripe[0].at,
+            from: ripe[0].from,
+            ...(ripe.at(-1)?.to !== undefined && { to: ripe.at(-1)!.to! }),
+          },
+        }),
+        words: [
+          ripe.length > 0 ? `${ripe.length} ${ripe.length === 1 ? "ripens" : "ripen"} here` : "",
+          ready > 0 ? `${ready} ${ready === 1 ? "gains" : "gain"} nothing by staying` : "",
+          waiting > 0 ? `${waiting} not known yet` : "",
+        ]
+          .filter(Boolean)
+          .join(", "),
+      };
+    })
+    .toSorted((a, b) => ((a.ripe?.at ?? "9") < (b.ripe?.at ?? "9") ? -1 : 1));
+}

@@ -1,0 +1,206 @@
+/** What the timber screens and the terminal show: plain data, drawn from pieces' own weighings and places. */
+
+export interface MoistureView {
+  readonly mean_pct: number;
+  /** 95 % ends of the mean. */
+  readonly low_pct: number;
+  readonly high_pct: number;
+  readonly surface_pct: number;
+  readonly core_pct: number;
+  /** `fitted` to weighings with an oven-dry mass; `approach` without one; `unweighed` from its places alone. */
+  readonly basis: "fitted" | "approach" | "unweighed";
+}
+
+/** What the rooms at a destination will make of the wood over a year. */
+export interface BandView {
+  readonly unit: string;
+  readonly place: string;
+  readonly driest_pct: number;
+  readonly wettest_pct: number;
+  readonly doubt_pct: number;
+}
+
+export type BandStanding = "inside" | "too wet" | "too dry" | "cannot tell";
+
+export interface PieceCardView {
+  readonly piece: string;
+  readonly species: string;
+  readonly rough: boolean;
+  readonly length_mm: number;
+  readonly width_mm: number;
+  readonly thickness_mm: number;
+  readonly ringAngle_deg: number;
+  readonly place: string;
+  readonly since: string;
+  readonly from?: string;
+  readonly meantFor?: string;
+  /** Being computed; ask again in a moment. */
+  readonly pending: boolean;
+  /** Why nothing can be said of its moisture, and what would mend it. */
+  readonly wanting?: string;
+  readonly moisture?: MoistureView;
+  readonly band?: BandView;
+  readonly stands?: BandStanding;
+  readonly target_pct?: number;
+  /** When it comes to its target where it stands, with its 95 % ends. */
+  readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
+  readonly check?: { readonly index: number; readonly doubt: number; readonly words: string };
+  readonly nextWeighing?: { readonly at: string; readonly why: string };
+  readonly lastWeighed?: string;
+  readonly flaws: readonly string[];
+  readonly overDry: boolean;
+  /** What to do with it, in a sentence. */
+  readonly advice: string;
+}
+
+export interface TimberPlaceView {
+  readonly place: string;
+  readonly what: "room" | "chamber" | "plate" | "amplifier" | "outside";
+  readonly faces: "both" | "one";
+  readonly set_C?: number;
+  /** Newest air on its log, and what wood comes to in it. */
+  readonly air?: {
+    readonly at: string;
+    readonly temperature_C: number;
+    readonly humidity_pct: number;
+    readonly emc_pct: number;
+  };
+  readonly pieces: readonly string[];
+  /** Pieces that ripen together, the first to ripen first. */
+  readonly batches: readonly {
+    readonly thickness_mm: number;
+    readonly target_pct?: number;
+    readonly pieces: readonly string[];
+    readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
+    readonly words: string;
+  }[];
+  readonly warning?: string;
+}
+
+/** When cracks were found, by hours on the plate until then. */
+export interface CrackRecordView {
+  readonly pieces: number;
+  readonly cracks: number;
+  readonly found: readonly { readonly upTo_h?: number; readonly what: string; readonly count: number }[];
+  /** Share of all cracks found within the first night on the plate, with its 95 % ends. */
+  readonly firstNight?: { readonly share: number; readonly low: number; readonly high: number };
+  readonly words: readonly string[];
+}
+
+export interface CaseCardView {
+  readonly case: string;
+  readonly unit?: string;
+  readonly place?: string;
+  readonly panels: number;
+  readonly joinedAt: string;
+}
+
+export interface TimberShelfView {
+  readonly now: string;
+  readonly pieces: readonly PieceCardView[];
+  readonly places: readonly TimberPlaceView[];
+  /** Cases of units not yet gone, and of none. */
+  readonly cases: readonly CaseCardView[];
+  readonly cracks: CrackRecordView;
+  /** So many pieces are still being computed. */
+  readonly computing: number;
+  readonly species: readonly string[];
+  readonly instruments: readonly string[];
+  readonly units: readonly { readonly unit: string; readonly place: string; readonly hasClimate: boolean }[];
+}
+
+export interface PieceEventView {
+  readonly id: string;
+  readonly at: string;
+  readonly by: string;
+  readonly kind: string;
+  readonly words: string;
+  readonly photo_sha256?: string;
+  /** Of a weighing, so that it can be put right. */
+  readonly mass_g?: number;
+  readonly instrument?: string;
+}
+
+export interface PieceView {
+  readonly now: string;
+  readonly card: PieceCardView;
+  readonly seller?: string;
+  readonly claimed_pct?: number;
+  readonly papers: readonly string[];
+  /** Rules of trade that may apply to the species, and what is asked for. */
+  readonly papersAsked?: string;
+  readonly into: readonly string[];
+  readonly inCase?: { readonly case: string; readonly panel: string; readonly unit?: string };
+  readonly course?: {
+    readonly at: readonly string[];
+    readonly mean_pct: readonly number[];
+    readonly low_pct: readonly number[];
+    readonly high_pct: readonly number[];
+    readonly surface_pct: readonly number[];
+    readonly core_pct: readonly number[];
+  };
+  /** Moisture at each weighing, by the oven-dry mass. */
+  readonly weighings: readonly { readonly at: string; readonly mass_g: number; readonly moisture_pct?: number }[];
+  readonly stays: readonly { readonly place: string; readonly from: string; readonly to?: string }[];
+  readonly aside: readonly { readonly at: string; readonly mass_g: number; readonly why: string }[];
+  readonly events: readonly PieceEventView[];
+  readonly notes: readonly string[];
+}
+
+export interface PanelYearView {
+  readonly panel: string;
+  readonly piece: string;
+  readonly species: string;
+  readonly width_mm: number;
+  readonly thickness_mm: number;
+  readonly ringAngle_deg: number;
+  readonly fixed: "edges" | "centre" | "free";
+  readonly gap_mm: number;
+  readonly warm: boolean;
+  /** As it was joined. */
+  readonly moisture_pct?: number;
+  readonly moistureDoubt_pct?: number;
+  readonly driest_pct?: number;
+  readonly wettest_pct?: number;
+  readonly shrink_mm?: number;
+  readonly swell_mm?: number;
+  readonly clearance_mm?: number;
+  readonly low_mm?: number;
+  readonly high_mm?: number;
+  readonly verdict: "proven" | "refuted" | "undecided";
+  readonly remedy: string;
+  /** Movement against its size at joining, month by month; wider is positive. */
+  readonly year?: readonly { readonly month: number; readonly moisture_pct: number; readonly moved_mm: number }[];
+}
+
+export interface CaseView {
+  readonly now: string;
+  readonly unit: string;
+  readonly order?: string;
+  readonly case?: string;
+  readonly joinedAt?: string;
+  readonly destination?: string;
+  readonly basis?: string;
+  readonly wall_C?: number;
+  readonly months?: readonly {
+    readonly month: number;
+    readonly temperature_C: number;
+    readonly humidity_pct: number;
+  }[];
+  readonly panels: readonly PanelYearView[];
+  readonly verdict: "proven" | "refuted" | "undecided" | "open";
+  readonly words: string;
+  readonly coats: readonly {
+    readonly at: string;
+    readonly finish: string;
+    readonly product?: string;
+    readonly hardAt: string;
+    readonly turnAt?: string;
+  }[];
+  /** Before this no heat soak: an oil is still taking up oxygen. */
+  readonly noSoakBefore?: string;
+  /** Cases given to no unit yet. */
+  readonly free: readonly string[];
+  /** Pieces that could become panels. */
+  readonly pieces: readonly string[];
+}
