@@ -2,7 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { encodeWav, type WavEncoding } from "./encodeWav.ts";
 import { UnreadableRecording } from "./unreadableRecording.ts";
-import { bytesInMemory, readWav } from "./wav.ts";
+import { bytesInMemory, openWav, readWav } from "./wav.ts";
+import { wavWriter } from "./wavWriter.ts";
 
 const read = (bytes: Uint8Array) => readWav(bytesInMemory(bytes));
 const ascii = (text: string) => [...text].map((letter) => letter.charCodeAt(0));
@@ -138,6 +139,115 @@ describe("refused with the reason, and nothing of the file quoted", () => {
     expect(() => readWav(source)).toThrow(/64000000 sample values/);
   });
 });
+
+/** A sink that keeps its bytes, as a file would. */
+function kept() {
+  const pieces: Uint8Array[] = [];
+  const whole = () => Uint8Array.from(pieces.flatMap((piece) => [...piece]));
+  return {
+    append: (bytes: Uint8Array) => pieces.push(bytes),
+    overwrite(offset: number, bytes: Uint8Array) {
+      const all = whole();
+      all.set(bytes, offset);
+      pieces.splice(0, pieces.length, all);
+    },
+    whole,
+  };
+}
+
+// property: any stretch of a stream is what the whole file holds there
+test("a stretch is read as the whole is, however it was written", () => {
+  const cut = fc.record({ first: fc.nat(40), count: fc.nat(40), pieces: fc.integer({ min: 1, max: 7 }) });
+  const written = fc.constantFrom(...encodings.map(([encoding]) => encoding));
+  fc.assert(
+    fc.property(
+      cut,
+      written,
+      fc.boolean(),
+      fc.nat(9000),
+      ({ first, count, pieces }, encoding, promises, largeFrom_B) => {
+        const samples = [0, 1, 2].map((c) => new Float64Array(81).map((_, n) => Math.sin(n * (c + 0.3)) / 2));
+        const sink = kept();
+        const frames = promises ? { frames: 81 } : {};
+        const writer = wavWriter(sink, { rate_Hz: 44_100, channels: 3, encoding, largeFrom_B, ...frames });
+        for (let i = 0; i < pieces; i++) {
+          const [from, to] = [i, i + 1].map((edge) => Math.round((81 * edge) / pieces));
+          writer.write(samples.map((channel) => channel.subarray(from, to)));
+        }
+        writer.close();
+        const bytes = sink.whole();
+        expect(String.fromCharCode(...bytes.subarray(0, 4))).toBe(bytes.length - 8 >= largeFrom_B ? "RF64" : "RIFF");
+        const whole = read(bytes);
+        const stream = openWav(bytesInMemory(bytes));
+        expect(stream).toMatchObject({ frames: 81, channels: 3, rate_Hz: 44_100, truncated: false });
+        const into = [0, 1, 2].map(() => new Float64Array(count));
+        stream.read(first, into);
+        expect(into).toEqual(whole.samples.map((channel) => channel.slice(first, first + count)));
+      },
+    ),
+    { numRuns: 60 },
+  );
+});
+
+test("a stretch beyond the end is refused", () => {
+  const stream = openWav(bytesInMemory(encodeWav(8000, [new Float64Array(10)])));
+  expect(() => stream.read(5, [new Float64Array(6)])).toThrow(RangeError);
+});
+
+// source: 2 channels of 24 bits: sample n of channel c stands at 80 + 6n + 3c; the middle byte is n's lowest, by hand
+test("beyond 4 GiB the samples of an RF64 file are read where they stand", () => {
+  const frames = 7200 * 192_000;
+  let head = new Uint8Array();
+  const writing = { rate_Hz: 192_000, channels: 2, frames } as const;
+  wavWriter({ append: (bytes) => (head = Uint8Array.from(bytes)) }, writing);
+  const size = head.length + 6 * frames;
+  const stream = openWav({
+    size,
+    read(offset, length) {
+      return Uint8Array.from({ length: Math.min(length, size - offset) }, (_, i) => {
+        const at = offset + i;
+        if (at < head.length) return head[at]!;
+        return (at - head.length) % 3 === 1 ? Math.floor((at - head.length) / 6) % 128 : 0;
+      });
+    },
+  });
+  expect(head).toHaveLength(80);
+  expect(stream).toMatchObject({ frames, truncated: false });
+  const into = [new Float64Array(3), new Float64Array(3)];
+  stream.read(frames - 3, into);
+  const last = [3, 2, 1].map((back) => (((frames - back) % 128) * 256) / 2 ** 23);
+  expect(into.map((channel) => [...channel])).toEqual([last, last]);
+});
+
+test.runIf(process.env.STILLGLOW_LARGE)(
+  "a file of more than 4 GiB is written as RF64 with its sizes, and a shorter one is not",
+  () => {
+    const block = [new Float64Array(2 ** 20).fill(0.25)];
+    for (const [blocks, magic] of [
+      [1025, "RF64"],
+      [3, "RIFF"],
+    ] as const) {
+      let [size, head] = [0, new Uint8Array()];
+      const sink = {
+        append: (bytes: Uint8Array) => (size += bytes.length),
+        overwrite: (_: number, bytes: Uint8Array) => (head = Uint8Array.from(bytes)),
+      };
+      const writer = wavWriter(sink, { rate_Hz: 48_000, channels: 1, encoding: "float32" });
+      for (let i = 0; i < blocks; i++) writer.write(block);
+      writer.close();
+      const at = new DataView(head.buffer);
+      expect(String.fromCharCode(...head.subarray(0, 4))).toBe(magic);
+      if (magic === "RF64") {
+        expect(Number(at.getBigUint64(20, true))).toBe(size - 8);
+        expect(Number(at.getBigUint64(28, true))).toBe(blocks * 2 ** 22);
+        expect(Number(at.getBigUint64(36, true))).toBe(blocks * 2 ** 20);
+      } else {
+        expect(at.getUint32(4, true)).toBe(size - 8);
+      }
+    }
+  },
+  300_000,
+);
 
 // property: whatever bytes come, the answer is a recording or the one error
 test("arbitrary bytes after a good start never break the reader", () => {

@@ -1,4 +1,5 @@
 import type { Recording } from "./recording.ts";
+import { type RecordingStream, refuseOutside } from "./recordingStream.ts";
 import { UnreadableRecording } from "./unreadableRecording.ts";
 import {
   extensibleTail,
@@ -19,33 +20,56 @@ export interface ByteSource {
 }
 
 /**
- * Reads a WAV file: PCM of 16, 24 or 32 bits or float of 32 or 64, plain or extensible header, RIFF or RF64.
+ * Opens a WAV file for reading a stretch at a time: PCM of 16, 24 or 32 bits or float of 32 or 64, plain or extensible
+ * header, RIFF or RF64, of any length.
  *
  * Integers are scaled so that 2^(bits−1) is 1; floats stand as they are. A file that ends early gives what it
  * holds, marked `truncated`.
  *
- * @throws UnreadableRecording  not such a file, or more than 64 million sample values in all
+ * @throws UnreadableRecording  not such a file; while reading: a float that is no number, or a file that shrank
  * @source RIFF WAVE as of Multimedia Programming Interface 1.0 (1991); RF64: EBU Tech 3306 (remembered)
  */
-export function readWav(source: ByteSource): Recording {
+export function openWav(source: ByteSource): RecordingStream {
   const { format, data } = findChunks(source);
-  const frameBytes = format.containerBytes * format.channels;
-  const frames = Math.floor(data.length / frameBytes);
+  const { channels, rate_Hz, bits, float } = format;
+  const frames = Math.floor(data.length / (format.containerBytes * channels));
   if (frames === 0) throw new UnreadableRecording("a WAV file without samples", "at least one sample", "record again");
-  if (frames * format.channels > mostSampleValues) {
+  return {
+    rate_Hz,
+    channels,
+    frames,
+    truncated: data.truncated,
+    bits,
+    float,
+    read(first, into) {
+      refuseOutside(first, into, frames);
+      decode(source, data.offset, first, into, format);
+    },
+  };
+}
+
+/**
+ * Reads a whole WAV file into memory, as `openWav` would.
+ *
+ * @throws UnreadableRecording  as there, or more than 64 million sample values in all
+ */
+export function readWav(source: ByteSource): Recording {
+  return inMemory(openWav(source));
+}
+
+/** @throws UnreadableRecording  more than 64 million sample values in all */
+export function inMemory(stream: RecordingStream): Recording {
+  const { rate_Hz, channels, frames, truncated, bits, float } = stream;
+  if (frames * channels > mostSampleValues) {
     throw new UnreadableRecording(
-      `${frames} samples of ${format.channels} channels`,
+      `${frames} samples of ${channels} channels`,
       `at most ${mostSampleValues} sample values in all channels together`,
       "cut the recording into shorter parts, or record at a lower rate",
     );
   }
-  return {
-    rate_Hz: format.rate_Hz,
-    samples: decode(source, data.offset, frames, format),
-    truncated: data.truncated,
-    bits: format.bits,
-    float: format.float,
-  };
+  const samples = Array.from({ length: channels }, () => new Float64Array(frames));
+  stream.read(0, samples);
+  return { rate_Hz, samples, truncated, bits, float };
 }
 
 /** A byte source over bytes in memory. */
@@ -179,55 +203,94 @@ function readFormat(source: ByteSource, body: number, size: number): WavFormat {
 }
 
 /** Read a megabyte at a time, so that the file and its samples never stand in memory together. */
-function decode(source: ByteSource, offset: number, frames: number, format: WavFormat): Float64Array[] {
-  const { channels, containerBytes } = format;
-  const frameBytes = channels * containerBytes;
-  const samples = Array.from({ length: channels }, () => new Float64Array(frames));
+function decode(
+  source: ByteSource,
+  offset: number,
+  first: number,
+  into: readonly Float64Array[],
+  format: WavFormat,
+): void {
+  const frameBytes = format.channels * format.containerBytes;
+  const frames = into[0]!.length;
   const framesAtOnce = Math.max(1, Math.floor(2 ** 20 / frameBytes));
-  const read = sampleReader(format);
-  for (let first = 0; first < frames; first += framesAtOnce) {
-    const count = Math.min(framesAtOnce, frames - first);
-    const bytes = source.read(offset + first * frameBytes, count * frameBytes);
+  for (let from = 0; from < frames; from += framesAtOnce) {
+    const count = Math.min(framesAtOnce, frames - from);
+    const bytes = source.read(offset + (first + from) * frameBytes, count * frameBytes);
     if (bytes.length < count * frameBytes) {
       throw new UnreadableRecording("a file that shrank while it was read", "a file at rest", "read it again");
     }
-    const at = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-    samples.forEach((channel, c) => {
-      for (let i = 0, byte = c * containerBytes; i < count; i++, byte += frameBytes) {
-        channel[first + i] = read(at, byte);
-      }
+    const values = storedValues(bytes, format);
+    into.forEach((channel, c) => {
+      spread(values, c, format, channel, from, count);
     });
+    if (format.float) refuseWhatIsNoNumber(into, from, count, first, format.rate_Hz);
   }
-  if (format.float) refuseWhatIsNoNumber(samples, format.rate_Hz);
-  return samples;
 }
 
-function sampleReader({ float, containerBytes }: WavFormat): (at: DataView, byte: number) => number {
-  if (float) {
-    return containerBytes === 4 ? (at, byte) => at.getFloat32(byte, true) : (at, byte) => at.getFloat64(byte, true);
+const littleEndian = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;
+
+/** Samples as they are stored, all channels in turn. */
+function storedValues(
+  bytes: Uint8Array,
+  { float, containerBytes }: WavFormat,
+): Int16Array | Int32Array | Float32Array | Float64Array {
+  const count = bytes.length / containerBytes;
+  if (containerBytes === 3) {
+    const values = new Int32Array(count);
+    // Shifted to the top and back down, so that the sign comes along.
+    for (let i = 0, b = 0; i < count; i++, b += 3) {
+      values[i] = ((bytes[b]! << 8) | (bytes[b + 1]! << 16) | (bytes[b + 2]! << 24)) >> 8;
+    }
+    return values;
   }
-  switch (containerBytes) {
-    case 2:
-      return (at, byte) => at.getInt16(byte, true) / 2 ** 15;
-    case 3:
-      return (at, byte) => (at.getUint16(byte, true) + at.getInt8(byte + 2) * 2 ** 16) / 2 ** 23;
-    default:
-      return (at, byte) => at.getInt32(byte, true) / 2 ** 31;
+  const Kind = float
+    ? containerBytes === 4
+      ? Float32Array
+      : Float64Array
+    : containerBytes === 2
+      ? Int16Array
+      : Int32Array;
+  if (littleEndian) {
+    const aligned = bytes.byteOffset % containerBytes === 0 ? bytes : bytes.slice();
+    return new Kind(aligned.buffer as ArrayBuffer, aligned.byteOffset, count);
   }
+  const turned = bytes.slice();
+  for (let b = 0; b < turned.length; b += containerBytes) turned.subarray(b, b + containerBytes).reverse();
+  return new Kind(turned.buffer, 0, count);
+}
+
+/** One channel of interleaved samples, scaled. */
+function spread(
+  values: ArrayLike<number>,
+  channel: number,
+  { float, containerBytes, channels }: WavFormat,
+  into: Float64Array,
+  from: number,
+  count: number,
+): void {
+  const scale = float ? 1 : 2 ** (1 - 8 * containerBytes);
+  for (let i = 0, at = channel; i < count; i++, at += channels) into[from + i] = values[at]! * scale;
 }
 
 /** Beyond this many times full scale a float file holds garbage, and squares would overflow. */
 const mostFullScales = 1e12;
 
-function refuseWhatIsNoNumber(samples: readonly Float64Array[], rate_Hz: number): void {
+function refuseWhatIsNoNumber(
+  samples: readonly Float64Array[],
+  from: number,
+  count: number,
+  first: number,
+  rate_Hz: number,
+): void {
   samples.forEach((channel, c) => {
-    const bad = channel.findIndex((value) => !(Math.abs(value) <= mostFullScales));
-    if (bad < 0) return;
-    throw new UnreadableRecording(
-      `float samples that are no usable number, the first at ${(bad / rate_Hz).toFixed(3)} s in channel ${c + 1}`,
-      `finite numbers up to ${mostFullScales} times full scale`,
-      "export the recording again, or as PCM",
-    );
+    for (let i = from; i < from + count; i++) {
+      if (Math.abs(channel[i]!) <= mostFullScales) continue;
+      throw new UnreadableRecording(
+        `float samples that are no usable number, the first at ${((first + i) / rate_Hz).toFixed(3)} s in channel ${c + 1}`,
+        `finite numbers up to ${mostFullScales} times full scale`,
+        "export the recording again, or as PCM",
+      );
+    }
   });
 }
 
