@@ -3,7 +3,8 @@ import { humidityAtWall_pct } from "./air.ts";
 import { acrossWidth, boardScatter, coefficientsOf } from "./coefficients.ts";
 import { diffusivityAt, knownDiffusivity } from "./diffusivity.ts";
 import { emcDoubt_pct, equilibriumMoisture_pct } from "./emc.ts";
-import { type Face, type Grid, grid, meanOf, pass } from "./slab.ts";
+import type { Face } from "./face.ts";
+import { type Grid, grid, meanOf, pass } from "./slab.ts";
 import { speciesNamed } from "./species.ts";
 import { partingStrain } from "./strength.ts";
 
@@ -168,8 +169,7 @@ function yearOf(
           : open(equilibriumMoisture_pct(wall_C, humidityAtWall_pct(temperature_C, humidity_pct, wall_C)));
       const wood_C = wall_C === undefined ? temperature_C : (temperature_C + wall_C) / 2;
       const climate = { diffusivity: diffusivityAt(law, factor, wood_C), faces: [outer, inner] } as const;
-      pass(slab, moisture, month_s, climate, () => {
-        const mean_pct = meanOf(slab, moisture);
+      pass(slab, moisture, month_s, climate, ({ to_pct: mean_pct }) => {
         [low, high] = [Math.min(low, mean_pct), Math.max(high, mean_pct)];
         return false;
       });

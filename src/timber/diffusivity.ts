@@ -1,5 +1,5 @@
 import { BadInput } from "../maths/badInput.ts";
-import type { Diffusivity } from "./slab.ts";
+import type { Diffusivity } from "./face.ts";
 import { type Species, speciesNamed } from "./species.ts";
 
 export type DiffusivityLaw =

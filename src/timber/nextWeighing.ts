@@ -1,0 +1,80 @@
+import { bandsOf, type Estimate } from "./estimate.ts";
+
+/** The weighing that would narrow most. */
+export interface NextWeighing {
+  readonly hour: number;
+  readonly why: string;
+  /** 95 % half-widths before and after: hours to the target where it is known when, else percent of moisture. */
+  readonly of: "hoursToTarget" | "moisture";
+  readonly before: number;
+  readonly after: number;
+  /** Nats that the weighing is expected to tell about it. */
+  readonly information: number;
+}
+
+const z975 = 1.959963984540054;
+
+/**
+ * When the piece is best weighed next.
+ *
+ *     after a weighing at t:  variance·(1 − ρ²),   ρ = correlation of the mass then with what is asked, balance counted
+ *     earliest hour that tells nine tenths of the most that any tells
+ *
+ * @remarks By the directions of doubt of the fit; linear in them. Nothing where nothing is doubted.
+ */
+export function nextWeighing({
+  estimate,
+  now_h,
+  segment,
+  target_pct,
+  ahead_h,
+}: {
+  readonly estimate: Estimate;
+  readonly now_h: number;
+  readonly segment: number;
+  readonly target_pct?: number;
+  readonly ahead_h?: number;
+}): NextWeighing | undefined {
+  const { model, dry_g, excess } = estimate;
+  const dry = dry_g[segment];
+  if (dry === undefined || model.observations.length === 0) return undefined;
+  const total_h = model.spells.reduce((sum, { hours }) => sum + hours, 0);
+  const horizon_h = ahead_h ?? Math.max(24, Math.min(total_h - now_h, 24 * 60));
+  const hours = Array.from({ length: 24 }, (_, i) => now_h + (horizon_h * (i + 1)) / 24);
+  const end_h = hours.at(-1)!;
+  const bands = bandsOf(estimate, hours, target_pct === undefined ? {} : { target_pct, searchFrom_h: now_h });
+  const { run, pairs } = bands;
+  const reached = run.hoursToTarget;
+  const isTimed =
+    reached !== undefined && pairs.every(({ runs }) => runs.every((one) => one.hoursToTarget !== undefined));
+  const asked = pairs.map(({ runs: [down, up] }) =>
+    isTimed ? (up.hoursToTarget! - down.hoursToTarget!) / 2 : (up.means_pct.at(-1)! - down.means_pct.at(-1)!) / 2,
+  );
+  const before = Math.hypot(0, ...asked);
+  if (before < 1e-6) return undefined;
+  const noise = z975 * model.noise_g * excess;
+  const told = hours.map((_, i) => {
+    const mass = pairs.map(({ runs: [down, up], dry_g: [dryDown, dryUp] }) => {
+      const at = (mean: number, d: readonly number[]) => d[segment]! * (1 + mean / 100);
+      return (at(up.means_pct[i]!, dryUp) - at(down.means_pct[i]!, dryDown)) / 2;
+    });
+    const both = mass.reduce((sum, one, k) => sum + one * asked[k]!, 0);
+    return both ** 2 / ((Math.hypot(0, ...mass) ** 2 + noise ** 2) * before ** 2);
+  });
+  const isBefore = (hour: number) => !isTimed || hour < reached;
+  const useful = told.map((share, i) => (isBefore(hours[i]!) ? share : 0));
+  const most = Math.max(...useful);
+  if (!(most > 0)) return undefined;
+  const i = useful.findIndex((share) => share >= 0.9 * most);
+  const after = before * Math.sqrt(Math.max(0, 1 - useful[i]!));
+  const what = isTimed ? "the hours to its target" : `its moisture at hour ${Math.round(end_h)}`;
+  const unit = isTimed ? "h" : "%";
+  return {
+    hour: hours[i]!,
+    of: isTimed ? "hoursToTarget" : "moisture",
+    before,
+    after,
+    information: -0.5 * Math.log(Math.max(1e-12, 1 - useful[i]!)),
+    why: `then a weighing narrows ${what} from ±${before.toPrecision(2)} to ±${after.toPrecision(2)} ${unit}; later ones tell little more`,
+  };
+}
