@@ -4,24 +4,14 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { caseView } from "./caseView.ts";
-import { type Course, Courses, courseAt } from "./courses.ts";
+import { Courses, courseAt } from "./courses.ts";
 import { type Band, bandOf, boundFor } from "./destination.ts";
-import { type Life, type LifeTold, lifeOf } from "./life.ts";
+import type { Known } from "./known.ts";
+import { lifeOf } from "./life.ts";
 import { cardOf } from "./pieceCard.ts";
 import { pieceView } from "./pieceView.ts";
 import { shelfView } from "./shelfView.ts";
 import type { CaseView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
-
-/** What is known of a piece at some moment, with the question that it was asked by. */
-export interface Known {
-  readonly state: PieceState;
-  readonly told: LifeTold;
-  readonly life?: Life;
-  readonly course?: Course;
-  readonly fault?: string;
-  readonly band?: Band;
-  readonly target_pct?: number;
-}
 
 /** How long a page may be kept waiting for pieces not yet computed. */
 const patience_ms = 500;

@@ -1,8 +1,8 @@
 import type { Shop } from "../../claims/index.ts";
 import { boundShop } from "./boundShop.ts";
 import { courseAt } from "./courses.ts";
-import type { Known } from "./desk.ts";
 import { type Bound, boundFor } from "./destination.ts";
+import type { Known } from "./known.ts";
 import type { BandStanding, BandView, MoistureView, PieceCardView } from "./views.ts";
 
 const hour_ms = 3_600_000;

@@ -1,6 +1,6 @@
 import type { Shop } from "../../claims/index.ts";
 import type { PieceEntry } from "../../claims/timber/yard.ts";
-import type { Known } from "./desk.ts";
+import type { Known } from "./known.ts";
 import type { PieceCardView, PieceEventView, PieceView } from "./views.ts";
 
 const hour_ms = 3_600_000;
