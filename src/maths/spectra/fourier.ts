@@ -1,16 +1,4 @@
-/// <reference path="./fft.d.ts" />
-import FFT from "fft.js";
-
-const plans = new Map<number, FFT>();
-
-function planOf(size: number): FFT {
-  let plan = plans.get(size);
-  if (!plan) {
-    plan = new FFT(size);
-    plans.set(size, plan);
-  }
-  return plan;
-}
+import { transform } from "./transform.ts";
 
 /** Smallest power of two that is not below `least`. */
 export function powerOfTwo(least: number): number {
@@ -19,7 +7,7 @@ export function powerOfTwo(least: number): number {
   return size;
 }
 
-/** cos and sin of 2πk/size for the first quarter and the next, interleaved: what joins two half transforms. */
+/** cos and sin of 2πk/size for the first quarter, interleaved: what joins two half transforms. */
 const joins = new Map<number, Float64Array>();
 
 function joinOf(size: number): Float64Array {
@@ -41,24 +29,29 @@ function joinOf(size: number): Float64Array {
  * Even and odd samples go as real and imaginary part through one transform of half the size.
  *
  * @param signal  length a power of two above 2; not modified
+ * @param out  filled and returned where given, which spares room
  * @returns real and imaginary parts in turn, length N + 2
  */
-export function realSpectrum(signal: Float64Array): Float64Array {
+export function realSpectrum(signal: Float64Array, out = new Float64Array(signal.length + 2)): Float64Array {
   const size = signal.length;
   const half = size / 2;
-  const out = new Float64Array(size + 2);
-  planOf(half).transform(out, signal);
+  transform(signal, out, half, false);
   const join = joinOf(size);
   out[size] = out[0]! - out[1]!;
+  out[size + 1] = 0;
   out[0]! += out[1]!;
   out[1] = 0;
   for (let k = 1; k <= half / 2; k++) {
     const low = 2 * k;
     const high = 2 * (half - k);
-    const evenRe = 0.5 * (out[low]! + out[high]!);
-    const evenIm = 0.5 * (out[low + 1]! - out[high + 1]!);
-    const oddRe = 0.5 * (out[low + 1]! + out[high + 1]!);
-    const oddIm = 0.5 * (out[high]! - out[low]!);
+    const lowRe = out[low]!;
+    const lowIm = out[low + 1]!;
+    const highRe = out[high]!;
+    const highIm = out[high + 1]!;
+    const evenRe = 0.5 * (lowRe + highRe);
+    const evenIm = 0.5 * (lowIm - highIm);
+    const oddRe = 0.5 * (lowIm + highIm);
+    const oddIm = 0.5 * (highRe - lowRe);
     const c = join[2 * k]!;
     const s = join[2 * k + 1]!;
     const re = c * oddRe + s * oddIm;
@@ -105,12 +98,16 @@ export function realFromSpectrum(spectrum: Float64Array): Float64Array {
 /**
  * Transform of a complex signal and its inverse (divided by N), interleaved real and imaginary parts.
  *
- * @param signal  2N numbers, N a power of two above 1; not modified
+ * @param signal  2N numbers, N a power of two; not modified
+ * @param out  filled and returned where given, which spares room
  */
-export function complexSpectrum(signal: Float64Array, direction: "forward" | "inverse" = "forward"): Float64Array {
-  const out = new Float64Array(signal.length);
-  const plan = planOf(signal.length / 2);
-  if (direction === "forward") plan.transform(out, signal);
-  else plan.inverseTransform(out, signal);
+export function complexSpectrum(
+  signal: Float64Array,
+  direction: "forward" | "inverse" = "forward",
+  out = new Float64Array(signal.length),
+): Float64Array {
+  const size = signal.length / 2;
+  const inverse = direction === "inverse";
+  transform(signal, out, size, inverse);
   return out;
 }
