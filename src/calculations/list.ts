@@ -45,6 +45,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "timber.dry": () => import("./timber.dry.ts"),
   "timber.emc": () => import("./timber.emc.ts"),
   "timber.move": () => import("./timber.move.ts"),
+  "timber.piece": () => import("./timber.piece.ts"),
   "valves.buy": () => import("./valves.buy.ts"),
   "valves.fit": () => import("./valves.fit.ts"),
   "valves.sets": () => import("./valves.sets.ts"),

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { dry } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
+import { plainCopy } from "./timberAnswer.ts";
 
 const hour = z.number().min(0).max(1e6);
 const percent = z.number().min(0).max(100);
@@ -29,7 +30,7 @@ export default calculation({
       ])
       .optional()
       .describe("constant, or D = d0·exp(−activation/T)·exp(moistureFactor·M/100)."),
-    thickness_mm: z.number().min(0.1).max(1000),
+    thickness_mm: z.number().positive().max(1000),
     start_pct: percent.describe("Throughout the piece at hour 0, percent of oven-dry mass."),
     stages: z
       .array(
@@ -37,6 +38,7 @@ export default calculation({
           hours: hour,
           temperature_C: z.number().min(-30).max(150),
           humidity_pct: percent.optional(),
+          humidityDoubt_pct: z.number().min(0).max(50).optional().describe("95 % half-width; none where left out."),
           emc_pct: percent.optional().describe("Equilibrium moisture, in place of humidity_pct."),
           faces: z.enum(["both", "one"]).default("both").describe("Which faces are open; both if left out."),
           surface_m_per_s: z.number().min(0).max(1e3).optional().describe("Surface resistance; left out, none."),
@@ -70,6 +72,18 @@ export default calculation({
       .number()
       .describe("Strain of the face over the strain at which wood parts, elastic: a number to rank by."),
     diffusionFactor: z.number().describe("As used; fitted where there are weighings."),
+    equilibriumOffset_pct: z.number().describe("How far above the table this wood comes to rest, as weighings tell."),
+    stageEnds: z
+      .array(
+        z.object({
+          hour: z.number(),
+          mean_pct: z.number(),
+          surface_pct: z.number(),
+          core_pct: z.number(),
+          leftUndone: z.number().describe("Of the change that the stage's air asked for, the share still to come."),
+        }),
+      )
+      .describe("What each stage leaves undone."),
     doubt: z.object({
       mean_pct: z.array(z.number()),
       checkIndex: z.number(),
@@ -78,19 +92,7 @@ export default calculation({
     }),
     notes: z.array(z.string()),
   }),
-  compute(question) {
-    const answer = dry(question);
-    return {
-      ...answer,
-      hours: [...answer.hours],
-      mean_pct: [...answer.mean_pct],
-      surface_pct: [...answer.surface_pct],
-      core_pct: [...answer.core_pct],
-      profile: [...answer.profile],
-      doubt: { ...answer.doubt, mean_pct: [...answer.doubt.mean_pct] },
-      notes: [...answer.notes],
-    };
-  },
+  compute: (question) => plainCopy(dry(question)),
   sources: [
     "J. Crank, The Mathematics of Diffusion, 2nd ed. 1975, chapter 4 (from memory; series recomputed)",
     "W. T. Simpson and J. Y. Liu, Wood and Fiber Science 29(4), 1997: diffusivity of northern red oak (regression read in a public calculation)",

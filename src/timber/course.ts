@@ -1,11 +1,12 @@
 import { type DiffusivityLaw, diffusivityAt } from "./diffusivity.ts";
-import { machined } from "./machined.ts";
+import { machined, machinedHalf } from "./machined.ts";
 import {
   type Climate,
   type Face,
   faceValue,
   type Grid,
   grid,
+  halfGrid,
   meanOf,
   middleOf,
   pass,
@@ -42,6 +43,8 @@ export interface Run {
   readonly snapshots: readonly Snapshot[];
   /** As each stretch ends; empty where only means were asked for. */
   readonly ends: readonly Snapshot[];
+  /** Mean as each stretch begins, just after what was taken off then. */
+  readonly begins_pct: readonly number[];
   readonly lowestMean_pct: number;
   /** Most that an open face was drier than the mean. */
   readonly steepest_pct: number;
@@ -73,12 +76,15 @@ export function runCourse(
   keep: "profiles" | "means" = "profiles",
 ): Run {
   const { start_pct, stretches, target_pct, searchFrom_h = 0 } = course;
-  let slab = grid(course.thickness_mm / 1000, course.cells ?? usualCells);
+  const isHalf = keep === "means" && stretches.every(isSymmetric);
+  const cells = course.cells ?? usualCells;
+  let slab = isHalf ? halfGrid(course.thickness_mm / 1000, (cells + 1) / 2) : grid(course.thickness_mm / 1000, cells);
   let moisture = new Float64Array(slab.size_m.length).fill(start_pct);
   const asked = [...new Set(hours)].sort((a, b) => a - b);
   const means = new Map<number, number>();
   const shots = new Map<number, Snapshot>();
   const ends: Snapshot[] = [];
+  const begins_pct: number[] = [];
 
   let [now_h, lowest, steepest] = [0, start_pct, 0];
   let search: { readonly isDown: boolean } | undefined;
@@ -128,14 +134,20 @@ export function runCourse(
     const isLast = i === stretches.length - 1;
     end_h += stretch.hours;
     pace_s = undefined;
-    const climate = climateOf(stretch, course.law, factor);
+    const whole = climateOf(stretch, course.law, factor);
+    const climate: Climate = isHalf ? { ...whole, faces: [whole.faces[0], { open: false }] } : whole;
     if (i === 0 && asked[0] === 0) {
       asked.shift();
       means.set(0, start_pct);
       const level = { surface_pct: start_pct, core_pct: start_pct, second_pct: start_pct };
       shots.set(0, { hour: 0, mean_pct: start_pct, ...level, moisture_pct: moisture.slice(), slab });
     }
-    if (stretch.taken_mm) [slab, moisture] = machined(slab, moisture, stretch.taken_mm);
+    if (stretch.taken_mm) {
+      [slab, moisture] = isHalf
+        ? machinedHalf(slab, moisture, stretch.taken_mm[0])
+        : machined(slab, moisture, stretch.taken_mm);
+    }
+    begins_pct.push(meanOf(slab, moisture));
     if (stretch.hours > 0 || isLast) {
       for (const face of climate.faces) {
         if (face.open && face.surface_m_per_s === Number.POSITIVE_INFINITY && stretch.hours > 0)
@@ -172,10 +184,18 @@ export function runCourse(
     means_pct: hours.map((hour) => means.get(hour)!),
     snapshots: keep === "profiles" ? hours.map((hour) => shots.get(hour)!) : [],
     ends,
+    begins_pct,
     lowestMean_pct: lowest,
     steepest_pct: steepest,
     ...(reached_h === undefined ? {} : { hoursToTarget: reached_h }),
   };
+}
+
+/** Both faces see the same, so both halves do the same. */
+function isSymmetric({ faces: [a, b], taken_mm = [0, 0] }: Stretch): boolean {
+  const isAlike =
+    a.open && b.open ? a.emc_pct === b.emc_pct && a.surface_m_per_s === b.surface_m_per_s : a.open === b.open;
+  return isAlike && taken_mm[0] === taken_mm[1];
 }
 
 /** Nearer than this to the equilibrium, percent of moisture, is no target but a limit that is never reached. */

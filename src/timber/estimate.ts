@@ -59,7 +59,8 @@ export function estimate(model: LifeModel): Estimate {
   const zero = [...doubted, ...Array.from({ length: masses })].map(() => 0);
   const starts = [0, -1.5, 1.5].map((factor) => zero.map((_, i) => (i === 0 && doubted[0] === "factor" ? factor : 0)));
 
-  const fitted = (excess: number) => posteriorOf((z) => misses(model, doubted, z, excess), starts);
+  const means = meansOnce(model, doubted);
+  const fitted = (excess: number) => posteriorOf((z) => misses(model, doubted, z, excess, means), starts);
   let posterior = fitted(1);
   let [excess, chance] = [1, 1];
   const count = model.observations.length;
@@ -105,18 +106,38 @@ function valuesAt(model: LifeModel, doubted: readonly Doubted[], z: readonly num
   };
 }
 
-function misses(model: LifeModel, doubted: readonly Doubted[], z: readonly number[], excess: number): number[] {
+function misses(
+  model: LifeModel,
+  doubted: readonly Doubted[],
+  z: readonly number[],
+  excess: number,
+  means: (z: readonly number[]) => readonly number[],
+): number[] {
   const { observations, noise_g } = model;
   if (observations.length === 0) return [];
   const values = valuesAt(model, doubted, z);
-  const hours = observations.map(({ hour }) => hour);
-  const course = courseAt(model, values, Math.max(...hours));
-  const means = runCourse(course, values.factor, hours, "means").means_pct;
+  const at = means(z);
   return observations.map((one, i) =>
     one.kind === "mass"
-      ? (one.mass_g - values.dry_g[one.segment]! * (1 + means[i]! / 100)) / (noise_g * excess)
-      : (one.moisture_pct - means[i]!) / one.sd_pct,
+      ? (one.mass_g - values.dry_g[one.segment]! * (1 + at[i]! / 100)) / (noise_g * excess)
+      : (one.moisture_pct - at[i]!) / one.sd_pct,
   );
+}
+
+/** Moisture at the observations; kept where only oven-dry masses differ, which no course depends on. */
+function meansOnce(model: LifeModel, doubted: readonly Doubted[]): (z: readonly number[]) => readonly number[] {
+  const hours = model.observations.map(({ hour }) => hour);
+  const last_h = Math.max(0, ...hours);
+  const known = new Map<string, readonly number[]>();
+  return (z) => {
+    const key = z.slice(0, doubted.length).join(" ");
+    const found = known.get(key);
+    if (found) return found;
+    const values = valuesAt(model, doubted, z);
+    const { means_pct } = runCourse(courseAt(model, values, last_h), values.factor, hours, "means");
+    known.set(key, means_pct);
+    return means_pct;
+  };
 }
 
 function courseAt(model: LifeModel, values: Values, until_h = Number.POSITIVE_INFINITY): Course {

@@ -1,4 +1,4 @@
-import { type Grid, grid } from "./slab.ts";
+import { type Grid, grid, halfGrid } from "./slab.ts";
 
 /**
  * The piece left after its faces are planed, with the moisture that was there.
@@ -13,9 +13,22 @@ export function machined(
   moisture_pct: Float64Array,
   taken_mm: readonly [number, number],
 ): [Grid, Float64Array<ArrayBuffer>] {
+  const left = grid(slab.thickness_m - (taken_mm[0] + taken_mm[1]) / 1000, slab.size_m.length);
+  return [left, moved(slab, moisture_pct, left, taken_mm[0] / 1000)];
+}
+
+/** The same of the first half of a slab whose halves are alike. */
+export function machinedHalf(
+  slab: Grid,
+  moisture_pct: Float64Array,
+  each_mm: number,
+): [Grid, Float64Array<ArrayBuffer>] {
+  const left = halfGrid(2 * (slab.thickness_m - each_mm / 1000), slab.size_m.length);
+  return [left, moved(slab, moisture_pct, left, each_mm / 1000)];
+}
+
+function moved(slab: Grid, moisture_pct: Float64Array, left: Grid, first_m: number): Float64Array<ArrayBuffer> {
   const cells = slab.size_m.length;
-  const first_m = taken_mm[0] / 1000;
-  const left = grid(slab.thickness_m - (taken_mm[0] + taken_mm[1]) / 1000, cells);
   const oldEdges = edgesOf(slab);
   const held = new Float64Array(cells + 1);
   for (let i = 0; i < cells; i++) held[i + 1] = held[i]! + moisture_pct[i]! * slab.size_m[i]!;
@@ -25,8 +38,7 @@ export function machined(
     return held[i]! + moisture_pct[i]! * (z_m - oldEdges[i]!);
   };
   const newEdges = edgesOf(left);
-  const moved = left.size_m.map((size, i) => (upTo(first_m + newEdges[i + 1]!) - upTo(first_m + newEdges[i]!)) / size);
-  return [left, moved];
+  return left.size_m.map((size, i) => (upTo(first_m + newEdges[i + 1]!) - upTo(first_m + newEdges[i]!)) / size);
 }
 
 function edgesOf({ size_m }: Grid): Float64Array {

@@ -1,4 +1,4 @@
-import { bandsOf, type Estimate } from "./estimate.ts";
+import type { Bands, Estimate } from "./estimate.ts";
 
 /** The weighing that would narrow most. */
 export interface NextWeighing {
@@ -12,6 +12,19 @@ export interface NextWeighing {
   readonly information: number;
 }
 
+/** Hours at which it might be weighed, where they begin among those that the bands answer for, and its segment. */
+export interface Candidates {
+  readonly hours: readonly number[];
+  readonly first: number;
+  readonly segment: number;
+}
+
+/** Two dozen hours from now on, to the end of what is planned; a day at least, sixty at most. */
+export function candidateHours(now_h: number, total_h: number): number[] {
+  const ahead_h = Math.max(24, Math.min(total_h - now_h, 24 * 60));
+  return Array.from({ length: 24 }, (_, i) => now_h + (ahead_h * (i + 1)) / 24);
+}
+
 const z975 = 1.959963984540054;
 
 /**
@@ -22,33 +35,21 @@ const z975 = 1.959963984540054;
  *
  * @remarks By the directions of doubt of the fit; linear in them. Nothing where nothing is doubted.
  */
-export function nextWeighing({
-  estimate,
-  now_h,
-  segment,
-  target_pct,
-  ahead_h,
-}: {
-  readonly estimate: Estimate;
-  readonly now_h: number;
-  readonly segment: number;
-  readonly target_pct?: number;
-  readonly ahead_h?: number;
-}): NextWeighing | undefined {
-  const { model, dry_g, excess } = estimate;
-  const dry = dry_g[segment];
-  if (dry === undefined || model.observations.length === 0) return undefined;
-  const total_h = model.spells.reduce((sum, { hours }) => sum + hours, 0);
-  const horizon_h = ahead_h ?? Math.max(24, Math.min(total_h - now_h, 24 * 60));
-  const hours = Array.from({ length: 24 }, (_, i) => now_h + (horizon_h * (i + 1)) / 24);
+export function nextWeighing(
+  { model, dry_g, excess }: Estimate,
+  bands: Bands,
+  { hours, first, segment }: Candidates,
+): NextWeighing | undefined {
+  if (dry_g[segment] === undefined || model.observations.length === 0) return undefined;
   const end_h = hours.at(-1)!;
-  const bands = bandsOf(estimate, hours, target_pct === undefined ? {} : { target_pct, searchFrom_h: now_h });
   const { run, pairs } = bands;
   const reached = run.hoursToTarget;
   const isTimed =
     reached !== undefined && pairs.every(({ runs }) => runs.every((one) => one.hoursToTarget !== undefined));
   const asked = pairs.map(({ runs: [down, up] }) =>
-    isTimed ? (up.hoursToTarget! - down.hoursToTarget!) / 2 : (up.means_pct.at(-1)! - down.means_pct.at(-1)!) / 2,
+    isTimed
+      ? (up.hoursToTarget! - down.hoursToTarget!) / 2
+      : (up.means_pct[first + hours.length - 1]! - down.means_pct[first + hours.length - 1]!) / 2,
   );
   const before = Math.hypot(0, ...asked);
   if (before < 1e-6) return undefined;
@@ -56,7 +57,7 @@ export function nextWeighing({
   const told = hours.map((_, i) => {
     const mass = pairs.map(({ runs: [down, up], dry_g: [dryDown, dryUp] }) => {
       const at = (mean: number, d: readonly number[]) => d[segment]! * (1 + mean / 100);
-      return (at(up.means_pct[i]!, dryUp) - at(down.means_pct[i]!, dryDown)) / 2;
+      return (at(up.means_pct[first + i]!, dryUp) - at(down.means_pct[first + i]!, dryDown)) / 2;
     });
     const both = mass.reduce((sum, one, k) => sum + one * asked[k]!, 0);
     return both ** 2 / ((Math.hypot(0, ...mass) ** 2 + noise ** 2) * before ** 2);

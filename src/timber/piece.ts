@@ -1,10 +1,10 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { checkIndexOf, type PastPieces } from "./checkIndex.ts";
-import { drawnTo_pct, type Snapshot } from "./course.ts";
+import { drawnTo_pct, type Run, type Snapshot } from "./course.ts";
 import { type DiffusivityLaw, knownDiffusivity } from "./diffusivity.ts";
 import { type Bands, bandsOf, type Estimate, estimate, type Observation, whenReached } from "./estimate.ts";
 import { type LifeStage, type Spell, spellsOf, stretchesOf } from "./life.ts";
-import { type NextWeighing, nextWeighing } from "./nextWeighing.ts";
+import { candidateHours, type NextWeighing, nextWeighing } from "./nextWeighing.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
 import { profileOf } from "./profile.ts";
 import { stepOf } from "./resolution.ts";
@@ -95,6 +95,14 @@ export interface PieceAnswer {
   readonly equilibriumOffset_pct: number;
   readonly overDry: boolean;
   readonly checkIndex: number;
+  /** Share of the shop's past pieces of the species that stayed below this index. */
+  readonly checkRank?: number;
+  readonly checkChance?: {
+    readonly value: number;
+    readonly low: number;
+    readonly high: number;
+    readonly pieces: number;
+  };
   readonly masses: readonly {
     readonly hour: number;
     readonly mass_g: number;
@@ -157,7 +165,8 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
   const total_h = begins.at(-1)!;
   const now_h = question.now_h ?? usable.at(-1)?.weighing.hour ?? total_h;
   const outputs = question.outputs_h ?? Array.from({ length: 49 }, (_, i) => (Math.max(total_h, now_h) * i) / 48);
-  const hours = [...outputs, now_h, ...usable.map(hourOf)];
+  const candidates = candidateHours(now_h, total_h);
+  const hours = [...outputs, now_h, ...usable.map(hourOf), ...candidates];
   const aim = question.target_pct === undefined ? {} : { target_pct: question.target_pct, searchFrom_h: now_h };
   const bands = bandsOf(fit.estimate, hours, aim);
   const count = outputs.length;
@@ -172,6 +181,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
   const segment = segmentAt(question.stages, begins, now_h);
   const dry_g = fit.estimate.dry_g[segment];
   const half = (i: number) => (bands.high_pct[i]! - bands.low_pct[i]!) / 2;
+  const next = nextWeighing(fit.estimate, bands, { hours: candidates, first: count + 1 + usable.length, segment });
   const factors = bandFactor(fit.estimate);
   const floor_pct =
     Math.min(question.target_pct ?? driestService_pct + tooFar_pct, bands.run.means_pct[0] ?? 100) - tooFar_pct;
@@ -203,7 +213,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
     core_pct: shots.map(({ core_pct }) => core_pct),
     profile: profileOf(now),
     thickness_mm: 1000 * now.slab.thickness_m,
-    stageEnds: stageEndsOf(question.stages, spells, bands.run.ends, fit.estimate),
+    stageEnds: stageEndsOf(question.stages, spells, bands.run, fit.estimate),
     ...target.figures,
     ...(usable.length > 0 && dry_g !== undefined
       ? { approach: approachOf(bands, spells, fit.estimate, segment, now, begins, question.stages) }
@@ -214,6 +224,8 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
     equilibriumOffset_pct: fit.estimate.wood * (1 / z975),
     overDry: Math.min(...shots.map(({ mean_pct }) => mean_pct), now.mean_pct) < floor_pct - 1e-9,
     checkIndex: check.index,
+    ...(check.rank === undefined ? {} : { checkRank: check.rank }),
+    ...(check.chance === undefined ? {} : { checkChance: check.chance }),
     masses: usable.map((one, i) => {
       const dry = fit.estimate.dry_g[one.segment]!;
       const mean = bands.run.means_pct[count + 1 + i]!;
@@ -225,14 +237,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
       };
     }),
     aside: aside.sort((a, b) => a.weighing - b.weighing),
-    ...withNext(
-      nextWeighing({
-        estimate: fit.estimate,
-        now_h,
-        segment,
-        ...(question.target_pct === undefined ? {} : { target_pct: question.target_pct }),
-      }),
-    ),
+    ...(next ? { nextWeighing: next } : {}),
     doubt: {
       mean_pct: outputs.map((_, i) => half(i)),
       now_pct: half(count),
@@ -449,17 +454,15 @@ function restMean(spell: Spell, { wood }: Estimate): number | undefined {
 function stageEndsOf(
   stages: readonly LifeStage[],
   spells: readonly Spell[],
-  ends: readonly Snapshot[],
+  { ends, begins_pct }: Run,
   one: Estimate,
 ): StageEnd[] {
-  let before = one.model.start_pct + one.model.startSd_pct * (one.posterior.z[one.doubted.indexOf("start")] ?? 0);
   return stages.map((stage, i) => {
     const last = spells.findLastIndex((spell) => spell.stage === i);
     const end = ends[last]!;
     const rest = restMean(spells[last]!, one) ?? end.mean_pct;
-    const asked = before - rest;
+    const asked = begins_pct[spells.findIndex((spell) => spell.stage === i)]! - rest;
     const leftUndone = Math.abs(asked) < 0.05 ? 0 : Math.max(0, (end.mean_pct - rest) / asked);
-    before = end.mean_pct;
     const { hour, mean_pct, surface_pct, core_pct } = end;
     return { place: stage.place, hour, mean_pct, surface_pct, core_pct, leftUndone };
   });
@@ -483,10 +486,7 @@ function approachOf(
   );
   const spell = spells.findLast(({ stage }) => stage === index)!;
   const rest_pct = restMean(spell, one) ?? now.mean_pct;
-  const before =
-    index === 0
-      ? bands.run.snapshots[0]!.mean_pct
-      : bands.run.ends[spells.findLastIndex(({ stage }) => stage === index - 1)]!.mean_pct;
+  const before = bands.run.begins_pct[spells.findIndex(({ stage }) => stage === index)]!;
   const rest = (dry_g: readonly number[]) => dry_g[segment]! * (1 + rest_pct / 100);
   const rest_g = rest(one.dry_g);
   const byWood = one.doubted.includes("wood") ? (one.dry_g[segment]! * 1) / 100 : 0;
@@ -506,10 +506,6 @@ function approachOf(
 function spreadOf({ doubted, posterior }: Estimate, name: "wood"): number {
   const i = doubted.indexOf(name);
   return i < 0 ? 0 : Math.hypot(...posterior.axes.map((axis) => axis[i]!));
-}
-
-function withNext(next: NextWeighing | undefined) {
-  return next ? { nextWeighing: next } : {};
 }
 
 function notesOf(

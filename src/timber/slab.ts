@@ -28,6 +28,12 @@ export function grid(thickness_m: number, cells = usualCells): Grid {
   };
 }
 
+/** The first half of a slab whose halves are alike; mid-thickness is then a closed face. */
+export function halfGrid(thickness_m: number, cells: number): Grid {
+  const { size_m, centre_m } = grid(thickness_m, 2 * cells);
+  return { thickness_m: thickness_m / 2, size_m: size_m.slice(0, cells), centre_m: centre_m.slice(0, cells) };
+}
+
 export function meanOf({ size_m, thickness_m }: Grid, moisture_pct: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < size_m.length; i++) sum += moisture_pct[i]! * size_m[i]!;
