@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { FlatTops } from "./flatTops.ts";
 import type { Recording } from "./recording.ts";
 
 /** One channel of a recording in volts. */
@@ -36,18 +37,33 @@ export function channelNames(count: number, given?: readonly string[]): string[]
   return [...given];
 }
 
+/** What each channel of a recording holds, by its place in the file. */
+export interface Roles {
+  readonly names: readonly string[];
+  readonly audio: readonly number[];
+  readonly mains?: number;
+}
+
+/** @throws BadInput at `channels` when names and channels do not match, or only the mains was recorded */
+export function rolesOf(count: number, given?: readonly string[]): Roles {
+  const names = channelNames(count, given);
+  const audio = names.flatMap((name, c) => (name === "mains" ? [] : [c]));
+  if (audio.length === 0) {
+    throw new BadInput("channels", quote(names), "at least one channel besides `mains`", "record the output as well");
+  }
+  const mains = names.indexOf("mains");
+  return mains < 0 ? { names, audio } : { names, audio, mains };
+}
+
 /** @throws BadInput at `channels` when names and channels do not match, or only the mains was recorded */
 export function channelsOf(recording: Recording, fullScale_Vpk: number, given?: readonly string[]): Channels {
-  const names = channelNames(recording.samples.length, given);
+  const { names } = rolesOf(recording.samples.length, given);
   const all = recording.samples.map((samples, i) => ({
     name: names[i]!,
     samples_V: inVolts(samples, fullScale_Vpk),
     clipped: isClipped(samples, recording),
   }));
   const audio = all.filter(({ name }) => name !== "mains");
-  if (audio.length === 0) {
-    throw new BadInput("channels", quote(names), "at least one channel besides `mains`", "record the output as well");
-  }
   const mains = all.find(({ name }) => name === "mains");
   return mains ? { audio, mains } : { audio };
 }
@@ -58,44 +74,9 @@ function inVolts(samples: Float64Array, fullScale_Vpk: number): Float64Array {
   return volts;
 }
 
-/** Below this level a flat top is grain, not the end of the recorder's range. */
-const loud = 0.5;
-
-/**
- * Did the recorder run out of range? Then many samples stand exactly at the highest (or lowest) value and few just
- * inside it; a sine's density falls off so slowly there that it never looks alike.
- */
-export function isClipped(samples: Float64Array, { bits, float }: Pick<Recording, "bits" | "float">): boolean {
-  let high = Number.NEGATIVE_INFINITY;
-  let low = Number.POSITIVE_INFINITY;
-  for (let n = 0; n < samples.length; n++) {
-    const value = samples[n]!;
-    if (value > high) high = value;
-    if (value < low) low = value;
-  }
-  const grain = float ? 2 ** -23 : 2 ** (1 - bits);
-  return isFlatAt(samples, high, 1, grain) || isFlatAt(samples, low, -1, grain);
-}
-
-function isFlatAt(samples: Float64Array, extreme: number, sign: 1 | -1, grain: number): boolean {
-  if (extreme * sign < loud) return false;
-  let at = 0;
-  let inside = 0;
-  let longest = 0;
-  let run = 0;
-  const near = 10.5 * grain;
-  for (let n = 0; n < samples.length; n++) {
-    const below = (extreme - samples[n]!) * sign;
-    if (below > near) {
-      run = 0;
-    } else if (below === 0) {
-      at++;
-      run++;
-      if (run > longest) longest = run;
-    } else {
-      run = 0;
-      inside++;
-    }
-  }
-  return longest >= 2 && at >= 4 && at > inside;
+/** Did the recorder run out of range in these samples, 1 being digital full scale? */
+export function isClipped(samples: Float64Array, stored: Pick<Recording, "bits" | "float">): boolean {
+  const tops = new FlatTops(stored);
+  tops.look(samples);
+  return tops.clipped;
 }

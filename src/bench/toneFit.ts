@@ -1,3 +1,4 @@
+import { type LoneTone, loneToneReader, takeOutTone } from "./loneTone.ts";
 import { type Bench, benchOf, type Comb, combOn, totals } from "./mains/comb.ts";
 import type { BlockSums, Blocks } from "./mains/combSums.ts";
 import { heterodyne } from "./mains/heterodyne.ts";
@@ -24,11 +25,6 @@ export interface ToneFit {
   readonly comb: Comb;
 }
 
-/** Passes of the fundamental alone, of all harmonics, and of all again; each about squares the error before it. */
-const lonePasses = 2;
-const steadyPasses = 1;
-const driftPasses = 2;
-
 /**
  * Least squares of a tone and its harmonics with one unknown frequency, held constant (the four-parameter sine fit with
  * more columns).
@@ -38,26 +34,55 @@ const driftPasses = 2;
  * @source IEEE Std 1057, sine fit; bounds after Rife and Boorstyn (1974)
  */
 export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: number, orders: number): ToneFit {
-  const bench = benchOf([signal], rate_Hz);
-  const all = Array.from({ length: orders }, (_, i) => i + 1);
-  const blocks = toneBlocks(roughly_Hz, rate_Hz, signal.length);
-  const rough = combOn(bench, steadyTrack(roughly_Hz, blocks.step_s, blocks.edges.length - 1), [1], blocks);
-  const start_Hz = roughly_Hz + offsetByTurning(sumsOn(bench, rough, bench.signals[0]!)[0]!, blocks);
-  const start = steadyTrack(start_Hz, blocks.step_s, blocks.edges.length - 1);
-  const alike = (orders: readonly number[]) => [new Float64Array(orders.length).fill(1e-60)];
-  let comb = combOn(bench, start, [1], blocks);
-  let left = bench.signals[0]!;
-  for (let pass = 0; pass < lonePasses; pass++) {
-    ({ comb, left } = step(bench, comb, left, alike([1]), [0], false));
-  }
-  const [fundamental] = comb.phasors;
-  comb = combOn(bench, comb.track, all, blocks);
-  comb.phasors[0]!.set(fundamental!);
-  for (let pass = 0; pass < steadyPasses; pass++) {
-    ({ comb, left } = step(bench, comb, left, alike(all), [0], false));
-  }
-  return reportOf(bench, comb, left, noiseOfOrders(left, rate_Hz, start_Hz, all));
+  const reader = loneToneReader(signal.length, rate_Hz, roughly_Hz);
+  reader.push(signal);
+  const lone = reader.tone();
+  const left = signal.slice();
+  takeOutTone(left, 0, rate_Hz, lone);
+  return fitHarmonics(left, rate_Hz, lone, orders);
 }
+
+/** Steps on tone and harmonics together; each about squares the error before it. */
+const mostSteps = 4;
+/** Share of the tone that the next step would still move it by, small enough to stop: far below any noise. */
+const exact = 1e-13;
+
+/**
+ * Goes on from a tone that was read and taken out of a signal, and finds its harmonics.
+ *
+ * @param without  the signal, perhaps at a lower rate since, without that tone; not modified
+ * @param rate_Hz  of `without`, whose first sample is the signal's
+ */
+export function fitHarmonics(without: Float64Array, rate_Hz: number, lone: LoneTone, orders: number): ToneFit {
+  const bench = benchOf([without], rate_Hz);
+  const left = bench.signals[0]!;
+  const all = Array.from({ length: orders }, (_, i) => i + 1);
+  const blocks = toneBlocks(lone.frequency_Hz, rate_Hz, without.length);
+  const comb = combOn(bench, steadyTrack(lone.frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
+  comb.phasors[0]!.set([lone.re, lone.im]);
+  const fitted = stepped(bench, comb, left, orders);
+  return reportOf(bench, fitted, left, noiseOfOrders(left, rate_Hz, lone.frequency_Hz, all));
+}
+
+/** Steps until nothing moves; `left` is written into. */
+function stepped(bench: Bench, start: Comb, left: Float64Array, orders: number): Comb {
+  const alike = [new Float64Array(orders).fill(1e-60)];
+  let comb = start;
+  for (let count = 0; count < mostSteps; count++) {
+    const { comb: next } = moved(bench, comb, left, alike, [0], false);
+    const [before, after] = [comb.phasors[0]!, next.phasors[0]!];
+    takeOut([left], phaseSource(comb.track, bench.rate_Hz, true), comb.orders, [negative(before)]);
+    takeOut([left], phaseSource(next.track, bench.rate_Hz, true), next.orders, next.phasors);
+    const share = Math.hypot(after[0]! - before[0]!, after[1]! - before[1]!) / Math.hypot(after[0]!, after[1]!);
+    const turned = Math.PI * (next.track.carrier_Hz - comb.track.carrier_Hz) * bench.duration_s;
+    comb = next;
+    if ((share + Math.abs(turned)) ** 2 < exact) break;
+  }
+  return comb;
+}
+
+/** Steps that follow a tone whose frequency moves. */
+const driftPasses = 2;
 
 /**
  * Goes on from a fit when something else was taken out of its rest, and follows the tone where its frequency moves.
@@ -131,41 +156,6 @@ function toneBlocks(frequency_Hz: number, rate_Hz: number, length: number): Bloc
 
 function sumsOn(bench: Bench, { track, orders, blocks }: Comb, signal: Float64Array): BlockSums {
   return heterodyne([signal], bench.weight, bench.rate_Hz, track, orders, blocks.edges);
-}
-
-/** How far the tone lies off a frequency, by how its phase turns from block to block. */
-function offsetByTurning(sums: Float64Array, { edges, step_s }: Blocks): number {
-  const blocks = edges.length - 1;
-  let phase = 0;
-  let before: number | undefined;
-  let [weight, time, level, squares, product] = [0, 0, 0, 0, 0];
-  for (const turn of [1, 2]) {
-    phase = 0;
-    before = undefined;
-    for (let b = 0; b < blocks; b++) {
-      const re = sums[2 * b]!;
-      const im = sums[2 * b + 1]!;
-      const power = re * re + im * im;
-      if (power === 0) continue;
-      const angle = Math.atan2(im, re);
-      phase += before === undefined ? angle : wrapped(angle - before);
-      before = angle;
-      const t = b * step_s;
-      if (turn === 1) {
-        weight += power;
-        time += power * t;
-        level += power * phase;
-      } else {
-        squares += power * (t - time / weight) ** 2;
-        product += power * (t - time / weight) * (phase - level / weight);
-      }
-    }
-  }
-  return squares > 0 ? product / squares / (2 * Math.PI) : 0;
-}
-
-function wrapped(angle_rad: number): number {
-  return angle_rad - 2 * Math.PI * Math.round(angle_rad / (2 * Math.PI));
 }
 
 /** Phasors and phase as what is left asks for them. */

@@ -32,7 +32,10 @@ function joinOf(size: number): Float64Array {
  * @param out  filled and returned where given, which spares room
  * @returns real and imaginary parts in turn, length N + 2
  */
-export function realSpectrum(signal: Float64Array, out = new Float64Array(signal.length + 2)): Float64Array {
+export function realSpectrum(
+  signal: Float64Array,
+  out: Float64Array = new Float64Array(signal.length + 2),
+): Float64Array {
   const size = signal.length;
   const half = size / 2;
   transform(signal, out, half, false);
@@ -104,7 +107,7 @@ export function realFromSpectrum(spectrum: Float64Array): Float64Array {
 export function complexSpectrum(
   signal: Float64Array,
   direction: "forward" | "inverse" = "forward",
-  out = new Float64Array(signal.length),
+  out: Float64Array = new Float64Array(signal.length),
 ): Float64Array {
   const size = signal.length / 2;
   const inverse = direction === "inverse";

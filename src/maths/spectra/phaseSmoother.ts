@@ -4,6 +4,8 @@ export interface SmoothPhase {
   readonly rate_rad_per_s: Float64Array;
   readonly phaseVariance: Float64Array;
   readonly rateVariance: Float64Array;
+  /** Variance of the phase half a step after the last reading, less that half a step before the first. */
+  readonly riseVariance: number;
   /** Log likelihood of the readings, for comparing one restlessness with another. */
   readonly logLikelihood: number;
 }
@@ -67,9 +69,14 @@ export function smoothPhase(
     rate_rad_per_s: new Float64Array(n),
     phaseVariance: new Float64Array(n),
     rateVariance: new Float64Array(n),
+    riseVariance: 0,
     logLikelihood,
   };
   let [sp, sr, sa, sb, sc] = filtered.subarray(5 * (n - 1)) as unknown as [number, number, number, number, number];
+  const lead = step_s / 2;
+  const end = sa + lead * (2 * sb + lead * sc);
+  // Covariance of this reading's phase and rate with the phase at the end: J·J·…·P, as the way back goes on.
+  let withEnd = { phase: sa + lead * sb, rate: sb + lead * sc };
   for (let m = n - 1; m >= 0; m--) {
     if (m < n - 1) {
       const [fp, fr, fa, fb, fc] = filtered.subarray(5 * m) as unknown as [number, number, number, number, number];
@@ -93,6 +100,10 @@ export function smoothPhase(
       const dc = sc - pc;
       sa = fa + j11 * (j11 * da + j12 * db) + j12 * (j11 * db + j12 * dc);
       const cross = fb + j21 * (j11 * da + j12 * db) + j22 * (j11 * db + j12 * dc);
+      withEnd = {
+        phase: j11 * withEnd.phase + j12 * withEnd.rate,
+        rate: j21 * withEnd.phase + j22 * withEnd.rate,
+      };
       sc = fc + j21 * (j21 * da + j22 * db) + j22 * (j21 * db + j22 * dc);
       sb = cross;
     }
@@ -101,5 +112,8 @@ export function smoothPhase(
     out.phaseVariance[m] = Math.max(0, sa);
     out.rateVariance[m] = Math.max(0, sc);
   }
-  return out;
+  const start = sa - lead * (2 * sb - lead * sc);
+  const beyond = (2 * restlessness * lead ** 3) / 3;
+  const riseVariance = Math.max(0, end + start + beyond - 2 * (withEnd.phase - lead * withEnd.rate));
+  return { ...out, riseVariance };
 }

@@ -36,23 +36,45 @@ export function averagedPeriodogram(
   padding = 2,
   most = Number.POSITIVE_INFINITY,
 ): Density {
-  const window = cosineWindow("hann", piece);
-  const last = signal.length - piece;
+  const pieces = piecesOf(signal.length, piece, most);
+  return averageOf(pieces, (from) => signal.subarray(from, from + piece), signal.length, rate_Hz, piece, padding);
+}
+
+/** Where the pieces of `averagedPeriodogram` begin. */
+export function piecesOf(length: number, piece: number, most = Number.POSITIVE_INFINITY): number[] {
+  const last = length - piece;
   const count = Math.min(most, Math.max(1, Math.ceil(last / (piece / 2)) + 1));
   const stride = count > 1 ? last / (count - 1) : 0;
+  return Array.from({ length: count }, (_, i) => Math.round(i * stride));
+}
+
+/**
+ * The same of a signal that is not in memory as a whole.
+ *
+ * @param pieces  where they begin
+ * @param pieceAt  a piece, looked at before the next is asked for
+ * @param length  of the whole signal
+ */
+export function averageOf(
+  pieces: readonly number[],
+  pieceAt: (from: number) => Float64Array,
+  length: number,
+  rate_Hz: number,
+  piece: number,
+  padding: number,
+): Density {
+  const window = cosineWindow("hann", piece);
   const size = powerOfTwo(padding * piece);
   const room = new Float64Array(size);
+  const spectrum = new Float64Array(size + 2);
   const V2_per_Hz = new Float64Array(size / 2 + 1);
   let scale = 0;
-  for (let i = 0; i < count; i++) {
-    const from = Math.round(i * stride);
-    scale = addPower(V2_per_Hz, signal.subarray(from, from + piece), window, room, rate_Hz);
-  }
+  for (const from of pieces) scale = addPower(V2_per_Hz, pieceAt(from), window, room, rate_Hz, spectrum);
+  const count = pieces.length;
   for (let k = 0; k < V2_per_Hz.length; k++) V2_per_Hz[k]! *= scale / count;
   // Pieces that share half their samples are nearly independent once windowed.
-  const independent = Math.min(count, (2 * signal.length) / piece - 1) / (1 + 2 / 36);
-  const averages = count > 1 ? Math.max(1, independent) : 1;
-  return { step_Hz: rate_Hz / size, V2_per_Hz, averages };
+  const independent = Math.min(count, (2 * length) / piece - 1) / (1 + 2 / 36);
+  return { step_Hz: rate_Hz / size, V2_per_Hz, averages: count > 1 ? Math.max(1, independent) : 1 };
 }
 
 /** Adds the power of one windowed piece, its mean removed; returns what makes such power a density. */
@@ -62,18 +84,24 @@ function addPower(
   window: Float64Array,
   room: Float64Array,
   rate_Hz: number,
+  spectrum?: Float64Array,
 ): number {
   let squares = 0;
   let weight = 0;
   let mean = 0;
   for (let i = 0; i < piece.length; i++) {
-    squares += window[i]! ** 2;
-    weight += window[i]!;
-    mean += window[i]! * piece[i]!;
+    const w = window[i]!;
+    squares += w * w;
+    weight += w;
+    mean += w * piece[i]!;
   }
   mean /= weight;
   for (let i = 0; i < piece.length; i++) room[i] = (piece[i]! - mean) * window[i]!;
-  const spectrum = realSpectrum(room);
-  for (let k = 0; k < sum.length; k++) sum[k]! += spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+  const of = realSpectrum(room, spectrum);
+  for (let k = 0, i = 0; k < sum.length; k++, i += 2) {
+    const re = of[i]!;
+    const im = of[i + 1]!;
+    sum[k]! += re * re + im * im;
+  }
   return 2 / (rate_Hz * squares);
 }
