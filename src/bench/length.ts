@@ -14,6 +14,7 @@ const mostValues = {
   balance: 3_500_000,
   sweep: 1_000_000,
   tap: 2_000_000,
+  switchOn: 5_000_000,
 } as const;
 
 /** @throws BadInput at `recording`: too short, or too long for the time granted */

@@ -13,6 +13,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "bench.noise": () => import("./bench.noise.ts"),
   "bench.supply": () => import("./bench.supply.ts"),
   "bench.sweep": () => import("./bench.sweep.ts"),
+  "bench.switchon": () => import("./bench.switchon.ts"),
   "bench.tap": () => import("./bench.tap.ts"),
   "bench.tone": () => import("./bench.tone.ts"),
   "bench.twotone": () => import("./bench.twotone.ts"),
