@@ -81,7 +81,12 @@ export default calculation({
           id: name,
           recording: z.string().min(1).max(4000).describe("Path of a WAV file"),
           fullScale_Vpk: z.number().positive().max(1e6).describe("Volts at digital full scale"),
-          channels: z.array(name).min(1).max(8).optional().describe("What each channel holds; `mains` is a reference"),
+          channels: z
+            .array(name)
+            .min(1)
+            .max(8)
+            .optional()
+            .describe("What each channel holds; `mains` and `supply` are references"),
           supply,
           valves,
           input: z.string().max(120).default("shorted").describe("How the input was closed"),
@@ -89,6 +94,14 @@ export default calculation({
       )
       .min(1)
       .max(mostRecordings),
+    seconds: z
+      .number()
+      .min(1)
+      .max(120)
+      .optional()
+      .describe(
+        "Time granted for the answer, 10 s when left out; many recordings are read longer and weighed finer with more",
+      ),
   }),
   output: z.object({
     lines: z
@@ -109,7 +122,15 @@ export default calculation({
       )
       .readonly(),
     verdict: z.record(z.string(), verdict).describe("Cause of most of the A-weighted hum, a channel"),
-    nextRecording: z.object({ why: z.string(), supply, valves: z.record(z.string(), z.string()) }).nullable(),
+    nextRecording: z
+      .object({
+        why: z.string(),
+        supply,
+        valves: z.record(z.string(), z.string()),
+        gain_bits: z.number().describe("What it is expected to tell of the cause; 0 where it repeats what is known"),
+        minutes: z.number().describe("At the bench, from how the unit stands after the last recording"),
+      })
+      .nullable(),
     recordings: z
       .array(z.object({ id: z.string(), supply_Hz: z.number(), building_Hz: z.number(), duration_s: z.number() }))
       .readonly(),
@@ -117,11 +138,12 @@ export default calculation({
     usable_s: z.number().optional(),
     notes: z.array(z.string()).readonly(),
   }),
-  compute({ building_Hz, feeds, recordings }, surroundings) {
+  compute({ building_Hz, feeds, recordings, seconds }, surroundings) {
     return traceHum(
       {
         building_Hz,
         feeds,
+        seconds,
         recordings: recordings.map((entry, i) => {
           const recording = surroundings.recording(entry.recording, `recordings[${i}].recording`);
           return { ...entry, recording, channels: entry.channels ?? usualNames(recording.samples.length) };

@@ -2,9 +2,10 @@ import { weightA } from "../bench/weighting.ts";
 import type { Random } from "../maths/random.ts";
 import type { Cause, CauseShare, Setting } from "./cause.ts";
 import { type Design, designOf, type Sight } from "./design.ts";
-import { type LineSamples, priorOf, type Seen, samplePowers } from "./linePosterior.ts";
+import { type LineDraws, linePrior, type Scatter, type Seen, sampleLine } from "./linePosterior.ts";
 import type { LineReading } from "./lineReading.ts";
 import { poolOrders } from "./poolOrders.ts";
+import { scatterOf } from "./reseating.ts";
 import { sharesIn, type Verdict, verdictOf } from "./verdict.ts";
 
 export interface ChannelEvidence {
@@ -14,6 +15,8 @@ export interface ChannelEvidence {
   readonly reference: number;
   readonly reaches: (position: string) => boolean;
   readonly readings: readonly LineReading[];
+  /** Seconds of computing that the weighing may take on an ordinary machine. */
+  readonly budget_s: number;
   readonly random: Random;
 }
 
@@ -21,9 +24,27 @@ export interface ChannelAnswer {
   readonly design: Design;
   readonly verdict: Verdict;
   readonly causes: ReadonlyMap<LineReading, readonly CauseShare[]>;
+  /** What the recordings leave open of the lines that settle the verdict, for choosing the next one. */
+  readonly open: readonly OpenLine[];
+  readonly scatter: Scatter;
+  /** Lines too faint to be weighed in the time there was. */
+  readonly unweighed: number;
 }
 
-const samples = { verdict: 300, line: 60 } as const;
+/** One line that bears on the verdict: what its sources may be, explanation by explanation. */
+export interface OpenLine {
+  readonly order: number;
+  /** A-weighting of power times the square of the level the phasors are relative to. */
+  readonly weight: number;
+  /** [explanation][2·source], the same explanations in every line. */
+  readonly phasors: readonly Float64Array[];
+}
+
+const samples = { verdict: 900, line: 200 } as const;
+/** With fewer, bounds and odds are too coarse to be told. */
+const leastSamples = { verdict: 200, line: 60 } as const;
+/** Of one sample for each of its moves and readings, measured. */
+const cost_s = 0.8e-6;
 /** Lines that together hold this much of the weighted power settle the verdict; the rest are sampled more coarsely. */
 const weightThatMatters = 0.99;
 const linesThatMatter = 6;
@@ -63,40 +84,39 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
     .filter(({ used }) => used.length > 0)
     .toSorted((a, b) => b.heard - a.heard);
 
+  const scatter = scatterOf(
+    design,
+    orders.flatMap(({ used }) => used.map((line) => ({ ...line, sight: find(line)!.j }))),
+  );
   const total = orders.reduce((sum, { heard }) => sum + heard, 0);
   let settled = 0;
-  const drawn = orders.map(({ order, used, heard }, k): LineSamples => {
+  const wanted = orders.map(({ heard }, k) => {
     const matters = k < linesThatMatter && settled < weightThatMatters * total;
     settled += heard;
+    return matters ? "verdict" : "line";
+  });
+  const sizes = samplesWithin(wanted, evidence.budget_s / (cost_s * effortOf(design)));
+  const drawn = orders.slice(0, sizes.length).map(({ order, used }, k): LineDraws => {
     const seen = used.map((line): Seen => {
       return {
         sight: find(line)!.j,
         amplitude: line.level_Vrms,
         noise: line.doubt_Vrms / 1.96,
         phase_rad: line.phase_rad,
+        phaseSd_rad: line.phaseSd_rad,
+        tie: line.tie,
       };
     });
-    return samplePowers(design, seen, {
-      samples: matters ? samples.verdict : samples.line,
-      random: random.fork(order),
-    });
+    return sampleLine(design, seen, { samples: sizes[k]!, random: random.fork(order), scatter });
   });
   const pool = orders
-    .slice(0, linesPooled)
-    .map(({ order, scale_Vrms }, k) => ({ order, scale_Vrms, samples: drawn[k]! }));
-  const picks =
-    pool.length === 0
-      ? []
-      : poolOrders(
-          pool,
-          design.sources.map(({ cause }) => priorOf(cause)),
-          draws,
-          random.fork("pool"),
-        );
-  const pooled = drawn.map((line, k) => (k < pool.length ? picks.map((pick) => line[pick[k]!]!) : line));
+    .slice(0, Math.min(linesPooled, drawn.length))
+    .map(({ order, scale_Vrms }, k) => ({ order, scale_Vrms, samples: drawn[k]!.powers }));
+  const picks = pool.length === 0 ? [] : poolOrders(pool, design.sources.length, linePrior, draws, random.fork("pool"));
+  const pooled = drawn.map(({ powers }, k) => (k < pool.length ? picks.map((pick) => powers[pick[k]!]!) : powers));
 
   const causes = new Map<LineReading, readonly CauseShare[]>();
-  for (const [k, { lines }] of orders.entries()) {
+  for (const [k, { lines }] of orders.slice(0, drawn.length).entries()) {
     for (const line of lines) {
       const at = find(line);
       if (line.stands && at) causes.set(line, sharesIn(pooled[k]!, at.sight.sources, design));
@@ -115,7 +135,30 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
 
   const quiet = !readings.some((line) => line.recording === reference && line.stands);
   const verdict: Verdict = quiet || weighed.length === 0 ? { state: "quiet" } : verdictOf(design, weighed);
-  return { design, verdict, causes };
+  const open = orders.slice(0, pool.length).map(({ order, weight }, k): OpenLine => {
+    return { order, weight, phasors: picks.map((pick) => drawn[k]!.phasors[pick[k]!]!) };
+  });
+  return { design, verdict, causes, open, scatter, unweighed: orders.length - drawn.length };
+}
+
+/** How many samples each line gets, in the order of their weight, so that all together stay within what may be drawn. */
+function samplesWithin(wanted: readonly ("verdict" | "line")[], most: number): number[] {
+  const share = Math.min(1, most / wanted.reduce((sum, kind) => sum + samples[kind], 0));
+  const sizes = wanted.map((kind) => Math.max(leastSamples[kind], Math.round(share * samples[kind])));
+  let drawn = 0;
+  // However little time there is, the loudest lines are weighed.
+  return sizes.filter((size, k) => {
+    drawn += size;
+    return k < 3 || drawn <= Math.max(most, 0);
+  });
+}
+
+/** Moves of one sample times the readings that each of them is weighed against. */
+function effortOf({ sources, sights, own }: Design): number {
+  const apart = new Set(
+    sights.map((sight) => `${sight.sources.join()} ${sight.sources.some((s) => own.has(s)) ? sight.supply : ""}`),
+  );
+  return (4 + sources.length) * (4 + apart.size);
 }
 
 /** Nothing sounds in this sight that was not there when the verdict's recording was made. */

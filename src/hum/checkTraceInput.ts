@@ -1,11 +1,11 @@
 import { leastDuration_s } from "../bench/mains.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { mainsChannel, type TraceInput } from "./traceInput.ts";
+import { isReference, type TraceInput } from "./traceInput.ts";
 
 /** Samples of all channels of all recordings together; what more would take too long. */
 export const mostSamples = 40_000_000;
-/** The weighing of causes grows with the square of their number; a dozen is answered in time. */
-export const mostRecordings = 12;
+/** Of so many, a second of each can be read and the loudest lines weighed in time. */
+export const mostRecordings = 40;
 export const mostPositions = 12;
 /** A supply nearer to the building's than this share, and not the same, gives lines that beat instead of standing apart. */
 const leastOffset = 0.01;
@@ -52,7 +52,7 @@ export function checkTraceInput({ building_Hz, recordings, feeds = {} }: TraceIn
     if (new Set(channels).size < channels.length) {
       throw new BadInput(`${at}.channels`, quote(channels), "each name once", "give each channel its own name");
     }
-    if (channels.every((channel) => channel === mainsChannel)) {
+    if (channels.every(isReference)) {
       throw new BadInput(
         `${at}.channels`,
         quote(channels),

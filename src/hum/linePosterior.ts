@@ -12,126 +12,159 @@ export interface Seen {
   readonly amplitude: number;
   /** Standard deviation of the noise in one phasor component, same unit. */
   readonly noise: number;
-  /** Against the common reference of the building's mains; left out where nothing ties the recordings. */
+  /** Against a reference that recordings share; left out where nothing ties them. */
   readonly phase_rad?: number;
+  /** How far the reference leaves the phase open, standard deviation. */
+  readonly phaseSd_rad?: number;
+  /** Readings of one tie have phases that compare with one another; how two ties stand to each other is not known. */
+  readonly tie?: string;
 }
+
+/** How far sources move from one recording to the next for no cause of their own, relative. */
+export interface Scatter {
+  /** Contacts, each time a valve is seated or a plug put in. */
+  readonly contact: number;
+  /** The building's field and the distortion of its mains, over the minutes between recordings. */
+  readonly building: number;
+}
+
+/** Common practice: a few per cent; `reseating.ts` raises it where repeats speak against it. */
+export const usualScatter: Scatter = { contact: 0.04, building: 0.05 };
 
 export interface PosteriorOptions {
   readonly samples: number;
   readonly random: Random;
+  readonly scatter?: Scatter;
 }
 
 /** Draws from what the sources of one line can be: power of each source, [sample][source]. */
 export type LineSamples = readonly Float64Array[];
 
-/** Contacts move by a few per cent each time a valve is seated or a plug put in (common practice). */
-const contactScatter = 0.04;
-/** The building's field and the distortion of its mains drift over the minutes between recordings (common practice). */
-const buildingScatter = 0.05;
-/** Odds that a source has nothing to say at a given order; most valves that passed their tests are quiet. */
-const silentOdds = { valve: 0.5, other: 0.5 } as const;
+export interface LineDraws {
+  readonly powers: LineSamples;
+  /** Phasor of each source, real and imaginary part in turn, [sample][2·source]. */
+  readonly phasors: readonly Float64Array[];
+}
+
+/** Odds that a source has nothing to say at a given order; the same for all, so that no cause is favoured. */
+const silentOdds = 0.3;
 /** Relative to the strongest reading; nothing finer bears on what causes most of the hum. */
 const finest = 0.004;
 /** Share of samples that still count when the likelihood is sharpened by one step. */
 const keptPerStep = 0.4;
 
-export function priorOf(cause: string): SourcePrior {
-  return cause === "valve" ? valvePrior : otherPrior;
-}
-const valvePrior = sourcePrior(silentOdds.valve);
-const otherPrior = sourcePrior(silentOdds.other);
+/** What any source may put out at one order before anything was read. */
+export const linePrior: SourcePrior = sourcePrior(silentOdds);
 
 /**
  * Samples the phasors of every source of one line, given what each sight read of it.
  *
  * Prior of a source: see `SourcePrior`. Prior of a supply's change G of the unit's own hum: complex normal about 1,
  * its spread 5 % and 1.5 times the logarithm of the frequency ratio (parts of the hum go with f to powers from −2 to
- * 2). Likelihood of an amplitude: Rice's, its variance that of the noise and of the scatter of every source present.
+ * 2). Likelihood of an amplitude: Rice's, its variance that of the noise and of the scatter of every source present;
+ * of a phasor within a tie: normal, the tie as a whole turned by an angle of its own.
  *
  * @param design  see `Design`
  * @param seen    readings of this order, at least one above 0
- * @returns powers relative to the strongest reading
+ * @returns powers and phasors relative to the strongest reading
  * @remarks A population drawn from the prior is led to the posterior by sharpening the likelihood in steps, each with
  *   resampling and a few Metropolis moves, so that explanations far apart keep their right weights. Besides small
  *   steps there are moves that leave every reading as it is and moves that turn one reading's phase.
  * @source P. Del Moral, A. Doucet, A. Jasra, "Sequential Monte Carlo samplers", J. R. Stat. Soc. B 68 (2006) (from memory)
  */
-export function samplePowers(
+export function sampleLine(
   design: Design,
   seen: readonly Seen[],
-  { samples, random }: PosteriorOptions,
-): LineSamples {
+  { samples, random, scatter = usualScatter }: PosteriorOptions,
+): LineDraws {
   const scale = Math.max(...seen.map((reading) => reading.amplitude));
   const count = design.sources.length;
   const groups = design.supplies.length;
-  const priors = design.sources.map((source) => priorOf(source.cause));
   const isOwn = Uint8Array.from({ length: count }, (_, s) => (design.own.has(s) ? 1 : 0));
-  const scatter2 = Float64Array.from({ length: count }, (_, s) => (isOwn[s] ? contactScatter : buildingScatter) ** 2);
-  const readings = mergeRepeats(design, seen, scale);
+  const scatter2 = Float64Array.from({ length: count }, (_, s) => (isOwn[s] ? scatter.contact : scatter.building) ** 2);
+  const { readings, ties } = mergeRepeats(design, seen, scale);
   const everyReading = readings.map((_, j) => j);
   const withSource = Array.from({ length: count }, (_, s) =>
     everyReading.filter((j) => readings[j]!.sources.includes(s)),
   );
-  const withEither = withSource.map((one) =>
-    withSource.map((other) => everyReading.filter((j) => one.includes(j) !== other.includes(j) || one.includes(j))),
-  );
   const withSupply = Array.from({ length: groups }, (_, g) =>
     everyReading.filter((j) => readings[j]!.supply === g && readings[j]!.sources.some((s) => isOwn[s])),
   );
+  const withTie = Array.from({ length: ties }, (_, t) => everyReading.filter((j) => readings[j]!.tie === t));
   const gainSpread = design.supplies.map(({ frequencyRatio }, g) =>
     g === 0 ? 0 : Math.hypot(0.05, 1.5 * Math.log(frequencyRatio)) / Math.SQRT2,
   );
   const nullMoves = movesLeavingReadings(design);
 
-  /** The population: sources, then supply gains, of each sample in turn; and the likelihood of each reading. */
-  const width = count + groups;
+  /** The population: sources, supply gains, angles of ties, of each sample in turn; and the likelihood of each reading. */
+  const width = count + groups + ties;
   let allRe = new Float64Array(samples * width);
   let allIm = new Float64Array(samples * width);
   let allLog = new Float64Array(samples * readings.length);
   let re = allRe.subarray(0, width);
   let im = allIm.subarray(0, width);
   let logs = allLog.subarray(0, readings.length);
-  const take = (i: number) => {
+  /** Sums over the sources present in each reading: what the unit makes, what comes from outside, what scatters. */
+  const ownRe = new Float64Array(readings.length);
+  const ownIm = new Float64Array(readings.length);
+  const fieldRe = new Float64Array(readings.length);
+  const fieldIm = new Float64Array(readings.length);
+  const scattered = new Float64Array(readings.length);
+  function take(i: number) {
     re = allRe.subarray(i * width, (i + 1) * width);
     im = allIm.subarray(i * width, (i + 1) * width);
     logs = allLog.subarray(i * readings.length, (i + 1) * readings.length);
-  };
+    ownRe.fill(0);
+    ownIm.fill(0);
+    fieldRe.fill(0);
+    fieldIm.fill(0);
+    scattered.fill(0);
+    for (let s = 0; s < count; s++) add(s, re[s]!, im[s]!, power(s));
+  }
+  function add(s: number, x: number, y: number, more: number) {
+    const touched = withSource[s]!;
+    const sumRe = isOwn[s] ? ownRe : fieldRe;
+    const sumIm = isOwn[s] ? ownIm : fieldIm;
+    const variance = scatter2[s]! * more;
+    for (let n = 0; n < touched.length; n++) {
+      const j = touched[n]!;
+      sumRe[j]! += x;
+      sumIm[j]! += y;
+      scattered[j]! += variance;
+    }
+  }
+  /** Gives one source another phasor, in the sums too. */
+  function set(s: number, x: number, y: number) {
+    const dRe = x - re[s]!;
+    const dIm = y - im[s]!;
+    const before = power(s);
+    re[s] = x;
+    im[s] = y;
+    add(s, dRe, dIm, power(s) - before);
+  }
   const power = (s: number) => re[s]! * re[s]! + im[s]! * im[s]!;
-  const logPrior = (s: number) => logDensity(priors[s]!, power(s));
+  const logPrior = (s: number) => logDensity(linePrior, power(s));
 
   let sumRe = 0;
   let sumIm = 0;
-  let variance = 0;
   function addUp(j: number) {
-    const { sources, supply, noise2, repeats } = readings[j]!;
-    let ownRe = 0;
-    let ownIm = 0;
-    let scattered = 0;
-    sumRe = 0;
-    sumIm = 0;
-    for (let n = 0; n < sources.length; n++) {
-      const s = sources[n]!;
-      const x = re[s]!;
-      const y = im[s]!;
-      scattered += scatter2[s]! * (x * x + y * y);
-      if (isOwn[s]) {
-        ownRe += x;
-        ownIm += y;
-      } else {
-        sumRe += x;
-        sumIm += y;
-      }
-    }
-    const gRe = re[count + supply]!;
-    const gIm = im[count + supply]!;
-    sumRe += gRe * ownRe - gIm * ownIm;
-    sumIm += gRe * ownIm + gIm * ownRe;
-    variance = noise2 + scattered / repeats;
+    const at = count + readings[j]!.supply;
+    const gRe = re[at]!;
+    const gIm = im[at]!;
+    sumRe = fieldRe[j]! + gRe * ownRe[j]! - gIm * ownIm[j]!;
+    sumIm = fieldIm[j]! + gRe * ownIm[j]! + gIm * ownRe[j]!;
   }
   function logLikelihood(j: number): number {
     addUp(j);
-    const { y, yRe, yIm, tied } = readings[j]!;
-    if (tied) return -Math.log(variance) - ((sumRe - yRe) ** 2 + (sumIm - yIm) ** 2) / (2 * variance);
+    const { y, yRe, yIm, tie, noise2, repeats } = readings[j]!;
+    const variance = noise2 + Math.max(0, scattered[j]!) / repeats;
+    if (tie >= 0) {
+      const cosine = re[count + groups + tie]!;
+      const sine = im[count + groups + tie]!;
+      const offRe = sumRe * cosine - sumIm * sine - yRe;
+      const offIm = sumRe * sine + sumIm * cosine - yIm;
+      return -Math.log(variance) - (offRe * offRe + offIm * offIm) / (2 * variance);
+    }
     const t = Math.sqrt(sumRe * sumRe + sumIm * sumIm);
     const z = (y * t) / variance;
     return (-(y - t) * (y - t)) / (2 * variance) + Math.log(scaledBesselI0(z) / variance);
@@ -141,25 +174,24 @@ export function samplePowers(
   const proposed = new Float64Array(readings.length);
   function accepted(touched: readonly number[], logRatio: number): boolean {
     let difference = 0;
-    for (const j of touched) {
+    for (let n = 0; n < touched.length; n++) {
+      const j = touched[n]!;
       proposed[j] = logLikelihood(j);
       difference += proposed[j]! - logs[j]!;
     }
-    if (Math.log(random.uniform()) >= difference * sharpness + logRatio) return false;
-    for (const j of touched) logs[j] = proposed[j]!;
+    const ratio = difference * sharpness + logRatio;
+    if (ratio < 0 && random.uniform() >= Math.exp(ratio)) return false;
+    for (let n = 0; n < touched.length; n++) logs[touched[n]!] = proposed[touched[n]!]!;
     return true;
   }
   /** Moves one source; `logProposalRatio` is ln q(old)/q(new). */
   function moveSource(s: number, newRe: number, newIm: number, logProposalRatio: number) {
     const oldRe = re[s]!;
     const oldIm = im[s]!;
-    const before = logPrior(s);
-    re[s] = newRe;
-    im[s] = newIm;
-    const ratio = logPrior(s) - before + logProposalRatio;
-    if (ratio > Number.NEGATIVE_INFINITY && accepted(withSource[s]!, ratio)) return;
-    re[s] = oldRe;
-    im[s] = oldIm;
+    const ratio = logDensity(linePrior, newRe * newRe + newIm * newIm) - logPrior(s) + logProposalRatio;
+    if (ratio === Number.NEGATIVE_INFINITY) return;
+    set(s, newRe, newIm);
+    if (!accepted(withSource[s]!, ratio)) set(s, oldRe, oldIm);
   }
 
   function smallStep() {
@@ -170,9 +202,9 @@ export function samplePowers(
 
   function freshDraw() {
     const s = random.integer(count);
-    const amplitude = drawAmplitude(priors[s]!, random);
+    const amplitude = drawAmplitude(linePrior, random);
     const angle = 2 * Math.PI * random.uniform();
-    const ratio = logPrior(s) - logDensity(priors[s]!, amplitude * amplitude);
+    const ratio = logPrior(s) - logDensity(linePrior, amplitude * amplitude);
     moveSource(s, amplitude * Math.cos(angle), amplitude * Math.sin(angle), ratio);
   }
 
@@ -185,7 +217,7 @@ export function samplePowers(
     const gRe = isOwn[s] ? re[count + supply]! : 1;
     const gIm = isOwn[s] ? im[count + supply]! : 0;
     const gain2 = gRe * gRe + gIm * gIm;
-    const spread2 = noise2 + (contactScatter * y) ** 2;
+    const spread2 = noise2 + (scatter.contact * y) ** 2;
     const radius = y + random.normal(0, Math.sqrt(spread2));
     const angle = 2 * Math.PI * random.uniform();
     const dRe = radius * Math.cos(angle) - sumRe;
@@ -201,10 +233,7 @@ export function samplePowers(
   }
 
   function shiftBy(move: Move, dRe: number, dIm: number) {
-    for (const { source, sign } of move) {
-      re[source]! += sign * dRe;
-      im[source]! += sign * dIm;
-    }
+    for (const { source, sign } of move) set(source, re[source]! + sign * dRe, im[source]! + sign * dIm);
   }
   /** Moves phasor between sources so that no sum changes; mostly one of them is drawn afresh. */
   function shift() {
@@ -214,9 +243,9 @@ export function samplePowers(
     let dIm = random.normal(0, 0.1);
     let ratio = 0;
     if (random.uniform() < 0.8) {
-      const amplitude = drawAmplitude(priors[s]!, random);
+      const amplitude = drawAmplitude(linePrior, random);
       const angle = 2 * Math.PI * random.uniform();
-      ratio = logPrior(s) - logDensity(priors[s]!, amplitude * amplitude);
+      ratio = logPrior(s) - logDensity(linePrior, amplitude * amplitude);
       dRe = sign * (amplitude * Math.cos(angle) - re[s]!);
       dIm = sign * (amplitude * Math.sin(angle) - im[s]!);
     }
@@ -228,24 +257,19 @@ export function samplePowers(
     shiftBy(move, -dRe, -dIm);
   }
 
-  /** Lets two sources change places. */
+  /** Lets two sources change places; all have the same prior. */
   function exchange() {
     const a = random.integer(count);
     const b = random.integer(count);
     if (a === b) return;
-    const before = logPrior(a) + logPrior(b);
     exchangeValues(a, b);
-    const ratio = logPrior(a) + logPrior(b) - before;
-    if (accepted(withEither[a]![b]!, ratio)) return;
-    exchangeValues(a, b);
+    if (!accepted(everyReading, 0)) exchangeValues(a, b);
   }
   function exchangeValues(a: number, b: number) {
     const x = re[a]!;
     const y = im[a]!;
-    re[a] = re[b]!;
-    im[a] = im[b]!;
-    re[b] = x;
-    im[b] = y;
+    set(a, re[b]!, im[b]!);
+    set(b, x, y);
   }
 
   function changeGain() {
@@ -263,6 +287,21 @@ export function samplePowers(
     im[at] = oldIm;
   }
 
+  /** Turns one tie as a whole; the first one stands, for all phases together are arbitrary. */
+  function turnTie() {
+    const t = 1 + random.integer(ties - 1);
+    const at = count + groups + t;
+    const oldRe = re[at]!;
+    const oldIm = im[at]!;
+    const by =
+      random.uniform() < 0.3 ? 2 * Math.PI * random.uniform() : random.normal(0, 10 ** (-2 * random.uniform()));
+    re[at] = oldRe * Math.cos(by) - oldIm * Math.sin(by);
+    im[at] = oldRe * Math.sin(by) + oldIm * Math.cos(by);
+    if (accepted(withTie[t]!, 0)) return;
+    re[at] = oldRe;
+    im[at] = oldIm;
+  }
+
   function move() {
     const pick = random.uniform();
     if (pick < 0.25) smallStep();
@@ -272,20 +311,27 @@ export function samplePowers(
     else if (pick < 0.93) exchange();
     else if (groups > 1) changeGain();
     else smallStep();
+    if (ties > 1) turnTie();
   }
 
   for (let i = 0; i < samples; i++) {
-    take(i);
+    const at = i * width;
     for (let s = 0; s < count; s++) {
-      const amplitude = drawAmplitude(priors[s]!, random);
+      const amplitude = drawAmplitude(linePrior, random);
       const angle = 2 * Math.PI * random.uniform();
-      re[s] = amplitude * Math.cos(angle);
-      im[s] = amplitude * Math.sin(angle);
+      allRe[at + s] = amplitude * Math.cos(angle);
+      allIm[at + s] = amplitude * Math.sin(angle);
     }
     for (let g = 0; g < groups; g++) {
-      re[count + g] = 1 + random.normal(0, gainSpread[g]!);
-      im[count + g] = random.normal(0, gainSpread[g]!);
+      allRe[at + count + g] = 1 + random.normal(0, gainSpread[g]!);
+      allIm[at + count + g] = random.normal(0, gainSpread[g]!);
     }
+    for (let t = 0; t < ties; t++) {
+      const angle = t === 0 ? 0 : 2 * Math.PI * random.uniform();
+      allRe[at + count + groups + t] = Math.cos(angle);
+      allIm[at + count + groups + t] = Math.sin(angle);
+    }
+    take(i);
     for (const j of everyReading) logs[j] = logLikelihood(j);
   }
   const movesPerStep = 4 + count;
@@ -307,10 +353,14 @@ export function samplePowers(
       for (let m = 0; m < moves; m++) move();
     }
   }
-  return Array.from({ length: samples }, (_, i) => {
+  const powers: Float64Array[] = [];
+  const phasors: Float64Array[] = [];
+  for (let i = 0; i < samples; i++) {
     take(i);
-    return Float64Array.from({ length: count }, (_, s) => power(s));
-  });
+    powers.push(Float64Array.from({ length: count }, (_, s) => power(s)));
+    phasors.push(Float64Array.from({ length: 2 * count }, (_, n) => (n % 2 === 0 ? re[n >> 1]! : im[n >> 1]!)));
+  }
+  return { powers, phasors };
 }
 
 /** Readings of the same sources on the same supply count as one, with their mean and so much less scatter. */
@@ -319,27 +369,36 @@ function mergeRepeats(design: Design, seen: readonly Seen[], scale: number) {
   for (const reading of seen) {
     const { sources, supply } = design.sights[reading.sight]!;
     const ownSupply = sources.some((s) => design.own.has(s)) ? supply : "any";
-    const key = `${sources.join()} ${ownSupply} ${reading.phase_rad !== undefined}`;
+    const key = `${sources.join()} ${ownSupply} ${tieOf(reading) ?? ""}`;
     groups.set(key, [...(groups.get(key) ?? []), reading]);
   }
-  return [...groups.values()].map((group) => {
+  // A tie of a single reading ties nothing.
+  const tiedIn = [...groups.values()].map(([first]) => tieOf(first!));
+  const shared = [...new Set(tiedIn)].filter((tie) => tie !== undefined && tiedIn.filter((t) => t === tie).length > 1);
+  const readings = [...groups.values()].map((group) => {
     const { sources, supply } = design.sights[group[0]!.sight]!;
-    const tied = group[0]!.phase_rad !== undefined;
+    const tie = shared.indexOf(tieOf(group[0]!));
     const mean = (of: (reading: Seen) => number) => group.reduce((sum, r) => sum + of(r), 0) / group.length / scale;
-    const yRe = tied ? mean((r) => r.amplitude * Math.cos(r.phase_rad!)) : 0;
-    const yIm = tied ? mean((r) => r.amplitude * Math.sin(r.phase_rad!)) : 0;
-    const noise2 = mean((r) => r.noise ** 2 / scale) / group.length;
+    const yRe = tie >= 0 ? mean((r) => r.amplitude * Math.cos(r.phase_rad!)) : 0;
+    const yIm = tie >= 0 ? mean((r) => r.amplitude * Math.sin(r.phase_rad!)) : 0;
+    const turned = (r: Seen) => (tie >= 0 ? (r.phaseSd_rad ?? 0) * r.amplitude : 0);
+    const noise2 = mean((r) => (r.noise ** 2 + turned(r) ** 2) / scale) / group.length;
     return {
-      y: tied ? Math.hypot(yRe, yIm) : mean((r) => r.amplitude),
+      y: tie >= 0 ? Math.hypot(yRe, yIm) : mean((r) => r.amplitude),
       yRe,
       yIm,
-      tied,
+      tie,
       noise2: noise2 + finest ** 2,
       repeats: group.length,
       supply,
       sources: Int32Array.from(sources),
     };
   });
+  return { readings, ties: shared.length };
+}
+
+function tieOf({ phase_rad, tie = "" }: Seen): string | undefined {
+  return phase_rad === undefined ? undefined : tie;
 }
 
 /** The next step of sharpening: as far as leaves `keptPerStep` of the samples counting. */
@@ -348,7 +407,7 @@ function nextSharpness(logLikelihood: Float64Array, sharpness: number): number {
   if (counting(logLikelihood, left) >= keptPerStep) return 1;
   let low = 0;
   let high = left;
-  for (let i = 0; i < 40; i++) {
+  for (let i = 0; i < 24; i++) {
     const middle = i < 12 && low === 0 ? high / 32 : (low + high) / 2;
     if (counting(logLikelihood, middle) >= keptPerStep) low = middle;
     else high = middle;

@@ -12,6 +12,12 @@ export interface LineReading {
   readonly stands: boolean;
   /** Another family's line lies too near to be read apart from it. */
   readonly crowded: boolean;
-  /** Against the common reference of the building's mains, where the recordings have one. */
+  /** In its own recording, at the start of it; the record's own. */
+  readonly angle_rad?: number;
+  /** Against a reference that recordings share, where they have one. */
   readonly phase_rad?: number;
+  /** How far the reference leaves that phase open, standard deviation. */
+  readonly phaseSd_rad?: number;
+  /** Which reference that is: phases of one tie compare with one another. */
+  readonly tie?: string;
 }

@@ -32,19 +32,21 @@ const settling = 800;
  * over the samples i of each order k, drawn with p₀. Nothing ties one source to another, and no cause has a spectrum of
  * its own, so what no reading tells apart stays even.
  *
- * @param priors  what each source's samples were drawn with
+ * @param sources  how many there are
+ * @param prior    what every source's samples were drawn with
  * @returns `draws` times one sample of each line, as indices [draw][line]
  */
 export function poolOrders(
   lines: readonly PooledLine[],
-  priors: readonly SourcePrior[],
+  sources: number,
+  prior: SourcePrior,
   draws: number,
   random: Random,
 ): readonly Int32Array[] {
-  const count = priors.length;
+  const count = sources;
   const levels = loudness_dB.length;
   const loudest_Vrms = Math.max(...lines.map((line) => line.scale_Vrms * line.order ** (fall_dB_per_decade / 20)));
-  const ratios = lines.map((line) => ratioTable(line, priors, loudest_Vrms));
+  const ratios = lines.map((line) => ratioTable(line, count, prior, loudest_Vrms));
   const products = lines.map(({ samples }) => new Float64Array(samples.length));
   const trial = lines.map(({ samples }) => new Float64Array(samples.length));
 
@@ -104,9 +106,13 @@ export function poolOrders(
 }
 
 /** p(a | Λ) / p₀(a) for each sample, source and loudness. */
-function ratioTable({ order, samples, scale_Vrms }: PooledLine, priors: readonly SourcePrior[], loudest_Vrms: number) {
+function ratioTable(
+  { order, samples, scale_Vrms }: PooledLine,
+  count: number,
+  prior: SourcePrior,
+  loudest_Vrms: number,
+) {
   const levels = loudness_dB.length;
-  const count = priors.length;
   const table = new Float64Array(samples.length * count * levels);
   const expected_dB = loudness_dB.map((level) => level - fall_dB_per_decade * Math.log10(order));
   const scale_dB = 20 * Math.log10(scale_Vrms / loudest_Vrms);
@@ -118,7 +124,6 @@ function ratioTable({ order, samples, scale_Vrms }: PooledLine, priors: readonly
   for (const [i, sample] of samples.entries()) {
     for (let s = 0; s < count; s++) {
       const amplitude = Math.sqrt(sample[s]!);
-      const prior = priors[s]!;
       for (let l = 0; l < levels; l++) {
         const at = (i * count + s) * levels + l;
         if (amplitude < nothing) {

@@ -1,7 +1,7 @@
 import { fitMains, type MainsFit } from "../bench/mains.ts";
 import { isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
-import { type HumRecording, mainsChannel, type TraceInput } from "./traceInput.ts";
+import { type HumRecording, isReference, mainsChannel, supplyChannel, type TraceInput } from "./traceInput.ts";
 
 export interface RecordingLines {
   readonly readings: readonly LineReading[];
@@ -20,10 +20,10 @@ const loneLine = 5;
 
 /** Mean frequencies of one family in two channels of one recording differ by no more, wandering included. */
 const sameBuilding_Hz = 0.02;
-/** Seconds of one channel and one family of lines that are read in about five seconds of computing. */
-const budget_s = 200;
+/** Seconds of one channel and one family of lines that are read in about two and a half seconds of computing. */
+const budget_s = 130;
 /** Shorter pieces would not part the families. */
-export const leastUse_s = 2;
+export const leastUse_s = 0.75;
 
 /** How much of each recording is read, so that the whole answer stays within its time; the more recordings, the less. */
 export function usedLength_s({ building_Hz, recordings }: TraceInput): number {
@@ -50,14 +50,16 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
   const fits = fitFamilies(signals, rate_Hz, nominals);
   const duration_s = (samples[0]?.length ?? 0) / rate_Hz;
   const building = fits.at(-1)!;
-  const turn = referenceTurn(recording, building);
+  const byMains = referenceTurn(recording, building, mainsChannel);
+  const bySupply = referenceTurn(recording, fits[0]!, supplyChannel);
 
   const readings = recording.channels.flatMap((channel, c) => {
-    if (channel === mainsChannel) return [];
+    if (isReference(channel)) return [];
     return fits.flatMap((fit, f): LineReading[] => {
       const family = !offset ? "both" : f === 0 ? "supply" : "building";
       const other = offset ? fits[1 - f] : undefined;
-      const tied = turn && (family === "building" || recording.supply.source === "building");
+      const onMains = family === "building" || recording.supply.source === "building";
+      const turn = onMains ? byMains : family === "supply" ? bySupply : undefined;
       const lines = fit.channels[c]!;
       const standing = lines.filter((line) => line.detected);
       const believed = standing.length > 1 || standing.some((l) => l.level_Vrms > (loneLine * l.doubt_Vrms) / 1.96);
@@ -68,12 +70,15 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
         family,
         frequency_Hz: line.frequency_Hz,
         level_Vrms: line.level_Vrms,
-        doubt_Vrms: tied
-          ? Math.hypot(line.doubt_Vrms, 1.96 * line.order * turn.sd_rad * line.level_Vrms)
-          : line.doubt_Vrms,
+        doubt_Vrms: line.doubt_Vrms,
         stands: line.detected && believed,
         crowded: other?.found === true && isCrowded(line.frequency_Hz, other, duration_s),
-        phase_rad: tied ? Math.atan2(line.im, line.re) - line.order * turn.angle_rad : undefined,
+        angle_rad: Math.atan2(line.im, line.re),
+        ...(turn && {
+          phase_rad: Math.atan2(line.im, line.re) - line.order * turn.angle_rad,
+          phaseSd_rad: line.order * turn.sd_rad,
+          tie: onMains ? turn.channel : `${turn.channel} at ${frequency_Hz} Hz`,
+        }),
       }));
     });
   });
@@ -115,12 +120,12 @@ function fitFamilies(
   }));
 }
 
-/** Phase of the building's fundamental in the reference channel, by which phases compare between recordings. */
-function referenceTurn(recording: HumRecording, building: MainsFit) {
-  const place = recording.channels.indexOf(mainsChannel);
-  const line = place >= 0 ? building.channels[place]!.find((l) => l.order === 1) : undefined;
+/** Phase of the fundamental in a reference channel, by which phases compare between recordings. */
+function referenceTurn(recording: HumRecording, fit: MainsFit, channel: string) {
+  const place = recording.channels.indexOf(channel);
+  const line = place >= 0 ? fit.channels[place]!.find((l) => l.order === 1) : undefined;
   if (!line?.detected) return undefined;
-  return { angle_rad: Math.atan2(line.im, line.re), sd_rad: line.doubt_Vrms / 1.96 / line.level_Vrms };
+  return { channel, angle_rad: Math.atan2(line.im, line.re), sd_rad: line.doubt_Vrms / 1.96 / line.level_Vrms };
 }
 
 function isCrowded(frequency_Hz: number, other: MainsFit, duration_s: number): boolean {

@@ -7,7 +7,8 @@ import { checkTraceInput, isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
 import { type NextRecording, nextRecording, type OpenChannel } from "./nextRecording.ts";
 import { leastUse_s, type RecordingLines, readLines, usedLength_s } from "./readLines.ts";
-import { mainsChannel, type TraceInput } from "./traceInput.ts";
+import { tieByStrongLine } from "./tieByStrongLine.ts";
+import { isReference, type TraceInput } from "./traceInput.ts";
 import type { Verdict } from "./verdict.ts";
 
 export interface HumLine {
@@ -35,6 +36,11 @@ export interface HumTrace {
   readonly usable_s?: number;
   readonly notes: readonly string[];
 }
+
+/** An answer takes no longer than this unless whoever asks grants more. */
+const usualSeconds = 10;
+/** Of which the weighing of causes takes no more than this on an ordinary machine; as much again is left for a busy one. */
+const weighing_s = 1.6;
 
 /**
  * Tells where a unit's hum comes from, by contrast between recordings on different supplies and with other valves.
@@ -64,22 +70,30 @@ export function traceHum(
       valves: Object.fromEntries(positions.map((position) => [position, valves[position]!])),
     }),
   );
-  const most_s = usedLength_s(input);
+  const granted = (input.seconds ?? usualSeconds) / usualSeconds;
+  const most_s = granted * usedLength_s(input);
   if (most_s < leastUse_s) {
     const given = `${recordings.length} recordings`;
     const allowed = `as many as leave ${leastUse_s} s of each within the time for an answer (${most_s.toFixed(1)} s)`;
-    throw new BadInput("recordings", given, allowed, "send fewer recordings or channels");
+    const seconds = Math.ceil((usualSeconds * granted * leastUse_s) / most_s);
+    throw new BadInput("recordings", given, allowed, `send fewer recordings or channels, or grant seconds: ${seconds}`);
   }
   const read = recordings.map((recording, i) => {
     progress?.((0.5 * i) / recordings.length, `reading ${recording.id}`);
     return readLines(recording, i, building_Hz, most_s);
   });
-  const readings = read.flatMap((lines) => lines.readings);
+  const reaches = (position: string, channel: string) => input.feeds?.[position]?.includes(channel) ?? true;
+  const readings = tieByStrongLine(
+    read.flatMap((lines) => lines.readings),
+    settings,
+    reaches,
+  );
 
-  const channels = [...new Set(recordings.flatMap(({ channels }) => channels))].filter((c) => c !== mainsChannel);
+  const channels = [...new Set(recordings.flatMap(({ channels }) => channels))].filter((c) => !isReference(c));
   const verdict: Record<string, Verdict> = {};
   const causes = new Map<LineReading, readonly CauseShare[]>();
   const open: OpenChannel[] = [];
+  let unweighed = 0;
   for (const [c, channel] of channels.entries()) {
     progress?.(0.5 + (0.5 * c) / channels.length, `weighing the causes in ${channel}`);
     const reference = referenceFor(input, channel);
@@ -89,15 +103,24 @@ export function traceHum(
       settings,
       comparable,
       reference,
-      reaches: (position) => input.feeds?.[position]?.includes(channel) ?? true,
+      reaches: (position) => reaches(position, channel),
       readings: own,
+      budget_s: (weighing_s * granted) / channels.length,
       random: random.fork(c),
     });
     verdict[channel] = answer.verdict;
     for (const [line, shares] of answer.causes) causes.set(line, shares);
     const atReference = own.filter((line) => line.recording === reference && line.stands);
     const loudness = atReference.reduce((sum, l) => sum + weightA(l.frequency_Hz) ** 2 * l.level_Vrms ** 2, 0);
-    open.push({ channel, design: answer.design, verdict: answer.verdict, loudness });
+    unweighed += answer.unweighed;
+    open.push({
+      channel,
+      design: answer.design,
+      verdict: answer.verdict,
+      loudness,
+      lines: answer.open,
+      reaches: (position) => reaches(position, channel),
+    });
   }
 
   const lines = readings
@@ -123,12 +146,12 @@ export function traceHum(
   return {
     lines,
     verdict,
-    nextRecording: nextRecording(open, sameInput, settings[first]!, building_Hz),
+    nextRecording: nextRecording(open, sameInput, settings[first]!, building_Hz, random.fork("next")),
     recordings: read.map(({ supply_Hz, building_Hz: seen_Hz, duration_s }, i) => {
       return { id: recordings[i]!.id, supply_Hz, building_Hz: seen_Hz, duration_s };
     }),
     ...(cut.length > 0 && { truncated: true as const, usable_s: Math.min(...cut) }),
-    notes: notesOn(input, read, recordings[first]!.input),
+    notes: [...notesOn(input, read, recordings[first]!.input), ...unweighedWords(unweighed)],
   };
 }
 
@@ -138,18 +161,28 @@ function referenceFor({ recordings }: TraceInput, channel: string): number {
   return onBuilding >= 0 ? onBuilding : recordings.findIndex((r) => r.channels.includes(channel));
 }
 
+function unweighedWords(lines: number): string[] {
+  if (lines === 0) return [];
+  return [
+    `${lines} faint lines were not weighed, to answer in time; their causes stand as open. More seconds granted weigh them too.`,
+  ];
+}
+
 function notesOn(input: TraceInput, read: readonly RecordingLines[], closed: string) {
   const notes: string[] = [];
   for (const [i, { id, recording, input: given }] of input.recordings.entries()) {
-    const { clipped, duration_s, used_s } = read[i]!;
+    const { clipped, duration_s } = read[i]!;
     if (clipped.length > 0) notes.push(`${id}: ${clipped.join(" and ")} clipped; its lines are not to be trusted.`);
     if (recording.truncated) notes.push(`${id}: the file is cut short; ${duration_s.toFixed(2)} s of it were used.`);
-    if (used_s < 0.99 * duration_s) {
-      notes.push(`${id}: the first ${used_s.toFixed(1)} of ${duration_s.toFixed(1)} s were read, to answer in time.`);
-    }
     if (duration_s < 2) notes.push(`${id}: ${duration_s.toFixed(2)} s is short; 8 s part near lines better.`);
     if (given !== closed)
       notes.push(`${id}: its input was ${given}, not ${closed}; its lines stand, but it decides nothing.`);
+  }
+  const cut = read.filter(({ used_s, duration_s }) => used_s < 0.99 * duration_s);
+  if (cut.length > 0) {
+    const used_s = Math.min(...cut.map((lines) => lines.used_s)).toFixed(1);
+    const which = cut.length === read.length ? "each recording" : `${cut.length} of ${read.length} recordings`;
+    notes.push(`Only the first ${used_s} s of ${which} were read, to answer in time; more seconds granted read more.`);
   }
   const positions = Object.keys(input.recordings[0]!.valves);
   for (const position of Object.keys(input.feeds ?? {})) {

@@ -6,7 +6,7 @@ export interface HumRecording {
   readonly id: string;
   readonly recording: Recording;
   readonly fullScale_Vpk: number;
-  /** What each channel holds, in order; `mains` is a reference of the building's mains. */
+  /** What each channel holds, in order; `mains` and `supply` are references: the building's mains, the unit's own supply. */
   readonly channels: readonly string[];
   readonly supply: Supply;
   /** Position to the valve fitted there; the same positions in every recording. */
@@ -20,7 +20,15 @@ export interface TraceInput {
   /** Channels that a valve position can reach; all of them for a position left out. */
   readonly feeds?: Readonly<Record<string, readonly string[]>>;
   readonly recordings: readonly HumRecording[];
+  /** Time granted for the answer, 10 s when left out. */
+  readonly seconds?: number;
 }
 
-/** Channel name of the reference of the building's mains. */
+/** Channel names of references, through a divider: the building's mains, and what the unit's socket gives. */
 export const mainsChannel = "mains";
+export const supplyChannel = "supply";
+
+/** Whether a channel holds a reference instead of an output of the unit. */
+export function isReference(channel: string): boolean {
+  return channel === mainsChannel || channel === supplyChannel;
+}

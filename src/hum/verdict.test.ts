@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { randomStream } from "../maths/random.ts";
 import type { Setting } from "./cause.ts";
 import { designOf, inseparable } from "./design.ts";
-import { samplePowers } from "./linePosterior.ts";
+import { sampleLine } from "./linePosterior.ts";
 import { scaledBesselI0 } from "./scaledBessel.ts";
 import { missingContrast } from "./verdict.ts";
 
@@ -70,7 +70,7 @@ describe("what one line says", () => {
   );
   const shareOf = (cause: string, readings: readonly number[], phase?: number) => {
     const seen = readings.map((amplitude, sight) => ({ sight, amplitude, noise: 1e-3, phase_rad: phase }));
-    const samples = samplePowers(design, seen, { samples: 400, random: randomStream("line") });
+    const samples = sampleLine(design, seen, { samples: 400, random: randomStream("line") }).powers;
     const s = design.sources.findIndex((source) => source.cause === cause);
     return (
       samples.reduce((sum, x) => sum + x[s]! / design.fitted.reduce((all, f) => all + x[f]!, 0), 0) / samples.length
@@ -98,7 +98,7 @@ describe("what one line says", () => {
       { sight: 0, amplitude: 1, noise: 1e-3 },
       { sight: 1, amplitude: 0.01, noise: 1e-3 },
     ];
-    const samples = samplePowers(alike, seen, { samples: 2000, random: randomStream("even") });
+    const samples = sampleLine(alike, seen, { samples: 2000, random: randomStream("even") }).powers;
     const [pickUp, amplifier, valve] = ["pick-up", "amplifier", "valve"].map((cause) =>
       alike.sources.findIndex((s) => s.cause === cause),
     );

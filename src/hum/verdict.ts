@@ -1,4 +1,4 @@
-import { type Cause, type CauseName, type CauseShare, causeInWords } from "./cause.ts";
+import { type Cause, type CauseName, type CauseShare, causeInWords, sameCause } from "./cause.ts";
 import { type Design, inseparable } from "./design.ts";
 import type { LineSamples } from "./linePosterior.ts";
 
@@ -105,7 +105,25 @@ export function missingContrast(design: Design, source: number): string | undefi
   }
   if (twins.length === 0) return undefined;
   const names = twins.map((s) => causeInWords(design.sources[s]!)).join(" and ");
-  return `${causeInWords(cause)} and ${names} came and went together`;
+  return `not separable: ${causeInWords(cause)} and ${names} came and went together`;
+}
+
+/** How many contrasts the recordings lack before a cause may be named; 0 when they hold all. */
+export function contrastLacking(design: Design, cause: Cause): number {
+  const source = design.sources.findIndex((other) => sameCause(other, cause));
+  if (source < 0) return 0;
+  const offset = design.sights.some((sight) => sight.family === "supply");
+  const twins = [...design.sources.keys()].filter((s) => s !== source && inseparable(design, s, source)).length;
+  switch (cause.cause) {
+    case "pick-up":
+      return offset ? 0 : 1;
+    case "mains":
+      return (design.sights.every((sight) => sight.sources.includes(source)) ? 1 : 0) + twins;
+    case "amplifier":
+      return (offset ? 0 : 1) + design.sources.filter((_, s) => alone(design, s)).length;
+    case "valve":
+      return (alone(design, source) ? 1 : 0) + twins;
+  }
 }
 
 /** The only valve ever seen at its position. */
@@ -125,12 +143,19 @@ function reasonFor(design: Design, possible: readonly number[], missing: string 
   return `${list} is likely, but not surely more than half of the hum.`;
 }
 
-/** Mean and the middle 95 % of the sampled shares, widened by a sample's grain. */
+/** A share is told no finer than this: contacts scatter by as much. */
+const grain = 0.01;
+/** What lies outside on each side; the samples of a line are fewer and more alike than as many drawn singly. */
+const tail = 0.015;
+
+/** Mean of the sampled shares, and bounds that hold the true share in 95 % of lines. */
 export function interval(shares: readonly number[]): { share: number; low: number; high: number } {
-  const sorted = shares.toSorted((a, b) => a - b);
-  const at = (p: number) => sorted[Math.min(sorted.length - 1, Math.max(0, Math.round(p * (sorted.length - 1))))]!;
+  const sorted = Float64Array.from(shares).sort();
+  const last = sorted.length - 1;
   const share = shares.reduce((sum, x) => sum + x, 0) / shares.length;
-  return { share, low: Math.min(share, at(0.02)), high: Math.max(share, at(0.98)) };
+  const low = sorted[Math.floor(tail * last)]! - grain;
+  const high = sorted[Math.ceil((1 - tail) * last)]! + grain;
+  return { share, low: Math.max(0, Math.min(share, low)), high: Math.min(1, Math.max(share, high)) };
 }
 
 export function sharesIn(samples: LineSamples, present: readonly number[], design: Design): CauseShare[] {
@@ -139,5 +164,9 @@ export function sharesIn(samples: LineSamples, present: readonly number[], desig
     const total = present.reduce((sum, s) => sum + sample[s]!, 0);
     for (const [n, s] of present.entries()) perSource[n]!.push(total > 0 ? sample[s]! / total : 1 / present.length);
   }
-  return present.map((s, n) => ({ ...design.sources[s]!, ...interval(perSource[n]!) }));
+  const alone = present.length === 1;
+  return present.map((s, n) => ({
+    ...design.sources[s]!,
+    ...(alone ? { share: 1, low: 1, high: 1 } : interval(perSource[n]!)),
+  }));
 }

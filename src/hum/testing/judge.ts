@@ -5,6 +5,7 @@ import type { LineReading } from "../lineReading.ts";
 import type { Verdict } from "../verdict.ts";
 import { type Bench, drawBench, type Phasor, type Truth } from "./drawBench.ts";
 import { sound } from "./readBench.ts";
+import { type ShareHeld, sharesHeld } from "./sharesHeld.ts";
 
 /** How a verdict stands against the truth. */
 export type Outcome =
@@ -22,6 +23,8 @@ export interface Judged {
   readonly truth: Truth;
   readonly verdict: Verdict;
   readonly outcome: Outcome;
+  /** Whether the bounds on every cause of every line hold the truth. */
+  readonly shares: readonly ShareHeld[];
 }
 
 export function judge(truth: Truth, verdict: Verdict): Outcome {
@@ -83,16 +86,18 @@ export function lineTables(bench: Bench, channel: string, seed: number, duration
 export function judgeDraw(seed: number): Judged[] {
   const bench = drawBench(randomStream(`bench ${seed}`).fork("draw"));
   return bench.channels.map((channel) => {
-    const { verdict } = attributeChannel({
+    const { verdict, causes } = attributeChannel({
       settings: bench.settings,
       comparable: bench.settings.map(() => true),
       reference: referenceOf(bench),
       reaches: (position) => bench.feeds[position]!.includes(channel),
       readings: lineTables(bench, channel, seed),
+      budget_s: 3,
       random: randomStream("hum.trace"),
     });
     const truth = bench.truth[channel]!;
-    return { seed, channel, truth, verdict, outcome: judge(truth, verdict) };
+    const shares = [...causes].flatMap(([{ order }, found]) => sharesHeld(bench, channel, order, found));
+    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), shares };
   });
 }
 

@@ -18,7 +18,13 @@ export interface Sounding {
  * What one recording of a bench holds: each source scattered, the unit's own hum changed by the supply it runs on,
  * each family turned by the instant its supply was started.
  */
-export function sound(bench: Bench, recording: number, channel: string, random: Random): Sounding {
+export function sound(
+  bench: Bench,
+  recording: number,
+  channel: string,
+  random: Random,
+  contactScatter = contact,
+): Sounding {
   const setting = bench.settings[recording]!;
   const starts = random.fork(`starts ${recording}`);
   const scatter = random.fork(`scatter ${recording} ${channel}`);
@@ -30,7 +36,7 @@ export function sound(bench: Bench, recording: number, channel: string, random: 
     // Ripple falls with frequency; leakage from the heater does not.
     { key: keyOf(channel, "amplifier"), gain: Math.exp(-rise) },
     ...reaching.map((position) => ({ key: keyOf(channel, "valve", position, setting.valves[position]), gain: 1 })),
-  ].map(({ key, gain }) => ({ key, gain: gain * (clean ? cleanGain : 1) * (1 + scatter.normal(0, contact)) }));
+  ].map(({ key, gain }) => ({ key, gain: gain * (clean ? cleanGain : 1) * (1 + scatter.normal(0, contactScatter)) }));
   const field = [keyOf(channel, "pick-up"), ...(clean ? [] : [keyOf(channel, "mains")])].map((key) => ({
     key,
     gain: 1 + scatter.normal(0, building),

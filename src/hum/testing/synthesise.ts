@@ -1,61 +1,84 @@
-import type { Recording } from "../../bench/recording.ts";
+import { encodeWav } from "../../bench/encodeWav.ts";
 import type { Random } from "../../maths/random.ts";
 import type { Bench, Phasor } from "./drawBench.ts";
+import type { Lab } from "./drawLab.ts";
 import { sound } from "./readBench.ts";
 
-export interface SynthesisOptions {
-  readonly duration_s: number;
-  readonly rate_Hz: number;
-  /** Adds a channel named `mains` with the building's voltage, scaled down. */
-  readonly mains?: boolean;
-  readonly bits?: 16 | 24;
+export interface TakenRecording {
+  readonly wav: Uint8Array;
+  readonly fullScale_Vpk: number;
+  readonly channels: readonly string[];
 }
 
-/** Recorder clocks lie within this of true; the building's frequency wanders by mHz within seconds. */
-const clockError = 50e-6;
-const buildingSpread_Hz = 0.02;
-const wander_Hz = 0.004;
-export const fullScale_Vpk = 0.5;
-
 /**
- * The samples of one recording of a bench: both families of lines along their own phase, wandering for the building
- * and steady for a regenerated supply, both seen by an untrue recorder clock; hiss with a rise towards low
- * frequencies; rounded to the recorder's steps.
+ * The WAV file of one recording of a bench in a workshop: both families of lines along their own phase, wandering for
+ * the building and steady for a regenerated supply, both seen by an untrue recorder clock; stray tones; hiss with a
+ * rise towards low frequencies; a recorder's offset; dither where the steps are coarse.
  */
-export function synthesise(bench: Bench, index: number, random: Random, options: SynthesisOptions): Recording {
-  const { duration_s, rate_Hz, mains = false, bits = 24 } = options;
+export function synthesise(bench: Bench, index: number, random: Random, lab: Lab): TakenRecording {
+  const { rate_Hz, mains } = lab;
   const chance = random.fork(`recording ${index}`);
-  const clock = 1 + clockError * random.fork("clock").normal();
-  const length = Math.round(duration_s * rate_Hz);
+  const clock = 1 + lab.clockError * (lab.manyRecorders ? chance : random).fork("clock").normal();
+  const length = Math.round(lab.durations_s[index]! * rate_Hz);
   const setting = bench.settings[index]!;
 
-  const building = wanderingPhase(bench.building_Hz, length, rate_Hz * clock, chance.fork("building"));
+  const building = wanderingPhase(bench.building_Hz, length, rate_Hz * clock, lab, chance.fork("building"));
   const supply = new Float64Array(length);
-  for (let i = 0; i < length; i++) supply[i] = (2 * Math.PI * setting.supply.frequency_Hz * i) / (rate_Hz * clock);
+  const supply_Hz = setting.supply.frequency_Hz * (1 + lab.supplyError * chance.fork("supply").normal());
+  for (let i = 0; i < length; i++) supply[i] = (2 * Math.PI * supply_Hz * i) / (rate_Hz * clock);
 
-  const channels = bench.channels.map((channel) => {
-    const { own, building: field } = sound(bench, index, channel, random);
-    const volts = hiss(bench.noise_V2_per_Hz, length, rate_Hz, chance.fork(`hiss ${channel}`));
+  const density = bench.noise_V2_per_Hz * 10 ** (lab.noise_dB / 10);
+  const strongest_Vpk = Math.max(...[...bench.phasors.values()].flat().map(({ re, im }) => Math.hypot(re, im)));
+  const unit = bench.channels.map((channel) => {
+    const { own, building: field } = sound(bench, index, channel, random, lab.contactScatter);
+    const volts = hiss(density, length, rate_Hz, chance.fork(`hiss ${channel}`));
     addLines(volts, building, field, bench.orders);
     if (own) addLines(volts, supply, own, bench.orders);
+    const strays = chance.fork(`strays ${channel}`);
+    for (const { frequency_Hz, relative_dB } of lab.strays) {
+      const amplitude = strongest_Vpk * 10 ** (relative_dB / 20);
+      addTone(volts, frequency_Hz / (rate_Hz * clock), amplitude, strays.uniform());
+    }
     return volts;
   });
-  if (mains) {
-    const start = startOf(bench, index, random);
-    const volts = hiss(1e-12, length, rate_Hz, chance.fork("hiss mains"));
-    const wave = bench.orders.map((order): Phasor => {
-      const amplitude = order === 1 ? 0.3 : order % 2 === 1 ? 0.01 / order : 0;
-      return {
-        re: amplitude * Math.cos(2 * Math.PI * start * order),
-        im: amplitude * Math.sin(2 * Math.PI * start * order),
-      };
-    });
-    addLines(volts, building, wave, bench.orders);
-    channels.push(volts);
-  }
-  const steps = 2 ** (bits - 1);
-  const samples = channels.map((volts) => volts.map((v) => Math.round((v / fullScale_Vpk) * steps) / steps));
-  return { rate_Hz, samples, truncated: false, bits, float: false };
+  const peak_Vpk = Math.max(...unit.map(peakOf));
+  const reference = mains && referenceVolts(bench, index, random, building, rate_Hz, chance);
+  const channels = reference
+    ? mains === "first"
+      ? ["mains", ...bench.channels]
+      : [...bench.channels, "mains"]
+    : bench.channels;
+  const fullScale_Vpk = peak_Vpk * 10 ** (lab.headroom_dB / 20);
+  const dither = chance.fork("dither");
+  const coarse = lab.encoding === "pcm16" ? 2 ** -15 : 0;
+  const samples = channels.map((channel) => {
+    const volts = channel === "mains" ? reference! : unit[bench.channels.indexOf(channel)]!;
+    // The reference has a gain of its own, so that it fills half the scale.
+    const full = channel === "mains" ? 2 * peakOf(volts) : fullScale_Vpk;
+    return volts.map((v) => v / full + lab.offset + coarse * (dither.uniform() - dither.uniform()));
+  });
+  return { wav: encodeWav(rate_Hz, samples, { encoding: lab.encoding }), fullScale_Vpk, channels };
+}
+
+function referenceVolts(
+  bench: Bench,
+  index: number,
+  random: Random,
+  building: Float64Array,
+  rate_Hz: number,
+  chance: Random,
+): Float64Array {
+  const start = startOf(bench, index, random);
+  const volts = hiss(1e-12, building.length, rate_Hz, chance.fork("hiss mains"));
+  const wave = bench.orders.map((order): Phasor => {
+    const amplitude = order === 1 ? 0.3 : order % 2 === 1 ? 0.01 / order : 0;
+    return {
+      re: amplitude * Math.cos(2 * Math.PI * start * order),
+      im: amplitude * Math.sin(2 * Math.PI * start * order),
+    };
+  });
+  addLines(volts, building, wave, bench.orders);
+  return volts;
 }
 
 /** When in its cycle the building's mains stood at the start, as `sound` drew it. */
@@ -65,7 +88,13 @@ function startOf(bench: Bench, index: number, random: Random): number {
   return bench.settings[index]!.offset ? starts.uniform() : first;
 }
 
-function wanderingPhase(nominal_Hz: number, length: number, rate_Hz: number, random: Random): Float64Array {
+function wanderingPhase(
+  nominal_Hz: number,
+  length: number,
+  rate_Hz: number,
+  { buildingSpread_Hz, wander_Hz }: Lab,
+  random: Random,
+): Float64Array {
   const phase = new Float64Array(length);
   const mean_Hz = nominal_Hz + random.normal(0, buildingSpread_Hz);
   let frequency_Hz = mean_Hz;
@@ -122,4 +151,12 @@ function addLines(
     }
     volts[i]! += sum;
   }
+}
+
+function addTone(volts: Float64Array, cycles: number, amplitude: number, start: number): void {
+  for (let i = 0; i < volts.length; i++) volts[i]! += amplitude * Math.cos(2 * Math.PI * (cycles * i + start));
+}
+
+function peakOf(volts: Float64Array): number {
+  return volts.reduce((peak, v) => Math.max(peak, Math.abs(v)), 0);
 }

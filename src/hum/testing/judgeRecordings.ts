@@ -1,0 +1,42 @@
+import { bytesInMemory, readWav } from "../../bench/wav.ts";
+import { randomStream } from "../../maths/random.ts";
+import { type HumTrace, traceHum } from "../index.ts";
+import { drawBench } from "./drawBench.ts";
+import { drawLab, type Lab } from "./drawLab.ts";
+import { type Judged, judge } from "./judge.ts";
+import { sharesHeld } from "./sharesHeld.ts";
+import { synthesise } from "./synthesise.ts";
+
+export interface JudgedRecordings {
+  readonly judged: readonly Judged[];
+  /** Lines named where there is a stray tone and no mains line. */
+  readonly strayLines: number;
+  readonly trace: HumTrace;
+  readonly lab: Lab;
+}
+
+/** Draws the bench and the workshop of a seed, makes its WAV files, reads them back and judges each verdict. */
+export function judgeRecordings(seed: number): JudgedRecordings {
+  const random = randomStream(`bench ${seed}`);
+  const bench = drawBench(random.fork("draw"));
+  const lab = drawLab(bench, random.fork("lab"));
+  const recordings = bench.settings.map(({ supply, valves }, i) => {
+    const { wav, fullScale_Vpk, channels } = synthesise(bench, i, random, lab);
+    return { id: `r${i + 1}`, recording: readWav(bytesInMemory(wav)), fullScale_Vpk, channels, supply, valves };
+  });
+  const { building_Hz, feeds } = bench;
+  const input = { building_Hz, feeds, recordings: recordings.map((r) => ({ ...r, input: "shorted" })) };
+  const trace = traceHum(input, randomStream("hum.trace"));
+  const judged = bench.channels.map((channel): Judged => {
+    const truth = bench.truth[channel]!;
+    const verdict = trace.verdict[channel]!;
+    const lines = trace.lines.filter((line) => line.channel === channel);
+    const shares = lines.flatMap(({ order, causes }) => sharesHeld(bench, channel, order, causes));
+    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), shares };
+  });
+  const highest = bench.orders.at(-1)!;
+  const strayLines = trace.lines.filter(({ order, frequency_Hz }) => {
+    return order > highest && lab.strays.some((stray) => Math.abs(stray.frequency_Hz - frequency_Hz) < 2);
+  }).length;
+  return { judged, strayLines, trace, lab };
+}
