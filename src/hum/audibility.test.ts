@@ -3,7 +3,13 @@ import { describe, expect, test } from "vitest";
 import hearing from "../../reference/hearing.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { audibility } from "./audibility.ts";
-import { earBandwidth_Hz, thresholdOfHearing_dB } from "./hearing.ts";
+import {
+  earBandEdge_Hz,
+  earBandNumber,
+  earBandwidth_Hz,
+  maskedUnderHiss_dB,
+  thresholdOfHearing_dB,
+} from "./hearing.ts";
 import { hissPower } from "./hissPower.ts";
 
 const headphone = { impedance_ohm: 16, sensitivity_dB_per_V: 125 };
@@ -96,6 +102,79 @@ describe("audibility", () => {
         },
       ),
     );
+  });
+});
+
+describe("masking by hiss", () => {
+  const white = (V_per_rtHz: number) => [20, 20_000].map((frequency_Hz) => ({ frequency_Hz, V_per_rtHz }));
+  const at = (level_Vrms: number, frequency_Hz = 1000) =>
+    audibility({ lines: [{ frequency_Hz, level_Vrms }], hissDensity: white(1e-7), outputImpedance_ohm: 0, headphone })
+      .lines[0]!;
+
+  // source: critical ratios of Hawkins and Stevens 1950 (from memory), good to about 1 dB
+  test("a tone is lost where published critical ratios say", () => {
+    for (const [frequency_Hz, ratio_dB] of [
+      [500, 17],
+      [1000, 18],
+      [2000, 20],
+      [4000, 23],
+    ] as const) {
+      const ours_dB = 10 * Math.log10(earBandwidth_Hz(frequency_Hz)) + maskedUnderHiss_dB;
+      expect(Math.abs(ours_dB - ratio_dB), `${frequency_Hz} Hz`).toBeLessThan(1.1);
+    }
+  });
+
+  // source: worked by hand. ERB at 1 kHz 132.64 Hz: hiss 1e-7·√132.64 = 1.1517 µV, lost 3 dB lower at 0.8153 µV
+  test("three answers, the hiss of the line's own band against the line", () => {
+    expect(at(0.8153e-6).masking!.margin_dB).toBeCloseTo(0, 2);
+    expect(at(0.8153e-6).masking!.masked).toBe("doubtful");
+    expect(at(0.3e-6).masking!.masked).toBe("yes");
+    expect(at(3e-6).masking!.masked).toBe("no");
+  });
+
+  test("stands beside what is audible in silence and changes nothing in it", () => {
+    const [alone] = audibility({
+      lines: [{ frequency_Hz: 1000, level_Vrms: 0.3e-6 }],
+      outputImpedance_ohm: 0,
+      headphone,
+    }).lines;
+    const { masking, ...hissy } = at(0.3e-6);
+    expect(hissy).toEqual(alone);
+    expect(masking).toBeDefined();
+  });
+});
+
+describe("bands of the ear", () => {
+  // source: Glasberg and Moore 1990, equation 4 at 1 kHz: 21.4 lg 5.37 = 15.62
+  test("are numbered as published, and each is one bandwidth wide", () => {
+    expect(earBandNumber(1000)).toBeCloseTo(15.62, 2);
+    for (const n of [5, 15, 25, 35]) {
+      expect(earBandEdge_Hz(earBandNumber(100 * n))).toBeCloseTo(100 * n, 6);
+      const width_Hz = earBandEdge_Hz(n + 1) - earBandEdge_Hz(n);
+      expect(width_Hz / earBandwidth_Hz(earBandEdge_Hz(n + 0.5))).toBeCloseTo(1, 2);
+    }
+  });
+
+  // source: arithmetic, two equal powers are 3.01 dB over one; two bands apart they stay as they are
+  test("add up what falls into one and keep apart what does not", () => {
+    const [line] = [{ frequency_Hz: 1000, level_Vrms: 1e-4 }];
+    const bandsOf = (lines: readonly { frequency_Hz: number; level_Vrms: number }[]) =>
+      audibility({ lines, outputImpedance_ohm: 0, headphone }).bands;
+    const [one] = bandsOf([line!]);
+    const [both] = bandsOf([line!, line!]);
+    expect(both!.margin_dB - one!.margin_dB).toBeCloseTo(3.0103, 4);
+    expect(both).toMatchObject({ lines: 2, audible: "yes" });
+    const apart = bandsOf([line!, { frequency_Hz: 2000, level_Vrms: 1e-4 }]);
+    expect(apart).toHaveLength(2);
+    expect(apart[0]!.spl_dB).toBeCloseTo(one!.spl_dB, 9);
+  });
+
+  test("lie side by side over the whole table, every line in just one", () => {
+    const lines = [20, 26, 99, 1000, 17_999, 18_000].map((frequency_Hz) => ({ frequency_Hz, level_Vrms: 1e-3 }));
+    const hissDensity = [{ frequency_Hz: 1000, V_per_rtHz: 1e-8 }];
+    const { bands } = audibility({ lines, hissDensity, outputImpedance_ohm: 0, headphone });
+    expect(bands.reduce((sum, band) => sum + band.lines, 0)).toBe(lines.length);
+    for (const [i, { low_Hz }] of bands.entries()) if (i > 0) expect(low_Hz).toBeCloseTo(bands[i - 1]!.high_Hz, 6);
   });
 });
 

@@ -45,3 +45,28 @@ export const thresholdCorners_Hz: readonly number[] = rows.map((row) => row.freq
 export function earBandwidth_Hz(frequency_Hz: number): number {
   return 24.7 * ((4.37 * frequency_Hz) / 1000 + 1);
 }
+
+/**
+ * Number of the ear's bands below a frequency, each one equivalent rectangular bandwidth wide.
+ *
+ *     n = 21.4 lg(4.37 f/1000 + 1)
+ *
+ * @source Glasberg and Moore, Hear. Res. 47 (1990) 103-138, equation 4
+ * @example earBandNumber(1000) // 15.6
+ */
+export function earBandNumber(frequency_Hz: number): number {
+  return 21.4 * Math.log10((4.37 * frequency_Hz) / 1000 + 1);
+}
+
+/** Frequency at which so many of the ear's bands lie below; the inverse of `earBandNumber`. */
+export function earBandEdge_Hz(number: number): number {
+  return (1000 * (10 ** (number / 21.4) - 1)) / 4.37;
+}
+
+/**
+ * A tone is lost in hiss once it falls by this much under the hiss in its own band of the ear.
+ *
+ * @source critical ratios of 17, 18, 20 and 23 dB at 0.5, 1, 2 and 4 kHz, J. E. Hawkins and S. S. Stevens, J. Acoust.
+ *   Soc. Am. 22 (1950) (from memory), less 10 lg of the band's width: −2 to −4 dB
+ */
+export const maskedUnderHiss_dB = -3;
