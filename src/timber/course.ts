@@ -76,7 +76,8 @@ export function runCourse(
   keep: "profiles" | "means" = "profiles",
 ): Run {
   const { start_pct, stretches, target_pct, searchFrom_h = 0 } = course;
-  const isHalf = keep === "means" && stretches.every(isSymmetric);
+  // Means of a slab whose halves are alike are those of one half, until the first stretch that tells them apart.
+  let isHalf = keep === "means" && isSymmetric(stretches[0]!);
   const cells = course.cells ?? usualCells;
   let slab = isHalf ? halfGrid(course.thickness_mm / 1000, (cells + 1) / 2) : grid(course.thickness_mm / 1000, cells);
   let moisture = new Float64Array(slab.size_m.length).fill(start_pct);
@@ -94,7 +95,7 @@ export function runCourse(
     if (target_pct === undefined || search) return;
     const mean_pct = meanOf(slab, moisture);
     search = { isDown: mean_pct >= target_pct };
-    if (mean_pct === target_pct) reached_h = now_h;
+    if (Math.abs(mean_pct - target_pct) < 1e-9) reached_h = now_h;
   };
   const answer = (hour: number, climate: Climate, step?: Step, share = 1) => {
     means.set(hour, step ? step.meanAt(share) : meanOf(slab, moisture));
@@ -134,6 +135,11 @@ export function runCourse(
     const isLast = i === stretches.length - 1;
     end_h += stretch.hours;
     pace_s = undefined;
+    if (isHalf && !isSymmetric(stretch)) {
+      isHalf = false;
+      slab = grid(2 * slab.thickness_m, 2 * slab.size_m.length);
+      moisture = unfolded(moisture);
+    }
     const whole = climateOf(stretch, course.law, factor);
     const climate: Climate = isHalf ? { ...whole, faces: [whole.faces[0], { open: false }] } : whole;
     if (i === 0 && asked[0] === 0) {
@@ -196,6 +202,13 @@ function isSymmetric({ faces: [a, b], taken_mm = [0, 0] }: Stretch): boolean {
   const isAlike =
     a.open && b.open ? a.emc_pct === b.emc_pct && a.surface_m_per_s === b.surface_m_per_s : a.open === b.open;
   return isAlike && taken_mm[0] === taken_mm[1];
+}
+
+function unfolded(half: Float64Array): Float64Array<ArrayBuffer> {
+  const both = new Float64Array(2 * half.length);
+  both.set(half);
+  both.set(half.slice().reverse(), half.length);
+  return both;
 }
 
 /** Nearer than this to the equilibrium, percent of moisture, is no target but a limit that is never reached. */

@@ -75,7 +75,7 @@ const z975 = 1.959963984540054;
 /** Before weighings a factor may be anything: this standard deviation of its logarithm. */
 const openFactorSd = 2;
 /** What the finite volumes themselves may be off, as a share of the oven-dry mass. */
-const ownError = 3e-5;
+const ownError = 5e-5;
 /** Stands where an interval has no upper end: a thousand years. */
 const noUpperEnd_h = 8_766_000;
 

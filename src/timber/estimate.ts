@@ -150,8 +150,8 @@ function courseAt(model: LifeModel, values: Values, until_h = Number.POSITIVE_IN
   };
 }
 
-/** Cells for fits and doubts, good to 0.003 % of moisture. */
-const fitCells = 61;
+/** Cells for fits and doubts, good to 0.005 % of moisture. */
+const fitCells = 41;
 
 /** Spells up to an hour; the last is kept whole. */
 function until(spells: readonly Spell[], hour: number): readonly Spell[] {

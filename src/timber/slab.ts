@@ -12,26 +12,42 @@ export interface Grid {
   readonly size_m: Float64Array;
   readonly centre_m: Float64Array;
   readonly thickness_m: number;
+  /** One over each cell's size, and over the distance of its centre to the next one's. */
+  readonly perSize: Float64Array;
+  readonly perGap: Float64Array;
 }
 
 /** Odd, so that one cell's centre is mid-thickness. */
 export const usualCells = 81;
-const crowding = 2.1;
+const crowding = 1.5;
 
 export function grid(thickness_m: number, cells = usualCells): Grid {
-  const edge = (i: number) =>
-    (thickness_m * (1 + Math.tanh(crowding * ((2 * i) / cells - 1)) / Math.tanh(crowding))) / 2;
-  return {
-    thickness_m,
-    size_m: Float64Array.from({ length: cells }, (_, i) => edge(i + 1) - edge(i)),
-    centre_m: Float64Array.from({ length: cells }, (_, i) => (edge(i + 1) + edge(i)) / 2),
-  };
+  const edges = edgesOf(thickness_m, cells);
+  return between(edges, cells, thickness_m);
 }
 
 /** The first half of a slab whose halves are alike; mid-thickness is then a closed face. */
 export function halfGrid(thickness_m: number, cells: number): Grid {
-  const { size_m, centre_m } = grid(thickness_m, 2 * cells);
-  return { thickness_m: thickness_m / 2, size_m: size_m.slice(0, cells), centre_m: centre_m.slice(0, cells) };
+  return between(edgesOf(thickness_m, 2 * cells), cells, thickness_m / 2);
+}
+
+function edgesOf(thickness_m: number, cells: number): Float64Array {
+  return Float64Array.from(
+    { length: cells + 1 },
+    (_, i) => (thickness_m * (1 + Math.tanh(crowding * ((2 * i) / cells - 1)) / Math.tanh(crowding))) / 2,
+  );
+}
+
+function between(edges: Float64Array, cells: number, thickness_m: number): Grid {
+  const size_m = Float64Array.from({ length: cells }, (_, i) => edges[i + 1]! - edges[i]!);
+  const centre_m = Float64Array.from({ length: cells }, (_, i) => (edges[i + 1]! + edges[i]!) / 2);
+  return {
+    thickness_m,
+    size_m,
+    centre_m,
+    perSize: size_m.map((size) => 1 / size),
+    perGap: centre_m.map((centre, i) => (i + 1 < cells ? 1 / (centre_m[i + 1]! - centre) : 0)),
+  };
 }
 
 export function meanOf({ size_m, thickness_m }: Grid, moisture_pct: Float64Array): number {
@@ -75,7 +91,7 @@ export interface Step {
 }
 
 /** Error of one step that is let pass, percent of moisture in any cell. */
-const tolerance_pct = 0.003;
+const tolerance_pct = 0.01;
 /** Steps in one stretch at most: far more than any that makes sense takes. */
 const mostSteps = 20_000;
 
@@ -110,21 +126,22 @@ export function pass(
   let step_s = first_s ?? smallest_m ** 2 / fastest;
   const shortest_s = (0.01 * smallest_m ** 2) / fastest;
   let passed_s = 0;
-  rates(slab, climate, moisture_pct, rate);
+  rates(slab, climate, moisture_pct, rate, bench.potential);
   for (let count = 0; passed_s < duration_s && count < mostSteps; count++) {
     const left_s = duration_s - passed_s;
     const taken_s = Math.min(step_s, left_s);
-    const error_pct = rosenbrock(slab, climate, moisture_pct, rate, taken_s, next);
+    const error_pct = rosenbrock(slab, climate, moisture_pct, taken_s, next, bench);
     const ease = 0.9 * (tolerance_pct / Math.max(error_pct, 1e-12)) ** 0.25;
     if (error_pct > tolerance_pct && taken_s > shortest_s) {
       step_s = taken_s * Math.max(0.1, Math.min(0.9, ease));
       continue;
     }
     passed_s = taken_s === left_s ? duration_s : passed_s + taken_s;
-    rates(slab, climate, next, nextRate);
+    rates(slab, climate, next, nextRate, bench.nextPotential);
     const isStopped = afterStep?.(stepBetween(slab, moisture_pct, rate, next, nextRate, taken_s, passed_s)) ?? false;
     moisture_pct.set(next);
     rate.set(nextRate);
+    bench.potential.set(bench.nextPotential);
     const onward_s = taken_s * Math.min(5, Math.max(0.3, ease));
     step_s = taken_s < step_s ? Math.max(step_s, onward_s) : onward_s;
     if (isStopped) break;
@@ -173,15 +190,18 @@ function largest(values: Float64Array): number {
 
 /** Arrays that a step works in, kept from step to step. */
 interface Bench {
-  readonly flux: Float64Array;
   readonly rate: Float64Array;
   readonly next: Float64Array;
   readonly nextRate: Float64Array;
+  /** Potentials where `rate` was taken, where `nextRate` was, and within a step. */
+  readonly potential: Float64Array;
+  readonly nextPotential: Float64Array;
+  readonly within: Float64Array;
   readonly at: Float64Array;
   readonly lower: Float64Array;
   readonly pivot: Float64Array;
   readonly upper: Float64Array;
-  readonly k: readonly Float64Array[];
+  readonly k: readonly [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
 }
 
 const benches = new Map<number, Bench>();
@@ -191,142 +211,164 @@ function benchOf(cells: number): Bench {
   if (known) return known;
   const array = () => new Float64Array(cells);
   const made: Bench = {
-    flux: array(),
     rate: array(),
     next: array(),
     nextRate: array(),
+    potential: array(),
+    nextPotential: array(),
+    within: array(),
     at: array(),
     lower: array(),
     pivot: array(),
     upper: array(),
-    k: Array.from({ length: 6 }, array),
+    k: [array(), array(), array(), array(), array(), array()],
   };
   benches.set(cells, made);
   return made;
 }
 
-/** dM/dt of every cell. */
-function rates({ size_m, centre_m }: Grid, { diffusivity, faces }: Climate, m: Float64Array, to: Float64Array): void {
-  const { flux: potential } = benchOf(m.length);
+/** dM/dt of every cell; `potential` is left holding ∫D·dM of each. */
+function rates(slab: Grid, climate: Climate, m: Float64Array, to: Float64Array, potential: Float64Array): void {
+  const { size_m, perSize, perGap } = slab;
+  const { diffusivity, faces } = climate;
+  const { base_m2_per_s, slope_per_pct } = diffusivity;
   const last = m.length - 1;
-  potentials(diffusivity, m, potential);
+  const scale = slope_per_pct === 0 ? base_m2_per_s : base_m2_per_s / slope_per_pct;
+  if (slope_per_pct === 0) for (let i = 0; i <= last; i++) potential[i] = scale * m[i]!;
+  else for (let i = 0; i <= last; i++) potential[i] = scale * Math.exp(slope_per_pct * m[i]!);
   let flow = throughFace(faces[0], m[0]!, potential[0]!, size_m[0]! / 2, diffusivity).flow;
+  let here = potential[0]!;
   for (let i = 0; i < last; i++) {
-    const onward = (potential[i]! - potential[i + 1]!) / (centre_m[i + 1]! - centre_m[i]!);
-    to[i] = (flow - onward) / size_m[i]!;
+    const next = potential[i + 1]!;
+    const onward = (here - next) * perGap[i]!;
+    to[i] = (flow - onward) * perSize[i]!;
     flow = onward;
+    here = next;
   }
-  const inward = throughFace(faces[1], m[last]!, potential[last]!, size_m[last]! / 2, diffusivity).flow;
-  to[last] = (flow + inward) / size_m[last]!;
-}
-
-/** ∫D·dM up to each moisture. */
-function potentials({ base_m2_per_s, slope_per_pct }: Diffusivity, m: Float64Array, to: Float64Array): void {
-  if (slope_per_pct === 0) {
-    for (let i = 0; i < m.length; i++) to[i] = base_m2_per_s * m[i]!;
-    return;
-  }
-  const scale = base_m2_per_s / slope_per_pct;
-  for (let i = 0; i < m.length; i++) to[i] = scale * Math.exp(slope_per_pct * m[i]!);
+  to[last] = (flow + throughFace(faces[1], m[last]!, here, size_m[last]! / 2, diffusivity).flow) * perSize[last]!;
 }
 
 const gamma = 0.25;
-const A = [
-  [],
-  [1.544],
-  [0.9466785280815826, 0.2557011698983284],
-  [3.314825187068521, 2.896124015972201, 0.9986419139977817],
-  [1.221224509226641, 6.019134481288629, 12.53708332932087, -0.687886036105895],
-] as const satisfies readonly (readonly number[])[];
-const C = [
-  [],
-  [-5.6688],
-  [-2.430093356833875, -0.2063599157091915],
-  [-0.1073529058151375, -9.594562251023355, -20.47028614809616],
-  [7.496443313967647, -10.24680431464352, -33.99990352819905, 11.7089089320616],
-  [8.083246795921522, -7.981132988064893, -31.52159432874371, 16.31930543123136, -6.058818238834054],
-] as const satisfies readonly (readonly number[])[];
 
 /**
- * One step: (1/(γh) − J)·kᵢ = F(M + Σ aᵢⱼkⱼ) + Σ cᵢⱼkⱼ/h.
+ * One step: (1/(γh) − J)·kᵢ = F(M + Σ aᵢⱼkⱼ) + Σ cᵢⱼkⱼ/h, i = 1 … 6.
  *
  * @returns the largest difference to the embedded method of order three, percent of moisture
  */
-function rosenbrock(
-  slab: Grid,
-  climate: Climate,
-  m: Float64Array,
-  rate: Float64Array,
-  h: number,
-  to: Float64Array,
-): number {
-  const bench = benchOf(m.length);
-  const { k, at } = bench;
+function rosenbrock(slab: Grid, climate: Climate, m: Float64Array, h: number, to: Float64Array, bench: Bench): number {
+  const { k, at, rate, within } = bench;
+  const [k1, k2, k3, k4, k5, k6] = k;
   const cells = m.length;
   factor(slab, climate, m, 1 / (gamma * h), bench);
-  for (let stage = 0; stage < 6; stage++) {
-    const into = k[stage]!;
-    if (stage === 0) into.set(rate);
-    else {
-      if (stage < 5) {
-        at.set(m);
-        const weights = A[stage]!;
-        for (let j = 0; j < stage; j++) {
-          const [weight, one] = [weights[j]!, k[j]!];
-          for (let i = 0; i < cells; i++) at[i]! += weight * one[i]!;
-        }
-      } else {
-        const one = k[4]!;
-        for (let i = 0; i < cells; i++) at[i]! += one[i]!;
-      }
-      rates(slab, climate, at, into);
-      const weights = C[stage]!;
-      for (let j = 0; j < stage; j++) {
-        const [weight, one] = [weights[j]! / h, k[j]!];
-        for (let i = 0; i < cells; i++) into[i]! += weight * one[i]!;
-      }
-    }
-    solve(bench, into);
+
+  k1.set(rate);
+  solve(bench, k1);
+
+  for (let i = 0; i < cells; i++) at[i] = m[i]! + 1.544 * k1[i]!;
+  rates(slab, climate, at, k2, within);
+  const c21 = -5.6688 / h;
+  for (let i = 0; i < cells; i++) k2[i]! += c21 * k1[i]!;
+  solve(bench, k2);
+
+  for (let i = 0; i < cells; i++) at[i] = m[i]! + 0.9466785280815826 * k1[i]! + 0.2557011698983284 * k2[i]!;
+  rates(slab, climate, at, k3, within);
+  const [c31, c32] = [-2.430093356833875 / h, -0.2063599157091915 / h];
+  for (let i = 0; i < cells; i++) k3[i]! += c31 * k1[i]! + c32 * k2[i]!;
+  solve(bench, k3);
+
+  for (let i = 0; i < cells; i++) {
+    at[i] = m[i]! + 3.314825187068521 * k1[i]! + 2.896124015972201 * k2[i]! + 0.9986419139977817 * k3[i]!;
   }
-  const end = k[5]!;
+  rates(slab, climate, at, k4, within);
+  const [c41, c42, c43] = [-0.1073529058151375 / h, -9.594562251023355 / h, -20.47028614809616 / h];
+  for (let i = 0; i < cells; i++) k4[i]! += c41 * k1[i]! + c42 * k2[i]! + c43 * k3[i]!;
+  solve(bench, k4);
+
+  for (let i = 0; i < cells; i++) {
+    at[i] =
+      m[i]! +
+      1.221224509226641 * k1[i]! +
+      6.019134481288629 * k2[i]! +
+      12.53708332932087 * k3[i]! -
+      0.687886036105895 * k4[i]!;
+  }
+  rates(slab, climate, at, k5, within);
+  const [c51, c52, c53, c54] = [
+    7.496443313967647 / h,
+    -10.24680431464352 / h,
+    -33.99990352819905 / h,
+    11.7089089320616 / h,
+  ];
+  for (let i = 0; i < cells; i++) k5[i]! += c51 * k1[i]! + c52 * k2[i]! + c53 * k3[i]! + c54 * k4[i]!;
+  solve(bench, k5);
+
+  for (let i = 0; i < cells; i++) at[i]! += k5[i]!;
+  rates(slab, climate, at, k6, within);
+  const [c61, c62, c63, c64, c65] = [
+    8.083246795921522 / h,
+    -7.981132988064893 / h,
+    -31.52159432874371 / h,
+    16.31930543123136 / h,
+    -6.058818238834054 / h,
+  ];
+  for (let i = 0; i < cells; i++) {
+    k6[i]! += c61 * k1[i]! + c62 * k2[i]! + c63 * k3[i]! + c64 * k4[i]! + c65 * k5[i]!;
+  }
+  solve(bench, k6);
+
   let differ = 0;
   for (let i = 0; i < cells; i++) {
-    to[i] = at[i]! + end[i]!;
-    const error = Math.abs(end[i]!);
+    to[i] = at[i]! + k6[i]!;
+    const error = Math.abs(k6[i]!);
     if (!(error <= differ)) differ = error;
   }
   return Number.isNaN(differ) ? Number.POSITIVE_INFINITY : differ;
 }
 
-/** Splits (shift − J) into its two triangles; D of every cell stands in `flux` meanwhile. */
-function factor({ size_m, centre_m }: Grid, climate: Climate, m: Float64Array, shift: number, bench: Bench): void {
-  const { flux: D, lower, pivot, upper } = bench;
+/** Splits (shift − J) into its two triangles. */
+function factor(slab: Grid, climate: Climate, m: Float64Array, shift: number, bench: Bench): void {
+  const { size_m, perSize, perGap } = slab;
+  const { potential, lower, pivot, upper } = bench;
   const { diffusivity, faces } = climate;
   const { base_m2_per_s, slope_per_pct } = diffusivity;
   const last = m.length - 1;
-  for (let i = 0; i <= last; i++)
-    D[i] = slope_per_pct === 0 ? base_m2_per_s : base_m2_per_s * Math.exp(slope_per_pct * m[i]!);
-  const potential = (i: number) => (slope_per_pct === 0 ? base_m2_per_s * m[i]! : D[i]! / slope_per_pct);
-  const first = throughFace(faces[0], m[0]!, potential(0), size_m[0]! / 2, diffusivity);
-  const end = throughFace(faces[1], m[last]!, potential(last), size_m[last]! / 2, diffusivity);
-  let behind = first.slope;
-  for (let i = 0; i <= last; i++) {
-    const gap = i < last ? centre_m[i + 1]! - centre_m[i]! : 1;
-    const ahead = i < last ? D[i]! / gap : end.slope;
-    let diagonal = shift + (behind + ahead) / size_m[i]!;
-    upper[i] = i < last ? -D[i + 1]! / gap / size_m[i]! : 0;
+  const isConstant = slope_per_pct === 0;
+  const diffusionAt = (i: number) => (isConstant ? base_m2_per_s : slope_per_pct * potential[i]!);
+  let behind = throughFace(faces[0], m[0]!, potential[0]!, size_m[0]! / 2, diffusivity).slope;
+  let here = diffusionAt(0);
+  let fromBefore = 0;
+  for (let i = 0; i < last; i++) {
+    const [gap, size] = [perGap[i]!, perSize[i]!];
+    const next = diffusionAt(i + 1);
+    const ahead = here * gap;
+    let diagonal = shift + (behind + ahead) * size;
     if (i > 0) {
-      lower[i] = (-D[i - 1]! / (centre_m[i]! - centre_m[i - 1]!) / size_m[i]!) * pivot[i - 1]!;
-      diagonal -= lower[i]! * upper[i - 1]!;
+      const share = -fromBefore * size * pivot[i - 1]!;
+      lower[i] = share;
+      diagonal -= share * upper[i - 1]!;
     }
+    upper[i] = -next * gap * size;
     pivot[i] = 1 / diagonal;
-    if (i < last) behind = D[i + 1]! / gap;
+    fromBefore = ahead;
+    behind = next * gap;
+    here = next;
   }
+  const end = throughFace(faces[1], m[last]!, potential[last]!, size_m[last]! / 2, diffusivity).slope;
+  lower[last] = -fromBefore * perSize[last]! * pivot[last - 1]!;
+  pivot[last] = 1 / (shift + (behind + end) * perSize[last]! - lower[last]! * upper[last - 1]!);
 }
 
 function solve({ lower, pivot, upper }: Bench, x: Float64Array): void {
   const last = x.length - 1;
-  for (let i = 1; i <= last; i++) x[i]! -= lower[i]! * x[i - 1]!;
-  x[last]! *= pivot[last]!;
-  for (let i = last - 1; i >= 0; i--) x[i] = (x[i]! - upper[i]! * x[i + 1]!) * pivot[i]!;
+  let carried = x[0]!;
+  for (let i = 1; i <= last; i++) {
+    carried = x[i]! - lower[i]! * carried;
+    x[i] = carried;
+  }
+  carried *= pivot[last]!;
+  x[last] = carried;
+  for (let i = last - 1; i >= 0; i--) {
+    carried = (x[i]! - upper[i]! * carried) * pivot[i]!;
+    x[i] = carried;
+  }
 }
