@@ -271,6 +271,8 @@ const recording = z.strictObject({
   /** Where the volume control stood, as its scale or clock says. */
   volume: name.optional(),
   load_ohm: number.positive().optional(),
+  /** Whether the recorder passes direct voltage, where that is known. */
+  coupling: z.enum(["dc", "ac"]).optional(),
   supersedes: name.optional(),
 });
 

@@ -96,7 +96,8 @@ async function fromRecordings(
   }
   const needs: readonly BenchNeed[] = model.claims.flatMap((claim) => claim.requires);
   for (const recording of recordings.filter(({ body }) => body.purpose !== "hum")) {
-    const question = benchQuestion(recording.body);
+    const recorder = shop.recorderCalibrations.get(recording.body.instrument)?.body.channels;
+    const question = benchQuestion(recording.body, recorder);
     const drawn = question && benchFindings(recording, question.calculation, needs, shop.recorderCalibrations);
     if (question && drawn) found.push(...drawn(await calculate(question.calculation, question.input)));
   }

@@ -57,7 +57,7 @@ test("a recorder that forgets says so, and its doubt reaches to what it hid", ()
   const gain_dB = frequencies_Hz.map((f) => -10 * Math.log10(1 + (2 / f) ** 2));
   const highPass = highPassOf(frequencies_Hz, gain_dB)!;
   expect(Math.abs(highPass.corner_Hz - 2)).toBeLessThan(Math.max(highPass.doubt_Hz, 0.1));
-  const told = of(signal, { highPass });
+  const told = of(signal, { coupling: "ac", highPass });
   expect(told.seesDirectVoltage).toBe(false);
   expect(told.notes.join(" ")).toMatch(/high-pass at/);
   const { energy_mJ, doubt } = told.channels[0]!;

@@ -77,8 +77,6 @@ const leastRecord_s = 1;
 /** The rest is read over this share of what follows the switch, and this long at most. */
 const restShare = 0.3;
 const longestRest_s = 3;
-/** A corner this low shows a resting voltage for as long as anyone records. */
-const asGoodAsDirect_Hz = 0.002;
 /** A pulse is taken to read true while a high-pass has let it sag by no more than a tenth. */
 const sag = 0.1;
 
@@ -114,22 +112,24 @@ export function analyseSwitchOn(
     );
   }
   const { coupling, highPass } = question;
-  const passes = highPass !== undefined && highPass.corner_Hz > asGoodAsDirect_Hz ? highPass : undefined;
-  const seesDirectVoltage = coupling === "dc" && passes === undefined;
+  const seesDirectVoltage = coupling === "dc";
+  // Said to pass direct voltage, the recorder has no corner: what its loop-back shows is the player's.
+  const own = seesDirectVoltage ? undefined : highPass;
   return {
-    channels: audio.map((channel) => ofChannel(channel, rate_Hz, question, seesDirectVoltage)),
+    channels: audio.map((channel) => ofChannel(channel, rate_Hz, question, own)),
     seesDirectVoltage,
     usable_s: length / rate_Hz,
-    notes: [...unseen(question, passes), ...lostZero(audio, rate_Hz)],
+    notes: [...unseen(question), ...lostZero(audio, rate_Hz)],
   };
 }
 
 function ofChannel(
   { name, samples_V, clipped }: Channel,
   rate_Hz: number,
-  { load_ohm, loadDoubt_ohm = 0, settled_mV, highPass, limits = {} }: SwitchOnQuestion,
-  seesDirectVoltage: boolean,
+  { coupling, load_ohm, loadDoubt_ohm = 0, settled_mV, limits = {} }: SwitchOnQuestion,
+  highPass: HighPass | undefined,
 ): SwitchOnOfChannel {
+  const seesDirectVoltage = coupling === "dc";
   const reasons: string[] = [];
   const at = momentOfSwitch(samples_V, rate_Hz);
   const hasZero = at === undefined || at >= leastQuiet_s * rate_Hz;
@@ -280,24 +280,27 @@ function worst(states: readonly Verdict[]): Verdict {
 }
 
 /** What the recorder could not see, in words. */
-function unseen({ coupling, highPass }: SwitchOnQuestion, passes: HighPass | undefined): string[] {
-  if (passes) {
-    const { corner_Hz, doubt_Hz } = passes;
-    const slow_ms = (1000 * sag) / (2 * Math.PI * (corner_Hz + doubt_Hz));
-    return [
-      `Its loop-back shows a high-pass at ${corner_Hz.toPrecision(2)} ± ${doubt_Hz.toPrecision(2)} Hz, the player's included: a pulse that lasts more than ${slow_ms.toPrecision(2)} ms reads low by a tenth or more, and no resting voltage is seen. What undoing it changes is in the doubt.`,
-    ];
-  }
+function unseen({ coupling, highPass }: SwitchOnQuestion): string[] {
+  const shown = highPass && `${highPass.corner_Hz.toPrecision(2)} ± ${highPass.doubt_Hz.toPrecision(2)} Hz`;
   if (coupling === "dc") {
-    return highPass && highPass.doubt_Hz > asGoodAsDirect_Hz
+    return highPass && highPass.corner_Hz > 0
       ? [
-          `Its loop-back shows no high-pass down to ${highPass.doubt_Hz.toPrecision(2)} Hz; below that it is taken at its word.`,
+          `The loop-back shows a high-pass at ${shown}; as the recorder is said to pass direct voltage, it is the player's.`,
         ]
       : [];
   }
   const how = coupling === "ac" ? "passes no direct voltage" : "is not known to pass direct voltage";
+  const blind = `The recorder ${how}: the resting voltage at the jack is not seen. Read it with a meter.`;
+  if (!highPass) {
+    return [
+      blind,
+      "How slow a pulse it can follow is not known: slow ones read low and end too soon. Give the recorder's loop-back.",
+    ];
+  }
+  const slow_ms = (1000 * sag) / (2 * Math.PI * (highPass.corner_Hz + highPass.doubt_Hz));
   return [
-    `The recorder ${how}: the resting voltage at the jack is not seen, slow pulses read low and end too soon. Read the jack with a meter, or give the recorder's loop-back.`,
+    blind,
+    `Its loop-back shows a high-pass at ${shown}, the player's included: a pulse that lasts more than ${slow_ms.toPrecision(2)} ms reads low by a tenth or more. What undoing it changes is in the doubt.`,
   ];
 }
 

@@ -59,6 +59,7 @@ function blankOf({ sheet, conditions }: Props, taken: readonly string[]): Typed 
     driven: "both",
     volume: "",
     load: "",
+    coupling: "unknown",
     source: "building",
     supply: conditions ? plainNumber(conditions.building_Hz) : "",
   };
@@ -169,7 +170,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
         <Choice
           legend={take.purpose}
           value={typed.purpose}
-          options={["tone", "two tones", "sweep", "noise", "tap"].map((value) => ({
+          options={["tone", "two tones", "sweep", "noise", "tap", "switching on"].map((value) => ({
             value,
             label: purposeName(value),
           }))}
@@ -203,7 +204,25 @@ export function TakeRecording({ sheet, conditions }: Props) {
             }
           />
         )}
-        {typed.purpose !== "noise" && typed.purpose !== "tap" && (
+        {asksFor(typed.purpose, "coupling") && (
+          <>
+            <p className="caution">
+              <CautionMark />
+              <span>{take.switchingOn}</span>
+            </p>
+            <Choice
+              legend={take.coupling}
+              value={typed.coupling}
+              options={[
+                { value: "dc", label: take.couplings.dc },
+                { value: "ac", label: take.couplings.ac },
+                { value: "unknown", label: take.couplings.unknown },
+              ]}
+              onChange={(coupling) => draft.change({ coupling })}
+            />
+          </>
+        )}
+        {asksFor(typed.purpose, "level") && (
           <Choice
             legend={take.driven}
             value={typed.driven}

@@ -31,6 +31,7 @@ export interface Typed {
   readonly driven: string;
   readonly volume: string;
   readonly load: string;
+  readonly coupling: string;
   readonly source: string;
   readonly supply: string;
 }
@@ -44,6 +45,7 @@ const played: Readonly<Record<string, readonly Part[]>> = {
   sweep: ["start", "stop", "sweepTime", "level", "sent"],
   noise: ["seconds"],
   tap: ["seconds"],
+  "switching on": ["seconds", "coupling"],
 };
 
 export const asksFor = (purpose: string, part: Part): boolean => played[purpose]?.includes(part) ?? false;
@@ -136,8 +138,11 @@ export function recordingNote(
     driven: typed.driven === "left" || typed.driven === "right" ? typed.driven : "both",
     ...(typed.volume.trim() !== "" && { volume: typed.volume.trim() }),
     ...(typed.load.trim() !== "" && { load_ohm: numberOf(typed.load) }),
+    ...(asksFor(typed.purpose, "coupling") && isCoupling(typed.coupling) && { coupling: typed.coupling }),
   };
 }
+
+const isCoupling = (typed: string): typed is "dc" | "ac" => typed === "dc" || typed === "ac";
 
 function noted(stimulus: Stimulus, sent: { level_Vpk?: number }): NonNullable<RecordingNote["stimulus"]> {
   switch (stimulus.kind) {

@@ -28,6 +28,7 @@ const units = new Set([
   "mS",
   "W",
   "mW",
+  "mJ",
   "Hz",
   "kHz",
   "h",

@@ -77,6 +77,28 @@ interface SupplyAnswer {
   readonly notes: readonly string[];
 }
 
+interface SwitchOnAnswer {
+  readonly channels: Readonly<
+    Record<
+      string,
+      {
+        readonly rest_mV?: number;
+        readonly pulse_Vpk: number;
+        readonly settle_s?: number;
+        readonly energy_mJ: number;
+        readonly reasons: readonly string[];
+        readonly doubt: {
+          readonly rest_mV?: number;
+          readonly pulse_Vpk: number;
+          readonly settle_s?: number;
+          readonly energy_mJ: number;
+        };
+      }
+    >
+  >;
+  readonly notes?: readonly string[];
+}
+
 /** The figures that a person at the bench reads off an answer, with what the recorder itself adds beside them. */
 export function tell(calculation: string, answer: unknown, recorder: Recorder | undefined): Told {
   switch (calculation) {
@@ -90,6 +112,8 @@ export function tell(calculation: string, answer: unknown, recorder: Recorder | 
       return tellSweep(answer as SweepAnswer, recorder);
     case "bench.tap":
       return tellTap(answer as TapAnswer);
+    case "bench.switchon":
+      return inTrueVolts(tellSwitchOn(answer as SwitchOnAnswer), recorder);
     case "bench.supply":
       return tellSupply(answer as SupplyAnswer);
     default:
@@ -101,7 +125,7 @@ export function tell(calculation: string, answer: unknown, recorder: Recorder | 
 function inTrueVolts(told: Told, recorder: Recorder | undefined): Told {
   const figures = told.figures.map((figure): BenchFigure => {
     const known = figure.channel === undefined ? undefined : recorder?.[figure.channel];
-    if (!known || !/_V(rms|qp|pk)$/.test(figure.quantity)) return figure;
+    if (!known || !/_(m?V|V(rms|qp|pk))$/.test(figure.quantity)) return figure;
     const share = known.doubt_Vpk / known.fullScale_Vpk;
     return { ...figure, doubt: Math.hypot(figure.doubt ?? 0, share * figure.value) };
   });
@@ -231,4 +255,22 @@ function tellTap({ taps, resonances, notes = [] }: TapAnswer): Told {
     { quantity: `peak_${i + 1}_Vpk`, value: resonance.peak_Vpk },
   ]);
   return { figures: [{ quantity: "taps", value: taps }, ...figures], curves: [], notes };
+}
+
+function tellSwitchOn({ channels, notes = [] }: SwitchOnAnswer): Told {
+  const entries = Object.entries(channels);
+  const figures = entries.flatMap(([channel, { rest_mV, settle_s, doubt, ...seen }]): BenchFigure[] => [
+    ...(rest_mV === undefined ? [] : [{ channel, quantity: "jack_mV", value: rest_mV, doubt: doubt.rest_mV }]),
+    {
+      channel,
+      quantity: "pulse_Vpk",
+      value: seen.pulse_Vpk,
+      doubt: doubt.pulse_Vpk,
+      isLimit: doubt.pulse_Vpk >= seen.pulse_Vpk,
+    },
+    ...(settle_s === undefined ? [] : [{ channel, quantity: "settle_s", value: settle_s, doubt: doubt.settle_s }]),
+    { channel, quantity: "pulse_mJ", value: seen.energy_mJ, doubt: doubt.energy_mJ },
+  ]);
+  const reasons = entries.flatMap(([channel, seen]) => seen.reasons.map((reason) => `${channel}: ${reason}.`));
+  return { figures, curves: [], notes: [...reasons, ...notes] };
 }

@@ -16,6 +16,10 @@ interface Answer {
         readonly level_Vrms?: number;
         readonly frequencies_Hz?: readonly number[];
         readonly gain_dB?: readonly number[];
+        readonly rest_mV?: number;
+        readonly pulse_Vpk?: number;
+        readonly settle_s?: number;
+        readonly energy_mJ?: number;
         readonly doubt?: Readonly<Record<string, number | readonly number[]>>;
       }
     >
@@ -28,7 +32,7 @@ const usualResponseDoubt_dB = 0.1;
 /**
  * How findings are drawn from one bench recording, or nothing when no claim asks for what it can tell.
  *
- * Hiss from a record of noise; gain from a tone whose level at the input is known; response from a sweep, against
+ * Hiss from a record of noise; direct voltage and pulse at the jack from one of switching on; gain from a tone whose level at the input is known; response from a sweep, against
  * 1 kHz, the recorder's own taken off.
  */
 export function benchFindings(
@@ -88,8 +92,31 @@ export function benchFindings(
           });
       });
   }
+  const asked = Object.entries(ofSwitchingOn).filter(([, quantity]) => asks(quantity));
+  if (calculation === "bench.switchon" && asked.length > 0) {
+    return ({ channels }) =>
+      Object.entries(channels).flatMap(([channel, { doubt, ...seen }]) =>
+        asked.flatMap(([field, quantity]) => {
+          const value = seen[field as keyof typeof ofSwitchingOn];
+          const stated = doubt?.[field];
+          if (value === undefined || typeof stated !== "number") return [];
+          const calibration = calibrations.get(instrument)?.body.channels[channel];
+          const scale = calibration && field !== "settle_s" ? calibration.doubt_Vpk / calibration.fullScale_Vpk : 0;
+          const power = field === "energy_mJ" ? 2 : 1;
+          return [write(channel, { quantity, value, doubt: Math.hypot(stated, power * scale * value) })];
+        }),
+      );
+  }
   return undefined;
 }
+
+/** What a claim calls the figures of switching on. */
+const ofSwitchingOn = {
+  rest_mV: "jack_mV",
+  pulse_Vpk: "pulse_Vpk",
+  settle_s: "settle_s",
+  energy_mJ: "pulse_mJ",
+} as const;
 
 /** `20 Hz`, `20 kHz`: a point on the frequency axis as a claim names it. */
 function frequencyNamed(point: string): number | undefined {

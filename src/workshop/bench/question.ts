@@ -9,8 +9,17 @@ export interface Question {
 
 const nominal_Hz = 1000;
 
-/** Which calculation judges a bench recording, and what it is asked; hum recordings have a hearing of their own. */
-export function benchQuestion(body: RecordingBody): Question | undefined {
+type Recorder = BodyOf<"recorder-calibration">["channels"];
+
+/** Common practice for a headphone that a valve amplifier is built for; no source. The answer names it. */
+const usualLoad_ohm = 300;
+
+/**
+ * Which calculation judges a bench recording, and what it is asked; hum recordings have a hearing of their own.
+ *
+ * @param recorder  what its loop-back found of the recorder, where it was looped
+ */
+export function benchQuestion(body: RecordingBody, recorder?: Recorder): Question | undefined {
   const asked = { recording: body.file_sha256, fullScale_Vpk: body.fullScale_Vpk, channels: body.channels };
   const { stimulus } = body;
   switch (body.purpose) {
@@ -42,12 +51,29 @@ export function benchQuestion(body: RecordingBody): Question | undefined {
     }
     case "tap":
       return { calculation: "bench.tap", input: asked };
+    case "switching on": {
+      const response = recorder?.[body.channels[0] ?? ""]?.response;
+      const reachesLow = response && response.frequencies_Hz.filter((hz) => hz <= lowEnough_Hz).length >= 3;
+      return {
+        calculation: "bench.switchon",
+        input: {
+          ...asked,
+          load_ohm: body.load_ohm ?? usualLoad_ohm,
+          ...(body.load_ohm !== undefined && { recordedInto_ohm: body.load_ohm }),
+          ...(body.coupling && { coupling: body.coupling }),
+          ...(reachesLow && { response }),
+        },
+      };
+    }
     case "supply":
       return { calculation: "bench.supply", input: asked };
     default:
       return undefined;
   }
 }
+
+/** A response must reach so low, three times, to show how slow a pulse its recorder can follow. */
+const lowEnough_Hz = 50;
 
 /** A third of an octave apart through 1 kHz, at the preferred centres, within the sweep. */
 function frequenciesBetween(start_Hz: number, stop_Hz: number): number[] {

@@ -30,7 +30,8 @@ export async function benchSheet(shop: Shop, unit: string, now: string, calculat
 }
 
 async function judged(shop: Shop, { at, by, body }: Taken, calculate: Calculate): Promise<BenchRecordingView> {
-  const question = benchQuestion(body);
+  const calibration = shop.recorderCalibrations.get(body.instrument)?.body.channels;
+  const question = benchQuestion(body, calibration);
   const shown = {
     recording: body.recording,
     at,
@@ -41,7 +42,6 @@ async function judged(shop: Shop, { at, by, body }: Taken, calculate: Calculate)
   };
   const nothing = { figures: [], curves: [], notes: [] };
   if (!question) return { ...shown, ...nothing, trouble: "what was played is not on record, so nothing can be judged" };
-  const calibration = shop.recorderCalibrations.get(body.instrument)?.body.channels;
   try {
     const answer = await calculate(question.calculation, question.input);
     return { ...shown, calculation: question.calculation, ...tell(question.calculation, answer, calibration) };
