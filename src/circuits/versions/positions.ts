@@ -1,4 +1,4 @@
-import { catalogueEntry } from "../../valves/model.ts";
+import { bottlesOf } from "../bottles.ts";
 import { isValve, type Netlist } from "../netlist.ts";
 
 /** A place in the chassis that takes one valve, with the net list's part for each of its sections. */
@@ -9,28 +9,20 @@ export interface ValvePosition {
 }
 
 /**
- * Valve positions by the names of their parts: `V1a` and `V1b` of one type stand in position `V1`, `V2` in `V2`.
+ * Valve positions: the net list's bottles (`bottles.ts`), sections named by the letter that ends their part's name, else
+ * a, b … in order.
  *
- * Parts whose type the catalogue knows with fewer sections than their letters say stand each for itself. Valves
- * without a type have no position, for no valve on a shelf could be said to fit.
+ * Valves without a type have no position, for no valve on a shelf could be said to fit.
  */
 export function positionsOf(netlist: Netlist): readonly ValvePosition[] {
-  const positions: { position: string; type: string; sections: Record<string, string> }[] = [];
-  for (const part of netlist.parts) {
-    if (!isValve(part) || part.type === undefined) continue;
-    const { id, type } = part;
-    const [, stem, letter] = /^(.*\d)([a-z])$/.exec(id) ?? [];
-    const most = catalogueEntry(type)?.sections ?? 2;
-    if (stem === undefined || letter === undefined || most < 2) {
-      positions.push({ position: id, type, sections: { a: id } });
-      continue;
-    }
-    const held = positions.find((one) => one.position === stem && one.type === type && !(letter in one.sections));
-    if (held && Object.keys(held.sections).length < most) held.sections[letter] = id;
-    else {
-      const taken = positions.some((one) => one.position === stem);
-      positions.push({ position: taken ? id : stem, type, sections: { [letter]: id } });
-    }
-  }
-  return positions;
+  return [...bottlesOf(netlist)].flatMap(([position, places]): ValvePosition[] => {
+    const parts = places.map((place) => netlist.parts[place]!).filter(isValve);
+    const type = parts[0]?.type;
+    if (type === undefined) return [];
+    const letters = parts.map(({ id }) => /\d([a-d])$/i.exec(id)?.[1]?.toLowerCase());
+    const areLettered = parts.length > 1 || parts[0]!.id !== position;
+    const isTold = areLettered && new Set(letters).size === parts.length && !letters.includes(undefined);
+    const sections = parts.map(({ id }, i) => [isTold ? letters[i]! : "abcd"[i % 4]!, id] as const);
+    return [{ position, type, sections: Object.fromEntries(sections) }];
+  });
 }
