@@ -132,7 +132,23 @@ export default calculation({
       })
       .nullable(),
     recordings: z
-      .array(z.object({ id: z.string(), supply_Hz: z.number(), building_Hz: z.number(), duration_s: z.number() }))
+      .array(
+        z.object({
+          id: z.string(),
+          supply_Hz: z.number(),
+          building_Hz: z.number(),
+          duration_s: z.number(),
+          supplyTrial: z
+            .object({
+              crestFactor: z.number(),
+              thd_pct: z.number(),
+              level_pct: z.number().optional(),
+              against: z.array(z.string()).readonly(),
+            })
+            .optional()
+            .describe("A regenerated supply by the recording's own supply channel; not sound, it decides nothing"),
+        }),
+      )
       .readonly(),
     truncated: z.literal(true).optional(),
     usable_s: z.number().optional(),

@@ -7,6 +7,7 @@ import { checkTraceInput, isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
 import { type NextRecording, nextRecording, type OpenChannel } from "./nextRecording.ts";
 import { leastUse_s, type RecordingLines, readLines, usedLength_s } from "./readLines.ts";
+import { type SupplyTrial, supplyTrials } from "./supplyTrial.ts";
 import { tieByStrongLine } from "./tieByStrongLine.ts";
 import { isReference, type TraceInput } from "./traceInput.ts";
 import type { Verdict } from "./verdict.ts";
@@ -31,6 +32,8 @@ export interface HumTrace {
     readonly supply_Hz: number;
     readonly building_Hz: number;
     readonly duration_s: number;
+    /** By the recording's own supply channel; what speaks against it keeps the recording out of every contrast. */
+    readonly supplyTrial?: SupplyTrial;
   }[];
   readonly truncated?: true;
   readonly usable_s?: number;
@@ -89,6 +92,9 @@ export function traceHum(
     reaches,
   );
 
+  const trials = supplyTrials(recordings);
+  const isFair = (r: number) => (trials[r]?.against.length ?? 0) === 0;
+
   const channels = [...new Set(recordings.flatMap(({ channels }) => channels))].filter((c) => !isReference(c));
   const verdict: Record<string, Verdict> = {};
   const causes = new Map<LineReading, readonly CauseShare[]>();
@@ -97,7 +103,10 @@ export function traceHum(
   for (const [c, channel] of channels.entries()) {
     progress?.(0.5 + (0.5 * c) / channels.length, `weighing the causes in ${channel}`);
     const reference = referenceFor(input, channel);
-    const comparable = recordings.map((r) => r.channels.includes(channel) && r.input === recordings[reference]!.input);
+    const comparable = recordings.map(
+      (r, i) =>
+        i === reference || (r.channels.includes(channel) && r.input === recordings[reference]!.input && isFair(i)),
+    );
     const own = readings.filter((line) => line.channel === channel);
     const answer = attributeChannel({
       settings,
@@ -141,17 +150,30 @@ export function traceHum(
       };
     });
   const first = referenceFor(input, channels[0]!);
-  const sameInput = settings.filter((_, i) => recordings[i]!.input === recordings[first]!.input);
+  const compared = settings.filter(
+    (_, i) => i === first || (recordings[i]!.input === recordings[first]!.input && isFair(i)),
+  );
   const cut = recordings.flatMap(({ recording }, i) => (recording.truncated ? [read[i]!.duration_s] : []));
   return {
     lines,
     verdict,
-    nextRecording: nextRecording(open, sameInput, settings[first]!, building_Hz, random.fork("next")),
+    nextRecording: nextRecording(open, compared, settings[first]!, building_Hz, random.fork("next")),
     recordings: read.map(({ supply_Hz, building_Hz: seen_Hz, duration_s }, i) => {
-      return { id: recordings[i]!.id, supply_Hz, building_Hz: seen_Hz, duration_s };
+      const supplyTrial = trials[i];
+      return {
+        id: recordings[i]!.id,
+        supply_Hz,
+        building_Hz: seen_Hz,
+        duration_s,
+        ...(supplyTrial && { supplyTrial }),
+      };
     }),
     ...(cut.length > 0 && { truncated: true as const, usable_s: Math.min(...cut) }),
-    notes: [...notesOn(input, read, recordings[first]!.input), ...unweighedWords(unweighed)],
+    notes: [
+      ...recordings.flatMap(({ id }, i) => unfairWords(id, trials[i])),
+      ...notesOn(input, read, recordings[first]!.input),
+      ...unweighedWords(unweighed),
+    ],
   };
 }
 
@@ -159,6 +181,13 @@ export function traceHum(
 function referenceFor({ recordings }: TraceInput, channel: string): number {
   const onBuilding = recordings.findIndex((r) => r.supply.source === "building" && r.channels.includes(channel));
   return onBuilding >= 0 ? onBuilding : recordings.findIndex((r) => r.channels.includes(channel));
+}
+
+function unfairWords(id: string, trial: SupplyTrial | undefined): string[] {
+  if (!trial || trial.against.length === 0) return [];
+  return [
+    `${id}: its supply was not sound (${trial.against.join("; ")}). That lowers HT, and a hum that falls with it is not cured: its lines stand, but it decides nothing.`,
+  ];
 }
 
 function unweighedWords(lines: number): string[] {
