@@ -1,10 +1,23 @@
 import { tQuantile } from "../maths/statistics/index.ts";
-import { type Channel, channelsOf } from "./channels.ts";
+import { rolesOf } from "./channels.ts";
+import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
-import { quasiPeakReadings } from "./quasiPeak.ts";
+import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
+import { type QuasiPeakMeters, quasiPeakMeters } from "./quasiPeak.ts";
 import type { Recording } from "./recording.ts";
-import { powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
+import { type RecordingStream, streamOf } from "./recordingStream.ts";
+import {
+  overStretches,
+  powerOfLine,
+  powerWithin,
+  type RestDensity,
+  restDensity,
+  restSpectrum,
+  rootOf,
+  sumOf,
+} from "./restSpectrum.ts";
+import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
 import { withoutMains } from "./takeOutMains.ts";
 import { weightA } from "./weighting.ts";
 
@@ -60,31 +73,42 @@ export const leastNoise_s = 1;
  * @throws BadInput at `recording` when it is too short or too long, at `channels` when names do not match
  */
 export function analyseNoise(
-  recording: Recording,
+  recording: Recording | RecordingStream,
   fullScale_Vpk: number,
-  names?: readonly string[],
+  given?: readonly string[],
   building_Hz?: number,
   seconds?: number,
 ): NoiseReport {
-  const { rate_Hz } = recording;
-  const length = recording.samples[0]!.length;
-  refuseLength("noise", length, rate_Hz, recording.samples.length, leastNoise_s, seconds);
-  const { audio: given, mains } = channelsOf(recording, fullScale_Vpk, names);
-  const audio = given.map((channel) => (isConstant(channel.samples_V) ? silenced(channel) : channel));
-  const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
-  const fits = fitMains(signals, rate_Hz, building_Hz === undefined ? [50, 60] : [building_Hz]);
-  const found = fits.filter((fit) => fit.found);
-  const main = strongestOf(found, audio.length) ?? fits[0]!;
-  const others = found.filter((fit) => fit !== main);
+  const stream = streamOf(recording);
+  const { rate_Hz, frames } = stream;
+  refuseLength("noise", frames, rate_Hz, stream.channels, leastNoise_s, seconds);
+  const { names, audio, mains } = rolesOf(stream.channels, given);
   const reach: readonly [number, number] = [band_Hz[0], Math.min(band_Hz[1], 0.49 * rate_Hz)];
+  const cut = cutUp(stream, reach[1]);
+  const duration_s = frames / rate_Hz;
+  const parts = Math.min(mostParts, Math.max(2, Math.floor(duration_s / part_s)));
+  const watched: Watched = {
+    tops: audio.map(() => new FlatTops(stream)),
+    meters: quasiPeakMeters(audio.length, frames, rate_Hz, parts),
+  };
+  const nominals_Hz = building_Hz === undefined ? [50, 60] : [building_Hz];
+  const heard = mains === undefined ? audio : [...audio, mains];
+  const stretches = cut.stretches.map((stretch) =>
+    noiseIn(stream, stretch, cut, fullScale_Vpk, heard, audio.length, nominals_Hz, watched),
+  );
+  const readings = watched.meters.readings();
 
-  const channels = audio.map(({ name, samples_V, clipped }, c): NoiseOfChannel => {
+  const families = mainsOverall(stretches.map(({ fits }) => fits));
+  const found = families.filter((family) => family.found);
+  const main = strongestOf(found, audio.length) ?? families[0]!;
+  const others = found.filter((family) => family !== main);
+  const channels = audio.map((place, c): NoiseOfChannel => {
+    const name = names[place]!;
     const lines = main.found ? main.channels[c]!.filter((line) => line.detected) : [];
     const foreign = others.flatMap((fit) => fit.channels[c]!.filter((line) => line.detected));
-    const rest = withoutMains(samples_V, found, c);
     const known_Hz = [...lines, ...foreign].map((line) => line.frequency_Hz);
-    const spectrum = restSpectrum(rest, rate_Hz, reach, known_Hz);
-    const { density, clean_V2_per_Hz, duration_s } = spectrum;
+    const spectrum = restSpectrum(overStretches(stretches.map(({ rests }) => rests[c]!)), reach, known_Hz);
+    const { density, clean_V2_per_Hz } = spectrum;
     const otherLines = [...foreign, ...spectrum.lines]
       .map(({ frequency_Hz, level_Vrms, doubt_Vrms }) => ({ frequency_Hz, level_Vrms, doubt_Vrms }))
       .sort((a, b) => a.frequency_Hz - b.frequency_Hz);
@@ -104,7 +128,7 @@ export function analyseNoise(
     const noiseA = total(weightA);
     const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s));
     const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weightA));
-    const meter = readMeter(samples_V, rate_Hz);
+    const meter = meterOf(readings[c]!, duration_s);
     return {
       name,
       noise_Vrms: noise.value,
@@ -126,7 +150,7 @@ export function analyseNoise(
         })),
       },
       otherLines,
-      clipped,
+      clipped: watched.tops[c]!.clipped,
       doubt: {
         noise_Vrms: noise.doubt,
         noiseA_Vrms: noiseA.doubt,
@@ -136,26 +160,78 @@ export function analyseNoise(
       },
     };
   });
-  return { channels, usable_s: length / rate_Hz, notes: notesOn(channels, main, rate_Hz, length / rate_Hz) };
+  return {
+    channels,
+    usable_s: duration_s,
+    notes: [...notesOn(channels, main, rate_Hz, duration_s), ...notesOnStretches(stretches.length, duration_s)],
+  };
+}
+
+interface Watched {
+  readonly tops: readonly FlatTops[];
+  readonly meters: QuasiPeakMeters;
+  /** Taken off for the meters: from the first stretch, so that nothing jumps where the next begins. */
+  means_V?: readonly number[];
+}
+
+/** One stretch: while it is read the meters run and it is thinned out; then mains is fitted and taken out. */
+function noiseIn(
+  stream: RecordingStream,
+  stretch: Stretch,
+  { low_Hz, thinner }: ReturnType<typeof cutUp>,
+  fullScale_Vpk: number,
+  heard: readonly number[],
+  audio: number,
+  nominals_Hz: readonly number[],
+  watched: Watched,
+): { fits: MainsFit[]; rests: RestDensity[] } {
+  const { tops, meters } = watched;
+  const constant = constantsIn(stream, stretch, heard);
+  watched.means_V ??= constant.slice(0, audio).map(({ mean }) => mean * fullScale_Vpk);
+  const means_V = watched.means_V.map((mean_V, c) => (constant[c]!.still ? 0 : mean_V));
+  const low = heard.map(() => thinner(stretch.count));
+  eachBlock(stream, stretch, (channels) => {
+    const signals = heard.map((place) => channels[place]!);
+    signals.forEach((samples, c) => {
+      tops[c]?.look(samples);
+      if (constant[c]!.still) samples.fill(0);
+      else scaleInPlace(samples, fullScale_Vpk);
+      low[c]!.push(samples);
+    });
+    meters.push(signals.slice(0, audio), means_V);
+  });
+  const signals = low.map((one) => one.end());
+  const fits = fitMains(signals, low_Hz, nominals_Hz);
+  const found = fits.filter((fit) => fit.found);
+  return {
+    fits,
+    rests: signals.slice(0, audio).map((signal, c) => restDensity(withoutMains(signal, found, c), low_Hz)),
+  };
 }
 
 /** Spread, as a share of a constant voltage, that is rounding. */
 const arithmetic = 1e-14;
 
-/** Nothing but a constant voltage, whose least digits are no noise. */
-function isConstant(samples_V: Float64Array): boolean {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let n = 0; n < samples_V.length; n++) {
-    const value = samples_V[n]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return high - low <= arithmetic * Math.max(Math.abs(low), Math.abs(high));
-}
-
-function silenced(channel: Channel): Channel {
-  return { ...channel, samples_V: new Float64Array(channel.samples_V.length) };
+/** Mean of each channel, and whether it is nothing but a constant voltage, whose least digits are no noise. */
+function constantsIn(stream: RecordingStream, stretch: Stretch, heard: readonly number[]) {
+  const seen = heard.map(() => ({ low: Number.POSITIVE_INFINITY, high: Number.NEGATIVE_INFINITY, sum: 0 }));
+  eachBlock(stream, stretch, (channels) => {
+    seen.forEach((one, c) => {
+      const samples = channels[heard[c]!]!;
+      let { low, high, sum } = one;
+      for (let n = 0; n < samples.length; n++) {
+        const value = samples[n]!;
+        if (value < low) low = value;
+        if (value > high) high = value;
+        sum += value;
+      }
+      Object.assign(one, { low, high, sum });
+    });
+  });
+  return seen.map(({ low, high, sum }) => ({
+    mean: sum / stretch.count,
+    still: high - low <= arithmetic * Math.max(Math.abs(low), Math.abs(high)),
+  }));
 }
 
 /** Time constants fitted to the standard's bursts read steady noise this share off at most. */
@@ -172,10 +248,7 @@ const rise_s = 1.5;
  * Highest reading of the quasi-peak meter, and how far another record of the same noise would read from it: the highest
  * of many readings scatters much as the highest of each part does, which short records know less well.
  */
-function readMeter(samples_V: Float64Array, rate_Hz: number): { value: number; doubt: number } {
-  const duration_s = samples_V.length / rate_Hz;
-  const parts = Math.min(mostParts, Math.max(2, Math.floor(duration_s / part_s)));
-  const readings = quasiPeakReadings(samples_V, rate_Hz, parts);
+function meterOf(readings: readonly number[], duration_s: number): { value: number; doubt: number } {
   const value = Math.max(...readings);
   const settled = readings.length > 2 ? readings.slice(1) : readings;
   const mean = settled.reduce((sum, reading) => sum + reading, 0) / settled.length;
@@ -185,13 +258,13 @@ function readMeter(samples_V: Float64Array, rate_Hz: number): { value: number; d
   return { value, doubt: Math.hypot(highestScatter * tQuantile(0.975, freedom) * sd, meterShare * value, unsettled) };
 }
 
-function strongestOf(fits: readonly MainsFit[], audio: number): MainsFit | undefined {
-  const power = (fit: MainsFit) =>
+function strongestOf(found: readonly OverallMains[], audio: number): OverallMains | undefined {
+  const power = (fit: OverallMains) =>
     fit.channels
       .slice(0, audio)
       .flat()
       .reduce((sum, line) => sum + (line.detected ? line.level_Vrms ** 2 : 0), 0);
-  return fits.length > 0 ? fits.reduce((a, b) => (power(b) > power(a) ? b : a)) : undefined;
+  return found.length > 0 ? found.reduce((a, b) => (power(b) > power(a) ? b : a)) : undefined;
 }
 
 /** Root density at sixths of an octave from 20 Hz, each the mean over its band. */
@@ -209,7 +282,7 @@ function densityCurve(step_Hz: number, V2_per_Hz: Float64Array, top_Hz: number) 
   return curve;
 }
 
-function notesOn(channels: readonly NoiseOfChannel[], main: MainsFit, rate_Hz: number, usable_s: number): string[] {
+function notesOn(channels: readonly NoiseOfChannel[], main: OverallMains, rate_Hz: number, usable_s: number): string[] {
   const notes = [
     "Noise figures cover 20 Hz to 20 kHz with sharp edges; lines are found at a chance of 2 in 100 a channel that noise alone is named.",
   ];

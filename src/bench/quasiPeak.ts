@@ -24,34 +24,93 @@ export function quasiPeak468(signal_V: Float64Array, rate_Hz: number): number {
 
 /** Highest reading of that meter in each of `parts` equal parts of a record, through which it runs on. */
 export function quasiPeakReadings(signal_V: Float64Array, rate_Hz: number, parts: number): number[] {
-  let raise = 1;
-  while (rate_Hz * raise < least_Hz) raise *= 2;
-  const meter = detector(rate_Hz * raise);
-  const response = responseAt(rate_Hz);
-  const fade = Math.min(Math.round(fade_s * rate_Hz), signal_V.length >> 2);
   const mean = signal_V.reduce((a, b) => a + b, 0) / signal_V.length;
-  const useful = block - 2 * margin;
-  const readings: number[] = [];
-  for (let first = 0; first < signal_V.length; first += useful) {
-    const piece = new Float64Array(2 * block);
-    for (let i = 0; i < block; i++) {
-      const n = first + i - margin;
-      if (n < 0 || n >= signal_V.length) continue;
-      const edge = Math.min(n, signal_V.length - 1 - n);
-      const share = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
-      piece[2 * i] = (signal_V[n]! - mean) * share;
-    }
-    const weighted = raised(complexSpectrum(piece), response, raise);
-    const end = Math.min(useful, signal_V.length - first);
-    for (let i = margin * raise; i < (margin + end) * raise; i++) meter.read(weighted[2 * i]! * raise);
-    while (readings.length < parts - 1 && first + useful >= ((readings.length + 1) * signal_V.length) / parts) {
-      readings.push(meter.highestSince() / steadyReading());
-    }
-  }
-  readings.push(meter.highestSince() / steadyReading());
-  return readings;
+  const meters = quasiPeakMeters(1, signal_V.length, rate_Hz, parts);
+  meters.push([signal_V], [mean]);
+  return meters.readings()[0]!;
 }
 
+/** Meters on several channels, whose samples come in turn. */
+export interface QuasiPeakMeters {
+  /**
+   * @param channels_V  the next samples, one array a channel
+   * @param means_V  constant voltages that the channels hold, taken off before the ends are faded
+   */
+  push(channels_V: readonly Float64Array[], means_V: readonly number[]): void;
+  /** Per channel the highest reading of each part, once all samples were pushed. */
+  readings(): number[][];
+}
+
+/** @param length  samples of each channel that will come */
+export function quasiPeakMeters(channels: number, length: number, rate_Hz: number, parts: number): QuasiPeakMeters {
+  const { raise, lower } = ratesFor(rate_Hz);
+  const response = responseAt(rate_Hz);
+  const fade = Math.min(Math.round(fade_s * rate_Hz), length >> 2);
+  const useful = block - 2 * margin;
+  const meters = Array.from({ length: channels }, () => detector((rate_Hz * raise) / lower));
+  const answers: number[][] = meters.map(() => []);
+  // Two channels go through one complex transform, as its real and imaginary part.
+  const pieces = Array.from({ length: Math.ceil(channels / 2) }, () => new Float64Array(2 * block));
+  let seen = 0;
+  let filled = margin;
+  const meet = (count: number) => {
+    const first = seen - (filled - margin);
+    pieces.forEach((piece, pair) => {
+      const weighted = raised(complexSpectrum(piece), response, raise, lower);
+      const [from, to] = [margin, margin + count].map((at) => Math.ceil((at * raise) / lower));
+      const scale = raise / lower;
+      for (const part of [0, 1]) {
+        const meter = meters[2 * pair + part];
+        if (meter) for (let i = from!; i < to!; i++) meter.read(weighted[2 * i + part]! * scale);
+      }
+      piece.copyWithin(0, 2 * useful);
+      piece.fill(0, 2 * (block - useful));
+    });
+    filled -= useful;
+    answers.forEach((answer, c) => {
+      while (answer.length < parts - 1 && first + count >= ((answer.length + 1) * length) / parts) {
+        answer.push(meters[c]!.highestSince() / steadyReading());
+      }
+    });
+  };
+  return {
+    push(channels_V, means_V) {
+      const count = channels_V[0]!.length;
+      for (let from = 0; from < count; ) {
+        const taken = Math.min(count - from, block - filled);
+        channels_V.forEach((channel, c) => {
+          const piece = pieces[c >> 1]!;
+          const mean = means_V[c]!;
+          for (let i = 0; i < taken; i++) {
+            const n = seen + i;
+            const edge = Math.min(n, length - 1 - n);
+            const share = edge < fade ? 0.5 - 0.5 * Math.cos((Math.PI * edge) / fade) : 1;
+            piece[2 * (filled + i) + (c & 1)] = (channel[from + i]! - mean) * share;
+          }
+        });
+        from += taken;
+        seen += taken;
+        filled += taken;
+        if (filled === block) meet(useful);
+      }
+    },
+    readings() {
+      while (filled > margin) meet(Math.min(useful, filled - margin));
+      return answers.map((answer, c) => [...answer, meters[c]!.highestSince() / steadyReading()]);
+    },
+  };
+}
+
+/** The detector's rate as a ratio to the signal's. */
+function ratesFor(rate_Hz: number): { raise: number; lower: number } {
+  let raise = 1;
+  while (rate_Hz * raise < least_Hz) raise *= 2;
+  let lower = 1;
+  while (rate_Hz / (2 * lower) >= least_Hz) lower *= 2;
+  return { raise, lower };
+}
+
+/** The network's factor at the bins of a block, up to half the rate or to where nothing is left to hear. */
 function responseAt(rate_Hz: number): Float64Array {
   const response = new Float64Array(block + 2);
   for (let k = 0; k <= block / 2; k++) {
@@ -62,17 +121,23 @@ function responseAt(rate_Hz: number): Float64Array {
   return response;
 }
 
-/** Spectrum through the network, back to time at `raise` times the rate (1/raise of the size). */
-function raised(spectrum: Float64Array, response: Float64Array, raise: number): Float64Array {
-  const wide = new Float64Array(2 * block * raise);
-  // Positive frequencies alone, doubled, give the signal as the real part.
-  for (let k = 1; k < block / 2; k++) {
-    const a = 2 * spectrum[2 * k]!;
-    const b = 2 * spectrum[2 * k + 1]!;
+/** Spectrum through the network, back to time at `raise` over `lower` times the rate. */
+function raised(spectrum: Float64Array, response: Float64Array, raise: number, lower: number): Float64Array {
+  const size = (block * raise) / lower;
+  const wide = new Float64Array(2 * size);
+  const last = Math.min(block, size) / 2;
+  for (let k = 1; k < last; k++) {
     const c = response[2 * k]!;
     const d = response[2 * k + 1]!;
+    const a = spectrum[2 * k]!;
+    const b = spectrum[2 * k + 1]!;
     wide[2 * k] = a * c - b * d;
     wide[2 * k + 1] = a * d + b * c;
+    // Negative frequencies: the network is real in time, so its factor there is the conjugate.
+    const e = spectrum[2 * (block - k)]!;
+    const f = spectrum[2 * (block - k) + 1]!;
+    wide[2 * (size - k)] = e * c + f * d;
+    wide[2 * (size - k) + 1] = f * c - e * d;
   }
   return complexSpectrum(wide, "inverse");
 }

@@ -1,5 +1,5 @@
 import { runningFloor } from "../maths/spectra/noiseFloor.ts";
-import { averagedPeriodogram, type Density } from "../maths/spectra/welch.ts";
+import { averagedPeriodogram, type Density, meanOf } from "../maths/spectra/welch.ts";
 
 /** A line found in a spectrum, of whatever width. */
 export interface FoundLine {
@@ -27,19 +27,41 @@ const skirt = 4;
 /** Half of a Hann line's width in units of one over the piece's length, and a little. */
 const halfWidth = 2.5;
 
+/** Spectrum of a rest, before it is judged. */
+export interface RestDensity {
+  readonly density: Density;
+  /** Of the pieces it was averaged over, and of the record. */
+  readonly piece_s: number;
+  readonly duration_s: number;
+}
+
+export function restDensity(rest: Float64Array, rate_Hz: number): RestDensity {
+  const piece = Math.min(rest.length, longestPiece);
+  return {
+    density: averagedPeriodogram(rest, rate_Hz, piece, 1),
+    piece_s: piece / rate_Hz,
+    duration_s: rest.length / rate_Hz,
+  };
+}
+
+/** The same over all stretches of a record; the first is written into. */
+export function overStretches(rests: readonly RestDensity[]): RestDensity {
+  return {
+    density: meanOf(rests.map(({ density }) => density)),
+    piece_s: rests[0]!.piece_s,
+    duration_s: rests.reduce((sum, { duration_s }) => sum + duration_s, 0),
+  };
+}
+
 /**
  * @param band_Hz  where lines are sought
  * @param known_Hz  frequencies already accounted for: what remains there is levelled, not reported
  */
 export function restSpectrum(
-  rest: Float64Array,
-  rate_Hz: number,
+  { density, piece_s, duration_s }: RestDensity,
   band_Hz: readonly [number, number],
   known_Hz: readonly number[],
 ): RestSpectrum {
-  const piece = Math.min(rest.length, longestPiece);
-  const piece_s = piece / rate_Hz;
-  const density = averagedPeriodogram(rest, rate_Hz, piece, 1);
   const { step_Hz, V2_per_Hz, averages } = density;
   const floor = runningFloor(density, (f) => Math.max(12, 20 / piece_s, 0.03 * f));
   const clean = V2_per_Hz.slice();
@@ -105,7 +127,7 @@ export function restSpectrum(
     };
   });
   for (const peak of accepted) level(...spread(peak, reach));
-  return { density, clean_V2_per_Hz: clean, lines, duration_s: rest.length / rate_Hz };
+  return { density, clean_V2_per_Hz: clean, lines, duration_s };
 }
 
 /** A mean square within a band, weighted, and the variance of that estimate. */

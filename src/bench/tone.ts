@@ -1,12 +1,27 @@
 import { BadInput } from "../maths/badInput.ts";
-import { type Channel, channelsOf } from "./channels.ts";
-import { findTone } from "./findTone.ts";
+import { type Roles, rolesOf } from "./channels.ts";
+import { findToneOf } from "./findTone.ts";
+import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
+import { loneToneReader, takeOutTone } from "./loneTone.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
+import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
 import type { Recording } from "./recording.ts";
-import { type Power, powerOfLine, powerWithin, restSpectrum, rootOf, sumOf } from "./restSpectrum.ts";
+import { type RecordingStream, streamOf } from "./recordingStream.ts";
+import {
+  overStretches,
+  type Power,
+  powerOfLine,
+  powerWithin,
+  type RestDensity,
+  restDensity,
+  restSpectrum,
+  rootOf,
+  sumOf,
+} from "./restSpectrum.ts";
+import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
 import { withoutMains } from "./takeOutMains.ts";
-import { fitAgain, fitTone, type ToneFit } from "./toneFit.ts";
+import { fitAgain, fitHarmonics, type ToneFit } from "./toneFit.ts";
 import { weightA } from "./weighting.ts";
 
 export interface ToneOfChannel {
@@ -71,10 +86,14 @@ export interface ToneOptions {
  *
  * @throws BadInput  too short or long, no tone in any channel, names that do not match, a band or nominal out of range
  */
-export function analyseTone(recording: Recording, fullScale_Vpk: number, options: ToneOptions = {}): ToneReport {
-  const { rate_Hz } = recording;
-  const length = recording.samples[0]!.length;
-  refuseLength("tone", length, rate_Hz, recording.samples.length, leastTone_s, options.seconds);
+export function analyseTone(
+  recording: Recording | RecordingStream,
+  fullScale_Vpk: number,
+  options: ToneOptions = {},
+): ToneReport {
+  const stream = streamOf(recording);
+  const { rate_Hz, frames } = stream;
+  refuseLength("tone", frames, rate_Hz, stream.channels, leastTone_s, options.seconds);
   const band_Hz = options.band_Hz ?? [20, 20_000];
   if (!(band_Hz[0] < Math.min(band_Hz[1], rate_Hz / 2))) {
     throw new BadInput(
@@ -92,9 +111,9 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
       "give the tone's nominal frequency",
     );
   }
-  const { audio, mains } = channelsOf(recording, fullScale_Vpk, options.names);
-  const starts = startOf(audio, mains, rate_Hz, options.fundamental_Hz);
-  const toned = audio.flatMap((channel, c) => (starts[c] === undefined ? [] : [{ channel, start_Hz: starts[c] }]));
+  const roles = rolesOf(stream.channels, options.names);
+  const starts = startOf(stream, roles, options.fundamental_Hz);
+  const toned = roles.audio.flatMap((place, c) => (starts[c] === undefined ? [] : [{ place, start_Hz: starts[c] }]));
   if (toned.length === 0) {
     throw new BadInput(
       options.fundamental_Hz === undefined ? "recording" : "fundamental_Hz",
@@ -105,39 +124,147 @@ export function analyseTone(recording: Recording, fullScale_Vpk: number, options
       "check generator, lead and channel, or record for longer",
     );
   }
+  const quiet = roles.audio.filter((_, c) => starts[c] === undefined);
+  const others = [...quiet, ...(roles.mains === undefined ? [] : [roles.mains])];
+  const tops = toned.map(() => new FlatTops(stream));
+  const highest_Hz = Math.max(...toned.map(({ start_Hz }) => start_Hz * ordersAt(start_Hz, rate_Hz)));
+  const cut = cutUp(stream, Math.max(highest_Hz, Math.min(band_Hz[1], 0.49 * rate_Hz)));
+  const parts = cut.stretches.map((stretch) => toneIn(stream, stretch, cut, fullScale_Vpk, toned, others, tops));
 
-  const ordersAt = (start_Hz: number) => Math.max(1, Math.min(highestOrder, Math.floor((0.4999 * rate_Hz) / start_Hz)));
-  const first = toned.map(({ channel, start_Hz }) => fitTone(channel.samples_V, rate_Hz, start_Hz, ordersAt(start_Hz)));
-  const quiet = audio.filter((_, c) => starts[c] === undefined);
-  const others = [...quiet, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
-  const fits = fitMains([...first.map(({ rest }) => rest), ...others], rate_Hz, [50, 60], {
-    exclude_Hz: tonesOf(first, length / rate_Hz),
+  const duration_s = frames / rate_Hz;
+  const mains = mainsOverall(parts.map(({ fits }) => fits));
+  const found = mains.filter((family) => family.found);
+  const channels = toned.map(({ place }, c) => {
+    const fit = toneOverall(parts.map(({ tones }) => tones[c]!));
+    const channel = { name: roles.names[place]!, clipped: tops[c]!.clipped };
+    return report(channel, fit, found, c, cut.low_Hz, band_Hz, duration_s);
   });
-  const found = fits.filter((fit) => fit.found);
-  const channels = toned.map(({ channel }, c) => {
-    const fit = fitAgain(first[c]!, withoutMains(first[c]!.rest, found, c), rate_Hz);
-    return report(channel, fit, found, c, rate_Hz, band_Hz, length / rate_Hz);
-  });
-  for (const { figures } of channels) requireNominal(figures, options.fundamental_Hz, length / rate_Hz);
-  const main = mains ? mainsOf(found, first.length + quiet.length) : mainsOf(found, 0);
+  for (const { figures } of channels) requireNominal(figures, options.fundamental_Hz, duration_s);
+  const main = strongestIn(found, roles.mains === undefined ? 0 : toned.length + quiet.length);
   return {
     channels: channels.map(({ figures }) => figures),
     mains: {
-      frequency_Hz: (main ?? fits[0]!).frequency_Hz,
-      doubt_Hz: (main ?? fits[0]!).doubt_Hz,
+      frequency_Hz: (main ?? mains[0]!).frequency_Hz,
+      doubt_Hz: (main ?? mains[0]!).doubt_Hz,
       found: main !== undefined,
       lines: (main?.channels[0] ?? [])
         .filter((line) => line.detected)
         .map(({ order, level_Vrms, doubt_Vrms }) => ({ order, level_Vrms, doubt_Vrms })),
     },
-    usable_s: length / rate_Hz,
+    usable_s: duration_s,
     notes: [
       "Distortion has the noise that each harmonic holds taken off; figures that a noise floor hides are limits, with a doubt as large as themselves.",
       ...channels.flatMap(({ notes }) => notes),
-      ...quiet.map(({ name }) => `${name}: no tone stands out of the noise, so this channel has no figures.`),
+      ...quiet.map(
+        (place) => `${roles.names[place]}: no tone stands out of the noise, so this channel has no figures.`,
+      ),
       ...(main ? [] : ["No mains lines stand out of the noise; the mains frequency given is a nominal, not measured."]),
+      ...notesOnStretches(parts.length, duration_s),
     ],
   };
+}
+
+/** Orders below half the sample rate, ten at most. */
+function ordersAt(start_Hz: number, rate_Hz: number): number {
+  return Math.max(1, Math.min(highestOrder, Math.floor((0.4999 * rate_Hz) / start_Hz)));
+}
+
+/** What one stretch of a recording says of a channel's tone. */
+interface ToneInStretch {
+  readonly fit: Omit<ToneFit, "rest">;
+  readonly rest: RestDensity;
+}
+
+/**
+ * One stretch: its tones are read in a first pass; in a second they are taken out at full rate, and what is left is
+ * thinned out for all that follows.
+ */
+function toneIn(
+  stream: RecordingStream,
+  stretch: Stretch,
+  { low_Hz, thinner }: ReturnType<typeof cutUp>,
+  fullScale_Vpk: number,
+  toned: readonly { readonly place: number; readonly start_Hz: number }[],
+  others: readonly number[],
+  tops: readonly FlatTops[],
+): { tones: ToneInStretch[]; fits: MainsFit[] } {
+  const { rate_Hz } = stream;
+  const readers = toned.map(({ start_Hz }) => loneToneReader(stretch.count, rate_Hz, start_Hz));
+  eachBlock(stream, stretch, (channels) => {
+    toned.forEach(({ place }, c) => {
+      tops[c]!.look(channels[place]!);
+      scaleInPlace(channels[place]!, fullScale_Vpk);
+      readers[c]!.push(channels[place]!);
+    });
+  });
+  const lone = readers.map((reader) => reader.tone());
+  const left = [...toned, ...others].map(() => thinner(stretch.count));
+  eachBlock(stream, stretch, (channels, from) => {
+    toned.forEach(({ place }, c) => {
+      scaleInPlace(channels[place]!, fullScale_Vpk);
+      takeOutTone(channels[place]!, from, rate_Hz, lone[c]!);
+      left[c]!.push(channels[place]!);
+    });
+    others.forEach((place, o) => {
+      scaleInPlace(channels[place]!, fullScale_Vpk);
+      left[toned.length + o]!.push(channels[place]!);
+    });
+  });
+  const duration_s = stretch.count / rate_Hz;
+  const first = lone.map((tone, c) => fitHarmonics(left[c]!.end(), low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz)));
+  const plain = others.map((_, o) => left[toned.length + o]!.end());
+  const fits = fitMains([...first.map(({ rest }) => rest), ...plain], low_Hz, [50, 60], {
+    exclude_Hz: tonesOf(first, duration_s),
+  });
+  const found = fits.filter((fit) => fit.found);
+  const tones = first.map((one, c): ToneInStretch => {
+    const { rest, ...fit } = fitAgain(one, withoutMains(one.rest, found, c), low_Hz);
+    return { fit, rest: restDensity(rest, low_Hz) };
+  });
+  return { tones, fits };
+}
+
+/** Tone and rest over all stretches of a recording. */
+interface ToneOverall extends Omit<ToneFit, "comb" | "rest"> {
+  readonly rest: RestDensity;
+}
+
+/** A tone whose stretches differ by so many standard deviations drifted from one to the next. */
+const drifted = 4;
+
+/**
+ * Mean frequency, mean square of the fundamental, and each harmonic averaged as it stands to the fundamental in phase, so
+ * that its noise falls with the length.
+ */
+function toneOverall(parts: readonly ToneInStretch[]): ToneOverall {
+  const [{ fit: first }] = parts as [ToneInStretch];
+  const rest = overStretches(parts.map((part) => part.rest));
+  if (parts.length === 1) return { ...first, rest };
+  const count = parts.length;
+  const mean = (of: (fit: ToneInStretch["fit"]) => number) => parts.reduce((sum, { fit }) => sum + of(fit), 0) / count;
+  const frequency_Hz = mean((fit) => fit.frequency_Hz);
+  const frequencySd_Hz = Math.sqrt(mean((fit) => fit.frequencySd_Hz ** 2) / count);
+  return {
+    frequency_Hz,
+    frequencySd_Hz,
+    drifts: parts.some(
+      ({ fit }) => fit.drifts || Math.abs(fit.frequency_Hz - frequency_Hz) > drifted * fit.frequencySd_Hz,
+    ),
+    harmonics: first.harmonics.map(({ order }, i) => {
+      const variance_V2 = mean((fit) => fit.harmonics[i]!.variance_V2) / count;
+      if (order === 1) return { order, peak_V: Math.sqrt(mean((fit) => fit.harmonics[0]!.peak_V ** 2)), variance_V2 };
+      const along = (part: "re" | "im") => mean((fit) => againstFundamental(fit.comb.phasors[0]!, i, order)[part]);
+      return { order, peak_V: Math.hypot(along("re"), along("im")), variance_V2 };
+    }),
+    rest,
+  };
+}
+
+/** A harmonic's phasor turned by the fundamental's phase as often as its order says. */
+function againstFundamental(phasors: Float64Array, i: number, order: number): { re: number; im: number } {
+  const turn = -order * Math.atan2(phasors[1]!, phasors[0]!);
+  const [re, im] = [phasors[2 * i]!, phasors[2 * i + 1]!];
+  return { re: re * Math.cos(turn) - im * Math.sin(turn), im: re * Math.sin(turn) + im * Math.cos(turn) };
 }
 
 /** A nominal is good to this share; a fit that left it followed something else. */
@@ -160,8 +287,8 @@ function requireNominal(
 }
 
 /** The family strongest in one signal. */
-function mainsOf(found: readonly MainsFit[], signal: number): MainsFit | undefined {
-  const power = (fit: MainsFit) =>
+function strongestIn(found: readonly OverallMains[], signal: number): OverallMains | undefined {
+  const power = (fit: OverallMains) =>
     fit.channels[signal]!.reduce((sum, l) => sum + (l.detected ? l.level_Vrms ** 2 : 0), 0);
   return found.length > 0 ? found.reduce((a, b) => (power(b) > power(a) ? b : a)) : undefined;
 }
@@ -170,22 +297,31 @@ function mainsOf(found: readonly MainsFit[], signal: number): MainsFit | undefin
 const humOrders = 6;
 
 function startOf(
-  audio: readonly Channel[],
-  mains: Channel | undefined,
-  rate_Hz: number,
+  stream: RecordingStream,
+  { audio, mains }: Roles,
   nominal_Hz: number | undefined,
 ): (number | undefined)[] {
-  const strongest = audio.map(({ samples_V }) => findTone(samples_V, rate_Hz, nominal_Hz));
+  const { rate_Hz, frames } = stream;
+  let rooms = Array.from({ length: stream.channels }, () => new Float64Array(0));
+  const tone = (place: number, avoid?: (frequency_Hz: number) => boolean) => {
+    const pieceAt = (from: number, count: number) => {
+      if (rooms[0]!.length !== count) rooms = rooms.map(() => new Float64Array(count));
+      stream.read(from, rooms);
+      return rooms[place]!;
+    };
+    return findToneOf(pieceAt, frames, rate_Hz, nominal_Hz, avoid);
+  };
+  const strongest = audio.map((place) => tone(place));
   if (nominal_Hz !== undefined) return strongest;
   const humming = strongest.some((f) => f !== undefined && [50, 60].some((hum) => isOrderOf(f, hum, 0.02 * hum)));
   if (!humming) return strongest;
   // A strongest line where hum could be: is there a comb, and is the line one of it rather than far above it?
-  const signals = [...audio, ...(mains ? [mains] : [])].map(({ samples_V }) => samples_V);
-  const found = fitMains(signals, rate_Hz, [50, 60]).filter((fit) => fit.found);
-  return audio.map(({ samples_V }, c) => {
+  const { signals, low_Hz } = thinnedFirst(stream, [...audio, ...(mains === undefined ? [] : [mains])]);
+  const found = fitMains(signals, low_Hz, [50, 60]).filter((fit) => fit.found);
+  return audio.map((place, c) => {
     const tone_Hz = strongest[c];
     if (tone_Hz === undefined) return undefined;
-    const near = 3 * Math.max(rate_Hz / samples_V.length, rate_Hz / 2 ** 18);
+    const near = 3 * Math.max(rate_Hz / frames, rate_Hz / 2 ** 18);
     const hum = found.find((fit) => isOrderOf(tone_Hz, fit.frequency_Hz, near));
     if (!hum) return tone_Hz;
     const order = Math.round(tone_Hz / hum.frequency_Hz);
@@ -194,9 +330,21 @@ function startOf(
       0,
       ...hum.channels[c]!.filter((l) => l.detected && l.order % order !== 0).map((l) => l.level_Vrms),
     );
-    const other = findTone(samples_V, rate_Hz, undefined, (f) => isOrderOf(f, hum.frequency_Hz, near, 100));
+    const other = tone(place, (f) => isOrderOf(f, hum.frequency_Hz, near, 100));
     return other !== undefined && level(order) < 10 * next ? other : tone_Hz;
   });
+}
+
+/** The first stretch of some channels, at the rate that mains needs. */
+function thinnedFirst(stream: RecordingStream, places: readonly number[]) {
+  const { stretches, low_Hz, thinner } = cutUp(stream, 0);
+  const low = places.map(() => thinner(stretches[0]!.count));
+  eachBlock(stream, stretches[0]!, (channels) => {
+    places.forEach((place, i) => {
+      low[i]!.push(channels[place]!);
+    });
+  });
+  return { signals: low.map((one) => one.end()), low_Hz };
 }
 
 function isOrderOf(frequency_Hz: number, fundamental_Hz: number, near_Hz: number, orders = humOrders): boolean {
@@ -219,9 +367,9 @@ function tonesOf(fits: readonly ToneFit[], duration_s: number): number[] {
 }
 
 function report(
-  { name, clipped }: Channel,
-  fit: ToneFit,
-  found: readonly MainsFit[],
+  { name, clipped }: { readonly name: string; readonly clipped: boolean },
+  fit: ToneOverall,
+  found: readonly OverallMains[],
   c: number,
   rate_Hz: number,
   band_Hz: readonly [number, number],
@@ -253,7 +401,7 @@ function report(
   );
   const known_Hz = [...lines, ...mainsLines].map((line) => line.frequency_Hz).concat(higher);
   const top_Hz = Math.min(band_Hz[1], 0.49 * rate_Hz);
-  const rest = restSpectrum(fit.rest, rate_Hz, [band_Hz[0], top_Hz], known_Hz);
+  const rest = restSpectrum(fit.rest, [band_Hz[0], top_Hz], known_Hz);
   const { step_Hz, V2_per_Hz } = rest.density;
   const noiseOf = (weight: (frequency_Hz: number) => number) =>
     rootOf(
