@@ -3,7 +3,6 @@ import { randomStream } from "../maths/random.ts";
 import { type BalanceRecording, balanceOfTone } from "./balance.ts";
 import { balanceChange } from "./balanceChange.ts";
 import { addComb, addNoise, addTone, drawLines, mainsPhase } from "./testing/synthesiser.ts";
-import { draws, firstSeed, judge, patience_ms, Tally } from "./testing/tally.ts";
 
 const given = (rate_Hz: number, samples: Float64Array[], more: Partial<BalanceRecording> = {}): BalanceRecording => ({
   recording: { rate_Hz, samples, truncated: false, bits: 24, float: true },
@@ -26,34 +25,6 @@ function pair(seed: string, rate_Hz: number, seconds: number, peaks: [number, nu
     return signal;
   });
 }
-
-// source: 20·lg of the levels put in
-test(
-  "stated intervals of balance and crosstalk hold the truth as often as they say",
-  () => {
-    const tallies = { balance: new Tally(), crosstalk: new Tally() };
-    for (let i = 0; i < draws; i++) {
-      const seed = `balance coverage ${firstSeed + i}`;
-      const random = randomStream(`${seed} levels`);
-      const rate_Hz = [8000, 11025, 16000][random.integer(3)]!;
-      const seconds = 0.7 + 2 * random.uniform();
-      const crossed = i % 2 === 1;
-      const density = 10 ** (-6.5 + random.uniform());
-      const peaks: [number, number] = [
-        0.5,
-        0.5 * 10 ** (-(crossed ? 40 + 20 * random.uniform() : 2 * random.uniform()) / 20),
-      ];
-      const samples = pair(seed, rate_Hz, seconds, peaks, density);
-      const balance = balanceOfTone(given(rate_Hz, samples, { driven: crossed ? "left" : "both" }));
-      const truth = 20 * Math.log10(peaks[0] / peaks[1]);
-      if (crossed) tallies.crosstalk.note(balance.crosstalk_dB!, -truth, balance.crosstalkDoubt_dB!, seed);
-      else tallies.balance.note(balance.difference_dB, truth, balance.doubt_dB, seed);
-    }
-    judge("balance at a tone", tallies.balance);
-    judge("crosstalk at a tone", tallies.crosstalk);
-  },
-  patience_ms,
-);
 
 test("exchanged channels, a silent channel, one channel alone and hiss are named", () => {
   const samples = pair("exchanged", 8000, 1, [0.001, 0.5], 1e-7);

@@ -1,9 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { randomStream } from "../maths/random.ts";
 import type { Recording } from "./recording.ts";
-import { addComb, addNoise, addTone, drawLines, mainsPhase } from "./testing/synthesiser.ts";
-import { draws, firstSeed, judge, patience_ms, Tally } from "./testing/tally.ts";
-import { analyseTwoTone, type TwoToneKind } from "./twoTone.ts";
+import { analyseTwoTone } from "./twoTone.ts";
 
 const recordingOf = (rate_Hz: number, ...samples: Float64Array[]): Recording => {
   return { rate_Hz, samples, truncated: false, bits: 24, float: true };
@@ -63,45 +60,3 @@ test("one tone, silence, or tones whose products coincide are refused in words",
   const octave = throughCurve(16000, 1, [1000, 0.3], [2000, 0.3], 1e-3, 0);
   expect(() => analyseTwoTone(recordingOf(16000, octave), 1, "difference")).toThrow(/falls on/);
 });
-
-// source: made with known products; two lines' levels add, then squares (the definition)
-test(
-  "stated intervals of intermodulation hold the truth as often as they say",
-  () => {
-    const tallies: Record<TwoToneKind, Tally> = { modulation: new Tally(), difference: new Tally() };
-    for (let i = 0; i < draws; i++) {
-      const seed = `two tone coverage ${firstSeed + i}`;
-      const random = randomStream(seed);
-      const kind = (["modulation", "difference"] as const)[i % 2]!;
-      const rate_Hz = [8000, 11025, 16000][random.integer(3)]!;
-      const signal = new Float64Array(Math.round((1 + 2 * random.uniform()) * rate_Hz));
-      const high_Hz = 2500 + 800 * random.uniform();
-      const low_Hz = kind === "modulation" ? 45 + 90 * random.uniform() : high_Hz - 150 - 400 * random.uniform();
-      const high = 0.1 * 10 ** -random.uniform();
-      const low = kind === "modulation" ? 4 * high : high * (1 + 0.1 * random.uniform());
-      const density = 10 ** (-7 + 2 * random.uniform());
-      const add = (f: number, peak: number) => addTone(signal, rate_Hz, f, peak, 6.28 * random.uniform());
-      add(low_Hz, low);
-      add(high_Hz, high);
-      const level = () => high * 10 ** (-1.5 - 2.5 * random.uniform());
-      const made = kind === "modulation" ? [level(), level(), level(), level()] : [level(), level(), level()];
-      const at =
-        kind === "modulation"
-          ? [high_Hz - low_Hz, high_Hz + low_Hz, high_Hz - 2 * low_Hz, high_Hz + 2 * low_Hz]
-          : [high_Hz - low_Hz, 2 * low_Hz - high_Hz, 2 * high_Hz - low_Hz];
-      made.forEach((peak, p) => {
-        add(at[p]!, peak);
-      });
-      const { theta } = mainsPhase(random, 49.95 + 0.1 * random.uniform(), { kind: "steady" }, rate_Hz, signal.length);
-      addComb(signal, theta, drawLines(random, 10, 1e-4));
-      addNoise(signal, random, rate_Hz, density);
-      const [p, q, r, s] = made as [number, number, number, number];
-      const truth = kind === "modulation" ? Math.hypot(p + q, r + s) / high : Math.hypot(p, q + r) / (low + high);
-      const { imd_pct, doubt } = analyseTwoTone(recordingOf(rate_Hz, signal), 1, kind).channels[0]!;
-      tallies[kind].note(imd_pct, 100 * truth, doubt.imd_pct, seed);
-    }
-    judge("modulation distortion", tallies.modulation);
-    judge("difference-frequency distortion", tallies.difference);
-  },
-  patience_ms,
-);

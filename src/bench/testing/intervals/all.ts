@@ -1,0 +1,10 @@
+import { balanceDraws } from "./balance.ts";
+import type { Draws } from "./draw.ts";
+import { noiseDraws } from "./noise.ts";
+import { sweepDraws } from "./sweep.ts";
+import { tapDraws } from "./tap.ts";
+import { toneDraws } from "./tone.ts";
+import { twoToneDraws } from "./twoTone.ts";
+
+/** Every bench analysis whose intervals are held against the truth. */
+export const allDraws: readonly Draws[] = [balanceDraws, noiseDraws, sweepDraws, tapDraws, toneDraws, twoToneDraws];
