@@ -23,15 +23,20 @@ test.each(kinds)("ends of 95 % hold the truth as often as they say: $name", (dra
   const held = { now: 0, later: 0, target: 0, factor: 0 };
   let timed = 0;
   for (let i = 0; i < draws; i++) {
-    const drawn = drawPiece(randomStream(seed).fork(draw.name).fork(i), draw);
+    const random = randomStream(seed).fork(draw.name).fork(i);
+    const drawn = drawPiece(random, draw);
     const answer = pieceOf(drawn.question);
     if (answer.now.low_pct <= drawn.now_pct && drawn.now_pct <= answer.now.high_pct) held.now++;
     if (answer.low_pct[0]! <= drawn.later_pct && drawn.later_pct <= answer.high_pct[0]!) held.later++;
     if (answer.factorLow <= drawn.factor && drawn.factor <= answer.factorHigh) held.factor++;
-    if (answer.hoursToTarget === undefined || drawn.hoursToTarget === undefined) continue;
+    // The target rests on what the shop can know alone: the moisture found, less a drawn step.
+    const target_pct = answer.now.mean_pct - (0.5 + 2 * random.uniform());
+    const timing = pieceOf({ ...drawn.question, target_pct });
+    if (timing.hoursToTarget === undefined) continue;
     timed++;
-    const high_h = answer.targetHigh_h ?? Number.POSITIVE_INFINITY;
-    if (answer.targetLow_h! <= drawn.hoursToTarget && drawn.hoursToTarget <= high_h) held.target++;
+    const truly_h = drawn.hoursTo(target_pct, answer.now.hour) ?? Number.POSITIVE_INFINITY;
+    const high_h = timing.targetHigh_h ?? Number.POSITIVE_INFINITY;
+    if (timing.targetLow_h! <= truly_h && truly_h <= high_h) held.target++;
   }
   const shares = {
     now: judge(held.now, draws),

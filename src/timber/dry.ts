@@ -2,7 +2,7 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { checkIndexOf } from "./checkIndex.ts";
 import { drawnTo_pct, type Run } from "./course.ts";
 import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
-import { bandsOf, type Estimate, estimate, whenReached } from "./estimate.ts";
+import { bandsOf, type Estimate, estimate, factorEnds, whenReached } from "./estimate.ts";
 import { type Spell, spellsOf, stretchesOf } from "./life.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
 import { profileOf } from "./profile.ts";
@@ -124,7 +124,7 @@ export function dry(question: DryingQuestion): DryingAnswer {
     doubt: {
       mean_pct: run.means_pct.map((mean, i) => Math.max(bands.high_pct[i]! - mean, mean - bands.low_pct[i]!)),
       checkIndex: check.doubt,
-      diffusionFactor: fit.factor * (count > 0 ? Math.sinh(Math.min(20, z975 * factorSpread(fit))) : known.doubt - 1),
+      diffusionFactor: count > 0 ? factorReach(fit) : fit.factor * (known.doubt - 1),
       ...toTarget.doubt,
     },
     notes: [
@@ -175,6 +175,11 @@ function fitted(question: DryingQuestion, known: KnownDiffusivity, spells: reado
 function factorSpread({ posterior, doubted, model }: Estimate): number {
   const i = doubted.indexOf("factor");
   return i < 0 ? 0 : model.factorSd * Math.hypot(...posterior.axes.map((axis) => axis[i]!));
+}
+
+function factorReach(fit: Estimate): number {
+  const { low, high } = factorEnds(fit);
+  return Math.max(high - fit.factor, fit.factor - low);
 }
 
 function fitWords({ posterior, model, excess, wood, doubted }: Estimate, count: number): string {

@@ -81,6 +81,21 @@ export function estimate(model: LifeModel): Estimate {
   return { model, doubted, posterior, excess, chance, factor: at.factor, wood: at.wood, dry_g: at.dry_g };
 }
 
+/** 95 % ends of the factor on the diffusivity. */
+export function factorEnds({ posterior, doubted, model, factor }: Estimate): {
+  readonly low: number;
+  readonly high: number;
+} {
+  const i = doubted.indexOf("factor");
+  if (i < 0) return { low: factor, high: factor };
+  const reach = (way: 1 | -1) =>
+    Math.hypot(0, ...posterior.ends.map((ends) => Math.max(0, ...ends.map((z) => way * (z[i]! - posterior.z[i]!)))));
+  return {
+    low: factor * Math.exp(-model.factorSd * reach(-1)),
+    high: factor * Math.exp(model.factorSd * reach(1)),
+  };
+}
+
 interface Values {
   readonly factor: number;
   readonly wood: number;
@@ -191,15 +206,10 @@ export function bandsOf(one: Estimate, hours: readonly number[], aim: Aim = {}):
     return { run: runCourse(course, values.factor, hours, keep), dry_g: values.dry_g };
   };
   const { run } = runAt(posterior.z, "profiles");
-  const pairs = posterior.axes
-    .filter((axis) => axis.some((part) => Math.abs(part) > 1e-9))
-    .map((axis): Pair => {
-      const [down, up] = ([-z975, z975] as const).map((far) =>
-        runAt(
-          posterior.z.map((z, i) => z + far * axis[i]!),
-          "means",
-        ),
-      );
+  const pairs = posterior.ends
+    .filter(([down, up]) => down.some((part, i) => Math.abs(part - up[i]!) > 1e-9))
+    .map((ends): Pair => {
+      const [down, up] = ends.map((z) => runAt(z, "means"));
       return { runs: [down!.run, up!.run], dry_g: [down!.dry_g, up!.dry_g] };
     });
   const reach = (i: number, way: 1 | -1) =>

@@ -2,7 +2,7 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { checkIndexOf, type PastPieces } from "./checkIndex.ts";
 import { drawnTo_pct, type Run, type Snapshot } from "./course.ts";
 import { type DiffusivityLaw, knownDiffusivity } from "./diffusivity.ts";
-import { type Bands, bandsOf, type Estimate, estimate, type Observation, whenReached } from "./estimate.ts";
+import { type Bands, bandsOf, type Estimate, estimate, factorEnds, type Observation, whenReached } from "./estimate.ts";
 import { type LifeStage, type Spell, spellsOf, stretchesOf } from "./life.ts";
 import { candidateHours, type NextWeighing, nextWeighing } from "./nextWeighing.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
@@ -134,6 +134,9 @@ const factorSd = Math.log(4) / z975;
 /** A start that nobody measured: shop-dry timber, 95 % half-width. */
 const unknownStart = { start_pct: 12, doubt_pct: 8 } as const;
 
+/** What the finite volumes and the cutting of logs may be off, as a share of the oven-dry mass. */
+const ownError = 7e-5;
+
 /** An offcut stands for its board to this, 95 % (common practice, no source). */
 const offcutDoubt_pct = 0.5;
 
@@ -182,7 +185,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
   const dry_g = fit.estimate.dry_g[segment];
   const half = (i: number) => (bands.high_pct[i]! - bands.low_pct[i]!) / 2;
   const next = nextWeighing(fit.estimate, bands, { hours: candidates, first: count + 1 + usable.length, segment });
-  const factors = bandFactor(fit.estimate);
+  const factors = factorEnds(fit.estimate);
   const floor_pct =
     Math.min(question.target_pct ?? driestService_pct + tooFar_pct, bands.run.means_pct[0] ?? 100) - tooFar_pct;
   const wet = Math.max(...lowest);
@@ -220,7 +223,8 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
       : {}),
     ...(isDryKnown && dry_g !== undefined ? { ovenDry_g: dry_g } : {}),
     diffusionFactor: fit.estimate.factor,
-    ...factors,
+    factorLow: factors.low,
+    factorHigh: factors.high,
     equilibriumOffset_pct: fit.estimate.wood * (1 / z975),
     overDry: Math.min(...shots.map(({ mean_pct }) => mean_pct), now.mean_pct) < floor_pct - 1e-9,
     checkIndex: check.index,
@@ -387,17 +391,10 @@ function modelOf(
     spells,
     observations,
     dry,
-    noise_g: Math.max(written_g, question.balance_g === undefined ? written_g : question.balance_g / z975),
-  };
-}
-
-function bandFactor({ posterior, doubted, model }: Estimate) {
-  const i = doubted.indexOf("factor");
-  const centre = i < 0 ? 0 : model.factorSd * posterior.z[i]!;
-  const sd = i < 0 ? 0 : model.factorSd * Math.hypot(...posterior.axes.map((axis) => axis[i]!));
-  return {
-    factorLow: model.factor * Math.exp(centre - z975 * sd),
-    factorHigh: model.factor * Math.exp(centre + z975 * sd),
+    noise_g: Math.hypot(
+      Math.max(written_g, question.balance_g === undefined ? written_g : question.balance_g / z975),
+      ownError * (dry[0]?.mass_g ?? 0),
+    ),
   };
 }
 

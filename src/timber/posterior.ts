@@ -9,6 +9,8 @@ export interface Posterior {
   readonly z: readonly number[];
   /** Columns whose sum of squares is the covariance: each a direction of one standard deviation. */
   readonly axes: readonly (readonly number[])[];
+  /** Where each direction's 95 % ends lie, followed along the valley and not along its tangent. */
+  readonly ends: readonly (readonly [readonly number[], readonly number[]])[];
   /** (value − predicted)/σ at the end. */
   readonly left: readonly number[];
 }
@@ -47,7 +49,33 @@ export function posteriorOf(
     if (isNear) break;
     information = informationAt(misses, best);
   }
-  return { ...best, axes: axesOf(information.factor) };
+  const axes = axesOf(information.factor);
+  const floor = cost(best.z, best.left);
+  const endOf = (axis: readonly number[], far: number) => {
+    let z = best.z.map((one, i) => one + far * axis[i]!);
+    let left = misses(z);
+    if (left.length === 0) return z;
+    for (let round = 0; round < 2; round++) {
+      const downhill = information.slopes.map((slope, i) => -dot(slope, left) - z[i]!);
+      const straight = solveWith(information.factor, downhill);
+      const kept = dot(axis, downhill);
+      const across = straight.map((one, i) => one - kept * axis[i]!);
+      const next = z.map((one, i) => one + across[i]!);
+      const nextLeft = misses(next);
+      if (cost(next, nextLeft) >= cost(z, left)) break;
+      [z, left] = [next, nextLeft];
+    }
+    const risen = cost(z, left) - floor;
+    const share = Math.max(0.6, Math.min(1.6, Math.abs(far) / Math.sqrt(Math.max(risen, 0.1))));
+    return z.map((one, i) => best.z[i]! + share * (one - best.z[i]!));
+  };
+  return { ...best, axes, ends: axes.map((axis) => [endOf(axis, -z975), endOf(axis, z975)] as const) };
+}
+
+const z975 = 1.959963984540054;
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((sum, one, i) => sum + one * b[i]!, 0);
 }
 
 function squares(values: readonly number[]): number {
@@ -63,9 +91,8 @@ function informationAt(
     const moved = misses(z.map((one, i) => (i === k ? one + stride : one)));
     return moved.map((one, i) => (one - left[i]!) / stride);
   });
-  const dot = (a: readonly number[], b: readonly number[]) => a.reduce((sum, one, i) => sum + one * b[i]!, 0);
   const matrix = slopes.map((a, i) => slopes.map((b, j) => dot(a, b) + (i === j ? 1 : 0)));
-  return { factor: cholesky(matrix), gradient: slopes.map((a, i) => -dot(a, left) - z[i]!) };
+  return { slopes, factor: cholesky(matrix), gradient: slopes.map((a, i) => -dot(a, left) - z[i]!) };
 }
 
 /** Lower triangle L of a positive matrix, L·Lᵀ. */

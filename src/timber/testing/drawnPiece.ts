@@ -5,14 +5,15 @@ import type { PieceQuestion } from "../piece.ts";
 
 const law = { kind: "arrhenius", d0_m2_per_s: 19.2e-4, activation_K: 5280, moistureFactor: 1.15 } as const;
 
-/** What the draw hides: the true course of a piece, and when it truly comes to the target. */
+/** A question as the shop would ask it, and the truth that it hides. */
 export interface DrawnPiece {
   readonly question: PieceQuestion;
   readonly factor: number;
   readonly later_h: number;
   readonly now_pct: number;
   readonly later_pct: number;
-  readonly hoursToTarget?: number;
+  /** When it truly comes to a target from an hour on; nothing where it never does. */
+  hoursTo(target_pct: number, from_h: number): number | undefined;
 }
 
 export interface Draw {
@@ -82,9 +83,6 @@ export function drawPiece(random: Random, draw: Draw): DrawnPiece {
     hour,
     mass_g: Math.round(10 * (dry_g * (1 + means[i]! / 100) + random.normal(0, 0.05))) / 10,
   }));
-  const end_pct = runCourse(truth, factor, [shop.hours + chamber_h]).means_pct[0]!;
-  const target_pct = now_pct + (end_pct - now_pct) * (0.3 + 0.6 * random.uniform());
-  const { hoursToTarget } = runCourse({ ...truth, target_pct, searchFrom_h: last_h }, factor, [0], "means");
   const offcut_pct = cut_pct + random.normal(0, 0.5 / 1.96);
   return {
     question: {
@@ -97,13 +95,13 @@ export function drawPiece(random: Random, draw: Draw): DrawnPiece {
       balance_g: Math.hypot(0.05 * 1.96, (0.1 / Math.sqrt(12)) * 1.96),
       ...(draw.hasDry === "piece" ? { ovenDry_g: dry_g * Math.exp((random.normal() * 0.001) / 1.96) } : {}),
       ...(draw.hasDry === "offcut" ? { offcut: { hour: 1, wet_g: 60 * (1 + offcut_pct / 100), dry_g: 60 } } : {}),
-      target_pct,
       outputs_h: [later_h],
     },
     factor,
     later_h,
     now_pct,
     later_pct,
-    ...(hoursToTarget === undefined ? {} : { hoursToTarget }),
+    hoursTo: (target_pct, from_h) =>
+      runCourse({ ...truth, target_pct, searchFrom_h: from_h }, factor, [0], "means").hoursToTarget,
   };
 }
