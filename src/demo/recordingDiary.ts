@@ -48,8 +48,11 @@ const benchOfMarch: readonly RecordingEntry[] = [
   take("0589-1", on("2027-03-02", "15:00"), house, { bent: 1.3 }),
   take("0589-2", on("2027-03-02", "15:20"), clean, { bent: 1.3 }),
   take("0419-1", on("2027-03-02", "16:05"), house, { bent: 0.8 }),
-  take("0588-4", on("2027-03-02", "16:40"), house, { bent: 0.4 }),
+  take("0588-4", on("2027-03-02", "16:40"), clean, { bent: 1.3 }),
 ];
+
+const quietest = { V1: "T-303", V2: "T-372" };
+const microphonic = { V1: "T-302", V2: "T-372" };
 
 /** Units that came back, one after the other, as the bench had time for them. */
 const benchOfReturns: readonly RecordingEntry[] = [
@@ -73,14 +76,15 @@ const benchOfReturns: readonly RecordingEntry[] = [
     V2: "T-370",
   }),
   ...overTheVolume("0239", "2027-02-05", ["9 o'clock", "12 o'clock", "5 o'clock"], { V1: "T-300" }),
-  take("0240-1", on("2027-02-09", "09:20"), house, { exchanged: { V1: "T-302" } }),
-  take("0240-2", on("2027-02-09", "09:40"), clean, { exchanged: { V1: "T-302" } }),
-  take("0240-3", on("2027-02-09", "10:05"), house, { ...tapping("V1"), exchanged: { V1: "T-302" } }),
-  take("0240-4", on("2027-02-09", "11:15"), house, tapping("V1")),
-  take("0240-5", on("2027-02-09", "13:30"), house, { ...tapping("V1"), exchanged: { V1: "T-302" } }),
+  // Listened to with the shop's quietest bottles in, the suspect among them.
+  take("0240-1", on("2027-02-09", "09:20"), house, { exchanged: microphonic }),
+  take("0240-2", on("2027-02-09", "09:40"), clean, { exchanged: microphonic }),
+  take("0240-3", on("2027-02-09", "10:05"), house, { ...tapping("V1"), exchanged: microphonic }),
+  take("0240-4", on("2027-02-09", "11:15"), house, { ...tapping("V1"), exchanged: quietest }),
+  take("0240-5", on("2027-02-09", "13:30"), house, { ...tapping("V1"), exchanged: microphonic }),
+  take("0236-1", on("2027-02-10", "09:05"), house, { ...tapping("V1"), exchanged: quietest }),
   take("0242-1", on("2027-02-11", "09:10"), house),
   take("0242-2", on("2027-02-11", "09:30"), clean),
-  take("0242-3", on("2027-02-11", "09:55"), house, tapping("V1")),
 ];
 
 /** A pencil on the bottle, the recorder turned down so that nothing clips. */

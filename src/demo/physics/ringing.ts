@@ -11,7 +11,7 @@ export interface Ring {
 const first_s = 0.7;
 const apart_s = 1.25;
 /** The soft knock of the pencil itself, through chassis and sockets: it dies within a swing or two. */
-const knock: Ring = { frequency_Hz: 118, q: 1.4, peak_V: 0.0008 };
+const knock: Ring = { frequency_Hz: 118, q: 1.4, peak_V: 0.00012 };
 
 /**
  * Adds what a unit's output gives to a pencil's taps on the bottle, about one a second, no two of the same strength.

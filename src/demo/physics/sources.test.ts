@@ -98,7 +98,7 @@ describe("what is sent and struck", () => {
   });
 
   test("the control's tracks part at its cold end, meet at its hot end, and rise with the turn", () => {
-    const control = { leads_dB: 3.4, over: 0.16 };
+    const control = { leads_dB: 3.4, over: 0.16, waves_dB: 0.05 };
     const apart = (at: string) => trackGain_dB(control, at).left - trackGain_dB(control, at).right;
     expect(apart("8 o'clock")).toBeGreaterThan(1.5);
     expect(Math.abs(apart("3 o'clock"))).toBeLessThan(0.15);

@@ -4,6 +4,8 @@ export interface VolumeControl {
   readonly leads_dB: number;
   /** The share of its turn over which that lead dies away. */
   readonly over: number;
+  /** Carbon is never quite even: waves along the track, dB. */
+  readonly waves_dB: number;
 }
 
 /** What a shaft's scale says, and how far it is turned then, 0 to 1. */
@@ -16,8 +18,6 @@ export const turned: Readonly<Record<string, number>> = {
 };
 
 const quietest_dB = -66;
-/** Carbon is never quite even: waves along the track, dB. */
-const waves_dB = 0.05;
 
 /**
  * Attenuation of each track, dB: −66·(1 − x)^1.3 at a turn of x, the left leading by lead·e^(−x/over), which grows as
@@ -25,7 +25,10 @@ const waves_dB = 0.05;
  *
  * @source 2 to 3 dB between the tracks of a carbon control near its cold end: common practice
  */
-export function trackGain_dB({ leads_dB, over }: VolumeControl, position: string): { left: number; right: number } {
+export function trackGain_dB(
+  { leads_dB, over, waves_dB }: VolumeControl,
+  position: string,
+): { left: number; right: number } {
   const x = turned[position];
   if (x === undefined) throw new RangeError(`no place ${position} on the demo's volume scales`);
   const common_dB = quietest_dB * (1 - x) ** 1.3;
