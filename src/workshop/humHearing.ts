@@ -1,5 +1,6 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
 import type { Calculate } from "./calculate.ts";
+import { groupBy } from "./groupBy.ts";
 import type { HumHearingView, HumLineView } from "./views.ts";
 
 export type Heard = Evidence<"recording">;
@@ -27,26 +28,48 @@ interface Trace {
   readonly lines: readonly TracedLine[];
   readonly verdict: HumHearingView["verdict"];
   readonly nextRecording: HumHearingView["nextRecording"];
+  readonly recordings?: readonly {
+    readonly id: string;
+    readonly supplyTrial?: { readonly against: readonly string[] };
+  }[];
   readonly notes?: readonly string[];
 }
 
-/** A hearing compares the newest dozen recordings; `hum.trace` takes no more. */
-const mostHeard = 12;
+interface HissPoint {
+  readonly frequency_Hz: number;
+  readonly V_per_rtHz: number;
+}
 
-/** Recordings of a unit made to find hum, those put right by a newer entry left out, oldest first. */
+/** So many recordings `hum.trace` takes. */
+const mostHeard = 40;
+/** Time granted for a few recordings, and for each one more. */
+const seconds = { few: 4, usual: 10, each: 2 } as const;
+
+/**
+ * Recordings of a unit made to find hum, those put right by a newer entry left out, oldest first.
+ *
+ * Where there are more than can be compared, the newest of every way the unit stood comes before repeats of it.
+ */
 export function humRecordings(evidence: readonly Evidence[], unit: string): Heard[] {
   const superseded = new Set(
     evidence.flatMap(({ body }) => ("supersedes" in body && body.supersedes ? [body.supersedes] : [])),
   );
-  return evidence
-    .filter(
-      (entry): entry is Heard =>
-        entry.body.kind === "recording" &&
-        entry.body.unit === unit &&
-        entry.body.purpose === "hum" &&
-        !superseded.has(entry.id),
-    )
-    .slice(-mostHeard);
+  const made = evidence.filter(
+    (entry): entry is Heard =>
+      entry.body.kind === "recording" &&
+      entry.body.unit === unit &&
+      entry.body.purpose === "hum" &&
+      !superseded.has(entry.id),
+  );
+  if (made.length <= mostHeard) return made;
+  const stood = ({ body }: Heard) => {
+    const valves = Object.entries(body.valves).toSorted(([a], [b]) => (a < b ? -1 : 1));
+    return JSON.stringify([body.supply.source, body.supply.frequency_Hz, body.input, valves]);
+  };
+  const newest = new Set(new Map(made.map((entry) => [stood(entry), entry])).values());
+  const repeats = made.filter((entry) => !newest.has(entry));
+  const kept = new Set([...repeats, ...newest].slice(-mostHeard));
+  return made.filter((entry) => kept.has(entry));
 }
 
 /** The hum hearing of a unit: causes of every line, which headphones hear it, and what to record next. */
@@ -54,7 +77,9 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
   const { recordings, headphones } = hearing;
   const trace: Trace | undefined =
     recordings.length === 0 ? undefined : await calculate<Trace>("hum.trace", traceQuestion(hearing));
-  const lines = await withHeadphones(trace?.lines ?? [], hearing, calculate);
+  const told = toldOf(recordings);
+  const hiss = told && headphones.length > 0 && (trace?.lines.length ?? 0) > 0 ? await hissOf(told, calculate) : {};
+  const lines = await withHeadphones(trace?.lines ?? [], hearing, told?.body.recording, hiss, calculate);
   const verdict = trace?.verdict ?? {};
   return {
     unit: hearing.unit,
@@ -85,9 +110,10 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
             "No hum recording of this unit yet. Begin with one on the building's mains, input shorted.",
           ]
         : [
-            ...withReadings(sentences(verdict, lines, toldOf(recordings)), verdict, hearing),
+            ...withReadings(sentences(verdict, lines, told), verdict, hearing),
             ...(hearing.microphony && hearing.microphony.state !== "quiet" ? [hearing.microphony.words] : []),
             ...leftOutWords(hearing),
+            ...unfairWords(trace),
           ],
     notes: trace?.notes ?? [],
   };
@@ -97,6 +123,17 @@ function leftOutWords({ leftOut = [] }: HumCase): string[] {
   return leftOut.map(
     ({ recording, why }) =>
       `Recording ${recording} is not compared: ${why}. A regenerator with cut peaks or a sag lowers HT, and a hum that goes with it is not cured.`,
+  );
+}
+
+/** Recordings that `hum.trace` itself found made on a supply that was not sound. */
+function unfairWords(trace: Trace | undefined): string[] {
+  return (trace?.recordings ?? []).flatMap(({ id, supplyTrial }) =>
+    supplyTrial === undefined || supplyTrial.against.length === 0
+      ? []
+      : [
+          `Recording ${id} decides nothing: by its own supply channel, ${supplyTrial.against.join("; ")}. A hum that falls with the HT is not cured.`,
+        ],
   );
 }
 
@@ -111,8 +148,10 @@ export function isOffsetSupply({ body }: Heard): boolean {
 }
 
 function traceQuestion({ building_Hz, feeds, recordings }: HumCase): object {
+  const more = Math.max(0, recordings.length - seconds.few);
   return {
     building_Hz,
+    ...(more > 0 ? { seconds: seconds.usual + seconds.each * more } : {}),
     ...(feeds ? { feeds } : {}),
     recordings: recordings.map(({ body }) => ({
       id: body.recording,
@@ -135,30 +174,66 @@ function withReadings(told: string[], verdict: HumHearingView["verdict"], { says
   return first === undefined ? told : [first, ...[...new Set(valves)].flatMap(saysOf), ...rest];
 }
 
-/** Each line with what every headphone makes of it. */
+const noHiss: readonly HissPoint[] = [];
+
+/** Density of the hiss in every channel of a recording. */
+async function hissOf({ body }: Heard, calculate: Calculate): Promise<Readonly<Record<string, readonly HissPoint[]>>> {
+  const { channels } = await calculate<{ channels: Record<string, { hissDensity: readonly HissPoint[] }> }>(
+    "bench.noise",
+    {
+      recording: body.file_sha256,
+      fullScale_Vpk: body.fullScale_Vpk,
+      channels: body.channels,
+      building_Hz: body.building_Hz,
+    },
+  );
+  return Object.fromEntries(Object.entries(channels).map(([channel, { hissDensity }]) => [channel, hissDensity]));
+}
+
+interface Judged {
+  readonly margin_dB: number;
+  readonly audible: "yes" | "no" | "doubtful";
+  readonly masking?: { readonly masked: "yes" | "no" | "doubtful" };
+}
+
+/**
+ * Each line with what every headphone makes of it; in the recording that the hearing is told on, also whether the
+ * channel's own hiss covers it.
+ */
 async function withHeadphones(
   lines: readonly TracedLine[],
   { headphones, outputImpedance_ohm }: HumCase,
+  told: string | undefined,
+  hiss: Readonly<Record<string, readonly HissPoint[]>>,
   calculate: Calculate,
 ): Promise<HumLineView[]> {
-  if (lines.length === 0) return [];
-  const asked = lines.map(({ frequency_Hz, level_Vrms }) => ({ frequency_Hz, level_Vrms }));
-  const heard = await Promise.all(
-    headphones.map(async ({ headphone, impedance_ohm, sensitivity_dB_per_V }) => {
-      const answer = await calculate<{ lines: { margin_dB: number; audible: "yes" | "no" | "doubtful" }[] }>(
-        "hum.audible",
-        { lines: asked, outputImpedance_ohm, headphone: { impedance_ohm, sensitivity_dB_per_V } },
+  const hissFor = ({ recording, channel }: TracedLine) => (recording === told ? (hiss[channel] ?? noHiss) : noHiss);
+  const groups = groupBy(lines, hissFor);
+  const heardOn = new Map<TracedLine, HumLineView["heardOn"]>();
+  for (const [hissDensity, group] of groups) {
+    const asked = group.map(({ frequency_Hz, level_Vrms }) => ({ frequency_Hz, level_Vrms }));
+    const heard = await Promise.all(
+      headphones.map(async ({ headphone, impedance_ohm, sensitivity_dB_per_V }) => {
+        const answer = await calculate<{ lines: readonly Judged[] }>("hum.audible", {
+          lines: asked,
+          ...(hissDensity.length > 0 && { hissDensity }),
+          outputImpedance_ohm,
+          headphone: { impedance_ohm, sensitivity_dB_per_V },
+        });
+        return { headphone, lines: answer.lines };
+      }),
+    );
+    for (const [index, line] of group.entries()) {
+      heardOn.set(
+        line,
+        heard.map(({ headphone, lines: judged }) => {
+          const { margin_dB, audible, masking } = judged[index]!;
+          return { headphone, margin_dB, audible, ...(masking && { masked: masking.masked }) };
+        }),
       );
-      return { headphone, lines: answer.lines };
-    }),
-  );
-  return lines.map((line, index) => ({
-    ...line,
-    heardOn: heard.map(({ headphone, lines: judged }) => {
-      const { margin_dB, audible } = judged[index]!;
-      return { headphone, margin_dB, audible };
-    }),
-  }));
+    }
+  }
+  return lines.map((line) => ({ ...line, heardOn: heardOn.get(line)! }));
 }
 
 /** The hearing in words, what matters most first: verdicts, then the unit's own lines, then the building's. */
@@ -253,7 +328,8 @@ function audibleWords({ heardOn }: HumLineView): string {
   const doubtful = heardOn.filter((heard) => heard.audible === "doubtful").length;
   if (yes === 0 && doubtful === 0) return `below the threshold of hearing on all ${heardOn.length} headphones`;
   if (yes === 0) return `audible for certain on none of ${heardOn.length} headphones, doubtful on ${doubtful}`;
-  return `audible on ${yes} of ${heardOn.length} headphones${doubtful > 0 ? `, doubtful on ${doubtful}` : ""}`;
+  const covered = heardOn.filter(({ audible, masked }) => audible !== "no" && masked === "yes").length;
+  return `audible on ${yes} of ${heardOn.length} headphones${doubtful > 0 ? `, doubtful on ${doubtful}` : ""}${covered > 0 ? ", though its own hiss covers it" : ""}`;
 }
 
 function capital(word: string): string {

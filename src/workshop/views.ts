@@ -62,6 +62,8 @@ export interface HumLineView {
     readonly headphone: string;
     readonly margin_dB: number;
     readonly audible: "yes" | "no" | "doubtful";
+    /** Whether the channel's own hiss covers it; left out where the hiss was not asked. */
+    readonly masked?: "yes" | "no" | "doubtful";
   }[];
 }
 
@@ -151,6 +153,8 @@ export interface HumHearingView {
     readonly why: string;
     readonly supply: { readonly source: string; readonly frequency_Hz: number };
     readonly valves: Readonly<Record<string, string>>;
+    /** At the bench, from how the unit stands now. */
+    readonly minutes?: number;
   };
   readonly headphones: readonly {
     readonly headphone: string;
