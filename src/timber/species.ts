@@ -38,17 +38,18 @@ export const species = data as readonly Species[];
  * @throws BadInput  at `path`, when no species or alias has that name
  */
 export function speciesNamed(name: string, path = "species"): Species {
-  const found = species.find((one) => [one.name, ...one.also].some((known) => plain(known) === plain(name)));
+  const found = species.find((one) => [one.name, ...one.also].some((known) => plainName(known) === plainName(name)));
   if (found) return found;
   throw new BadInput(
     path,
     quote(name),
     `one of ${species.map((one) => one.name.toLowerCase()).join(", ")}`,
-    "choose one of these, or give its own coefficients",
+    "choose one of these; or, for a wood the catalogue lacks, leave species out and give density_kg_m3 (drying) or its own coefficients (movement)",
   );
 }
 
-function plain(name: string): string {
+/** A name without letter case, accents, hyphens or what stands in brackets. */
+export function plainName(name: string): string {
   return name
     .normalize("NFD")
     .replace(/\p{M}/gu, "")
