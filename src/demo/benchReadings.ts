@@ -166,6 +166,7 @@ function byNature(quantity: string, deviation: number, low: number | undefined, 
     case "temperature_C":
       return at(47, 3, 1.2, "thermometer", 1);
     case "cracks":
+    case "panelsAtRisk":
       return { value: 0, doubt: 0, instrument: "lens", decimals: 0 };
     default:
       throw new RangeError(`the demo's bench has no way to read ${quantity}`);

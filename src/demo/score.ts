@@ -1,3 +1,4 @@
+import { scoreTimber, type TimberAnswers } from "./timber/score.ts";
 import type { Truth } from "./truth.ts";
 
 /** What the tool says, as plain data: per unit and channel, and per valve. */
@@ -39,6 +40,7 @@ export interface Answers {
     readonly cost: number;
     readonly dealersCost: number;
   }[];
+  readonly timber?: TimberAnswers;
   /** Serial to the valve proposed for it. */
   readonly proposals?: readonly { readonly unit: string; readonly position: string; readonly in: string }[];
 }
@@ -166,6 +168,12 @@ export function score(truth: Truth, answers: Answers): Score {
     const story = `${unit} ${position}: ${best} balances best with what stays`;
     if (said === best) found.push(story);
     else missed.push(`${story}; said ${said ?? "nothing"}`);
+  }
+  if (truth.timber) {
+    const timber = scoreTimber(truth.timber, answers.timber);
+    found.push(...timber.found);
+    falseAccusations.push(...timber.falseAccusations);
+    missed.push(...timber.missed);
   }
   return { found, falseAccusations, undecidedRight, missed };
 }

@@ -5,6 +5,7 @@ import type { Reservoir } from "./physics/rectifier.ts";
 import type { Ring } from "./physics/ringing.ts";
 import type { TriodeLaw } from "./physics/triode.ts";
 import type { VolumeControl } from "./physics/volumeControl.ts";
+import type { TimberTruth } from "./timber/truth.ts";
 
 /** A section as it really is. */
 export interface SectionTruth {
@@ -80,6 +81,7 @@ export interface Truth {
   /** A dealer's fours that match at his point, not at ours: pairs made across two of them serve better. */
   readonly fours: readonly { readonly fours: readonly (readonly string[])[]; readonly story: string }[];
   readonly proposals: readonly { readonly unit: string; readonly position: string; readonly best: string }[];
+  readonly timber?: TimberTruth;
   readonly physics: {
     readonly seed: number;
     readonly building_Hz: number;

@@ -8,6 +8,7 @@ const most_bytes = 15 * 2 ** 20;
 /** The timber shelf, single pieces, cases of units, and photos of flaws. */
 export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void {
   app.get("/api/timber", async () => workshop.timber());
+  app.get("/api/timber/early-weighing", async () => workshop.earlyWeighing());
   app.get<{ Params: { piece: string } }>("/api/timber/pieces/:piece", async (request) =>
     workshop.timberPiece(request.params.piece),
   );

@@ -28,7 +28,7 @@ import { spectrumColumns } from "./spectrum.ts";
 import { TimberDesk } from "./timber/desk.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
-import type { CaseView, PieceView, TimberShelfView } from "./timber/views.ts";
+import type { CaseView, EarlyWeighingView, PieceView, TimberShelfView } from "./timber/views.ts";
 import { unitFolder } from "./unitFolder.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
@@ -271,6 +271,11 @@ export class Workshop {
   /** A piece of timber: its course, its weighings, where it stood and what was done to it. */
   timberPiece(piece: string): Promise<PieceView> {
     return this.timberDesk.piece(piece);
+  }
+
+  /** What a weighing before the plate would have told of the pieces that cracked there. */
+  async earlyWeighing(): Promise<EarlyWeighingView> {
+    return this.keep("early weighing", () => this.timberDesk.early());
   }
 
   /** The case of a unit, opened or only ordered, over the year at its destination. */

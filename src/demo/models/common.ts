@@ -259,6 +259,22 @@ export function caseClaims(gap_mm: number): readonly Claim[] {
       },
     },
     {
+      claim: "case-whole",
+      title: "The case will stay whole at its destination",
+      sheet: "timber",
+      requires: [{ quantity: "panelsAtRisk", high: 0, counted: true }],
+      restsOn: [{ case: "timber" }],
+      check: {
+        how: "Weigh the panels before they are joined, write down how each is held and its room to move",
+        skill: "wood",
+        place: "case shop",
+        hands_min: 10,
+        failOdds: 0.05,
+        lateCost_h: 40,
+        repair_h: 8,
+      },
+    },
+    {
       claim: "case-gap",
       title: "Lid and panels keep their gaps under the finish",
       sheet: "timber",

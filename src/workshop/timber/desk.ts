@@ -6,12 +6,13 @@ import { boundShop } from "./boundShop.ts";
 import { caseView } from "./caseView.ts";
 import { Courses, courseAt } from "./courses.ts";
 import { type Band, bandOf, boundFor } from "./destination.ts";
+import { earlyWeighing } from "./earlyWeighing.ts";
 import type { Known } from "./known.ts";
 import { lifeOf } from "./life.ts";
 import { cardOf } from "./pieceCard.ts";
 import { pieceView } from "./pieceView.ts";
 import { shelfView } from "./shelfView.ts";
-import type { CaseView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
+import type { CaseView, EarlyWeighingView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
 
 /** How long a page may be kept waiting for pieces not yet computed. */
 const patience_ms = 500;
@@ -71,6 +72,11 @@ export class TimberDesk {
     }
     const { mean_pct, low_pct, high_pct } = courseAt(known.course, known.life, Date.parse(at));
     return { mean_pct, doubt_pct: (high_pct - low_pct) / 2 };
+  }
+
+  /** What a weighing before the plate would have told; takes long the first time. */
+  early(): Promise<EarlyWeighingView> {
+    return earlyWeighing(this.shopNow().timber, (piece, at) => this.moistureAt(piece, at));
   }
 
   private card(known: Known & { readonly pending?: boolean }): PieceCardView {

@@ -87,6 +87,17 @@ export interface CrackRecordView {
   readonly words: readonly string[];
 }
 
+/** What a weighing before the plate would have told of the pieces that cracked. */
+export interface EarlyWeighingView {
+  readonly cracked: number;
+  readonly whole: number;
+  /** Wetter than four of five whole pieces as they were laid on the plate. */
+  readonly limit_pct?: number;
+  readonly held: number;
+  readonly share?: number;
+  readonly words: string;
+}
+
 export interface CaseCardView {
   readonly case: string;
   readonly unit?: string;
