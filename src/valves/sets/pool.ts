@@ -140,7 +140,8 @@ export function worthySets(
       leftOut[v] = Math.min(leftOut[v]!, bar);
       for (let i = 0; i < kept; i++) {
         const row = order[i]!;
-        for (let k = 0; k < widest; k++) members.push(k < size ? rows[row * widest + k]! : n);
+        members.push(...rows.subarray(row * widest, row * widest + size).sort());
+        for (let k = size; k < widest; k++) members.push(n);
         sizeOf.push(size);
         costs.push(rowCosts[row]!);
       }
@@ -158,114 +159,152 @@ export function worthySets(
   };
 }
 
-/** A pool of sets written as whole numbers, each once. */
-function poolOf(
-  n: number,
-  widest: number,
-  sets: { readonly key: Float64Array; readonly size: Uint8Array; readonly cost: Float64Array; readonly count: number },
-): Pool {
-  const order = Uint32Array.from({ length: sets.count }, (_, i) => i).sort((a, b) => sets.key[a]! - sets.key[b]!);
-  const start = new Int32Array(n + 1);
-  const members: number[] = [];
-  const size: number[] = [];
-  const cost: number[] = [];
-  let last = -1;
-  for (const i of order) {
-    if (sets.key[i] === last) continue;
-    last = sets.key[i]!;
-    const own = new Array<number>(widest).fill(n);
-    let rest = last;
-    for (let k = widest - 1; k >= 0; k--) {
-      own[k] = rest % (n + 1);
-      rest = Math.floor(rest / (n + 1));
-    }
-    members.push(...own);
-    size.push(sets.size[i]!);
-    cost.push(sets.cost[i]!);
-    start[own[0]! + 1]!++;
+/** So many members of up to 2,000 valves fit one whole number. */
+const IN_ONE = 4;
+
+/** Sets being gathered, their members in order and written as whole numbers that sort by first member. */
+class Gathered {
+  readonly #valves: number;
+  readonly #widest: number;
+  readonly #keys: number[][];
+  readonly #size: number[] = [];
+  readonly #cost: number[] = [];
+
+  constructor(valves: number, widest: number) {
+    this.#valves = valves;
+    this.#widest = widest;
+    this.#keys = Array.from({ length: Math.ceil(widest / IN_ONE) }, () => []);
   }
-  for (let v = 0; v < n; v++) start[v + 1]! += start[v]!;
-  return {
-    widest,
-    count: size.length,
-    start,
-    members: Int32Array.from(members),
-    size: Uint8Array.from(size),
-    cost: Float64Array.from(cost),
-    leftOut: new Float64Array(n).fill(Number.NEGATIVE_INFINITY),
-  };
+
+  /** @param from  where the set's members begin; they stand in order and are filled up with the number of valves */
+  add(members: ArrayLike<number>, from: number, size: number, cost: number): void {
+    this.#keys.forEach((keys, part) => {
+      let key = 0;
+      for (let k = part * IN_ONE; k < (part + 1) * IN_ONE; k++) {
+        key = key * (this.#valves + 1) + (k < this.#widest ? members[from + k]! : this.#valves);
+      }
+      keys.push(key);
+    });
+    this.#size.push(size);
+    this.#cost.push(cost);
+  }
+
+  /** Each set once. */
+  pool(): Pool {
+    const n = this.#valves;
+    const widest = this.#widest;
+    const order = sortedBy(this.#keys);
+    const start = new Int32Array(n + 1);
+    const members: number[] = [];
+    const size: number[] = [];
+    const cost: number[] = [];
+    let last = -1;
+    for (const i of order) {
+      if (last >= 0 && this.#keys.every((keys) => keys[i] === keys[last])) continue;
+      last = i;
+      const own = new Array<number>(widest).fill(n);
+      this.#keys.forEach((keys, part) => {
+        let rest = keys[i]!;
+        for (let k = (part + 1) * IN_ONE - 1; k >= part * IN_ONE; k--) {
+          if (k < widest) own[k] = rest % (n + 1);
+          rest = Math.floor(rest / (n + 1));
+        }
+      });
+      members.push(...own);
+      size.push(this.#size[i]!);
+      cost.push(this.#cost[i]!);
+      start[own[0]! + 1]!++;
+    }
+    for (let v = 0; v < n; v++) start[v + 1]! += start[v]!;
+    return {
+      widest,
+      count: size.length,
+      start,
+      members: Int32Array.from(members),
+      size: Uint8Array.from(size),
+      cost: Float64Array.from(cost),
+      leftOut: new Float64Array(n).fill(Number.NEGATIVE_INFINITY),
+    };
+  }
 }
 
-/** A set as one whole number, its members in order, that sorts by first member. */
-const canBeWhole = (n: number, widest: number): boolean => (n + 1) ** widest < 2 ** 53;
+/** Numbers of the sets, sorted by the first key, among equals by the next. */
+function sortedBy(keys: readonly (readonly number[])[]): Uint32Array {
+  const order = Uint32Array.from({ length: keys[0]!.length }, (_, i) => i);
+  return order.sort((a, b) => {
+    for (const own of keys) {
+      const difference = own[a]! - own[b]!;
+      if (difference !== 0) return difference;
+    }
+    return 0;
+  });
+}
 
 /** Both pools in one; of the first only sets whose cost less worth is below `within` and a quarter of the cost. */
 export function merged(old: Pool, fresh: Pool, worths: Worths, within: number): Pool {
   const { widest } = fresh;
   const n = fresh.start.length - 1;
-  const total = old.count + fresh.count;
-  const sets = { key: new Float64Array(total), size: new Uint8Array(total), cost: new Float64Array(total), count: 0 };
+  const sets = new Gathered(n, widest);
   for (const pool of [fresh, old]) {
     for (let j = 0; j < pool.count; j++) {
-      let key = 0;
       let figure = pool.cost[j]! - worths.size.get(pool.size[j]!)!;
-      for (let k = j * widest; k < (j + 1) * widest; k++) {
-        figure -= worths.valve[pool.members[k]!]!;
-        key = key * (n + 1) + pool.members[k]!;
-      }
+      for (let k = j * widest; k < (j + 1) * widest; k++) figure -= worths.valve[pool.members[k]!]!;
       if (pool === old && figure >= within + 0.25 * pool.cost[j]!) continue;
-      sets.key[sets.count] = key;
-      sets.size[sets.count] = pool.size[j]!;
-      sets.cost[sets.count++] = pool.cost[j]!;
+      sets.add(pool.members, j * widest, pool.size[j]!, pool.cost[j]!);
     }
   }
-  return poolOf(n, widest, sets);
+  return sets.pool();
 }
 
-/**
- * Sets of each valve with its nearest neighbours, so that none goes without, and the sets given.
- *
- * @returns undefined where sets are too large to be handled
- */
+/** The given sets alone. */
+export function poolOf(boxes: Boxes, widest: number, groups: readonly (readonly number[])[]): Pool {
+  const sets = new Gathered(boxes.count, widest);
+  for (const group of groups) addTo(sets, boxes, widest, group, group.length, Number.MAX_VALUE);
+  return sets.pool();
+}
+
+function addTo(
+  sets: Gathered,
+  { count: n, features, at }: Boxes,
+  widest: number,
+  set: ArrayLike<number>,
+  size: number,
+  limit: number,
+): void {
+  let cost = 0;
+  for (let f = 0; f < features; f++) {
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < size; i++) {
+      const x = at[set[i]! * features + f]!;
+      if (x < low) low = x;
+      if (x > high) high = x;
+    }
+    cost += high - low;
+  }
+  if (cost > limit) return;
+  const ordered = new Int32Array(widest).fill(n);
+  for (let i = 0; i < size; i++) {
+    let to = i;
+    for (; to > 0 && ordered[to - 1]! > set[i]!; to--) ordered[to] = ordered[to - 1]!;
+    ordered[to] = set[i]!;
+  }
+  sets.add(ordered, 0, size, cost);
+}
+
+/** Sets of each valve with its nearest neighbours, so that none goes without, and the sets given. */
 export function neighbourSets(
   boxes: Boxes,
   sizes: readonly number[],
   limit: number,
   perValve: number,
   given: readonly (readonly number[])[],
-): Pool | undefined {
+): Pool {
   const { count: n, features, at } = boxes;
   const widest = Math.max(...sizes);
-  if (!canBeWhole(n, widest)) return undefined;
-  const most = n * sizes.length * (perValve + 40) + given.length;
-  const sets = { key: new Float64Array(most), size: new Uint8Array(most), cost: new Float64Array(most), count: 0 };
+  const sets = new Gathered(n, widest);
   const far = new Float64Array(n);
-  const ordered = new Int32Array(widest);
-  const add = (set: ArrayLike<number>, size: number): void => {
-    let cost = 0;
-    for (let f = 0; f < features; f++) {
-      let low = Number.POSITIVE_INFINITY;
-      let high = Number.NEGATIVE_INFINITY;
-      for (let i = 0; i < size; i++) {
-        const x = at[set[i]! * features + f]!;
-        if (x < low) low = x;
-        if (x > high) high = x;
-      }
-      cost += high - low;
-    }
-    if (cost > limit || sets.count === most) return;
-    for (let i = 0; i < size; i++) {
-      let to = i;
-      for (; to > 0 && ordered[to - 1]! > set[i]!; to--) ordered[to] = ordered[to - 1]!;
-      ordered[to] = set[i]!;
-    }
-    let key = 0;
-    for (let i = 0; i < widest; i++) key = key * (n + 1) + (i < size ? ordered[i]! : n);
-    sets.key[sets.count] = key;
-    sets.size[sets.count] = size;
-    sets.cost[sets.count++] = cost;
-  };
-  for (const set of given) add(set, set.length);
+  for (const set of given) addTo(sets, boxes, widest, set, set.length, limit);
   const chosen = new Int32Array(widest);
   for (let v = 0; v < n; v++) {
     for (let a = 0; a < n; a++) {
@@ -280,7 +319,7 @@ export function neighbourSets(
       let reach = Math.min(size - 1, near.length);
       while (reach < near.length && choose(reach + 1, size - 1) <= perValve) reach++;
       const grow = (depth: number, from: number): void => {
-        if (depth === size) add(chosen, size);
+        if (depth === size) addTo(sets, boxes, widest, chosen, size, limit);
         else
           for (let i = from; i <= reach - (size - depth); i++) {
             chosen[depth] = near[i]!;
@@ -290,7 +329,7 @@ export function neighbourSets(
       grow(1, 0);
     }
   }
-  return poolOf(n, widest, sets);
+  return sets.pool();
 }
 
 /** Places of the smallest values, in order. */
@@ -311,4 +350,15 @@ function choose(n: number, k: number): number {
   let product = 1;
   for (let i = 1; i <= k; i++) product *= (n - k + i) / i;
   return product;
+}
+
+/** The number of a set in the pool. */
+export function numbersIn(pool: Pool): (set: readonly number[]) => number {
+  return (set) => {
+    const sorted = [...set].sort((a, b) => a - b);
+    for (let j = pool.start[sorted[0]!]!; j < pool.start[sorted[0]! + 1]!; j++) {
+      if (pool.size[j] === sorted.length && sorted.every((v, k) => pool.members[j * pool.widest + k] === v)) return j;
+    }
+    throw new Error(`the set ${sorted.join(", ")} is not in the pool`);
+  };
 }

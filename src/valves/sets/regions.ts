@@ -1,6 +1,6 @@
-import type { Prices } from "./ascent.ts";
 import type { Boxes } from "./box.ts";
 import { leastOf, type Pool } from "./pool.ts";
+import type { Prices } from "./prices.ts";
 
 /** Valves of one region; a set is then the bits of one whole number. */
 const TOGETHER = 28;
@@ -136,7 +136,7 @@ function touched(
   return region;
 }
 
-function centreOf({ features, at }: Boxes, set: readonly number[]): Float64Array {
+export function centreOf({ features, at }: Boxes, set: readonly number[]): Float64Array {
   const centre = new Float64Array(features);
   for (const v of set) for (let f = 0; f < features; f++) centre[f]! += at[v * features + f]! / set.length;
   return centre;

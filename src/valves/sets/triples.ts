@@ -1,5 +1,5 @@
-import type { Triple } from "./ascent.ts";
 import type { Pool } from "./pool.ts";
+import type { Triple } from "./prices.ts";
 
 /** How much more than one set in parts a triple must hold to be worth a price. */
 const LEAST_EXCESS = 0.02;
