@@ -50,6 +50,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "timber.move": () => import("./timber.move.ts"),
   "timber.papers": () => import("./timber.papers.ts"),
   "timber.piece": () => import("./timber.piece.ts"),
+  "timber.runs": () => import("./timber.runs.ts"),
   "valves.buy": () => import("./valves.buy.ts"),
   "valves.fit": () => import("./valves.fit.ts"),
   "valves.sets": () => import("./valves.sets.ts"),

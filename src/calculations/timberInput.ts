@@ -51,3 +51,41 @@ export const stageSchema = z.object({
   taken_mm: z.tuple([z.number().min(0), z.number().min(0)]).optional(),
   massChanged: z.boolean().optional().describe("Cut, shaped or oiled as the stage begins."),
 });
+
+const hour = z.number().min(0).max(1e6);
+const mass = z.number().positive().max(1e9);
+
+/** A piece, its life and its weighings. */
+export const pieceSchema = {
+  ...woodSchema,
+  thickness_mm: z.number().positive().max(1000).describe("As the first stage begins."),
+  start_pct: percent.optional().describe("At hour 0 throughout; left out, 12 ± 8 %."),
+  startDoubt_pct: percent.optional().describe("95 % half-width; 2 where start_pct is given without it."),
+  stages: z.array(stageSchema).min(1).max(60).describe("Past and planned, one after another; the last goes on."),
+  weighings: z
+    .array(
+      z.object({
+        hour: z.number().min(-1e6).max(1e6),
+        mass_g: z.number().min(-1e9).max(1e9),
+        after: z.boolean().optional().describe("Just after it was machined, cut or coated at that hour."),
+      }),
+    )
+    .max(200)
+    .optional()
+    .describe("Hours from the beginning of the first stage. What cannot be is kept aside with its reason."),
+  balance_g: mass.optional().describe("95 % half-width of one weighing; left out, from how masses are written."),
+  ovenDry_g: mass.optional().describe("Of the whole piece as the first stage begins."),
+  ovenDryDoubt_g: z.number().min(0).max(1e9).optional().describe("95 % half-width; 0.1 % where left out."),
+  offcut: z
+    .object({ hour, wet_g: mass, dry_g: mass })
+    .optional()
+    .describe("An offcut of the piece, weighed at that hour and dried at 103 °C."),
+  target_pct: percent.optional(),
+  now_h: hour.optional().describe("The present; the last weighing where left out."),
+  outputs_h: z.array(hour).min(1).max(2000).optional(),
+  past: z
+    .array(z.object({ checkIndex: z.number().min(0).max(1e6), cracked: z.boolean() }))
+    .max(100_000)
+    .optional()
+    .describe("The shop's own past pieces of this species."),
+};

@@ -160,16 +160,17 @@ export function runCourse(
           steepest = Math.max(steepest, meanOf(slab, moisture) - face.emc_pct);
       }
     }
-    const until_h = isLast ? Math.max(end_h, asked.at(-1) ?? 0) : end_h;
-    if (target_pct !== undefined && !search && searchFrom_h <= until_h) {
-      if (searchFrom_h > now_h) follow(searchFrom_h, climate);
-      beginSearch();
-    }
-    if (until_h > now_h) follow(until_h, climate);
-    else if (until_h === now_h) {
+    const onTo = (until_h: number) => {
+      if (target_pct !== undefined && !search && searchFrom_h <= until_h) {
+        if (searchFrom_h > now_h) follow(searchFrom_h, climate);
+        beginSearch();
+      }
+      if (until_h > now_h) follow(until_h, climate);
       while (asked.length > 0 && asked[0]! <= now_h) answer(asked.shift()!, climate);
-    }
+    };
+    onTo(end_h);
     if (keep === "profiles") ends.push(snapshot(now_h, slab, moisture.slice(), climate));
+    if (isLast && asked.length > 0) onTo(asked.at(-1)!);
     if (isLast && target_pct !== undefined && reached_h === undefined) {
       if (!search) {
         follow(searchFrom_h, climate);

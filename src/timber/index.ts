@@ -9,3 +9,4 @@ export { type Movement, move, type Step } from "./move.ts";
 export { fedChamber_pct, humidityFor_pct } from "./overDry.ts";
 export { type Papers, papersFor, woodsWithPapers } from "./papers.ts";
 export { type PieceAnswer, type PieceQuestion, type PieceWeighing, pieceOf, type StageEnd } from "./piece.ts";
+export { planRuns, type RunsAnswer, type RunsQuestion, type ShelfPiece } from "./runs.ts";

@@ -40,7 +40,8 @@ export function nextWeighing(
   bands: Bands,
   { hours, first, segment }: Candidates,
 ): NextWeighing | undefined {
-  if (dry_g[segment] === undefined || model.observations.length === 0) return undefined;
+  const isHeavy = (model.dry[segment]?.sd ?? 0) > 0 || model.observations.length > 0;
+  if (dry_g[segment] === undefined || !isHeavy) return undefined;
   const end_h = hours.at(-1)!;
   const { run, pairs } = bands;
   const reached = run.hoursToTarget;

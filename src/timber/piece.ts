@@ -1,7 +1,7 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { checkIndexOf, type PastPieces } from "./checkIndex.ts";
 import { drawnTo_pct, type Run, type Snapshot } from "./course.ts";
-import { type DiffusivityLaw, knownDiffusivity } from "./diffusivity.ts";
+import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
 import { type Bands, bandsOf, type Estimate, estimate, factorEnds, type Observation, whenReached } from "./estimate.ts";
 import { type LifeStage, type Spell, spellsOf, stretchesOf } from "./life.ts";
 import { candidateHours, type NextWeighing, nextWeighing } from "./nextWeighing.ts";
@@ -153,25 +153,14 @@ const offcutDoubt_pct = 0.5;
  *   aside, each with its reason, and the others are used
  */
 export function pieceOf(question: PieceQuestion): PieceAnswer {
-  const known = knownDiffusivity(question);
-  const spells = spellsOf(
-    question.stages,
-    question.thickness_mm,
-    known.species?.density_kg_m3 ?? question.density_kg_m3,
-  );
-  const begins = beginsOf(question.stages);
-  const { kept, aside } = sift(question);
-  const fit = fitBest(question, known.law, known.factor, spells, begins, kept);
-  const usable = kept.filter((one) => !fit.dropped || one !== fit.dropped.weighing);
-  if (fit.dropped) aside.push(entry(fit.dropped.weighing, fit.dropped.why));
-
+  const { known, spells, begins, estimate: fitted, usable, aside } = fitPiece(question);
   const total_h = begins.at(-1)!;
   const now_h = question.now_h ?? usable.at(-1)?.weighing.hour ?? total_h;
   const outputs = question.outputs_h ?? Array.from({ length: 49 }, (_, i) => (Math.max(total_h, now_h) * i) / 48);
   const candidates = candidateHours(now_h, total_h);
   const hours = [...outputs, now_h, ...usable.map(hourOf), ...candidates];
   const aim = question.target_pct === undefined ? {} : { target_pct: question.target_pct, searchFrom_h: now_h };
-  const bands = bandsOf(fit.estimate, hours, aim);
+  const bands = bandsOf(fitted, hours, aim);
   const count = outputs.length;
   const shots = bands.run.snapshots.slice(0, count);
   const now = bands.run.snapshots[count]!;
@@ -179,13 +168,13 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
   const state = usable.length === 0 ? "unweighed" : isDryKnown ? "fitted" : "approach";
   const lowest = [now.surface_pct, now.core_pct, now.second_pct];
   const check = checkIndexOf(bands.run.steepest_pct, known.species, question.past);
-  const target = targetOf(question, bands, state, now_h, spells, fit.estimate);
+  const target = targetOf(question, bands, state, now_h, spells, fitted);
   const lag_pct = now.core_pct - Math.min(now.surface_pct, now.second_pct);
   const segment = segmentAt(question.stages, begins, now_h);
-  const dry_g = fit.estimate.dry_g[segment];
+  const dry_g = fitted.dry_g[segment];
   const half = (i: number) => (bands.high_pct[i]! - bands.low_pct[i]!) / 2;
-  const next = nextWeighing(fit.estimate, bands, { hours: candidates, first: count + 1 + usable.length, segment });
-  const factors = factorEnds(fit.estimate);
+  const next = nextWeighing(fitted, bands, { hours: candidates, first: count + 1 + usable.length, segment });
+  const factors = factorEnds(fitted);
   const floor_pct =
     Math.min(question.target_pct ?? driestService_pct + tooFar_pct, bands.run.means_pct[0] ?? 100) - tooFar_pct;
   const wet = Math.max(...lowest);
@@ -216,22 +205,22 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
     core_pct: shots.map(({ core_pct }) => core_pct),
     profile: profileOf(now),
     thickness_mm: 1000 * now.slab.thickness_m,
-    stageEnds: stageEndsOf(question.stages, spells, bands.run, fit.estimate),
+    stageEnds: stageEndsOf(question.stages, spells, bands.run, fitted),
     ...target.figures,
     ...(usable.length > 0 && dry_g !== undefined
-      ? { approach: approachOf(bands, spells, fit.estimate, segment, now, begins, question.stages) }
+      ? { approach: approachOf(bands, spells, fitted, segment, now, begins, question.stages) }
       : {}),
     ...(isDryKnown && dry_g !== undefined ? { ovenDry_g: dry_g } : {}),
-    diffusionFactor: fit.estimate.factor,
+    diffusionFactor: fitted.factor,
     factorLow: factors.low,
     factorHigh: factors.high,
-    equilibriumOffset_pct: fit.estimate.wood * (1 / z975),
+    equilibriumOffset_pct: fitted.wood * (1 / z975),
     overDry: Math.min(...shots.map(({ mean_pct }) => mean_pct), now.mean_pct) < floor_pct - 1e-9,
     checkIndex: check.index,
     ...(check.rank === undefined ? {} : { checkRank: check.rank }),
     ...(check.chance === undefined ? {} : { checkChance: check.chance }),
     masses: usable.map((one, i) => {
-      const dry = fit.estimate.dry_g[one.segment]!;
+      const dry = fitted.dry_g[one.segment]!;
       const mean = bands.run.means_pct[count + 1 + i]!;
       return {
         hour: one.weighing.hour,
@@ -240,7 +229,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
         moisture_pct: 100 * (one.weighing.mass_g / dry - 1),
       };
     }),
-    aside: aside.sort((a, b) => a.weighing - b.weighing),
+    aside,
     ...(next ? { nextWeighing: next } : {}),
     doubt: {
       mean_pct: outputs.map((_, i) => half(i)),
@@ -249,11 +238,40 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
       ...(isDryKnown && dry_g !== undefined ? { ovenDry_g: dryDoubt(bands, dry_g, segment) } : {}),
       checkIndex: check.doubt,
     },
-    notes: notesOf(question, fit.estimate, usable.length, lag_pct, wet, known.note, check.words, target.notes),
+    notes: notesOf(question, fitted, usable.length, lag_pct, wet, known.note, check.words, target.notes),
   };
 }
 
-interface Kept {
+/** A piece's estimate with what it rests on; the weighings that were used, and those kept aside. */
+export interface PieceFit {
+  readonly known: KnownDiffusivity;
+  readonly spells: readonly Spell[];
+  readonly begins: readonly number[];
+  readonly estimate: Estimate;
+  readonly usable: readonly Kept[];
+  readonly aside: PieceAnswer["aside"];
+}
+
+export function fitPiece(question: PieceQuestion): PieceFit {
+  const known = knownDiffusivity(question);
+  const density_kg_m3 = known.species?.density_kg_m3 ?? question.density_kg_m3;
+  const spells = spellsOf(question.stages, question.thickness_mm, density_kg_m3);
+  const begins = beginsOf(question.stages);
+  const { kept, aside } = sift(question);
+  const best = fitBest(question, known.law, known.factor, spells, begins, kept);
+  const usable = kept.filter((one) => one !== best.dropped?.weighing);
+  if (best.dropped) aside.push(entry(best.dropped.weighing, best.dropped.why));
+  return {
+    known,
+    spells,
+    begins,
+    estimate: best.estimate,
+    usable,
+    aside: aside.sort((a, b) => a.weighing - b.weighing),
+  };
+}
+
+export interface Kept {
   readonly index: number;
   readonly weighing: PieceWeighing;
   readonly segment: number;
@@ -285,7 +303,7 @@ function changes(stage: LifeStage): boolean {
   );
 }
 
-function segmentAt(stages: readonly LifeStage[], begins: readonly number[], hour: number): number {
+export function segmentAt(stages: readonly LifeStage[], begins: readonly number[], hour: number): number {
   return stages.filter((stage, i) => i > 0 && changes(stage) && begins[i]! < hour).length;
 }
 
