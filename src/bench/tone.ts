@@ -21,7 +21,7 @@ import {
 } from "./restSpectrum.ts";
 import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
 import { withoutMains } from "./takeOutMains.ts";
-import { fitAgain, fitHarmonics, type ToneFit } from "./toneFit.ts";
+import { fitHarmonics, followTone, type ToneFit } from "./toneFit.ts";
 import { weightA } from "./weighting.ts";
 
 export interface ToneOfChannel {
@@ -218,7 +218,7 @@ function toneIn(
   });
   const found = fits.filter((fit) => fit.found);
   const tones = first.map((one, c): ToneInStretch => {
-    const { rest, ...fit } = fitAgain(one, withoutMains(one.rest, found, c), low_Hz);
+    const { rest, ...fit } = followTone(one, withoutMains(one.rest, found, c), low_Hz);
     return { fit, rest: restDensity(rest, low_Hz) };
   });
   return { tones, fits };
@@ -406,7 +406,7 @@ function report(
   const noiseOf = (weight: (frequency_Hz: number) => number) =>
     rootOf(
       sumOf(
-        powerWithin(step_Hz, rest.clean_V2_per_Hz, band_Hz, duration_s, weight),
+        powerWithin(step_Hz, rest.clean_V2_per_Hz, band_Hz, rest.even_s, weight),
         ...rest.lines.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
       ),
     );
@@ -414,7 +414,7 @@ function report(
   const noiseA = noiseOf(weightA);
   const all = rootOf(
     sumOf(
-      powerWithin(step_Hz, V2_per_Hz, band_Hz, duration_s),
+      powerWithin(step_Hz, V2_per_Hz, band_Hz, rest.even_s),
       ...distortion.filter(inBand).map(unbiased),
       ...mainsLines.filter(inBand).map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms)),
     ),

@@ -1,5 +1,7 @@
+import { powerOfTwo } from "../maths/spectra/fourier.ts";
+import { taperedWindow } from "../maths/spectra/windows.ts";
 import { type LoneTone, loneToneReader, takeOutTone } from "./loneTone.ts";
-import { type Bench, benchOf, type Comb, combOn, totals } from "./mains/comb.ts";
+import { type Bench, type Comb, combOn, totals } from "./mains/comb.ts";
 import type { BlockSums, Blocks } from "./mains/combSums.ts";
 import { heterodyne } from "./mains/heterodyne.ts";
 import { noiseAtLine, spectraOfRest } from "./mains/lineNoise.ts";
@@ -44,18 +46,25 @@ export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: numbe
 
 /** Steps on tone and harmonics together; each about squares the error before it. */
 const mostSteps = 4;
-/** Share of the tone that the next step would still move it by, small enough to stop: far below any noise. */
+/** The next step would still move the tone by this share of itself, or this share of what its noise leaves open. */
 const exact = 1e-13;
+const below = 0.02;
 
 /**
  * Goes on from a tone that was read and taken out of a signal, and finds its harmonics.
  *
- * @param without  the signal, perhaps at a lower rate since, without that tone; not modified
+ * @param without  the signal, perhaps at a lower rate since, without that tone; given up: what is left is written into it
  * @param rate_Hz  of `without`, whose first sample is the signal's
  */
-export function fitHarmonics(without: Float64Array, rate_Hz: number, lone: LoneTone, orders: number): ToneFit {
-  const bench = benchOf([without], rate_Hz);
-  const left = bench.signals[0]!;
+export function fitHarmonics(
+  without: Float64Array,
+  rate_Hz: number,
+  lone: LoneTone,
+  orders: number,
+  weight = weightOf(without.length, rate_Hz),
+): ToneFit {
+  const bench = benchOn(without, rate_Hz, weight);
+  const left = without;
   const all = Array.from({ length: orders }, (_, i) => i + 1);
   const blocks = toneBlocks(lone.frequency_Hz, rate_Hz, without.length);
   const comb = combOn(bench, steadyTrack(lone.frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
@@ -76,7 +85,8 @@ function stepped(bench: Bench, start: Comb, left: Float64Array, orders: number):
     const share = Math.hypot(after[0]! - before[0]!, after[1]! - before[1]!) / Math.hypot(after[0]!, after[1]!);
     const turned = Math.PI * (next.track.carrier_Hz - comb.track.carrier_Hz) * bench.duration_s;
     comb = next;
-    if ((share + Math.abs(turned)) ** 2 < exact) break;
+    const open = (Math.PI * bench.duration_s * comb.track.meanSd_Hz) / Math.sqrt(3);
+    if ((share + Math.abs(turned)) ** 2 < Math.max(exact, below * open)) break;
   }
   return comb;
 }
@@ -89,8 +99,18 @@ const driftPasses = 2;
  *
  * @param rest  what the fit left, without what is now known to be foreign; not modified
  */
-export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz: number): ToneFit {
-  const bench = benchOf([rest], rate_Hz);
+export function fitAgain(fit: ToneFit, rest: Float64Array, rate_Hz: number): ToneFit {
+  return followTone(fit, rest.slice(), rate_Hz);
+}
+
+/** The same where the rest may be given up: what is left is written into it. */
+export function followTone(
+  { comb: before }: Pick<ToneFit, "comb">,
+  rest: Float64Array,
+  rate_Hz: number,
+  weight = weightOf(rest.length, rate_Hz),
+): ToneFit {
+  const bench = benchOn(rest, rate_Hz, weight);
   const noise = noiseOfOrders(bench.signals[0]!, rate_Hz, before.track.carrier_Hz, before.orders);
   const still = asIs(bench, before, noise);
   if (still) return still;
@@ -111,19 +131,21 @@ export function fitAgain({ comb: before }: ToneFit, rest: Float64Array, rate_Hz:
 function asIs(bench: Bench, before: Comb, noise: Float64Array): ToneFit | undefined {
   const [rest] = bench.signals;
   const { comb } = moved(bench, before, rest!, [noise], undefined, true);
-  return hardlyMoved(before, comb, noise, bench) ? reportOf(bench, comb, rest!, noise) : undefined;
+  return hardlyMoved(before, comb, noise, bench, hidden) ? reportOf(bench, comb, rest!, noise) : undefined;
 }
 
 /** Share of its standard deviation by which nothing moves when a fit has settled. */
 const settled = 0.02;
+/** What such a share of it leaves in the rest, no noise figure sees. */
+const hidden = 0.5;
 
-function hardlyMoved(before: Comb, after: Comb, noise: Float64Array, bench: Bench): boolean {
+function hardlyMoved(before: Comb, after: Comb, noise: Float64Array, bench: Bench, share = settled): boolean {
   if (after.track.restlessness > 0) return false;
-  const slipped = Math.abs(after.track.carrier_Hz - before.track.carrier_Hz) > settled * after.track.meanSd_Hz;
+  const slipped = Math.abs(after.track.carrier_Hz - before.track.carrier_Hz) > share * after.track.meanSd_Hz;
   if (slipped) return false;
   return after.phasors[0]!.every((value, i) => {
     const variance = (noise[i >> 1]! * bench.noiseBandwidth) / bench.duration_s;
-    return (value - before.phasors[0]![i]!) ** 2 < settled ** 2 * variance;
+    return (value - before.phasors[0]![i]!) ** 2 < share ** 2 * variance;
   });
 }
 
@@ -142,6 +164,38 @@ function reportOf(bench: Bench, comb: Comb, left: Float64Array, noise: Float64Ar
     })),
     rest: left,
     comb,
+  };
+}
+
+/** Faded share of the record and its longest, as for mains. */
+const taper = 0.1;
+const longestTaper_s = 0.4;
+
+/** The weight that a fit gives the samples of a record; channels may share one. */
+export function weightOf(length: number, rate_Hz: number): Float64Array {
+  return taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
+}
+
+/** What `benchOf` makes of one signal, its mean taken out in place. */
+function benchOn(signal: Float64Array, rate_Hz: number, weight: Float64Array): Bench {
+  const length = signal.length;
+  let [weightSum, squares, mean] = [0, 0, 0];
+  for (let n = 0; n < length; n++) {
+    const w = weight[n]!;
+    weightSum += w;
+    squares += w * w;
+    mean += w * signal[n]!;
+  }
+  mean /= weightSum;
+  for (let n = 0; n < length; n++) signal[n]! -= mean;
+  return {
+    signals: [signal],
+    rate_Hz,
+    duration_s: length / rate_Hz,
+    weight,
+    weightSum,
+    size: powerOfTwo(length),
+    noiseBandwidth: (length * squares) / weightSum ** 2,
   };
 }
 

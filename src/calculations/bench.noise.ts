@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { analyseNoise } from "../bench/noise.ts";
 import { calculation } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 
 const level = z.number().nonnegative();
 const line = { frequency_Hz: z.number(), level_Vrms: level, doubt_Vrms: level };
@@ -50,7 +50,7 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
-    const recording = surroundings.recording(input.recording, "recording");
+    const recording = streamed(surroundings, input.recording, "recording");
     const report = analyseNoise(recording, input.fullScale_Vpk, input.channels, input.building_Hz, input.seconds);
     return {
       channels: Object.fromEntries(

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { analyseTone } from "../bench/tone.ts";
 import { calculation } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 
 const level = z.number().nonnegative();
 
@@ -65,7 +65,7 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
-    const recording = surroundings.recording(input.recording, "recording");
+    const recording = streamed(surroundings, input.recording, "recording");
     const report = analyseTone(recording, input.fullScale_Vpk, {
       names: input.channels,
       fundamental_Hz: input.fundamental_Hz,

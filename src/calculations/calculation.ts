@@ -1,5 +1,6 @@
 import type { z } from "zod";
 import type { Recording } from "../bench/recording.ts";
+import type { RecordingStream } from "../bench/recordingStream.ts";
 
 /** What a calculation may ask of whoever calls it; it opens no file and reads no clock by itself. */
 export interface Surroundings {
@@ -10,6 +11,11 @@ export interface Surroundings {
    * @throws BadInput at `field` when there is no readable WAV file
    */
   recording(path: string, field: string): Recording;
+  /**
+   * Opens such a recording for reading a stretch at a time; without it, analyses of any length take what
+   * `recording` reads.
+   */
+  stream?(path: string, field: string): RecordingStream;
   /** Told the share done, 0 to 1, and what is under way. */
   progress?(share: number, what: string): void;
   readonly signal?: AbortSignal;

@@ -1,4 +1,6 @@
 import { z } from "zod";
+import { type RecordingStream, streamOf } from "../bench/recordingStream.ts";
+import type { Surroundings } from "./calculation.ts";
 
 /** How one recording is named in an input, and the time granted for it. */
 export const recordingInput = {
@@ -17,3 +19,8 @@ export const recordingInput = {
     .optional()
     .describe("Time granted for the answer, 10 s when left out; a long recording needs more"),
 };
+
+/** A recording for an analysis that reads it a stretch at a time. */
+export function streamed(surroundings: Surroundings, path: string, field: string): RecordingStream {
+  return surroundings.stream?.(path, field) ?? streamOf(surroundings.recording(path, field));
+}

@@ -5,7 +5,7 @@ import { type Answer, answer, unknownName } from "../calculations/answer.ts";
 import type { Surroundings } from "../calculations/calculation.ts";
 import { calculationNamed, calculations } from "../calculations/list.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { readWavFile } from "../store/wavFile.ts";
+import { openWavFile, readWavFile } from "../store/wavFile.ts";
 import { readText } from "./readText.ts";
 
 interface CalcOptions {
@@ -103,7 +103,11 @@ function parse(text: string): unknown {
 }
 
 function surroundings(folder: string): Surroundings {
-  return { recording: (path, field) => readWavFile(isAbsolute(path) ? path : resolve(folder, path), path, field) };
+  const found = (path: string) => (isAbsolute(path) ? path : resolve(folder, path));
+  return {
+    recording: (path, field) => readWavFile(found(path), path, field),
+    stream: (path, field) => openWavFile(found(path), path, field),
+  };
 }
 
 function show(name: string, given: Answer): void {

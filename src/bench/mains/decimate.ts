@@ -26,15 +26,18 @@ export function decimate(signal: Float64Array, rate_Hz: number, passband_Hz: num
   const taps = kaiserLowPass(rate_Hz, passband_Hz, stop_Hz);
   const half = (taps.length - 1) / 2;
   const samples = new Float64Array(Math.floor((signal.length - 1) / factor) + 1);
+  const inner = Math.ceil(half / factor);
+  const outer = Math.min(samples.length, Math.floor((signal.length - 1 - half) / factor) + 1);
   for (let i = 0; i < samples.length; i++) {
+    if (i === inner && outer > inner) {
+      filter(signal, taps, factor, samples, inner, outer);
+      i = outer;
+      if (i === samples.length) break;
+    }
     const centre = i * factor;
     let sum = taps[half]! * signal[centre]!;
-    if (centre >= half && centre + half < signal.length) {
-      for (let j = 1; j <= half; j++) sum += taps[half + j]! * (signal[centre - j]! + signal[centre + j]!);
-    } else {
-      for (let j = 1; j <= half; j++) {
-        sum += taps[half + j]! * ((signal[centre - j] ?? 0) + (signal[centre + j] ?? 0));
-      }
+    for (let j = 1; j <= half; j++) {
+      sum += taps[half + j]! * ((signal[centre - j] ?? 0) + (signal[centre + j] ?? 0));
     }
     samples[i] = sum;
   }
@@ -44,6 +47,32 @@ export function decimate(signal: Float64Array, rate_Hz: number, passband_Hz: num
     return gain;
   };
   return { rate_Hz: low_Hz, factor, samples, gainAt };
+}
+
+/** Answers i from `first` to `end` − 1, whose taps all lie within the signal; two sums at a time. */
+function filter(
+  signal: Float64Array,
+  taps: Float64Array,
+  factor: number,
+  samples: Float64Array,
+  first: number,
+  end: number,
+): void {
+  const half = (taps.length - 1) / 2;
+  for (let i = first; i < end; i++) {
+    const from = i * factor - half;
+    let a = taps[half]! * signal[from + half]!;
+    let b = 0;
+    let low = from;
+    let high = from + 2 * half;
+    let t = 0;
+    for (; t + 1 < half; t += 2, low += 2, high -= 2) {
+      a += taps[t]! * (signal[low]! + signal[high]!);
+      b += taps[t + 1]! * (signal[low + 1]! + signal[high - 1]!);
+    }
+    if (t < half) a += taps[t]! * (signal[low]! + signal[high]!);
+    samples[i] = a + b;
+  }
 }
 
 function kaiserLowPass(rate_Hz: number, pass_Hz: number, stop_Hz: number): Float64Array {

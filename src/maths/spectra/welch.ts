@@ -102,17 +102,20 @@ function addPower(
   rate_Hz: number,
   spectrum?: Float64Array,
 ): number {
+  const length = piece.length;
   let squares = 0;
   let weight = 0;
   let mean = 0;
-  for (let i = 0; i < piece.length; i++) {
+  for (let i = 0; i < length; i++) {
     const w = window[i]!;
+    const x = piece[i]! * w;
     squares += w * w;
     weight += w;
-    mean += w * piece[i]!;
+    mean += x;
+    room[i] = x;
   }
   mean /= weight;
-  for (let i = 0; i < piece.length; i++) room[i] = (piece[i]! - mean) * window[i]!;
+  for (let i = 0; i < length; i++) room[i]! -= mean * window[i]!;
   const of = realSpectrum(room, spectrum);
   for (let k = 0, i = 0; k < sum.length; k++, i += 2) {
     const re = of[i]!;
