@@ -48,6 +48,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "timber.emc": () => import("./timber.emc.ts"),
   "timber.finish": () => import("./timber.finish.ts"),
   "timber.move": () => import("./timber.move.ts"),
+  "timber.panels": () => import("./timber.panels.ts"),
   "timber.papers": () => import("./timber.papers.ts"),
   "timber.piece": () => import("./timber.piece.ts"),
   "timber.runs": () => import("./timber.runs.ts"),

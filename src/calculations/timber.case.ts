@@ -1,6 +1,8 @@
 import { z } from "zod";
-import { emcRange, judgeCase, usualWall_C } from "../timber/index.ts";
+import { type CaseQuestion, emcRange, judgeCase, usualWall_C } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
+import { plainCopy } from "./timberAnswer.ts";
+import { coatSchema } from "./timberInput.ts";
 
 const { temperature_C, humidity_pct } = emcRange;
 const wall = z.number().min(temperature_C.low).max(temperature_C.high);
@@ -20,6 +22,7 @@ export default calculation({
           moisture_pct: z.number().min(0).max(30).describe("At assembly, percent of oven-dry mass."),
           fixed: z.enum(["edges", "centre", "free"]),
           warm: z.boolean().optional().describe("Its inner face is at the wall's temperature."),
+          coats: z.array(coatSchema).max(10).optional().describe("first is the outside, second the inside."),
         }),
       )
       .min(1)
@@ -35,6 +38,32 @@ export default calculation({
       .length(12)
       .describe("Air of the room, month by month."),
     wall_C: wall.optional().describe(`Inner faces of all panels; left out, of warm ones, ${usualWall_C} °C.`),
+    amplifier: z
+      .object({
+        dissipation_W: z.number().min(0).max(1e4),
+        area_m2: z.number().positive().max(100).describe("Outer surface of the case."),
+        ventedShare: z.number().min(0).max(1).optional().describe("Heat that leaves by openings; 0.6 left out."),
+        hoursADay: z.number().min(0).max(24).optional().describe("4 where left out."),
+      })
+      .optional()
+      .describe("In place of a measured wall_C."),
+    home: z
+      .object({
+        heatedTo_C: z.number().min(0).max(40),
+        cooledTo_C: z.number().min(0).max(40).optional(),
+        gain_g_m3: z.number().min(0).max(30).optional(),
+      })
+      .optional()
+      .describe("The destination's months are of the air outside; the home treats it so."),
+    parcel: z
+      .object({
+        by: z.enum(["air", "sea"]),
+        days: z.number().min(0).max(400).optional(),
+        temperature_C: z.number().min(-30).max(60).optional(),
+        humidity_pct: z.number().min(0).max(100).optional(),
+      })
+      .optional()
+      .describe("How it travels; by sea 45 damp days, by air 5 dry ones where left out."),
     gaps: z.record(z.string().max(100), z.number().min(0).max(1000)).describe("Millimetres to swell into, by panel."),
   }),
   output: z.object({
@@ -52,6 +81,20 @@ export default calculation({
         high: z.number(),
         verdict: z.enum(["proven", "refuted", "undecided"]),
         remedy: z.string(),
+        remedies: z.array(
+          z.object({
+            kind: z.enum(["none", "slot", "gap", "quarter-sawn", "condition", "leave alone"]),
+            value: z.number().optional().describe("Millimetres, or percent of moisture."),
+            words: z.string(),
+          }),
+        ),
+        year: z
+          .array(z.object({ month: z.number(), moisture_pct: z.number(), clearance_mm: z.number() }))
+          .describe("As each month of the repeating year ends."),
+        parcel_pct: z.number().optional().describe("As it comes out of the parcel."),
+        cup_mm: z.number().describe("Most by unequal faces; positive where the outside goes hollow."),
+        stressIndex: z.number().describe("Strain held back over that at which wood parts: to rank by, no chance."),
+        wallRise_K: z.number().optional(),
         doubt: z.object({ shrink_mm: z.number(), swell_mm: z.number(), moisture_pct: z.number() }),
       }),
     ),
@@ -60,10 +103,15 @@ export default calculation({
   compute(question) {
     const unused = Object.keys(question.gaps).filter((name) => !question.panels.some((panel) => panel.name === name));
     return {
-      panels: judgeCase(question),
+      panels: plainCopy(judgeCase(plainCopy(question) as CaseQuestion)),
       notes: [
         "Months are taken as steady air; a home's true climate is unknown, and a week of extremes is not in them.",
         "Edge-fixed panels: refuted when the movement is surely beyond the strain at which wood parts, proven when surely below half of it.",
+        ...(question.amplifier && question.wall_C === undefined
+          ? [
+              "The wall's warmth is reckoned from the amplifier's heat; a thermometer on the inner face would narrow it.",
+            ]
+          : []),
         "A finish slows the exchange but does not stop it: over a season the panel comes to the same moisture.",
         ...(unused.length > 0 ? [`No panel has the name of these gaps: ${unused.slice(0, 5).join(", ")}.`] : []),
       ],

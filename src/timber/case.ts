@@ -1,12 +1,13 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import { humidityAtWall_pct } from "./air.ts";
+import { type CaseYear, caseYear, type WarmFace } from "./caseYear.ts";
+import type { Coat } from "./coats.ts";
 import { acrossWidth, boardScatter, coefficientsOf } from "./coefficients.ts";
-import { diffusivityAt, knownDiffusivity } from "./diffusivity.ts";
-import { emcDoubt_pct, equilibriumMoisture_pct } from "./emc.ts";
-import type { Face } from "./face.ts";
-import { type Grid, grid, meanOf, pass } from "./slab.ts";
+import { emcDoubt_pct } from "./emc.ts";
+import { remediesFor } from "./remedies.ts";
+import { type Home, roomAir } from "./roomAir.ts";
 import { speciesNamed } from "./species.ts";
 import { partingStrain } from "./strength.ts";
+import { type Amplifier, wallOver } from "./wall.ts";
 
 export interface Panel {
   readonly name: string;
@@ -19,7 +20,22 @@ export interface Panel {
   readonly fixed: "edges" | "centre" | "free";
   /** Its inner face is at the wall's temperature. */
   readonly warm?: boolean;
+  /** `first` is the outside, `second` the inside. */
+  readonly coats?: readonly Coat[];
 }
+
+/** How the case travels: air by air is cold and dry, by sea damp and long (common practice, no source). */
+export interface Parcel {
+  readonly by: "air" | "sea";
+  readonly days?: number;
+  readonly temperature_C?: number;
+  readonly humidity_pct?: number;
+}
+
+export const usualParcel = {
+  air: { days: 5, temperature_C: 12, humidity_pct: 35 },
+  sea: { days: 45, temperature_C: 26, humidity_pct: 78 },
+} as const;
 
 export interface MonthOfAir {
   readonly month: number;
@@ -31,7 +47,19 @@ export interface CaseQuestion {
   readonly panels: readonly Panel[];
   readonly destination: readonly MonthOfAir[];
   readonly wall_C?: number;
+  /** In place of a measured wall. */
+  readonly amplifier?: Amplifier;
+  /** The destination's months are of the air outside; the home treats it so. */
+  readonly home?: Home;
+  readonly parcel?: Parcel;
   readonly gaps: Readonly<Record<string, number>>;
+}
+
+export interface Remedy {
+  readonly kind: "none" | "slot" | "gap" | "quarter-sawn" | "condition" | "leave alone";
+  /** Millimetres of slot or gap, or percent of moisture. */
+  readonly value?: number;
+  readonly words: string;
 }
 
 export interface PanelAnswer {
@@ -45,14 +73,22 @@ export interface PanelAnswer {
   readonly high: number;
   readonly verdict: "proven" | "refuted" | "undecided";
   readonly remedy: string;
+  readonly remedies: readonly Remedy[];
+  /** At the end of each month of the year that repeats. */
+  readonly year: readonly { readonly month: number; readonly moisture_pct: number; readonly clearance_mm: number }[];
+  /** As it comes out of the parcel. */
+  readonly parcel_pct?: number;
+  /** Most by unequal faces over the year: positive where the outside goes hollow. */
+  readonly cup_mm: number;
+  /** Strain that its fixing, or its own gradient, would have to take, over that at which wood parts. */
+  readonly stressIndex: number;
+  /** Of the inner face, where it is warm; monthly mean room at the left. */
+  readonly wallRise_K?: number;
   readonly doubt: { readonly shrink_mm: number; readonly swell_mm: number; readonly moisture_pct: number };
 }
 
 /** What a warm panel's wall is taken to be at where it is not said. */
 export const usualWall_C = 40;
-const month_s = (365.25 / 12) * 86_400;
-/** Years after which the seasons of a panel repeat, at the latest. */
-const mostYears = 12;
 
 /**
  * What a case's panels will do over a year at its destination.
@@ -69,118 +105,116 @@ const mostYears = 12;
  * @source  Wood Handbook, FPL-GTR-190, eq. 4-5, 13-2; diffusivity of red oak (Simpson and Liu 1997)
  */
 export function judgeCase(question: CaseQuestion): PanelAnswer[] {
-  const months = twelve(question.destination);
+  const months = twelve(question.destination).map((month) => (question.home ? roomAir(month, question.home) : month));
   requirePanels(question);
   return question.panels.map((panel, i) => judgePanel(panel, i, months, question));
 }
 
-function judgePanel(
-  panel: Panel,
-  i: number,
-  months: readonly MonthOfAir[],
-  { wall_C, gaps }: CaseQuestion,
-): PanelAnswer {
+function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], question: CaseQuestion): PanelAnswer {
   const species = speciesNamed(panel.species, `panels[${i}].species`);
-  const wall = wall_C ?? (panel.warm ? usualWall_C : undefined);
-  const { low: driest_pct, high: wettest_pct } = yearOf(panel, months, wall);
+  const { parcel } = question;
+  const journey = parcel ? { ...usualParcel[parcel.by], ...parcel } : undefined;
+  const warm = warmOf(panel, question, species.density_kg_m3);
+  const year = caseYear(panel, months, warm?.usual, journey);
+  const { low_pct: driest_pct, high_pct: wettest_pct } = year;
+  const others = warm?.ends.map((end) => caseYear(panel, months, end, journey)) ?? [];
+  const byWall = (of: (one: CaseYear) => number) => Math.max(0, ...others.map((one) => Math.abs(of(one) - of(year))));
+
   const { best, bySource } = coefficientsOf(species);
   const coefficient = acrossWidth(best, panel.ringAngle_deg);
   const all = bySource.map((one) => acrossWidth(one, panel.ringAngle_deg));
   const spread = Math.hypot(boardScatter, Math.max(...all.map((one) => Math.abs(one / coefficient - 1))));
   const moved = (step_pct: number) => panel.width_mm * coefficient * Math.max(0, step_pct);
-  const doubtOf = (step_pct: number, emc_pct: number) =>
-    Math.hypot(spread * moved(step_pct), panel.width_mm * coefficient * emcDoubt_pct(emc_pct));
+  const doubtOf = (step_pct: number, emc_pct: number, wall_pct: number) =>
+    Math.hypot(spread * moved(step_pct), panel.width_mm * coefficient * Math.hypot(emcDoubt_pct(emc_pct), wall_pct));
 
   const [drop, rise] = [panel.moisture_pct - driest_pct, wettest_pct - panel.moisture_pct];
   const [shrink_mm, swell_mm] = [moved(drop), moved(rise)];
   const doubt = {
-    shrink_mm: doubtOf(drop, driest_pct),
-    swell_mm: doubtOf(rise, wettest_pct),
+    shrink_mm: doubtOf(
+      drop,
+      driest_pct,
+      byWall(({ low_pct }) => low_pct),
+    ),
+    swell_mm: doubtOf(
+      rise,
+      wettest_pct,
+      byWall(({ high_pct }) => high_pct),
+    ),
     moisture_pct: emcDoubt_pct((driest_pct + wettest_pct) / 2),
   };
-  const base = { name: panel.name, driest_pct, wettest_pct, shrink_mm, swell_mm, doubt };
-  const target_pct = (driest_pct + wettest_pct) / 2;
-  const quarter = acrossWidth(best, 90) / coefficient;
-
-  if (panel.fixed === "edges") {
-    const [taken, takenDoubt] = shrink_mm >= swell_mm ? [shrink_mm, doubt.shrink_mm] : [swell_mm, doubt.swell_mm];
-    const parting_mm = partingStrain(species).value * panel.width_mm;
-    const least = Math.max(0, taken - takenDoubt);
-    const verdict = least > parting_mm ? "refuted" : taken + takenDoubt <= parting_mm / 2 ? "proven" : "undecided";
-    return {
-      ...base,
-      clearance_mm: -taken + 0,
-      low: -(taken + takenDoubt),
-      high: -least + 0,
-      verdict,
-      remedy:
-        verdict === "proven"
-          ? `None needed: the fixing takes ${mm(taken)} mm, well below the ${mm(parting_mm)} mm at which the wood would part.`
-          : `Do not fix both edges: slot the fixings for ${mm(shrink_mm + doubt.shrink_mm)} mm inward and ${mm(swell_mm + doubt.swell_mm)} mm outward, fixed at the centre${quarterWords(quarter, taken)}${conditionWords(panel.moisture_pct, target_pct)}.`,
-    };
-  }
-  const gap = gaps[panel.name]!;
-  const clearance_mm = gap - swell_mm;
-  const [low, high] = [clearance_mm - doubt.swell_mm, Math.min(gap, clearance_mm + doubt.swell_mm)];
-  const verdict = low >= 0 ? "proven" : high < 0 ? "refuted" : "undecided";
+  const isEdges = panel.fixed === "edges";
+  const parting = partingStrain(species).value;
+  const parting_mm = parting * panel.width_mm;
+  const gap_mm = isEdges ? 0 : question.gaps[panel.name]!;
+  const [taken, takenDoubt] = shrink_mm >= swell_mm ? [shrink_mm, doubt.shrink_mm] : [swell_mm, doubt.swell_mm];
+  const held = isEdges ? edgesHeld(taken, takenDoubt, parting_mm) : gapHeld(gap_mm, swell_mm, doubt.swell_mm);
+  const homeward = year.months.map(({ moisture_pct }) => moisture_pct);
+  const remedies = remediesFor({
+    panel,
+    verdict: held.verdict,
+    shrink_mm,
+    swell_mm,
+    shrinkDoubt_mm: doubt.shrink_mm,
+    swellDoubt_mm: doubt.swell_mm,
+    gap_mm,
+    home_pct: (Math.min(...homeward) + Math.max(...homeward)) / 2,
+    quarter: acrossWidth(best, 90) / coefficient,
+    parting_mm,
+  });
+  const step_mm = (moisture_pct: number) => panel.width_mm * coefficient * (moisture_pct - panel.moisture_pct);
   return {
-    ...base,
-    clearance_mm,
-    low,
-    high,
-    verdict,
-    remedy:
-      verdict === "proven"
-        ? `None needed: it keeps ${mm(clearance_mm)} mm${drop > 0 ? `, and shrinks ${mm(shrink_mm)} mm at the driest` : "; drying it further would only use up the gap"}.`
-        : `Widen the gap from ${mm(gap)} to ${mm(swell_mm + doubt.swell_mm)} mm${quarterWords(quarter, swell_mm)}${conditionWords(panel.moisture_pct, target_pct)}.`,
+    name: panel.name,
+    driest_pct,
+    wettest_pct,
+    shrink_mm,
+    swell_mm,
+    ...held,
+    remedy: `${remedies.map(({ words }) => words).join("; ")}.`,
+    remedies,
+    year: year.months.map(({ month, moisture_pct }) => ({
+      month,
+      moisture_pct,
+      clearance_mm: isEdges ? -Math.abs(step_mm(moisture_pct)) + 0 : gap_mm - step_mm(moisture_pct),
+    })),
+    ...(year.parcel_pct === undefined ? {} : { parcel_pct: year.parcel_pct }),
+    cup_mm: (((coefficient * year.bend_pct_per_m) / 1000) * panel.width_mm ** 2) / 8,
+    stressIndex: (coefficient * (isEdges ? Math.max(0, drop) : year.steepest_pct)) / parting,
+    ...(warm ? { wallRise_K: warm.rise_K } : {}),
+    doubt,
   };
 }
 
-function quarterWords(quarter: number, taken_mm: number): string {
-  return quarter < 0.9 ? `; quarter-sawn, it would move ${mm(quarter * taken_mm)} mm in place of ${mm(taken_mm)}` : "";
+type Held = Pick<PanelAnswer, "clearance_mm" | "low" | "high" | "verdict">;
+
+function edgesHeld(taken_mm: number, doubt_mm: number, parting_mm: number): Held {
+  const least = Math.max(0, taken_mm - doubt_mm);
+  return {
+    clearance_mm: -taken_mm + 0,
+    low: -(taken_mm + doubt_mm),
+    high: -least + 0,
+    verdict: least > parting_mm ? "refuted" : taken_mm + doubt_mm <= parting_mm / 2 ? "proven" : "undecided",
+  };
 }
 
-function conditionWords(moisture_pct: number, target_pct: number): string {
-  if (Math.abs(moisture_pct - target_pct) < 0.5) return "";
-  const way = moisture_pct > target_pct ? "dry" : "let it take up moisture (do not dry it further)";
-  return `; ${way} from ${moisture_pct.toFixed(1)} to about ${target_pct.toFixed(1)} % before it is built`;
+function gapHeld(gap_mm: number, swell_mm: number, doubt_mm: number): Held {
+  const clearance_mm = gap_mm - swell_mm;
+  const [low, high] = [clearance_mm - doubt_mm, Math.min(gap_mm, clearance_mm + doubt_mm)];
+  return { clearance_mm, low, high, verdict: low >= 0 ? "proven" : high < 0 ? "refuted" : "undecided" };
 }
 
-const mm = (value: number) => value.toFixed(1);
-
-/** Lowest and highest mean moisture of the year that repeats. */
-function yearOf(
-  panel: Panel,
-  months: readonly MonthOfAir[],
-  wall_C: number | undefined,
-): { low: number; high: number } {
-  const slab: Grid = grid(panel.thickness_mm / 1000);
-  const { law, factor } = knownDiffusivity(panel);
-  const moisture = new Float64Array(slab.size_m.length).fill(panel.moisture_pct);
-  let [low, high] = [0, 0];
-  for (let year = 0; year < mostYears; year++) {
-    const before = meanOf(slab, moisture);
-    [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-    for (const { temperature_C, humidity_pct } of months) {
-      const outer = open(equilibriumMoisture_pct(temperature_C, humidity_pct));
-      const inner =
-        wall_C === undefined
-          ? outer
-          : open(equilibriumMoisture_pct(wall_C, humidityAtWall_pct(temperature_C, humidity_pct, wall_C)));
-      const wood_C = wall_C === undefined ? temperature_C : (temperature_C + wall_C) / 2;
-      const climate = { diffusivity: diffusivityAt(law, factor, wood_C), faces: [outer, inner] } as const;
-      pass(slab, moisture, month_s, climate, ({ to_pct: mean_pct }) => {
-        [low, high] = [Math.min(low, mean_pct), Math.max(high, mean_pct)];
-        return false;
-      });
-    }
-    if (year > 0 && Math.abs(meanOf(slab, moisture) - before) < 0.005) break;
-  }
-  return { low, high };
-}
-
-function open(emc_pct: number): Face {
-  return { open: true, emc_pct, surface_m_per_s: Number.POSITIVE_INFINITY };
+/** The panel's inner face: at a measured wall, at one reckoned from the amplifier with its ends, or at the usual one. */
+function warmOf(panel: Panel, { wall_C, amplifier, destination, panels }: CaseQuestion, density_kg_m3 = 650) {
+  const room_C = destination.reduce((sum, month) => sum + month.temperature_C, 0) / destination.length;
+  const steady = (at_C: number) => ({ usual: { wall_C: () => at_C, share: 1 }, ends: [], rise_K: at_C - room_C });
+  if (wall_C !== undefined) return steady(wall_C);
+  const isWarm = panel.warm ?? (amplifier !== undefined && panels.every((one) => one.warm === undefined));
+  if (!isWarm) return undefined;
+  if (!amplifier) return steady(usualWall_C);
+  const { rise_K, low_K, high_K } = wallOver(amplifier, panel.thickness_mm, density_kg_m3);
+  const share = Math.min(1, (amplifier.hoursADay ?? 4) / 24);
+  const over = (kelvin: number): WarmFace => ({ wall_C: (here_C) => Math.min(99, here_C + kelvin), share });
+  return { usual: over(rise_K), ends: [over(low_K), over(high_K)], rise_K };
 }
 
 function twelve(destination: readonly MonthOfAir[]): MonthOfAir[] {
