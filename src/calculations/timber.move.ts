@@ -21,7 +21,12 @@ export default calculation({
     to_pct: moisture,
     tangential_per_pct: coefficient.describe("Share of the width per percent of moisture, along the rings."),
     radial_per_pct: coefficient.describe("The same across the rings."),
-    pith_mm: z.number().positive().max(1e5).optional().describe("From the pith to the board's face; for the cup."),
+    pith_mm: z
+      .number()
+      .positive()
+      .max(1e5)
+      .optional()
+      .describe("From the pith to the middle of the board's face; for the cup."),
   }),
   output: z.object({
     change_mm: z.number().describe("Positive when wider."),

@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { acrossWidth, boardScatter, type Coefficients, coefficientsOf } from "./coefficients.ts";
-import { ringCup_mm } from "./cup.ts";
+import { pithIsWithin, ringCup_mm } from "./cup.ts";
 import { speciesNamed } from "./species.ts";
 
 export interface Step {
@@ -12,7 +12,7 @@ export interface Step {
   readonly to_pct: number;
   readonly tangential_per_pct?: number;
   readonly radial_per_pct?: number;
-  /** From the pith to the board's face. */
+  /** From the pith to the middle of the board's face. */
   readonly pith_mm?: number;
 }
 
@@ -58,9 +58,9 @@ export function move(step: Step): Movement {
     return { value: best, low: Math.min(...values), high: Math.max(...values) };
   };
   const change = (c: Coefficients, drop_pct: number) => -width_mm * acrossWidth(c, ringAngle_deg) * drop_pct;
-  const cup = (c: Coefficients, drop_pct: number) => ringCup_mm(c, width_mm, pith_mm ?? 0, drop_pct);
+  const cup = (c: Coefficients, drop_pct: number) => ringCup_mm(c, width_mm, pith_mm ?? 0, drop_pct, ringAngle_deg);
   const drop_pct = from_pct - to_pct;
-  const hasCup = pith_mm !== undefined && ringAngle_deg <= flatSawn_deg;
+  const hasCup = pith_mm !== undefined && !pithIsWithin(width_mm, pith_mm, ringAngle_deg);
   return {
     change_mm: spanned(drop_pct, change, change(known.best, drop_pct) + 0),
     ...(hasCup ? { cup_mm: spanned(drop_pct, cup, cup(known.best, drop_pct)) } : {}),
@@ -78,14 +78,11 @@ export function move(step: Step): Movement {
         : [
             pith_mm === undefined
               ? "Cup is left out: it needs pith_mm, the distance from the pith to the board's face."
-              : `Cup is left out: it is that of flat-sawn boards, rings within ${flatSawn_deg}° of the face.`,
+              : "Cup is left out: the pith lies within the board's width, where its rings have no one angle; such a board splits along the pith.",
           ]),
     ],
   };
 }
-
-/** Rings this near to the face's plane make a board flat-sawn. */
-const flatSawn_deg = 30;
 
 interface Known {
   readonly best: Coefficients;
