@@ -41,6 +41,10 @@ export default calculation({
       .max(500)
       .optional()
       .describe("Where current, gm, rp and mu are wanted."),
+    curveOnly: z
+      .boolean()
+      .optional()
+      .describe("True leaves all doubts out, which take nearly all of the time (some tenths of a second)."),
   }),
   output: z.object({
     model: z
@@ -63,13 +67,16 @@ export default calculation({
         reason: z.string().optional(),
       }),
     ),
-    doubt: z.object({
-      model: doubts,
-      current_pct: z
-        .number()
-        .describe("95 % half-width of the curve's current where the points lie; valves.sets takes it."),
-      mu_pct: z.number(),
-    }),
+    doubt: z
+      .object({
+        model: doubts,
+        current_pct: z
+          .number()
+          .describe("95 % half-width of the curve's current where the points lie; valves.sets takes it."),
+        mu_pct: z.number(),
+      })
+      .optional()
+      .describe("Left out where only the curve was wanted."),
     notes: z.array(z.string()),
   }),
   compute(input) {
@@ -77,7 +84,7 @@ export default calculation({
     return {
       model: { ...model },
       ...rest,
-      doubt: { ...doubt, model: { ...doubt.model } },
+      ...(doubt && { doubt: { ...doubt, model: { ...doubt.model } } }),
       at: at.map((a) => ({ ...a, doubt: { ...a.doubt } })),
       notes: [...notes],
     };
@@ -86,10 +93,11 @@ export default calculation({
     "Child 1911, Langmuir 1913: the three-halves law (from memory)",
     "N. Koren, Improved vacuum tube models, Glass Audio 8(5), 1996: cut-off that softens with plate voltage (read)",
     "Dempwolf, Holters and Zölzer, AES 131st Convention, paper 8507, 2011: smooth law of the cathode current (abstract read, equations from memory)",
+    "Doubts: Bayes' rule over parameters, scatter and the law's misfit, walked over by adaptive Metropolis (Haario, Saksman and Tamminen 2001; misfit as in Kennedy and O'Hagan 2001; both from memory)",
     "Catalogue curves: data sheets as listed in reference/tubes.json",
   ],
   validity:
-    "Static curves of one section, warmed up. gm, rp and mu are slopes of the fitted curve. Doubt counts scatter of the points, what they leave open, and the form of the law; not the meter's own scale.",
+    "Static curves of one section, warmed up. gm, rp and mu are slopes of the fitted curve. Doubts hold 95 % of such valves, few points or many: for a type of the catalogue whose valve spreads about it as new valves do (third deviations at the limits of test sheets), or without a type for any valve like those of the catalogue; readings that scatter by 0.3 to 3 % one by one, and a law that misses the valve smoothly, by some half a per cent. They do not count the meter's own scale, nor a valve sold as another type. A parameter's doubt is that of a valve that follows the law; where the points say little of it, the notes say so and its doubt is what was believed before.",
   cautions: [
     "Plate and screen voltages kill. Take readings one-handed, and let the supply discharge before moving a clip.",
   ],

@@ -49,7 +49,12 @@ export async function withCurves(
           }));
         if (points.length < leastPoints) return undefined;
         models[section] = (
-          await calculate<{ model: object }>("valves.fit", { type: readings.limits.type, kind, points })
+          await calculate<{ model: object }>("valves.fit", {
+            type: readings.limits.type,
+            kind,
+            points,
+            curveOnly: true,
+          })
         ).model;
       }
       return { id, models };

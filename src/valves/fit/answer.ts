@@ -1,6 +1,7 @@
 import { BadInput } from "../../maths/badInput.ts";
-import { catalogueEntry, type SmallSignal, smallSignal, type ValveModel, valveCurrents } from "../model.ts";
+import { catalogueEntry, type ValveModel, valveCurrents } from "../model.ts";
 import { type FittedCurve, fitCurve } from "./fit.ts";
+import type { LikelyCurves } from "./likely.ts";
 import type { CurvePoint } from "./point.ts";
 
 export interface AskedPoint {
@@ -14,6 +15,8 @@ export interface FitRequest {
   readonly kind: ValveModel["kind"];
   readonly points: readonly CurvePoint[];
   readonly at?: readonly AskedPoint[] | undefined;
+  /** No doubts are wanted, which take nearly all of the time. */
+  readonly curveOnly?: boolean | undefined;
 }
 
 type Figure = "plate_mA" | "screen_mA" | "gm_mS" | "rp_ohm" | "mu";
@@ -35,7 +38,8 @@ export interface FitAnswer {
   readonly rms_mA: number;
   readonly worst_mA: number;
   readonly at: readonly AskedAnswer[];
-  readonly doubt: {
+  /** Left out where only the curve was wanted. */
+  readonly doubt?: {
     readonly model: Readonly<Record<string, number>>;
     /** Of the curve's current as a whole, where the points lie, and of mu: what sets of valves are judged by. */
     readonly current_pct: number;
@@ -44,29 +48,20 @@ export interface FitAnswer {
   readonly notes: readonly string[];
 }
 
-/**
- * What the law's form itself may be off by, 95 %, where the points are dense and good: no formula of this kind follows
- * every valve. It grows towards cut-off as √(1 + (0.2·I_top/I)²), and is trebled outside the points.
- *
- * @remarks A judgement from fits to laws of other forms (fixed soft cut-off, cut-off softening with plate voltage, a
- *          spread of mu along the grid); the tests draw them.
- */
-const FORM = { plate_mA: 0.01, screen_mA: 0.03, gm_mS: 0.03, rp_ohm: 0.025, mu: 0.02 } as const;
-/** A pentode's plate resistance rests on tiny slopes. */
-const PENTODE_FORM = { ...FORM, rp_ohm: 0.1, mu: 0.1 } as const;
 const CUT_OFF_mA = 1e-6;
 
 /** Fits a valve's curves and answers the points asked for, every figure with its doubt. */
 export function fitAnswer(request: FitRequest): FitAnswer {
-  const { kind, points } = request;
+  const { kind, points, curveOnly } = request;
   const fit = fitCurve(request);
-  const at = (request.at ?? []).map((asked, i) => answerAt(fit, kind, points, screenOf(asked, i, kind, points)));
+  const likely = curveOnly ? undefined : fit.likely();
+  const at = (request.at ?? []).map((asked, i) => answerAt(fit, likely, kind, screenOf(asked, i, kind, points)));
   return {
     model: fit.model,
     rms_mA: fit.rms_mA,
     worst_mA: fit.worst_mA,
     at,
-    doubt: { model: parameterDoubts(fit), ...curveDoubt(fit, points) },
+    ...(likely && { doubt: { model: parameterDoubts(fit, likely), ...curveDoubt(fit, likely, points) } }),
     notes: notesFor(request, fit, at),
   };
 }
@@ -85,92 +80,119 @@ function screenOf(asked: AskedPoint, i: number, kind: ValveModel["kind"], points
 
 function answerAt(
   fit: FittedCurve,
+  likely: LikelyCurves | undefined,
   kind: ValveModel["kind"],
-  points: readonly CurvePoint[],
   asked: AskedPoint,
 ): AskedAnswer {
   const { plate_V, grid_V, screen_V } = asked;
-  const figures = (model: ValveModel): SmallSignal => smallSignal(model, plate_V, grid_V, screen_V);
-  const screen_mA = (model: ValveModel): number => valveCurrents(model, plate_V, grid_V, screen_V).screen_A * 1e3;
-  const here = figures(fit.model);
-  const top_mA = Math.max(...points.map((p) => p.plate_mA));
-  const stretch =
-    Math.hypot(1, (0.2 * top_mA) / Math.max(here.plate_mA, 1e-4 * top_mA)) * (isAmong(asked, kind, points) ? 1 : 3);
-  const form = kind === "triode" ? FORM : PENTODE_FORM;
-  const doubt = (figure: Figure, of: (model: ValveModel) => number): number =>
-    Math.hypot(
-      fit.doubtOf(of),
-      form[figure] * stretch * Math.abs(of(fit.model)),
-      figure === "screen_mA" ? 2 * fit.screen_rms_mA : 0,
-    );
-  const plateDoubt = doubt("plate_mA", (m) => figures(m).plate_mA);
-  const screen = kind === "pentode" ? { screen_mA: screen_mA(fit.model) } : {};
-  const screenDoubt = kind === "pentode" ? { screen_mA: doubt("screen_mA", screen_mA) } : {};
+  const here = figuresAt(fit.model, asked);
+  const doubt: Partial<Figures> = likely ? doubtsAt(likely, asked, here) : {};
+  const screen = kind === "pentode" ? { screen_mA: here.screen_mA } : {};
   const place = { plate_V, grid_V, ...(screen_V === undefined ? {} : { screen_V }) };
+  const currents = { ...place, plate_mA: here.plate_mA, ...screen, gm_mS: here.gm_mS };
+  const doubts = (...of: readonly Figure[]) =>
+    Object.fromEntries(of.filter((figure) => Number.isFinite(doubt[figure])).map((figure) => [figure, doubt[figure]]));
+  const ofCurrents = ["plate_mA", ...(kind === "pentode" ? ["screen_mA" as const] : [])] as const;
 
   if (here.plate_mA < CUT_OFF_mA || !(here.rp_ohm > 0 && here.rp_ohm < 1e12) || !(here.gm_mS > 0)) {
     return {
-      ...place,
-      plate_mA: here.plate_mA,
-      ...screen,
-      gm_mS: here.gm_mS,
-      doubt: { plate_mA: plateDoubt, ...screenDoubt },
+      ...currents,
+      doubt: doubts(...ofCurrents),
       state: "undecided",
       reason:
         "the valve carries no current here, or the plate has no hold on it: rp and mu cannot be told; ask at a point with plate current",
     };
   }
-  if (plateDoubt > here.plate_mA) {
+  if (doubt.plate_mA !== undefined && doubt.plate_mA > here.plate_mA) {
     return {
-      ...place,
-      plate_mA: here.plate_mA,
-      ...screen,
-      gm_mS: here.gm_mS,
-      doubt: { plate_mA: plateDoubt, ...screenDoubt, gm_mS: doubt("gm_mS", (m) => figures(m).gm_mS) },
+      ...currents,
+      doubt: doubts(...ofCurrents, "gm_mS"),
       state: "undecided",
       reason:
         "the points leave the current here open by more than itself, so nothing that follows from it can be told; read points nearer to this one, with plate current",
     };
   }
+  if (doubt.rp_ohm === Infinity || doubt.mu === Infinity) {
+    return {
+      ...currents,
+      doubt: doubts(...ofCurrents, "gm_mS"),
+      state: "undecided",
+      reason:
+        "the points leave open whether the plate has any hold on the current here: rp and mu could be of any size; read points at other plate voltages near this one",
+    };
+  }
   return {
-    ...place,
-    ...here,
-    ...screen,
-    doubt: {
-      plate_mA: plateDoubt,
-      ...screenDoubt,
-      gm_mS: doubt("gm_mS", (m) => figures(m).gm_mS),
-      // Through the logarithm, because rp and mu are ratios that a far belief can throw by decades.
-      rp_ohm:
-        here.rp_ohm *
-        Math.hypot(
-          fit.doubtOf((m) => Math.log(figures(m).rp_ohm)),
-          form.rp_ohm * stretch,
-        ),
-      mu:
-        here.mu *
-        Math.hypot(
-          fit.doubtOf((m) => Math.log(figures(m).mu)),
-          form.mu * stretch,
-        ),
-    },
+    ...currents,
+    rp_ohm: here.rp_ohm,
+    mu: here.mu,
+    doubt: doubts(...ofCurrents, "gm_mS", "rp_ohm", "mu"),
   };
 }
 
-/** Within the span of the points in every voltage, a tenth of the span over. */
-function isAmong(asked: AskedPoint, kind: ValveModel["kind"], points: readonly CurvePoint[]): boolean {
-  const spans = (kind === "triode" ? ["plate_V", "grid_V"] : ["plate_V", "grid_V", "screen_V"]) as (keyof AskedPoint)[];
-  return spans.every((volts) => {
-    const all = points.map((p) => p[volts] ?? 0);
-    const low = Math.min(...all);
-    const high = Math.max(...all);
-    const over = 0.1 * (high - low) + 1e-9;
-    const value = asked[volts] ?? 0;
-    return value >= low - over && value <= high + over;
-  });
+type Figures = Readonly<Record<Figure, number>>;
+
+function figuresAt(model: ValveModel, { plate_V, grid_V, screen_V }: AskedPoint): Figures {
+  const { plate_A, screen_A, dPlate } = valveCurrents(model, plate_V, grid_V, screen_V);
+  return {
+    plate_mA: plate_A * 1e3,
+    screen_mA: screen_A * 1e3,
+    gm_mS: dPlate[1] * 1e3,
+    rp_ohm: 1 / dPlate[0],
+    mu: dPlate[1] / dPlate[0],
+  };
 }
 
-function curveDoubt(fit: FittedCurve, points: readonly CurvePoint[]): { current_pct: number; mu_pct: number } {
+/** How far each figure may be off: the distance from it within which 95 % of the likely curves have theirs. */
+function doubtsAt(likely: LikelyCurves, asked: AskedPoint, here: Figures): Figures {
+  const { plate_V, grid_V, screen_V } = asked;
+  const form = likely.formAt(plate_V, grid_V, screen_V);
+  const all = likely.curves.map(({ model, plateForm, screenForm }): Figures => {
+    const { plate_A, screen_A, dPlate } = valveCurrents(model, plate_V, grid_V, screen_V);
+    const more = 1 + sumOfProducts(plateForm, form.value);
+    const gm = dPlate[1] * more + plate_A * sumOfProducts(plateForm, form.perGrid);
+    const gp = dPlate[0] * more + plate_A * sumOfProducts(plateForm, form.perPlate);
+    return {
+      plate_mA: plate_A * more * 1e3,
+      screen_mA: screen_A * (1 + sumOfProducts(screenForm, form.value)) * 1e3,
+      gm_mS: gm * 1e3,
+      rp_ohm: 1 / gp,
+      mu: gm / gp,
+    };
+  });
+  const doubt = (figure: Figure) =>
+    halfWidth(
+      all.map((f) => f[figure]),
+      here[figure],
+    );
+  return {
+    plate_mA: doubt("plate_mA"),
+    screen_mA: doubt("screen_mA"),
+    gm_mS: doubt("gm_mS"),
+    rp_ohm: doubt("rp_ohm"),
+    mu: doubt("mu"),
+  };
+}
+
+function sumOfProducts(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
+  return sum;
+}
+
+/** The distance from `about` within which 95 % of the values lie; may be infinite. */
+function halfWidth(values: readonly number[], about: number): number {
+  const distances = values
+    .map((v) => Math.abs(v - about))
+    .map((d) => (Number.isNaN(d) ? Infinity : d))
+    .sort((a, b) => a - b);
+  return distances[Math.min(Math.ceil(0.95 * (distances.length + 1)) - 1, distances.length - 1)]!;
+}
+
+function curveDoubt(
+  fit: FittedCurve,
+  likely: LikelyCurves,
+  points: readonly CurvePoint[],
+): { current_pct: number; mu_pct: number } {
   const top_mA = Math.max(...points.map((p) => p.plate_mA));
   const telling = points.filter((p) => p.plate_mA >= 0.1 * top_mA);
   const meanLog = (model: ValveModel) =>
@@ -178,29 +200,36 @@ function curveDoubt(fit: FittedCurve, points: readonly CurvePoint[]): { current_
       (sum, p) => sum + Math.log(Math.max(valveCurrents(model, p.plate_V, p.grid_V, p.screen_V).plate_A, 1e-15)),
       0,
     ) / telling.length;
-  return {
-    current_pct: Math.min(100, 100 * Math.hypot(fit.doubtOf(meanLog), FORM.plate_mA)),
-    mu_pct: Math.min(
+  const ofLog = (about: number, log: (model: ValveModel) => number) =>
+    Math.min(
       100,
       100 *
-        Math.hypot(
-          fit.doubtOf((m) => Math.log(m.mu)),
-          FORM.mu,
+        halfWidth(
+          likely.curves.map((c) => log(c.model)),
+          about,
         ),
-    ),
+    );
+  return {
+    current_pct: ofLog(meanLog(fit.model), meanLog),
+    mu_pct: ofLog(Math.log(fit.model.mu), (m) => Math.log(m.mu)),
   };
 }
 
-function parameterDoubts(fit: FittedCurve): Record<string, number> {
+function parameterDoubts(fit: FittedCurve, likely: LikelyCurves): Record<string, number> {
+  const doubtOf = (of: (model: ValveModel) => number) =>
+    halfWidth(
+      likely.curves.map((c) => of(c.model)),
+      of(fit.model),
+    );
   const doubts: Record<string, number> = {};
   for (const [name, value] of Object.entries(fit.model)) {
     if (typeof value === "number" && name !== "knee_V") {
-      doubts[name] = fit.doubtOf((m) => (m as unknown as Record<string, number>)[name]!);
+      doubts[name] = doubtOf((m) => (m as unknown as Record<string, number>)[name]!);
     }
   }
   if (fit.model.kind === "pentode") {
     for (const name of ["far", "knee_V", "kneePerDrive", "power", "tail"] as const) {
-      doubts[`screen.${name}`] = fit.doubtOf((m) => (m.kind === "pentode" ? m.screen[name] : 0));
+      doubts[`screen.${name}`] = doubtOf((m) => (m.kind === "pentode" ? m.screen[name] : 0));
     }
   }
   return doubts;

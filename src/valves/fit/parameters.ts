@@ -1,3 +1,4 @@
+import { type CatalogueEntry, valveCurrents } from "../model.ts";
 import type { GridLaw, PentodeModel, TriodeModel, ValveModel } from "../valveModel.ts";
 
 /**
@@ -82,6 +83,15 @@ export function toParameters(model: ValveModel, scale: Scale): number[] {
 }
 
 /**
+ * What is believed of all parameters together: each by itself, and of what they come to. A row r says that r·(p − centre)
+ * is normal with deviation one.
+ */
+export interface Beliefs {
+  readonly each: readonly Belief[];
+  readonly together: readonly Float64Array[];
+}
+
+/**
  * What is believed of any valve whose mu and current are roughly known: a judgement from published curves, wide
  * enough that a dozen good points outweigh it.
  */
@@ -99,7 +109,7 @@ export function generalBelief(
     [Math.log(0.06), 1.2, -9, 1],
     [Math.log(0.08), 1.2, -9, 1],
     [Math.log(start.mu * 30), 1.2, Math.log(start.mu * 1.5), Math.log(1e6)],
-    [Math.log(0.12), 0.8, Math.log(0.002), Math.log(0.6)],
+    [Math.log(0.08), 1, Math.log(0.002), Math.log(0.6)],
     [Math.log(15), 0.9, Math.log(0.5), Math.log(200)],
     [0.4, 0.6, 0, 8],
     [1.4, 0.4, 1.05, 4],
@@ -112,17 +122,40 @@ export function generalBelief(
   });
 }
 
+/** Spread of new valves at the point where their makers test them, one deviation of a third of the published limits. */
+const TESTED = { current: 0.15, gm: 0.1 } as const;
+
+/** Spread of new valves of a type in each parameter, in the order of `TRIODE_NAMES` and `PENTODE_NAMES`. */
+const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.8, 0.8, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
+
 /**
- * What is believed of a valve of a known type: its catalogue curves, and the spread of new valves around them.
+ * What is believed of a valve of a known type: its catalogue curves, and the spread of new valves around them. The
+ * parameters spread by themselves, and makers pass only what comes to nearly the published current and gm: spreads of
+ * mu and of contact potential that would put the current 30 % off do not both reach the shop.
  *
  * @source reference/tubes.json, "spread" of the types that have one: current within some ±35 % and gm within ±25 % of
  *         print, mu within ±20 %, or a shift of ±0.5 V of bias at mu 70, taken as limits of three deviations. How the
  *         spread divides between current, mu, bias and shape is a judgement.
  */
-export function typeBelief(model: ValveModel, scale: Scale): Belief[] {
-  const sds = [0.14, 0.07, 0.1, 0.05 + 6 / model.mu, 0.1, 150, 1.2, 1.2, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
+export function typeBelief({ model, published }: Pick<CatalogueEntry, "model" | "published">, scale: Scale): Beliefs {
+  const sds = typeSpread(model.mu);
   const limits = generalBelief(model.kind, { current_A: 1, mu: model.mu });
-  return toParameters(model, scale).map((centre, i) => ({ ...limits[i]!, centre, sd: sds[i]! }));
+  const each = toParameters(model, scale).map((centre, i) => ({ ...limits[i]!, centre, sd: sds[i]! }));
+  const tested = (p: Float64Array): [current: number, gm: number] => {
+    const { plate_V, grid_V, screen_V } = published;
+    const { plate_A, dPlate } = valveCurrents(toModel(model.kind, p, scale), plate_V, grid_V, screen_V);
+    return [Math.log(plate_A) / TESTED.current, Math.log(dPlate[1]) / TESTED.gm];
+  };
+  const centre = Float64Array.from(each, (b) => b.centre);
+  const slopes = each.map(({ sd, low, high }, k) => {
+    if (high <= low) return [0, 0] as const;
+    const [up, down] = [centre.slice(), centre.slice()];
+    up[k]! += 1e-4 * sd;
+    down[k]! -= 1e-4 * sd;
+    const [above, below] = [tested(up), tested(down)];
+    return [(above[0] - below[0]) / (2e-4 * sd), (above[1] - below[1]) / (2e-4 * sd)] as const;
+  });
+  return { each, together: [0, 1].map((row) => Float64Array.from(slopes, (s) => s[row]!)) };
 }
 
 /**

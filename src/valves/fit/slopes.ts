@@ -12,7 +12,7 @@ export function currentSlopes(
   plate: Float64Array,
   screen: Float64Array,
 ): { plate_A: number; screen_A: number } {
-  const isPentode = p.length > 8;
+  const isPentode = plate.length > 8;
   const mu = Math.exp(p[1]!);
   const exponent = p[2]!;
   const bend = p[4]!;
