@@ -21,6 +21,11 @@ const ProbePage = lazy(() => import("./probe/ProbePage.tsx"));
 const TraysPage = lazy(() => import("./valves/TraysPage.tsx"));
 const TrayPage = lazy(() => import("./valves/TrayPage.tsx"));
 const SellerPage = lazy(() => import("./valves/SellerPage.tsx"));
+const ShelfPage = lazy(() => import("./timber/ShelfPage.tsx"));
+const WeighPage = lazy(() => import("./timber/WeighPage.tsx"));
+const PlacesPage = lazy(() => import("./timber/PlacesPage.tsx"));
+const PiecePage = lazy(() => import("./timber/PiecePage.tsx"));
+const CasePage = lazy(() => import("./timber/CasePage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
 
@@ -55,6 +60,9 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/hum$/, (unit) => `Hum of ${unit}`],
   [/^\/unit\/([^/]+)\/bench$/, (unit) => `Bench sheet of ${unit}`],
   [/^\/unit\/([^/]+)\/probe$/, (unit) => `Probe card of ${unit}`],
+  [/^\/unit\/([^/]+)\/case$/, (unit) => `Case of ${unit}`],
+  [/^\/timber\/piece\/([^/]+)$/, (piece) => `Piece ${piece}`],
+  [/^\/timber/, () => shell.timber],
   [/^\/valves\/([^/]+)/, (batch) => `Tray ${batch}`],
   [/^\/valves$/, () => shell.valves],
   [/^\/notebook\/([^/]+)$/, (model) => `Notebook of ${model}`],
@@ -105,6 +113,17 @@ export function App() {
             )}
           </Route>
           <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/timber">
+            <ShelfPage />
+          </Route>
+          <Route path="/timber/weigh">
+            <WeighPage />
+          </Route>
+          <Route path="/timber/places">
+            <PlacesPage />
+          </Route>
+          <Route path="/timber/piece/:piece">{({ piece }) => <PiecePage piece={decode(piece)} key={piece} />}</Route>
           <Route path="/valves">
             <TraysPage />
           </Route>

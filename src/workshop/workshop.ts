@@ -49,6 +49,7 @@ import type {
   UnitView,
   ValveSetsView,
 } from "./views.ts";
+import { WaitingList } from "./waitingList.ts";
 
 /** What a page shows first: whose workshop, what date it keeps, which units there are. */
 export interface Overview {
@@ -57,6 +58,8 @@ export interface Overview {
   readonly demo: boolean;
   readonly version: string;
   readonly head: string;
+  /** Numbers of the timber that stands here or is in a case. */
+  readonly pieces: readonly string[];
   readonly units: readonly {
     readonly unit: string;
     readonly model: string;
@@ -109,6 +112,8 @@ export class Workshop {
   private kept = new Map<string, unknown>();
   private keptAt = "";
   private readonly sortedShelf = new ValveShelf();
+  /** Recorder's files that wait to be given to a unit. */
+  readonly waitingFiles: WaitingList;
   private readonly judgedTrays = new Map<string, { key: string; verdicts: Promise<readonly ValveVerdict[]> }>();
 
   constructor(
@@ -117,6 +122,11 @@ export class Workshop {
     private readonly ownClock?: { tick(): void },
   ) {
     this.room = new CalculatingRoom(store.folder);
+    this.waitingFiles = new WaitingList({
+      folder: store.folder,
+      keep: (bytes) => this.keepRecording(bytes),
+      recorded: () => this.recordedFiles(),
+    });
     this.timberDesk = new TimberDesk(
       () => this.shop,
       () => this.now,
@@ -134,7 +144,10 @@ export class Workshop {
     return this.store.head();
   }
   subscribe(listener: () => void): () => void {
-    return this.store.subscribe(listener);
+    const stops = [this.store.subscribe(listener), this.waitingFiles.subscribe(listener)];
+    return () => {
+      for (const stop of stops) stop();
+    };
   }
   announce(address: string): void {
     this.store.announce(address);
@@ -152,6 +165,7 @@ export class Workshop {
       demo: this.about.ownDate !== undefined,
       version,
       head: this.head(),
+      pieces: shop.timber.pieces.filter((piece) => shop.timber.state(piece)?.into === undefined),
       units: [...shop.units.values()].map(({ unit, model, order }) => {
         const missing = releaseDecision(this.states(unit)).missing.length;
         const state = shop.isReleased(unit)
@@ -420,6 +434,17 @@ export class Workshop {
       throw new BadInput("recording", fault.given, fault.allowed, fault.mend);
     }
     return this.store.putRecording(bytes);
+  }
+
+  /** Content hashes that recordings of units and calibrations name. */
+  private recordedFiles(): ReadonlySet<string> {
+    return this.keep("recorded files", () => {
+      const named = this.store.evidence().flatMap(({ body }) => {
+        if (body.kind === "recording") return [body.file_sha256];
+        return body.kind === "recorder-calibration" ? body.files_sha256 : [];
+      });
+      return new Set(named);
+    });
   }
 
   async release(serial: string, by: unknown): Promise<{ granted: boolean; missing: UnitView["release"]["missing"] }> {

@@ -218,10 +218,10 @@ export function throughTheShop(book: BoardBook, plan: CasePlan, chance: Random):
   );
   if (plan.downTo_pct !== undefined) {
     // Both come out together, when the first of them is down.
-    const began = at(4, "08:00");
+    const began = at(5, "08:00");
     book.move(boards, began, "chamber");
     let hours = 0;
-    while (boards[0]!.wood.mean_pct > plan.downTo_pct && hours < 80) {
+    while (boards[0]!.wood.mean_pct > plan.downTo_pct && hours < 66) {
       hours += 1;
       for (const board of boards) book.until(board, later(began, hours * 60));
     }

@@ -73,7 +73,7 @@ export const openPlans: readonly CasePlan[] = [
   {
     ...open("0419", "Ebb", "2027-02-19", ["2027-02-22T15:00:00Z"], "2027-02-22T12:10:00Z", "white ash"),
     plated: false,
-    downTo_pct: 11,
+    downTo_pct: 10,
   },
   open("0588", "Flood", "2027-02-12", ["2027-02-18T15:00:00Z"], "2027-02-26T08:40:00Z", "American elm"),
   open("0589", "Flood", "2027-02-12", ["2027-02-18T15:20:00Z"], "2027-02-26T08:45:00Z", "American elm"),
@@ -87,7 +87,7 @@ export const openPlans: readonly CasePlan[] = [
       "white ash",
     ),
     plated: false,
-    downTo_pct: 11,
+    downTo_pct: 10,
     top: "edges",
   },
   open("0422", "Ebb", "2027-02-26", ["2027-03-02T16:30:00Z"], "2027-03-02T15:20:00Z", "black cherry"),

@@ -6,6 +6,8 @@ export interface WorkshopHead {
   readonly demo: boolean;
   readonly units: readonly { readonly unit: string; readonly model: string; readonly state: string }[];
   readonly head: string;
+  /** Numbers of the timber on record, which a scanner may read too. */
+  readonly pieces?: readonly string[];
 }
 
 /** What went wrong, in the words of whoever noticed it; `path` names the field at fault where there is one. */

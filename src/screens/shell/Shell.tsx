@@ -18,6 +18,7 @@ const places = [
   { to: "/promises", words: shell.promises },
   { to: "/units", words: shell.units },
   { to: "/valves", words: shell.valves },
+  { to: "/timber", words: shell.timber },
   { to: "/notebook", words: shell.notebook },
 ];
 
@@ -35,7 +36,15 @@ export function Shell({ workshop, isCut = false, children }: Props) {
   const [serial, setSerial] = useState("");
   const page = useRef<HTMLElement>(null);
   const arrived = useRef(location);
-  const open = useCallback((code: string) => navigate(`/unit/${encodeURIComponent(code)}`), [navigate]);
+  const pieces = workshop?.pieces;
+  const open = useCallback(
+    (code: string) => {
+      // The same scanner reads serial plates and the ends of boards.
+      const isTimber = pieces?.includes(code) ?? false;
+      navigate(isTimber ? `/timber/piece/${encodeURIComponent(code)}` : `/unit/${encodeURIComponent(code)}`);
+    },
+    [navigate, pieces],
+  );
   useScanner(open);
 
   useEffect(() => {

@@ -7,6 +7,7 @@ export const shell = {
   promises: "Promises",
   units: "Units",
   valves: "Valves",
+  timber: "Timber",
   notebook: "Notebook",
   serial: "Serial",
   serialHint: "Type or scan",

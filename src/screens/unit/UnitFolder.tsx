@@ -163,6 +163,9 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/bench`}>{words.seeBench}</Link>
               </li>
               <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/case`}>{words.seeCase}</Link>
+              </li>
+              <li>
                 <a href="#readings">{words.toReadings}</a>
               </li>
               <li>

@@ -26,6 +26,7 @@ export const words = {
   seeHum: "Hum hearing",
   seeProbe: "Probe card",
   seeBench: "Bench sheet",
+  seeCase: "Case through the year",
   toProposal: "Proposed exchange",
   toReadings: "Enter readings",
   toRelease: "Release",

@@ -14,7 +14,6 @@ export interface Course {
   readonly hoursToTarget?: number;
   readonly targetLow_h?: number;
   readonly targetHigh_h?: number;
-  readonly overDry: boolean;
   readonly checkIndex: number;
   readonly masses: readonly { readonly hour: number; readonly mass_g: number; readonly moisture_pct: number }[];
   readonly aside: readonly {
@@ -23,7 +22,13 @@ export interface Course {
     readonly mass_g: number;
     readonly why: string;
   }[];
-  readonly nextWeighing?: { readonly hour: number; readonly why: string };
+  readonly nextWeighing?: {
+    readonly hour: number;
+    readonly why: string;
+    /** 95 % half-widths of what it would narrow. */
+    readonly before: number;
+    readonly after: number;
+  };
   readonly doubt: { readonly checkIndex: number; readonly hoursToTarget?: number };
   readonly notes: readonly string[];
 }

@@ -1,4 +1,5 @@
 import type { Yard } from "../../claims/timber/yard.ts";
+import { wilson } from "../../timber/checkIndex.ts";
 import type { CrackRecordView } from "./views.ts";
 
 const hour_ms = 3_600_000;
@@ -54,13 +55,4 @@ export function crackRecord(yard: Yard): CrackRecordView {
             `The second day there showed ${second === 0 ? "none" : second} more.`,
           ],
   };
-}
-
-/** 95 % ends of a share. @source  E. B. Wilson, J. American Statistical Association 22 (1927) 209-212 (from memory) */
-function wilson(count: number, of: number): { readonly low: number; readonly high: number } {
-  const z2 = 1.96 ** 2;
-  const share = count / of;
-  const centre = share + z2 / (2 * of);
-  const reach = Math.sqrt(z2 * ((share * (1 - share)) / of + z2 / (4 * of * of)));
-  return { low: Math.max(0, (centre - reach) / (1 + z2 / of)), high: Math.min(1, (centre + reach) / (1 + z2 / of)) };
 }

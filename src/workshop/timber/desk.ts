@@ -37,17 +37,17 @@ export class TimberDesk {
       const state = timber.state(piece)!;
       return state.into === undefined && state.inCase === undefined ? [state] : [];
     });
-    const begun = Promise.all(states.map((state) => this.begin(state)));
-    const all = begun.then((ready) => Promise.all(ready.map(({ done }) => done)));
+    const begun = states.map((state) => this.begin(state));
+    const all = Promise.all(begun.map(({ done }) => done));
+    all.catch(() => undefined);
     await (wait ? all : Promise.race([all, pause(patience_ms)]));
-    const known = await begun;
-    const cards = known.map(({ peek }) => this.card(peek()));
+    const cards = begun.map(({ peek }) => this.card(peek()));
     return shelfView(this.shopNow(), cards, this.now(), this.calculate);
   }
 
   async piece(name: string): Promise<PieceView> {
     const known = await this.know(this.named(name));
-    return pieceView(this.shopNow(), known, this.card(known), this.now());
+    return pieceView(this.shopNow(), known, this.card(known), this.now(), this.calculate);
   }
 
   /** The case of a unit, judged from its panels by the air that it goes to. */
@@ -84,32 +84,37 @@ export class TimberDesk {
   }
 
   private async know(state: PieceState): Promise<Known> {
-    const { done, peek } = await this.begin(state);
+    const { done, peek } = this.begin(state);
     await done;
     return peek();
   }
 
   /** Begins to compute a piece; `peek` tells what is known so far. */
-  private async begin(state: PieceState) {
+  private begin(state: PieceState) {
     const shop = this.shopNow();
-    const bound = boundFor(boundShop(shop), state);
-    const band = bound?.climate && (await this.band(state, bound.climate));
-    const target_pct = band && Number(((band.driest_pct + band.wettest_pct) / 2).toFixed(1));
-    const told = lifeOf(shop.timber, state.piece, target_pct);
-    const asked = told.ok ? this.courses.ask(told.life) : undefined;
-    return {
-      done: asked?.promise ?? Promise.resolve(),
-      peek: (): Known & { readonly pending: boolean } => ({
+    const climate = boundFor(boundShop(shop), state)?.climate;
+    let known: Known = { state, told: { ok: false, wanting: "" } };
+    let pending = true;
+    const done = (async () => {
+      const band = climate && (await this.band(state, climate));
+      const target_pct = band && Number(((band.driest_pct + band.wettest_pct) / 2).toFixed(1));
+      const told = lifeOf(shop.timber, state.piece, target_pct);
+      known = {
         state,
         told,
         ...(told.ok && { life: told.life }),
-        ...(asked?.course && { course: asked.course }),
-        ...(asked?.fault !== undefined && { fault: asked.fault }),
         ...(band && { band }),
         ...(target_pct !== undefined && { target_pct }),
-        pending: asked !== undefined && asked.course === undefined && asked.fault === undefined,
-      }),
-    };
+      };
+      if (told.ok) {
+        const asked = this.courses.ask(told.life);
+        await asked.promise;
+        const { course, fault } = asked;
+        known = { ...known, ...(course && { course }), ...(fault !== undefined && { fault }) };
+      }
+      pending = false;
+    })();
+    return { done, peek: (): Known & { readonly pending: boolean } => ({ ...known, pending }) };
   }
 
   private band(state: PieceState, climate: Parameters<typeof bandOf>[1]): Promise<Band> {

@@ -6,6 +6,8 @@ import type { Known } from "./known.ts";
 import type { BandStanding, BandView, MoistureView, PieceCardView } from "./views.ts";
 
 const hour_ms = 3_600_000;
+/** A weighing that leaves more than this share of the doubt is no use. */
+const worthwhile = 0.93;
 
 /** One piece as the shelf shows it at this moment. */
 export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }, now: string): PieceCardView {
@@ -28,12 +30,11 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
           ...(course.targetHigh_h !== undefined && { to: instant(course.targetHigh_h) }),
         }
       : undefined;
-  const nextWeighing = course?.nextWeighing && {
-    at: instant(course.nextWeighing.hour),
-    why: course.nextWeighing.why,
-  };
+  const next = course?.nextWeighing;
+  const nextWeighing =
+    next && next.after < worthwhile * next.before ? { at: instant(next.hour), why: next.why } : undefined;
   const lastWeighed = entries.findLast(({ body }) => body.kind === "weighing")?.at;
-  const wanting = fault ?? (told.ok ? undefined : told.wanting);
+  const wanting = fault ?? (told.ok || known.pending ? undefined : told.wanting);
   return {
     piece,
     species,
@@ -59,7 +60,6 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
     ...(nextWeighing && { nextWeighing }),
     ...(lastWeighed !== undefined && { lastWeighed }),
     flaws: entries.flatMap(({ body }) => (body.kind === "flaw" ? [`${body.flaw} of ${body.length_mm} mm`] : [])),
-    overDry: course?.overDry ?? false,
     advice: wanting ?? adviceOf(moisture, shownBand, stands, bound, ripe?.at, course?.reason),
   };
 }
@@ -89,6 +89,7 @@ function adviceOf(
   if (moisture.mean_pct <= middle_pct) return `Do not dry it further: it stands at or below ${goal}.`;
   if (stands === "inside" && moisture.mean_pct - middle_pct < 0.5) return `Ready: within half a percent of ${goal}.`;
   if (ripeAt !== undefined) return `Drying toward ${goal}.`;
+  if (stands === "inside") return `Fit for ${band.place} as it stands; ${goal}, would be better still, in drier air.`;
   return `It will not come to ${goal}, where it stands now: move it to drier air.`;
 }
 

@@ -1,5 +1,6 @@
 import type { Shop } from "../../claims/index.ts";
 import type { PieceEntry } from "../../claims/timber/yard.ts";
+import type { Calculate } from "../calculate.ts";
 import type { Known } from "./known.ts";
 import type { PieceCardView, PieceEventView, PieceView } from "./views.ts";
 
@@ -8,7 +9,13 @@ const hour_ms = 3_600_000;
 const ahead_h = 14 * 24;
 
 /** All that is known of one piece: its course with the weighings on it, where it stood, what was done to it. */
-export function pieceView(shop: Shop, { state, life, course }: Known, card: PieceCardView, now: string): PieceView {
+export async function pieceView(
+  shop: Shop,
+  { state, life, course }: Known,
+  card: PieceCardView,
+  now: string,
+  calculate: Calculate,
+): Promise<PieceView> {
   const { timber } = shop;
   const { piece } = state;
   const entries = timber.entriesOf(piece);
@@ -19,13 +26,14 @@ export function pieceView(shop: Shop, { state, life, course }: Known, card: Piec
   const until_ms = Date.parse(now) + ahead_h * hour_ms;
   const shown = course?.hours.filter((hour) => life!.origin_ms + hour * hour_ms <= until_ms).length ?? 0;
   const papers = entries.flatMap(({ body }) => (body.kind === "blank" ? body.papers : []));
+  const papersAsked = papers.length === 0 ? await papersWords(state.species, calculate) : undefined;
   return {
     now,
     card,
     ...(blank && { seller: blank.seller }),
     ...(blank?.claimed_pct !== undefined && { claimed_pct: blank.claimed_pct }),
     papers,
-    ...(papers.length === 0 && needsPapers.test(state.species) && { papersAsked: papersWords(state.species) }),
+    ...(papersAsked !== undefined && { papersAsked }),
     into: state.into ?? [],
     ...(inCase && { inCase: { ...inCase, ...(unit !== undefined && { unit }) } }),
     ...(course &&
@@ -53,14 +61,16 @@ export function pieceView(shop: Shop, { state, life, course }: Known, card: Piec
   };
 }
 
-/**
- * Kinds of wood some of which trade needs papers for. Lists change: the form asks, the authority answers.
- * Common practice, no source.
- */
-const needsPapers = /rosewood|afzelia|doussi|padauk|mahogany|cedar|ebony|bubinga|afrormosia|ipe/i;
-
-const papersWords = (species: string) =>
-  `Trade rules may apply to ${species}: no paper came with it. Ask the seller for its origin papers before a case of it crosses a border.`;
+/** What papers the trade may ask for with this wood, where none came with it. */
+async function papersWords(species: string, calculate: Calculate): Promise<string | undefined> {
+  const { woods } = await calculate<{ woods: readonly { state: string; of?: string; ask: readonly string[] }[] }>(
+    "timber.papers",
+    { woods: [species] },
+  );
+  const [wood] = woods;
+  if (wood?.state !== "asked") return undefined;
+  return `Trade rules may apply to ${species}${wood.of ? ` (${wood.of})` : ""}, and no paper came with it. ${wood.ask.join(" ")}`;
+}
 
 function eventOf({ id, at, by, body }: PieceEntry, piece: string): PieceEventView {
   return {

@@ -101,6 +101,9 @@ function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"]
     .map((group) => {
       const ripe = group.flatMap(({ ripe: when }) => when ?? []).toSorted((a, b) => (a.at < b.at ? -1 : 1));
       const targets = group.flatMap(({ target_pct }) => target_pct ?? []);
+      const next = group
+        .flatMap(({ piece, nextWeighing }) => (nextWeighing ? [{ piece, at: nextWeighing.at }] : []))
+        .toSorted((a, b) => (a.at < b.at ? -1 : 1))[0];
       const waiting = group.filter(({ moisture }) => moisture === undefined).length;
       const ready = group.length - ripe.length - waiting;
       return {
@@ -114,9 +117,10 @@ function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"]
             ...(ripe.at(-1)?.to !== undefined && { to: ripe.at(-1)!.to! }),
           },
         }),
+        ...(next && { weighNext: next }),
         words: [
-          ripe.length > 0 ? `${ripe.length} ${ripe.length === 1 ? "ripens" : "ripen"} here` : "",
-          ready > 0 ? `${ready} ${ready === 1 ? "gains" : "gain"} nothing by staying` : "",
+          ripe.length > 0 && ripe.length < group.length ? `${ripe.length} of them ripen here` : "",
+          ready > 0 && targets.length > 0 ? `${ready} ${ready === 1 ? "gains" : "gain"} nothing by staying` : "",
           waiting > 0 ? `${waiting} not known yet` : "",
         ]
           .filter(Boolean)

@@ -48,7 +48,6 @@ export interface PieceCardView {
   readonly nextWeighing?: { readonly at: string; readonly why: string };
   readonly lastWeighed?: string;
   readonly flaws: readonly string[];
-  readonly overDry: boolean;
   /** What to do with it, in a sentence. */
   readonly advice: string;
 }
@@ -72,6 +71,8 @@ export interface TimberPlaceView {
     readonly target_pct?: number;
     readonly pieces: readonly string[];
     readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
+    /** The weighing of one of them that would tell most, the earliest. */
+    readonly weighNext?: { readonly piece: string; readonly at: string };
     readonly words: string;
   }[];
   readonly warning?: string;

@@ -1,0 +1,159 @@
+import { useQuery } from "@tanstack/react-query";
+import { Link } from "wouter";
+import type { CaseView, PanelYearView } from "../../workshop/timber/views.ts";
+import { get } from "../common/api.ts";
+import { CautionMark } from "../common/Caution.tsx";
+import { dayAndTime } from "../common/calendar.ts";
+import { Measured } from "../common/Measured.tsx";
+import { common } from "../common/messages.ts";
+import { plainNumber } from "../common/number.ts";
+import { StateMark, stateWords } from "../common/StateSign.tsx";
+import { capital } from "../common/sentence.ts";
+import { useArrival } from "../common/useArrival.ts";
+import { Answer } from "../common/Waiting.tsx";
+import { ClimateForm, CoatForm, JoinForm, OpenedForm } from "./forms.tsx";
+import { caseWords as words } from "./messages.ts";
+import { YearCurve } from "./YearCurve.tsx";
+import "./timber.css";
+
+export default function CasePage({ unit }: { readonly unit: string }) {
+  const path = `/api/units/${encodeURIComponent(unit)}/case`;
+  const asked = useQuery({ queryKey: [path], queryFn: () => get<CaseView>(path) });
+  return (
+    <Answer asked={asked} what={words.what(unit)}>
+      {(view) => <UnitCase view={view} />}
+    </Answer>
+  );
+}
+
+/** A unit's case: each panel through the year at its destination, and what would mend it. */
+export function UnitCase({ view }: { readonly view: CaseView }) {
+  useArrival();
+  const { unit, panels, verdict, destination } = view;
+  return (
+    <article className="timber case-page">
+      <h1>{words.title(unit)}</h1>
+      <p className="case-verdict">
+        <StateMark state={verdict} />
+        <span className="visually-hidden">{stateWords[verdict]}: </span>
+        <span>{view.words}</span>
+      </p>
+      <ul className="timber-ways">
+        <li>
+          <Link href={`/unit/${encodeURIComponent(unit)}`}>{words.back(unit)}</Link>
+        </li>
+        <li>
+          <Link href="/timber">Timber</Link>
+        </li>
+      </ul>
+      {destination && (
+        <p>
+          {words.goesTo(destination)}{" "}
+          <span className="quiet">{view.basis ? words.basis(view.basis) : words.noClimate}</span>
+        </p>
+      )}
+      {view.noSoakBefore && (
+        <p className="caution">
+          <CautionMark />
+          <span>{words.noSoak(dayAndTime(view.noSoakBefore))}</span>
+        </p>
+      )}
+      {panels.length > 0 && <p className="quiet small shelf-how">{words.curveHow}</p>}
+      <ol className="panels">
+        {panels.map((panel) => (
+          <Panel key={panel.panel} panel={panel} />
+        ))}
+      </ol>
+      {view.coats.length > 0 && (
+        <section aria-labelledby="coats-name">
+          <h2 id="coats-name">{words.coats}</h2>
+          <ul className="case-list">
+            {view.coats.map((coat) => (
+              <li key={`${coat.at} ${coat.finish}`}>
+                <time dateTime={coat.at}>{dayAndTime(coat.at)}</time> {coat.product ?? coat.finish},{" "}
+                {words.hard(dayAndTime(coat.hardAt))}
+                {coat.turnAt && `, ${words.turn(dayAndTime(coat.turnAt))}`}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <div className="timber-desk">
+        {destination && (
+          <section id="climate">
+            <details open={view.months === undefined}>
+              <summary>{words.climate}</summary>
+              <ClimateForm place={destination} />
+            </details>
+          </section>
+        )}
+        <section id="join">
+          <details open={view.case === undefined}>
+            <summary>{words.join}</summary>
+            <JoinForm unit={unit} />
+          </details>
+        </section>
+        {view.case !== undefined && (
+          <>
+            <section id="coat">
+              <details>
+                <summary>{words.coat}</summary>
+                <CoatForm unit={unit} />
+              </details>
+            </section>
+            <section id="opened">
+              <details>
+                <summary>{words.opened}</summary>
+                <p className="quiet">{words.openedHow}</p>
+                <OpenedForm unit={unit} />
+              </details>
+            </section>
+          </>
+        )}
+      </div>
+      <p className="quiet small">{common.guide}</p>
+    </article>
+  );
+}
+
+function Panel({ panel }: { readonly panel: PanelYearView }) {
+  const { clearance_mm, low_mm, high_mm, fixed } = panel;
+  const isHeld = fixed === "edges";
+  return (
+    <li className={`panel panel-${panel.verdict}`}>
+      <div className="panel-says">
+        <h2>
+          <StateMark state={panel.verdict} /> {capital(panel.panel)}{" "}
+          <Link href={`/timber/piece/${encodeURIComponent(panel.piece)}`} className="panel-piece">
+            {panel.piece}
+          </Link>
+        </h2>
+        <p>
+          <strong>{stateWords[panel.verdict]}.</strong> {panel.remedy}
+        </p>
+        <p className="quiet small">
+          {panel.species}, {panel.width_mm} mm across, rings at {panel.ringAngle_deg}°, {words.held[fixed]}
+          {isHeld ? "" : `, ${words.room(plainNumber(panel.gap_mm))}`}
+          {panel.warm ? `, ${words.warm}` : ""}.{" "}
+          {panel.moisture_pct !== undefined &&
+            `${capital(words.joined(panel.moisture_pct.toFixed(1), (panel.moistureDoubt_pct ?? 0).toFixed(1)))}; `}
+          {panel.driest_pct !== undefined &&
+            `${words.year(panel.driest_pct.toFixed(1), (panel.wettest_pct ?? 0).toFixed(1))}.`}
+        </p>
+      </div>
+      <div className="panel-year">
+        {clearance_mm !== undefined && (
+          <p className="pencil panel-room">
+            {isHeld ? words.take : words.clearance} <strong>{Math.abs(clearance_mm).toFixed(1)} mm</strong>{" "}
+            <span className="small">
+              ({isHeld ? range(-(high_mm ?? 0), -(low_mm ?? 0)) : range(low_mm ?? 0, high_mm ?? 0)})
+            </span>
+          </p>
+        )}
+        {panel.year && <Measured first={420}>{(width) => <YearCurve panel={panel} width={width} />}</Measured>}
+      </div>
+    </li>
+  );
+}
+
+const range = (low: number, high: number) => `${low.toFixed(1)} to ${high.toFixed(1)}`.replaceAll("-", "\u2212");

@@ -1,0 +1,167 @@
+import { type FormEvent, type ReactNode, useState } from "react";
+import { type Note, post, writeDown } from "../common/api.ts";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
+import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
+import { useSending } from "../common/useSending.ts";
+
+export interface Asked {
+  readonly label: string;
+  readonly kind?: "number" | "words" | "choice";
+  readonly hint?: string;
+  readonly unit?: string;
+  readonly list?: readonly string[];
+  readonly choices?: readonly { readonly value: string; readonly label: string }[];
+  /** Stands in the field to begin with. */
+  readonly first?: string;
+  readonly optional?: boolean;
+}
+
+export interface Typed<Name extends string> {
+  text(name: Name): string;
+  /** Of a number field that was filled in. */
+  number(name: Name): number;
+  optional(name: Name): number | undefined;
+}
+
+interface Props<Name extends string> {
+  /** What the typed words are kept under until they are sent. */
+  readonly form: string;
+  readonly fields: Readonly<Record<Name, Asked>>;
+  readonly write: string;
+  readonly children?: ReactNode;
+  /** What is written down; a text is a refusal in words. */
+  entries(typed: Typed<Name>): readonly Note[] | string | Promise<readonly Note[] | string>;
+  done(typed: Typed<Name>): string;
+  readonly after?: (typed: Typed<Name>) => void;
+  /** When it was done, where that is not now. */
+  readonly at?: string;
+}
+
+/** A form that writes entries down: fields with what is wrong beside them, who writes, and what came of it. */
+export function DeskForm<Name extends string>({
+  form,
+  fields,
+  write,
+  children,
+  entries,
+  done,
+  after,
+  at,
+}: Props<Name>) {
+  const names = Object.keys(fields) as Name[];
+  const blank = Object.fromEntries(names.map((name) => [name, fields[name].first ?? ""])) as Record<Name, string>;
+  const draft = useDraft(form, blank);
+  const [by, setBy] = useBy();
+  const [isTried, setTried] = useState(false);
+  const sending = useSending();
+  const errorOf = (name: Name): string | undefined => {
+    const { kind = "words", optional = false } = fields[name];
+    const typed = draft.typed[name];
+    if (kind === "number") return numberError(typed, !optional);
+    return typed.trim() === "" && !optional ? common.needed : undefined;
+  };
+  const typed: Typed<Name> = {
+    text: (name) => draft.typed[name].trim(),
+    number: (name) => numberOf(draft.typed[name]),
+    optional: (name) => (draft.typed[name].trim() === "" ? undefined : numberOf(draft.typed[name])),
+  };
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (by.trim() === "" || names.some((name) => errorOf(name) !== undefined)) return sending.refuse(words.mend);
+    void sending
+      .send(async () => {
+        const notes = await entries(typed);
+        if (typeof notes === "string") throw new Error(notes);
+        if (at === undefined) await writeDown(by.trim(), notes);
+        else await post("/api/evidence", { entries: notes.map((note) => ({ at, by: by.trim(), ...note })) });
+        return done(typed);
+      })
+      .then((isDone) => {
+        if (!isDone) return;
+        after?.(typed);
+        draft.clear();
+        setTried(false);
+      });
+  };
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
+      <div className="fields">
+        {names.map((name) => (
+          <OneField
+            key={name}
+            asked={fields[name]}
+            value={draft.typed[name]}
+            error={isTried ? errorOf(name) : undefined}
+            change={(now) => draft.change({ [name]: now } as Partial<Record<Name, string>>)}
+          />
+        ))}
+        <Field
+          label={common.by}
+          value={by}
+          onChange={setBy}
+          error={isTried && by.trim() === "" ? common.needed : undefined}
+        />
+      </div>
+      {children}
+      <div className="form-end">
+        <button type="submit" className="main" disabled={sending.busy}>
+          {write}
+        </button>
+      </div>
+      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+    </form>
+  );
+}
+
+const words = { mend: "Something is missing or can’t be read: see beside the fields. Nothing you typed is lost." };
+
+function OneField({
+  asked,
+  value,
+  error,
+  change,
+}: {
+  readonly asked: Asked;
+  readonly value: string;
+  readonly error: string | undefined;
+  readonly change: (now: string) => void;
+}) {
+  if (asked.choices) {
+    return (
+      <label className="field select-field">
+        <span className="select-label">{asked.label}</span>
+        <select value={value} onChange={(event) => change(event.target.value)}>
+          {asked.choices.map((choice) => (
+            <option key={choice.value} value={choice.value}>
+              {choice.label}
+            </option>
+          ))}
+        </select>
+      </label>
+    );
+  }
+  return (
+    <Field
+      label={asked.label}
+      value={value}
+      onChange={change}
+      numeric={asked.kind === "number"}
+      {...(asked.hint !== undefined && { hint: asked.hint })}
+      {...(asked.unit !== undefined && { unit: asked.unit })}
+      {...(asked.list && { list: asked.list })}
+      {...(error !== undefined && { error })}
+    />
+  );
+}
+
+/** Names in a list as people type them: by commas, spaces or lines. */
+export function namesOf(typed: string): string[] {
+  return typed
+    .split(/[\s,;]+/)
+    .map((one) => one.trim())
+    .filter(Boolean);
+}

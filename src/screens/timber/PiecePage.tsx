@@ -1,0 +1,254 @@
+import { useQuery } from "@tanstack/react-query";
+import { useState } from "react";
+import { Link } from "wouter";
+import type { PieceView, TimberShelfView } from "../../workshop/timber/views.ts";
+import { get } from "../common/api.ts";
+import { dayAndTime } from "../common/calendar.ts";
+import { Choice } from "../common/fields.tsx";
+import { Measured } from "../common/Measured.tsx";
+import { plainNumber } from "../common/number.ts";
+import { useArrival } from "../common/useArrival.ts";
+import { Answer } from "../common/Waiting.tsx";
+import { CourseChart } from "./CourseChart.tsx";
+import { DeskForm } from "./DeskForm.tsx";
+import { EndGrain } from "./EndGrain.tsx";
+import { CoatForm, FlawForm, KeepForm, MachineForm, MoveForm, OffcutForm, SawForm } from "./forms.tsx";
+import { MoistureRule } from "./MoistureRule.tsx";
+import { shelf as shelfWords, standingWords, piece as words } from "./messages.ts";
+import { useShelf } from "./useShelf.ts";
+import "./timber.css";
+
+export default function PiecePage({ piece }: { readonly piece: string }) {
+  const path = `/api/timber/pieces/${encodeURIComponent(piece)}`;
+  const asked = useQuery({ queryKey: [path], queryFn: () => get<PieceView>(path) });
+  const { data: shelf } = useShelf();
+  return (
+    <Answer asked={asked} what={words.what(piece)}>
+      {(view) => <Piece view={view} shelf={shelf} />}
+    </Answer>
+  );
+}
+
+type Lists = Pick<TimberShelfView, "places" | "instruments" | "units">;
+
+/** One piece: what it holds, how it came to that, what happens next, and the work to be written down. */
+export function Piece({ view, shelf }: { readonly view: PieceView; readonly shelf?: Lists | undefined }) {
+  useArrival();
+  const { card, course, events, notes } = view;
+  const { moisture, band } = card;
+  const faces = shelf?.places.find(({ place }) => place === card.place)?.faces ?? "both";
+  const isGone = view.into.length > 0;
+  const [span, setSpan] = useState(isGone || view.stays.length < 2 ? "life" : "stay");
+  return (
+    <article className="timber">
+      <h1>{card.piece}</h1>
+      <p className="lead">
+        {card.species}, {words.size(card.length_mm, card.width_mm, card.thickness_mm)}, {words.ring(card.ringAngle_deg)}
+        {isGone ? "" : `; ${card.place}`}.
+      </p>
+      <ul className="timber-ways">
+        <li>
+          <Link href="/timber">{words.back}</Link>
+        </li>
+        {!isGone && (
+          <li>
+            <Link href={`/timber/weigh#${encodeURIComponent(card.piece)}`} className="way-main">
+              {shelfWords.weigh}
+            </Link>
+          </li>
+        )}
+        {card.from && (
+          <li>
+            <Link href={`/timber/piece/${encodeURIComponent(card.from)}`}>{words.from(card.from)}</Link>
+          </li>
+        )}
+        {view.inCase && (
+          <li>
+            {view.inCase.unit === undefined ? (
+              <span>{words.inCase(view.inCase.case, view.inCase.panel)}</span>
+            ) : (
+              <Link href={`/unit/${encodeURIComponent(view.inCase.unit)}/case`}>
+                {words.inCase(view.inCase.case, view.inCase.panel)}
+              </Link>
+            )}
+          </li>
+        )}
+      </ul>
+      {isGone && (
+        <p className="batch-pieces">
+          {words.into}:{" "}
+          {view.into.map((one) => (
+            <Link key={one} href={`/timber/piece/${encodeURIComponent(one)}`}>
+              {one}
+            </Link>
+          ))}
+        </p>
+      )}
+      <div className="piece-head">
+        <div className="piece-drawn">
+          <EndGrain piece={card} faces={faces} scale={Math.min(0.95, 300 / card.width_mm)} />
+          <MoistureRule moisture={moisture} band={band} target_pct={card.target_pct} width={286} />
+        </div>
+        <div className="piece-says">
+          {moisture && moisture.basis !== "approach" && (
+            <p className="piece-holds pencil">
+              {moisture.mean_pct.toFixed(1)} ± {((moisture.high_pct - moisture.low_pct) / 2).toFixed(1)} %
+              <span className="quiet small">
+                {" "}
+                {words.skin} {moisture.surface_pct.toFixed(1)}, {words.core} {moisture.core_pct.toFixed(1)}
+              </span>
+            </p>
+          )}
+          {card.stands && <p className="piece-stands">{standingWords[card.stands]}</p>}
+          <p>{card.advice}</p>
+          {card.ripe && <p className="pencil">{words.ripe(dayAndTime(card.ripe.at))}.</p>}
+          {card.nextWeighing && (
+            <p>
+              {words.next(dayAndTime(card.nextWeighing.at))}: {card.nextWeighing.why}.
+            </p>
+          )}
+          {card.check && <p className="quiet small">{words.check(plainNumber(card.check.index), card.check.words)}</p>}
+          {view.papersAsked && <p className="timber-note">{view.papersAsked}</p>}
+          {view.papers.length > 0 && <p className="small">{view.papers.join(", ")}</p>}
+        </div>
+      </div>
+      <section aria-labelledby="course-name">
+        <h2 id="course-name">{words.course}</h2>
+        {course ? (
+          <>
+            {view.stays.length > 1 && (
+              <Choice
+                legend={words.span}
+                value={span}
+                onChange={setSpan}
+                options={[
+                  { value: "stay", label: words.thisStay },
+                  { value: "life", label: words.wholeLife },
+                ]}
+              />
+            )}
+            <Measured>
+              {(width) => <CourseChart view={{ ...view, course }} width={width} isWhole={span === "life"} />}
+            </Measured>
+            <p className="quiet small">{words.courseHow}</p>
+          </>
+        ) : (
+          <p className="quiet">{words.noCourse}</p>
+        )}
+        {view.aside.length > 0 && (
+          <div className="timber-note">
+            <h3>{words.aside}</h3>
+            <ul>
+              {view.aside.map(({ at, mass_g, why }) => (
+                <li key={`${at} ${mass_g}`}>
+                  {dayAndTime(at)}, {mass_g} g: {why}
+                </li>
+              ))}
+            </ul>
+          </div>
+        )}
+      </section>
+      {!isGone && shelf && (
+        <div className="timber-desk">
+          <h2>{words.work}</h2>
+          <Work title={words.move}>
+            <MoveForm places={shelf.places.map(({ place }) => place)} pieces={[card.piece]} />
+          </Work>
+          <Work title={words.keep}>
+            <KeepForm pieces={[card.piece]} units={shelf.units.map(({ unit }) => unit)} />
+          </Work>
+          <Work title={words.offcut}>
+            <OffcutForm piece={card.piece} instruments={shelf.instruments} />
+          </Work>
+          <Work title={words.machine}>
+            <MachineForm view={view} />
+          </Work>
+          <Work title={words.saw}>
+            <SawForm view={view} />
+          </Work>
+          <Work title={words.coat}>
+            <CoatForm pieces={[card.piece]} {...(view.inCase?.unit !== undefined && { unit: view.inCase.unit })} />
+          </Work>
+          <Work title={words.flaw}>
+            <FlawForm piece={card.piece} />
+          </Work>
+        </div>
+      )}
+      <section className="piece-history" aria-labelledby="history-name">
+        <h2 id="history-name">{words.history}</h2>
+        <ol>
+          {events.map((event) => (
+            <Event key={event.id} event={event} piece={card.piece} />
+          ))}
+        </ol>
+      </section>
+      {notes.length > 0 && (
+        <details className="piece-notes">
+          <summary>{words.notes}</summary>
+          <ul>
+            {notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </article>
+  );
+}
+
+function Work({ title, children }: { readonly title: string; readonly children: React.ReactNode }) {
+  return (
+    <section>
+      <details>
+        <summary>{title}</summary>
+        {children}
+      </details>
+    </section>
+  );
+}
+
+function Event({ event, piece }: { readonly event: PieceView["events"][number]; readonly piece: string }) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <li>
+      <time dateTime={event.at}>{dayAndTime(event.at)}</time>
+      <div>
+        <div className="event-says">
+          <p>
+            {event.words} <span className="quiet small">{event.by}</span>
+          </p>
+          {event.mass_g !== undefined && event.instrument !== undefined && (
+            <button type="button" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+              {words.correct}
+            </button>
+          )}
+        </div>
+        {event.photo_sha256 && (
+          <a href={`/api/photos/${event.photo_sha256}`}>
+            <img className="flaw-photo" src={`/api/photos/${event.photo_sha256}`} alt={words.photo} loading="lazy" />
+          </a>
+        )}
+        {isOpen && event.mass_g !== undefined && (
+          <DeskForm
+            form={`timber correct ${event.id}`}
+            at={event.at}
+            fields={{
+              mass_g: { label: "Mass as it was", kind: "number", unit: "g", first: String(event.mass_g) },
+            }}
+            write="Write the correction"
+            entries={(typed) => [
+              {
+                kind: "weighing",
+                piece,
+                mass_g: typed.number("mass_g"),
+                instrument: event.instrument!,
+                supersedes: event.id,
+              },
+            ]}
+            done={() => "The older entry stays on record, put right by this one."}
+          />
+        )}
+      </div>
+    </li>
+  );
+}
