@@ -61,7 +61,18 @@ program
   .description("open a workshop in the browser")
   .option(...dataOption)
   .option("--port <number>", "port on loopback", "4171")
-  .addHelpText("after", "\nExamples:\n  stillglow serve\n  stillglow serve --data my-workshop --port 0")
+  .option(
+    "--recorder-folder <folder>",
+    "take in WAV files that appear there; they wait until somebody says of which unit",
+  )
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow serve
+  stillglow serve --data my-workshop --port 0
+  stillglow serve --data my-workshop --recorder-folder /media/recorder`,
+  )
   .action(async (options) => (await import("./serve.ts")).serve(options));
 
 program

@@ -1,6 +1,7 @@
 import { existsSync } from "node:fs";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { BadInput, quote } from "../maths/badInput.ts";
+import { existingFolder, watchRecorderFolder } from "../server/recorderFolder.ts";
 import { buildServer } from "../server/server.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
@@ -8,9 +9,12 @@ import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts"
 export const pageFolder = join(import.meta.dirname, "..", "..", "dist", "screens");
 
 /** `stillglow serve`: opens a workshop, empty or not, in the browser, until stopped. */
-export async function serve(options: FolderOption & { readonly port: string }): Promise<void> {
+export async function serve(
+  options: FolderOption & { readonly port: string; readonly recorderFolder?: string },
+): Promise<void> {
+  const watched = options.recorderFolder === undefined ? undefined : existingFolder(resolve(options.recorderFolder));
   const workshop = openToWrite(dataFolder(options));
-  await serveWorkshop(workshop, options.port);
+  await serveWorkshop(workshop, options.port, watched);
 }
 
 /** A fresh clone has no page yet; an address is told only once there is one to open. */
@@ -23,18 +27,26 @@ async function buildPageIfMissing(): Promise<void> {
 }
 
 /** Serves until the process is told to stop, then closes the store so that everything is in one file. */
-export async function serveWorkshop(workshop: Workshop, portText: string): Promise<void> {
+export async function serveWorkshop(workshop: Workshop, portText: string, watched?: string): Promise<void> {
   const port = Number(portText);
   if (!Number.isInteger(port) || port < 0 || port > 65535) {
     await workshop.close();
     throw new BadInput("--port", quote(portText), "a whole number from 0 to 65535", "choose a free port, such as 4171");
   }
   await buildPageIfMissing();
-  const app = await buildServer({ workshop, page: pageFolder });
+  const recorderFolder =
+    watched === undefined
+      ? undefined
+      : watchRecorderFolder({
+          folder: watched,
+          take: (name, bytes, madeAt) => void workshop.waitingFiles.take(name, bytes, { madeAt, now: workshop.now }),
+        });
+  const app = await buildServer({ workshop, page: pageFolder, ...(recorderFolder && { recorderFolder }) });
   try {
     const address = await app.listen({ host: "127.0.0.1", port });
     workshop.announce(address);
     process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
+    if (watched !== undefined) process.stdout.write(`Taking the recorder's files from ${watched}\n`);
   } catch (error) {
     await workshop.close();
     if ((error as NodeJS.ErrnoException).code === "EADDRINUSE") {
@@ -49,6 +61,7 @@ export async function serveWorkshop(workshop: Workshop, portText: string): Promi
   }
   await new Promise<void>((stopped) => {
     const stop = () => {
+      recorderFolder?.stop();
       app
         .close()
         .finally(() => workshop.close())

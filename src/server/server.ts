@@ -9,13 +9,17 @@ import type { Workshop } from "../workshop/workshop.ts";
 import { addGuards } from "./guards.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
+import type { RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
+import { addWaitingRoutes } from "./waitingRoutes.ts";
 
 export interface ServerOptions {
   readonly workshop: Workshop;
   /** Folder of the built page; without it only the API answers. */
   readonly page?: string;
   readonly most_bytes?: number;
+  /** The folder that a recorder's files appear in, where one is watched. */
+  readonly recorderFolder?: RecorderFolder;
 }
 
 /** The HTTP door: the same calculations and the same workshop that the command line calls. */
@@ -23,6 +27,7 @@ export async function buildServer({
   workshop,
   page,
   most_bytes = 512 * 2 ** 20,
+  recorderFolder,
 }: ServerOptions): Promise<FastifyInstance> {
   const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20, forceCloseConnections: true });
   addGuards(app);
@@ -84,6 +89,7 @@ export async function buildServer({
   );
   app.get("/api/promises", async () => workshop.promises());
   addNotebookRoutes(app, workshop);
+  addWaitingRoutes(app, workshop, recorderFolder);
   addTimberRoutes(app, workshop);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
@@ -110,7 +116,10 @@ export async function buildServer({
   app.get("/api/events", (request, reply) => {
     reply.hijack();
     reply.raw.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store" });
-    const tell = () => reply.raw.write(`data: ${JSON.stringify({ head: workshop.head() })}\n\n`);
+    const tell = () => {
+      const waiting = workshop.waitingFiles.waiting().length;
+      reply.raw.write(`data: ${JSON.stringify({ head: workshop.head(), waiting })}\n\n`);
+    };
     tell();
     const stop = workshop.subscribe(tell);
     const beat = setInterval(() => reply.raw.write(": still here\n\n"), 20_000);

@@ -118,6 +118,25 @@ export interface MicrophonyView {
   }[];
 }
 
+/** Recorder's files that came in by themselves and wait to be given to a unit. */
+export interface WaitingView {
+  /** The folder that is watched, and whether it was there at the last look; left out where none is. */
+  readonly folder?: string;
+  readonly isThere?: boolean;
+  /** Newest first. */
+  readonly files: readonly {
+    readonly file_sha256: string;
+    readonly name: string;
+    readonly arrivedAt: string;
+    readonly madeAt: string;
+    readonly rate_Hz: number;
+    readonly channels: number;
+    readonly duration_s: number;
+  }[];
+  /** Files that could not be taken in, and why. */
+  readonly refused: readonly { readonly name: string; readonly why: string }[];
+}
+
 export interface HumHearingView {
   readonly unit: string;
   readonly building_Hz: number;
