@@ -3,9 +3,11 @@ import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { retake, retestReadings, type Truth } from "../src/demo/index.ts";
+import { sharedDemo } from "../src/demo/testing/sharedDemo.ts";
 import { openStore } from "../src/store/index.ts";
 import type { HumHearingView, PromiseView, UnitView } from "../src/workshop/views.ts";
 import { keptFolder, stillglow } from "./helpers.ts";
+import { madeDemo } from "./madeDemo.ts";
 
 /**
  * The whole job on unit 0417 through the real command, as a person would do it: hear the hum, see what is proposed,
@@ -19,9 +21,7 @@ describe("unit 0417 hums and ships Friday", () => {
   let truth: Truth;
 
   beforeAll(() => {
-    const ran = stillglow(["demo", "--once", "--json", ...data]);
-    expect(ran.stderr).toBe("");
-    answer = JSON.parse(ran.stdout);
+    answer = JSON.parse(madeDemo(folder));
     truth = JSON.parse(readFileSync(`${folder}-truth.json`, "utf8"));
   });
 
@@ -37,7 +37,27 @@ describe("unit 0417 hums and ships Friday", () => {
     }
   };
 
-  // The suite holds the same bytes of every entry and recording (src/demo/makeDemo.test.ts); the whole folder by command.
+  test("the workshop holds what the generator made, made again from the same seed, to the byte", () => {
+    const again = sharedDemo();
+    expect(JSON.stringify(truth)).toBe(JSON.stringify(again.truth));
+    const store = openStore(folder, { write: false });
+    try {
+      const written = store.evidence().filter(({ body }) => body.kind !== "finding" && body.kind !== "release");
+      expect(written.map(({ at, by, recordedAt }) => [at, by, recordedAt.replace(".000Z", "Z")])).toEqual(
+        again.entries.map(({ at, by, recordedAt }) => [at, by, recordedAt]),
+      );
+      expect(written.flatMap(({ body }) => (body.kind === "recording" ? [body.file_sha256] : []))).toEqual(
+        again.entries.flatMap((e) => (e.kind === "recording" ? [e.file_sha256] : [])),
+      );
+    } finally {
+      store.close();
+    }
+    for (const [sha256, wav] of again.recordings) {
+      expect(Buffer.compare(wav, readFileSync(join(folder, "recordings", `${sha256}.wav`)))).toBe(0);
+    }
+  });
+
+  // The whole folder, its findings and their hashes with it, by command.
   test.runIf(process.env.STILLGLOW_LONG)(
     "made again from the same seed, every byte of the workshop is the same",
     () => {

@@ -10,6 +10,7 @@ import { quantityOf } from "../workshop/probeCard.ts";
 import { probeSuspects } from "../workshop/probeJudged.ts";
 import { ValveShelf } from "../workshop/valveShelf.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { type AskedOfTimber, timberAnswers } from "./demoTimber.ts";
 
 type Tell = (what?: string) => void;
 
@@ -17,17 +18,29 @@ type Tell = (what?: string) => void;
 export interface Asked {
   readonly places: readonly { readonly valve: string; readonly position: string }[];
   readonly fours: readonly { readonly fours: readonly (readonly string[])[] }[];
+  readonly timber?: AskedOfTimber | undefined;
 }
 
 /** What the tool says of every unit, valve and probe sheet, from evidence alone. */
 export async function answersOf(workshop: Workshop, folder: string, asked: Asked, tell: Tell): Promise<Answers> {
   const hum: Answers["hum"][number][] = [];
+  const unfair: NonNullable<Answers["unfair"]>[number][] = [];
+  const taps: NonNullable<Answers["taps"]>[number][] = [];
+  const balance: NonNullable<Answers["balance"]>[number][] = [];
   const proposals: { unit: string; position: string; in: string }[] = [];
-  const open = workshop.overview().units.filter(({ state }) => state !== "released");
-  for (const [index, { unit }] of open.entries()) {
-    tell(`hearing unit ${unit} (${index + 1} of ${open.length})`);
-    const heard = await workshop.humHearing(unit);
-    for (const [channel, verdict] of Object.entries(heard.verdict)) hum.push({ unit, channel, ...verdict });
+  const recorded = recordedUnits(folder);
+  for (const [index, [unit, purposes]] of recorded.entries()) {
+    tell(`hearing unit ${unit} (${index + 1} of ${recorded.length})`);
+    if (purposes.has("hum") || purposes.has("tap")) {
+      const heard = await workshop.humHearing(unit);
+      for (const [channel, verdict] of Object.entries(heard.verdict)) hum.push({ unit, channel, ...verdict });
+      for (const { recording, state } of heard.supplies) if (state === "not believed") unfair.push({ unit, recording });
+      const { microphony } = heard;
+      if (microphony)
+        taps.push({ unit, state: microphony.state, ...(microphony.valve && { valve: microphony.valve }) });
+    }
+    const overVolume = purposes.has("tone") ? (await workshop.bench(unit)).balance : undefined;
+    if (overVolume) balance.push({ unit, cause: overVolume.cause });
     const { proposal } = await workshop.unit(unit);
     if (proposal) proposals.push({ unit, position: proposal.position, in: proposal.in });
   }
@@ -48,12 +61,31 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
     tell();
     return {
       hum,
+      unfair,
+      taps,
+      balance,
       proposals,
       sheets,
       places,
       fours,
+      timber: await timberAnswers(workshop, asked.timber, tell),
       valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })),
     };
+  } finally {
+    store.close();
+  }
+}
+
+/** Units of which there is more than a silence, and what was recorded of each. */
+function recordedUnits(folder: string): readonly (readonly [unit: string, purposes: ReadonlySet<string>])[] {
+  const store = openStore(folder, { write: false });
+  try {
+    const purposes = new Map<string, Set<string>>();
+    for (const { body } of store.evidence()) {
+      if (body.kind !== "recording" || body.purpose === "noise") continue;
+      purposes.set(body.unit, (purposes.get(body.unit) ?? new Set()).add(body.purpose));
+    }
+    return [...purposes];
   } finally {
     store.close();
   }

@@ -24,10 +24,12 @@ import {
   fours,
   peculiarValves,
   recordedUnits,
+  runInBottles,
   unfairRecordings,
   unfitForPlaces,
 } from "./stories.ts";
 import { testerBook } from "./tester.ts";
+import { timberBook } from "./timber/timberBook.ts";
 import type { Truth, ValveTruth } from "./truth.ts";
 import { diaries, unitBook } from "./unitBook.ts";
 import { buildUnit, valvesAt } from "./units.ts";
@@ -69,6 +71,8 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   ]);
   const lastDays = pastUnits.map(({ unit, probed }) => ({ unit, tried: later(on(probed, "15:40"), 3 * 24 * 60) }));
 
+  const timber = timberBook(pastUnits, chance.fork("timber"));
+
   const books: DemoEntry[][] = [
     [
       entry(on("2026-12-03", "07:30"), roles.owner, shop),
@@ -79,6 +83,7 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     [...testerBook(now, chance.fork("tester"))],
     [...shelfBook(shelf, chance.fork("shelf"))],
     [...paper.entries],
+    [...timber.entries],
     [...notebookBook()],
     [...orderBook()],
     partsOnOrder.map((part) => entry(part.ordered ?? on("2027-03-01", "10:00"), roles.owner, part)),
@@ -127,6 +132,7 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
       sheets: paper.sheets,
       places: unfitForPlaces,
       fours,
+      timber: timber.truth,
       proposals: [bestBottle("0417", "V2", valves, units)],
       physics: {
         seed,
@@ -150,7 +156,9 @@ function buildWorkshop(seed: number): {
   units: ReadonlyMap<string, Truth["physics"]["units"][number]>;
 } {
   const chance = randomStream(`Quarrin Ness ${seed}`);
-  const valves = new Map(drawValves(chance.fork("valves"), peculiarValves).map((valve) => [valve.valve, valve]));
+  const valves = new Map(
+    drawValves(chance.fork("valves"), { ...runInBottles, ...peculiarValves }).map((valve) => [valve.valve, valve]),
+  );
   const units = new Map(recordedUnits.map((plan) => [plan.unit, buildUnit(plan, valves, chance.fork("units"))]));
   const { resistors } = units.get("0417")!;
   const stays = valvesAt({ V1: recordedUnits.find(({ unit }) => unit === "0417")!.fitted.V1! }, valves);

@@ -1,14 +1,15 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { headphones } from "./headphones.ts";
-import { type Demo, makeDemo, retake } from "./index.ts";
+import { type Demo, retake } from "./index.ts";
 import { lineLevel_rms, samplesOf, windowed } from "./testing/plainSpectrum.ts";
+import { sharedDemo } from "./testing/sharedDemo.ts";
 
 const rate_Hz = 48_000;
 const outputImpedance_ohm = 83;
 let demo: Demo;
 
 beforeAll(() => {
-  demo = makeDemo();
+  demo = sharedDemo();
 });
 
 const opened = new Map<string, readonly Float64Array[]>();

@@ -86,6 +86,11 @@ export const peculiarValves: Readonly<Record<string, Peculiar>> = {
   ),
 };
 
+/** The power station had run its better spares in already: the year's units could be built of them, every one. */
+export const runInBottles: Readonly<Record<string, Peculiar>> = Object.fromEntries(
+  Array.from({ length: 16 }, (_, i) => [valveId(225 + i), each((section) => ({ ...section, coldOverHot: 1.006 }))]),
+);
+
 /** Units that stand finished enough to have been recorded. */
 export const recordedUnits: readonly UnitPlan[] = [
   {
@@ -284,7 +289,33 @@ const stories: Readonly<Record<string, string>> = {
   "T-109": "balanced cold, one section 9 % down after the heat run",
 };
 
-/** Verdicts that are right by what each valve really does; near a limit its neighbours are right as well. */
+type Verdict = "use" | "hold" | "reject";
+
+/** What one figure of a valve may be called by somebody who reads it as well as the tester can. */
+interface Sayable {
+  readonly use: boolean;
+  readonly hold: boolean;
+  readonly reject: boolean;
+}
+
+/** Nobody reads further from what is so than three standard deviations; a judge keeps clear of a limit by his doubt. */
+function sayable(value: number, sd: number, doubt: number, limit = Number.POSITIVE_INFINITY): Sayable {
+  const [least, most] = [value - 3 * sd, value + 3 * sd];
+  return {
+    use: least <= limit - doubt,
+    hold: most > limit - doubt && least < limit + doubt,
+    reject: most > limit + doubt,
+  };
+}
+
+/** Two readings of a section, each put right by the reference valve's: scatter, and the doubt stated with it. */
+const driftSd_pct = 0.75;
+const driftDoubt_pct = 1.5;
+/** Two sections after the heat run. */
+const spreadSd_pct = 0.57;
+const spreadDoubt_pct = 1.15;
+
+/** Verdicts that are right by what each valve really does, as far as readings of the tester can carry them. */
 export function expectedVerdicts(valves: readonly ValveTruth[]): Truth["valves"] {
   return valves.map(({ valve, type, batch, sections }) => {
     if (onHeatRun.has(batch)) return { valve, allowed: ["hold"] };
@@ -293,26 +324,23 @@ export function expectedVerdicts(valves: readonly ValveTruth[]): Truth["valves"]
     const hot_mA = own.map(({ law }) => plate_mA(law, plate_V, grid_V));
     const mean_mA = hot_mA.reduce((sum, mA) => sum + mA, 0) / hot_mA.length;
     const spread_pct = (100 * (Math.max(...hot_mA) - Math.min(...hot_mA))) / mean_mA;
-    const judged = [
-      ...own.map(({ coldOverHot }) => near(Math.abs(100 / coldOverHot - 100), 2, limits.drift_pct)),
-      near(spread_pct, 2.5, limits.sectionSpread_pct),
-      ...own.map(({ leakage: { atTester_uA } }) => near(atTester_uA, 0.12 * atTester_uA, limits.leakage_uA)),
-      ...own.map(({ gridCurrent_uA }) => near(gridCurrent_uA, 0.2 * gridCurrent_uA, limits.gridCurrent_uA)),
+    const figures = [
+      ...own.map(({ coldOverHot }) =>
+        sayable(Math.abs(100 / coldOverHot - 100), driftSd_pct, driftDoubt_pct, limits.drift_pct),
+      ),
+      sayable(spread_pct, spreadSd_pct, spreadDoubt_pct, limits.sectionSpread_pct),
+      ...own.map(({ leakage: { atTester_uA: uA } }) => sayable(uA, 0.03 * uA, 0.03 * uA, limits.leakage_uA)),
+      ...own.map(({ gridCurrent_uA: uA }) => sayable(uA, 0.05 * uA, 0.05 * uA, limits.gridCurrent_uA)),
     ];
-    const allowed = judged.includes("outside")
-      ? (["reject"] as const)
-      : judged.includes("near")
-        ? (["use", "hold", "reject"] as const)
-        : (["use"] as const);
+    const mustReject = figures.some(({ use, hold }) => !use && !hold);
+    const allowed: Verdict[] = [
+      ...(figures.every(({ use }) => use) ? ["use" as const] : []),
+      ...(!mustReject && figures.some(({ hold }) => hold) ? ["hold" as const] : []),
+      ...(figures.some(({ reject }) => reject) ? ["reject" as const] : []),
+    ];
     const story = stories[valve];
     return { valve, allowed, ...(story === undefined ? {} : { story }) };
   });
-}
-
-/** `reach` is as far as the tester may stray, with room to spare. */
-function near(value: number, reach: number, limit = Number.POSITIVE_INFINITY): "inside" | "near" | "outside" {
-  if (value + reach <= limit) return "inside";
-  return value - reach > limit ? "outside" : "near";
 }
 
 /** Grid current and bias as they are in a unit, not at the tester. */
