@@ -2,9 +2,8 @@ import { randomStream } from "../../maths/random.ts";
 import type { ValveModel } from "../model.ts";
 import { walk } from "./chain.ts";
 import { type FormAt, formSurface } from "./form.ts";
-import { oddsOf, UNKNOWN } from "./odds.ts";
-import { type Beliefs, type Scale, toModel } from "./parameters.ts";
-import type { Reading } from "./readings.ts";
+import { type LikelyQuestion, oddsOf, UNKNOWN } from "./odds.ts";
+import { toModel } from "./parameters.ts";
 
 /** One of the curves that the readings and the beliefs leave likely. */
 export interface LikelyCurve {
@@ -17,22 +16,6 @@ export interface LikelyCurve {
 export interface LikelyCurves {
   readonly curves: readonly LikelyCurve[];
   formAt(plate_V: number, grid_V: number, screen_V: number | undefined): FormAt;
-}
-
-export interface LikelyQuestion {
-  readonly kind: ValveModel["kind"];
-  readonly readings: readonly Reading[];
-  readonly beliefs: Beliefs;
-  readonly scale: Scale;
-  /** Where the fit settled. */
-  readonly parameters: Float64Array;
-  /** Covariance about there, as far as slopes tell it. */
-  readonly covariance: readonly Float64Array[];
-  readonly sigma: number;
-  /** Weight of each reading, below one for those far off the curve. */
-  readonly weights: readonly number[];
-  /** How much the screen's readings count. */
-  readonly screen: number;
 }
 
 const KEPT = 300;

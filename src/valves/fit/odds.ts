@@ -1,7 +1,25 @@
+import type { ValveModel } from "../model.ts";
 import { cholesky, solveLower, solveUpper } from "./cholesky.ts";
 import { FORM_COUNT, type formSurface } from "./form.ts";
-import type { LikelyQuestion } from "./likely.ts";
+import type { Beliefs, Scale } from "./parameters.ts";
+import type { Reading } from "./readings.ts";
 import { currentSlopes } from "./slopes.ts";
+
+export interface LikelyQuestion {
+  readonly kind: ValveModel["kind"];
+  readonly readings: readonly Reading[];
+  readonly beliefs: Beliefs;
+  readonly scale: Scale;
+  /** Where the fit settled. */
+  readonly parameters: Float64Array;
+  /** Covariance about there, as far as slopes tell it. */
+  readonly covariance: readonly Float64Array[];
+  readonly sigma: number;
+  /** Weight of each reading, below one for those far off the curve. */
+  readonly weights: readonly number[];
+  /** How much the screen's readings count. */
+  readonly screen: number;
+}
 
 /** A screen's share follows our form less closely than the cathode's current: by this factor. */
 export const SCREEN_FORM = 3;
