@@ -2,7 +2,7 @@ import { weightA } from "../bench/weighting.ts";
 import type { Random } from "../maths/random.ts";
 import type { Cause, CauseShare, Setting } from "./cause.ts";
 import { type Design, designOf, type Sight } from "./design.ts";
-import { type LineDraws, linePrior, type Scatter, type Seen, sampleLine } from "./linePosterior.ts";
+import { costWhenTied, type LineDraws, linePrior, type Scatter, type Seen, sampleLine } from "./linePosterior.ts";
 import type { LineReading } from "./lineReading.ts";
 import { poolOrders } from "./poolOrders.ts";
 import { scatterOf } from "./reseating.ts";
@@ -95,16 +95,16 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
     settled += heard;
     return matters ? "verdict" : "line";
   });
-  const sizes = samplesWithin(wanted, evidence.budget_s / (cost_s * effortOf(design)));
+  const isTied = readings.some((line) => line.phase_rad !== undefined && find(line));
+  const sizes = samplesWithin(wanted, isTied ? costWhenTied : 1, evidence.budget_s / (cost_s * effortOf(design)));
   const drawn = orders.slice(0, sizes.length).map(({ order, used }, k): LineDraws => {
     const seen = used.map((line): Seen => {
       return {
         sight: find(line)!.j,
         amplitude: line.level_Vrms,
         noise: line.doubt_Vrms / 1.96,
-        phase_rad: line.phase_rad,
-        phaseSd_rad: line.phaseSd_rad,
-        tie: line.tie,
+        // Phases cost time, and are worth it where the verdict rests.
+        ...(wanted[k] === "verdict" && { phase_rad: line.phase_rad, phaseSd_rad: line.phaseSd_rad, tie: line.tie }),
       };
     });
     return sampleLine(design, seen, { samples: sizes[k]!, random: random.fork(order), scatter });
@@ -142,14 +142,15 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
 }
 
 /** How many samples each line gets, in the order of their weight, so that all together stay within what may be drawn. */
-function samplesWithin(wanted: readonly ("verdict" | "line")[], most: number): number[] {
-  const share = Math.min(1, most / wanted.reduce((sum, kind) => sum + samples[kind], 0));
+function samplesWithin(wanted: readonly ("verdict" | "line")[], costOfVerdict: number, most: number): number[] {
+  const cost = { verdict: costOfVerdict, line: 1 };
+  const share = Math.min(1, most / wanted.reduce((sum, kind) => sum + cost[kind] * samples[kind], 0));
   const sizes = wanted.map((kind) => Math.max(leastSamples[kind], Math.round(share * samples[kind])));
-  let drawn = 0;
+  let spent = 0;
   // However little time there is, the loudest lines are weighed.
   return sizes.filter((size, k) => {
-    drawn += size;
-    return k < 3 || drawn <= Math.max(most, 0);
+    spent += cost[wanted[k]!] * size;
+    return k < 3 || spent <= most;
   });
 }
 

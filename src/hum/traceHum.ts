@@ -43,7 +43,7 @@ export interface HumTrace {
 /** An answer takes no longer than this unless whoever asks grants more. */
 const usualSeconds = 10;
 /** Of which the weighing of causes takes no more than this on an ordinary machine; as much again is left for a busy one. */
-const weighing_s = 1.6;
+const weighing_s = 2.4;
 
 /**
  * Tells where a unit's hum comes from, by contrast between recordings on different supplies and with other valves.

@@ -27,7 +27,7 @@ export interface WeighedLine {
 }
 
 /** Odds before a cause is named; a false accusation of a valve costs a good valve, so it takes more. */
-export const oddsToDecide = { valve: 0.965, other: 0.94 } as const;
+export const oddsToDecide = { valve: 0.95, other: 0.9 } as const;
 /** A cause less likely than this is no longer a candidate. */
 export const oddsToDrop = 0.01;
 
