@@ -17,6 +17,12 @@ import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
 import { PromiseBook } from "./promises/PromiseBook.tsx";
 import { Shell } from "./shell/Shell.tsx";
+import { UnitCase } from "./timber/CasePage.tsx";
+import * as timber from "./timber/examples.ts";
+import { Piece } from "./timber/PiecePage.tsx";
+import { Places } from "./timber/PlacesPage.tsx";
+import { TimberShelf } from "./timber/ShelfPage.tsx";
+import { Weigh } from "./timber/WeighPage.tsx";
 import * as unit from "./unit/examples.ts";
 import { UnitFolder } from "./unit/UnitFolder.tsx";
 import * as units from "./units/examples.ts";
@@ -98,6 +104,28 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "tray-sets": () => <SetList sets={valves.sets} now={valves.shelf.now} />,
   "tray-seller": () => <SellerSheet tray={valves.leaning} />,
   "tray-waiting": () => <Waiting what="tray B-31" />,
+  "timber-shelf": () => <TimberShelf shelf={timber.shelf} open={() => {}} />,
+  "timber-none": () => <TimberShelf shelf={timber.none} open={() => {}} />,
+  "timber-one": () => <TimberShelf shelf={timber.one} open={() => {}} />,
+  "timber-computing": () => <TimberShelf shelf={timber.computing} open={() => {}} />,
+  "timber-many": () => <TimberShelf shelf={timber.many} open={() => {}} />,
+  "timber-very-long": () => <TimberShelf shelf={timber.veryLong} open={() => {}} />,
+  "timber-places": () => <Places shelf={timber.shelf} early={timber.early} />,
+  "timber-no-places": () => <Places shelf={timber.none} />,
+  "timber-weigh": () => <Weigh shelf={timber.shelf} />,
+  "timber-piece": () => <Piece view={timber.piece} shelf={timber.shelf} />,
+  "timber-approach": () => <Piece view={timber.approach} shelf={timber.shelf} />,
+  "timber-case": () => <UnitCase view={timber.refuted} />,
+  "timber-case-proven": () => <UnitCase view={timber.proven} />,
+  "timber-no-case": () => <UnitCase view={timber.noCase} />,
+  "timber-waiting": () => <Waiting what="the timber shelf" />,
+  "timber-error": () => (
+    <TroubleNote
+      error={new Trouble("A-999; no piece of that number is on record", "piece", 422)}
+      again={() => {}}
+      alone
+    />
+  ),
 };
 
 function Examples() {

@@ -5,7 +5,7 @@ import { rings, shade, throughThickness } from "./grain.ts";
 type Shown = Pick<PieceCardView, "width_mm" | "thickness_mm" | "ringAngle_deg" | "moisture" | "flaws" | "rough">;
 
 /** Thickness is drawn larger than width, so that the core can be told from the skin. */
-const stretch = 2.4;
+const stretch = 3.1;
 
 /** The end of a board as one sees it on the shelf: rings at their angle, darker where it is wetter. */
 export function EndGrain({

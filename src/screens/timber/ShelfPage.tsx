@@ -141,8 +141,8 @@ function Plank({
 }
 
 /** Pixels to the millimetre, and the length of a moisture rule. */
-const scale = 0.5;
-const rule = 168;
+const scale = 0.48;
+const rule = 150;
 
 function BoardEnd({
   piece,

@@ -29,6 +29,9 @@ interface Stage {
 /** Hours ahead at which its course is asked for. */
 const ahead_h = [0, 4, 8, 12, 18, 24, 36, 48, 72, 96, 144, 192, 288, 400, 600, 900, 1400, 2200, 4400];
 
+/** Hours into its present stay at which its course is asked for too. */
+const lately_h = [1, 3, 6, 10, 16, 24, 36, 54, 80, 120, 200, 320];
+
 /** So little between two things done counts as at once. */
 const atOnce_ms = 60_000;
 
@@ -75,7 +78,9 @@ export function lifeOf(yard: Yard, piece: string, target_pct?: number): LifeTold
     ...stages.map(({ from_ms }) => hoursAt(from_ms)),
     ...weighings.map(({ at }) => hoursAt(Date.parse(at))),
   ];
-  const outputs_h = [...new Set([0, ...past, ...ahead_h.map((hours) => told_h + hours)])]
+  const stay_h = hoursAt(last.from_ms);
+  const lately = lately_h.map((hours) => stay_h + hours).filter((hours) => hours < told_h);
+  const outputs_h = [...new Set([0, ...past, ...lately, ...ahead_h.map((hours) => told_h + hours)])]
     .map((hours) => Number(hours.toFixed(3)))
     .filter((hours) => hours >= 0)
     .toSorted((a, b) => a - b);
