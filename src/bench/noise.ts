@@ -2,7 +2,7 @@ import { tQuantile } from "../maths/statistics/index.ts";
 import { rolesOf } from "./channels.ts";
 import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
-import { fitMains, type MainsFit } from "./mains.ts";
+import type { MainsFit } from "./mains.ts";
 import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
 import { type QuasiPeakMeters, quasiPeakMeters } from "./quasiPeak.ts";
 import type { Recording } from "./recording.ts";
@@ -17,6 +17,7 @@ import {
   rootOf,
   sumOf,
 } from "./restSpectrum.ts";
+import { mainsBesideStrays, type StrayTone, straysOver } from "./strayTones.ts";
 import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
 import { withoutMains } from "./takeOutMains.ts";
 import { weightA } from "./weighting.ts";
@@ -106,19 +107,20 @@ export function analyseNoise(
     const name = names[place]!;
     const lines = main.found ? main.channels[c]!.filter((line) => line.detected) : [];
     const foreign = others.flatMap((fit) => fit.channels[c]!.filter((line) => line.detected));
-    const known_Hz = [...lines, ...foreign].map((line) => line.frequency_Hz);
+    const strays = straysOver(stretches.map((stretch) => stretch.strays[c]!));
+    const known_Hz = [...lines, ...foreign, ...strays].map((line) => line.frequency_Hz);
     const spectrum = restSpectrum(overStretches(stretches.map(({ rests }) => rests[c]!)), reach, known_Hz);
-    const { density, clean_V2_per_Hz } = spectrum;
-    const otherLines = [...foreign, ...spectrum.lines]
+    const { density, clean_V2_per_Hz, even_s } = spectrum;
+    const otherLines = [...foreign, ...strays, ...spectrum.lines]
       .map(({ frequency_Hz, level_Vrms, doubt_Vrms }) => ({ frequency_Hz, level_Vrms, doubt_Vrms }))
       .sort((a, b) => a.frequency_Hz - b.frequency_Hz);
-    const within = [...lines, ...foreign].filter(
+    const within = [...lines, ...foreign, ...strays].filter(
       ({ frequency_Hz }) => frequency_Hz >= band_Hz[0] && frequency_Hz <= band_Hz[1],
     );
     const total = (weight: (frequency_Hz: number) => number) =>
       rootOf(
         sumOf(
-          powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weight),
+          powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, even_s, weight),
           ...spectrum.lines.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
           ...within.map((line) => powerOfLine(line.level_Vrms, line.doubt_Vrms, weight(line.frequency_Hz))),
         ),
@@ -126,8 +128,8 @@ export function analyseNoise(
     const flat = () => 1;
     const noise = total(flat);
     const noiseA = total(weightA);
-    const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s));
-    const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, duration_s, weightA));
+    const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, even_s));
+    const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, even_s, weightA));
     const meter = meterOf(readings[c]!, duration_s);
     return {
       name,
@@ -184,7 +186,11 @@ function noiseIn(
   audio: number,
   nominals_Hz: readonly number[],
   watched: Watched,
-): { fits: MainsFit[]; rests: RestDensity[] } {
+): {
+  fits: readonly MainsFit[];
+  strays: readonly (readonly StrayTone[])[];
+  rests: RestDensity[];
+} {
   const { tops, meters } = watched;
   const constant = constantsIn(stream, stretch, heard);
   watched.means_V ??= constant.slice(0, audio).map(({ mean }) => mean * fullScale_Vpk);
@@ -201,11 +207,12 @@ function noiseIn(
     meters.push(signals.slice(0, audio), means_V);
   });
   const signals = low.map((one) => one.end());
-  const fits = fitMains(signals, low_Hz, nominals_Hz);
+  const { fits, strays, quiet } = mainsBesideStrays(signals, low_Hz, nominals_Hz);
   const found = fits.filter((fit) => fit.found);
   return {
     fits,
-    rests: signals.slice(0, audio).map((signal, c) => restDensity(withoutMains(signal, found, c), low_Hz)),
+    strays,
+    rests: quiet.slice(0, audio).map((signal, c) => restDensity(withoutMains(signal, found, c), low_Hz)),
   };
 }
 

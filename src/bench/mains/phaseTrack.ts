@@ -122,9 +122,6 @@ function addWrapped(cyclesPerSample: number, first: number, into: Float64Array):
   }
 }
 
-/** Mains does not wander as the smoother supposes, and how restless it is was guessed too: found on drawn benches. */
-const unknownLaw = 1.6;
-
 /** Restlessness tried, in rad²/s³: from a good clock's drift to far above what mains does. */
 const restless = Array.from({ length: 33 }, (_, i) => 10 ** (-14 + i / 2));
 /** Gain of log likelihood that a wandering frequency must bring over a steady one: one steady record in fifty errs. */
@@ -162,28 +159,67 @@ export function drawTrack(
   const bent = readings_rad.map((reading, b) => (information[b]! > 0 ? reading - line.phase_rad[b]! : 0));
   const size = Math.sqrt(bent.reduce((sum, r) => sum + r * r, 0) / blocks) + line.rateSd_rad_per_s * step_s * blocks;
   const spread = { phase_rad: 10 * size, rate_rad_per_s: (10 * size) / Math.min(1, step_s * blocks) };
-  const smooth = (q: number) => smoothPhase(bent, information, step_s, q, spread);
-  const steady = smooth(0).logLikelihood;
-  let q = 0;
-  let best: SmoothPhase | undefined;
-  for (const candidate of restless) {
-    const tried = smooth(candidate);
-    if (tried.logLikelihood <= Math.max(best?.logLikelihood ?? Number.NEGATIVE_INFINITY, steady + leastGain)) continue;
-    best = tried;
-    q = candidate;
-  }
-  if (!best) return straight;
+  const tried = [0, ...restless].map((q) => ({ q, ...smoothPhase(bent, information, step_s, q, spread) }));
+  const [steady, ...moving] = tried;
+  const best = moving.reduce((a, b) => (b.logLikelihood > a.logLikelihood ? b : a));
+  const wandering = best.logLikelihood > steady!.logLikelihood + leastGain;
+  const taken = wandering ? best : steady!;
   const duration_s = step_s * blocks;
-  const ends = edgeVariance(best, 0, step_s) + edgeVariance(best, blocks - 1, step_s);
-  return {
+  const track = {
     carrier_Hz,
     step_s,
+    meanSd_Hz: Math.sqrt(riseVariance(tried, riseOf(taken, step_s), step_s)) / (2 * Math.PI * duration_s),
+  };
+  if (!wandering) return { ...straight, ...track };
+  return {
+    ...track,
     deviation_rad: best.phase_rad.map((phase, b) => phase + line.phase_rad[b]!),
     rate_rad_per_s: best.rate_rad_per_s.map((rate) => rate + line.rate_rad_per_s),
-    restlessness: q,
-    meanSd_Hz: (unknownLaw * Math.sqrt(ends)) / (2 * Math.PI * duration_s),
+    restlessness: best.q,
     phaseSd_rad: Math.sqrt(best.phaseVariance.reduce((a, b) => a + b, 0) / blocks),
   };
+}
+
+/**
+ * Restlessness of mains, before anything is read. A grid that strays by 20 mHz in about a minute has 5e-4; a decade or
+ * two to either side are as likely, each half decade alike. That the frequency stands, as a regenerator's does, is as
+ * likely as all of these together. Common knowledge of grids, no source.
+ */
+const mainsWanders = [1e-6, 0.1] as const;
+const wandering = restless.filter((q) => q >= mainsWanders[0] && q <= mainsWanders[1]).length;
+
+function priorOf(q: number): number {
+  if (q === 0) return wandering;
+  return q >= mainsWanders[0] && q <= mainsWanders[1] ? 1 : 0;
+}
+
+/** By how much the phase rises from half a step before the first reading to half a step after the last. */
+function riseOf({ phase_rad, rate_rad_per_s }: SmoothPhase, step_s: number): number {
+  const last = phase_rad.length - 1;
+  return phase_rad[last]! - phase_rad[0]! + (step_s / 2) * (rate_rad_per_s[last]! + rate_rad_per_s[0]!);
+}
+
+/**
+ * Variance of the rise about the one taken, over all that the restlessness may be. Which it is, or that the frequency
+ * stands, is guessed from the same readings: a record that hides how it wandered is no surer of its mean than the
+ * tracks that it leaves possible.
+ *
+ *     Σ w·(v + (r − taken)²) / Σ w,   w = prior·likelihood
+ */
+function riseVariance(
+  tried: readonly (SmoothPhase & { readonly q: number })[],
+  taken_rad: number,
+  step_s: number,
+): number {
+  const most = Math.max(...tried.map(({ logLikelihood }) => logLikelihood));
+  let weights = 0;
+  let total = 0;
+  for (const one of tried) {
+    const weight = priorOf(one.q) * Math.exp(one.logLikelihood - most);
+    weights += weight;
+    total += weight * (one.riseVariance + (riseOf(one, step_s) - taken_rad) ** 2);
+  }
+  return total / weights;
 }
 
 /** Weighted least squares; undefined when fewer than two blocks hold information. */
@@ -213,8 +249,4 @@ function straightLine(readings_rad: Float64Array, information: Float64Array, ste
     rate_rad_per_s,
     rateSd_rad_per_s: 1 / Math.sqrt(squares),
   };
-}
-
-function edgeVariance(smooth: SmoothPhase, m: number, step_s: number): number {
-  return smooth.phaseVariance[m]! + (step_s / 2) ** 2 * smooth.rateVariance[m]!;
 }

@@ -1,7 +1,7 @@
 import { type Bench, blockWeights, type Comb, spectraOf, sumsOf } from "./comb.ts";
-import { densitiesOf } from "./lineNoise.ts";
+import { densitiesOf, noiseAbout } from "./lineNoise.ts";
 import { heldBlock } from "./readPhase.ts";
-import { noiseOf, restOf } from "./refine.ts";
+import { restOf } from "./refine.ts";
 
 /** What one order says of the comb's frequency: how far off it would have it, and how sure it is. */
 interface Vote {
@@ -48,7 +48,10 @@ function weightOf(party: readonly Vote[]): number {
 /** Slope of each order's phase over the record against the comb's track, as a frequency of the fundamental [rad/s]. */
 function votesOf(bench: Bench, comb: Comb): Vote[] {
   const spectra = spectraOf(bench, restOf(bench, [comb]));
-  const noise = noiseOf(comb, densitiesOf(spectra, bench));
+  // The median alone: what a line leaves beside it when its frequency is wrong is no noise, it is the disagreement.
+  const noise = densitiesOf(spectra, bench).map((rest) =>
+    comb.orders.map((order) => noiseAbout(rest, order * comb.track.carrier_Hz)),
+  );
   const sums = sumsOf(spectra, comb);
   const { sum, squares, lag_s } = blockWeights(bench, comb.blocks);
   const time_s = sum.map((_, b) => (b + 0.5) * comb.track.step_s + lag_s[b]!);
