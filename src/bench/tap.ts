@@ -95,7 +95,7 @@ export function analyseTap(
     taps,
     starts,
     fitted.map(({ decay }) => decay),
-    rate_Hz,
+    striking,
   );
   const quiet = signal.subarray(0, Math.max(0, taps[0]! - Math.round(0.01 * rate_Hz)));
   const stretch_s = Math.max(...striking.taps.map(({ samples }) => samples)) / rate_Hz;
@@ -106,9 +106,8 @@ export function analyseTap(
     const { frequency_Hz, rate_per_s, amplitudes } = decay;
     const q = (Math.PI * frequency_Hz) / rate_per_s;
     if (q < leastQ) continue;
-    const sizes = amplitudes.map(
-      ([a, b], j) => Math.hypot(a, b) * Math.exp((rate_per_s * (starts[j]! - onsets[j]!)) / rate_Hz),
-    );
+    const since_s = onsets.map(({ at }, j) => (starts[j]! - at) / rate_Hz);
+    const sizes = amplitudes.map(([a, b], j) => Math.hypot(a, b) * Math.exp(rate_per_s * since_s[j]!));
     const peak_Vpk = Math.max(...sizes);
     if (isSteady(quiet, rate_Hz, decay, peak_Vpk) || 1 / rate_per_s > 3 * stretch_s) {
       notes.push(`A steady line at ${frequency_Hz.toFixed(1)} Hz does not go with the taps and is left out.`);
@@ -122,8 +121,11 @@ export function analyseTap(
         notes.push(`Something rings near ${frequency_Hz.toFixed(0)} Hz, too weak to say for how long.`);
       continue;
     }
-    // Amplitude and rate go together: √2 of the rate's share is the bound for a decay seen to its end.
-    const shift = rate_per_s / rate_Hz;
+    const hardest = sizes.indexOf(peak_Vpk);
+    const energies = amplitudes.map(([a, b]) => a * a + b * b);
+    const share = energies[hardest]! / energies.reduce((a, b) => a + b, 0);
+    const size = logSizeVariance(logRate, share, rate_per_s * since_s[hardest]!);
+    const shift = (rate_per_s * onsets[hardest]!.doubt) / rate_Hz;
     resonances.push({
       frequency_Hz,
       q,
@@ -133,7 +135,7 @@ export function analyseTap(
         frequency_Hz: doubt_Hz,
         q: q * rateDoubt,
         decay_ms: (1000 / rate_per_s) * rateDoubt,
-        peak_Vpk: peak_Vpk * Math.hypot(rateDoubt * Math.SQRT1_2, 2 * shift),
+        peak_Vpk: peak_Vpk * Math.hypot(1.96 * Math.sqrt(size), shift),
       },
     });
   }
@@ -145,6 +147,20 @@ export function analyseTap(
         ? "what rings is too weak against the noise; tap harder, or raise the gain"
         : "the taps leave no resonance that stands out of the noise";
   return { taps: taps.length, resonances, ...(undecided ? { undecided } : {}), usable_s, notes };
+}
+
+/**
+ * Variance of the logarithm of a decay's envelope at its tap. In one tap seen to its end the mean time of its energy is
+ * 1/2α, so an error of the rate tilts the envelope about that instant.
+ *
+ *     var ln A = var ln α·(1/4p + (1/2 + α·t)²)
+ *
+ * @param share  p, of the energy of all taps in this one
+ * @param before  α·t, time constants by which the tap lies before the stretch that was fitted
+ * @source inverse of the information of (ln A, α) in white noise, worked by hand
+ */
+function logSizeVariance(logRate: number, share: number, before: number): number {
+  return logRate * (1 / (4 * share) + (0.5 + before) ** 2);
 }
 
 /** Share of its power that the quiet must lose for lines to be hum and not a resonance taken for it. */
@@ -312,16 +328,27 @@ function startAt(frequency_Hz: number, striking: Striking) {
 /** Earlier and later than found, samples in which the onset is sought again. */
 const onsetReach_s = [0.002, 0.0015] as const;
 
+interface Onset {
+  /** In samples; between two where that is likeliest. */
+  readonly at: number;
+  readonly doubt: number;
+}
+
+/** A tap falls anywhere between two samples: 95 % of one sample's width, halved. */
+const withinSample = 0.475;
+
 /**
- * The sample from which each tap's decays explain most: before it they are silent, after it they are there.
+ * When each tap fell: before it its decays are silent, after it they are there. Every sample is weighed by how likely
+ * noise makes what is left, and the tap fell within the sample before.
  */
 function refinedOnsets(
   signal: Float64Array,
   taps: readonly number[],
   starts: readonly number[],
   decays: readonly Decay[],
-  rate_Hz: number,
-): number[] {
+  { rate_Hz, noise_V2_per_Hz }: Striking,
+): Onset[] {
+  const noise_V2 = ((noise_V2_per_Hz.reduce((sum, V2) => sum + V2, 0) / noise_V2_per_Hz.length) * rate_Hz) / 2;
   return taps.map((tap, j) => {
     const from = Math.max(0, tap - Math.round(onsetReach_s[0] * rate_Hz));
     const to = Math.min(signal.length - 1, starts[j]! + Math.round(onsetReach_s[1] * rate_Hz));
@@ -332,19 +359,18 @@ function refinedOnsets(
         const turn = 2 * Math.PI * frequency_Hz * t;
         return sum + Math.exp(-rate_per_s * t) * (a * Math.cos(turn) - b * Math.sin(turn));
       }, 0);
-    let cost = 0;
-    let least = 0;
-    let best = from;
+    const costs = new Float64Array(to - from + 1);
     for (let n = from; n < to; n++) {
       const left = signal[n]! - (j > 0 ? at(j - 1, n) : 0);
       // Moving the onset past this sample makes it silence instead of decay.
-      cost += left ** 2 - (left - at(j, n)) ** 2;
-      if (cost < least) {
-        least = cost;
-        best = n + 1;
-      }
+      costs[n + 1 - from] = costs[n - from]! + left ** 2 - (left - at(j, n)) ** 2;
     }
-    return best;
+    const least = costs.reduce((a, b) => Math.min(a, b));
+    const weights = costs.map((cost) => Math.exp((least - cost) / (2 * Math.max(noise_V2, Number.MIN_VALUE))));
+    const whole = weights.reduce((a, b) => a + b, 0);
+    const mean = weights.reduce((sum, weight, i) => sum + weight * i, 0) / whole;
+    const variance = weights.reduce((sum, weight, i) => sum + weight * (i - mean) ** 2, 0) / whole;
+    return { at: from + mean - 0.5, doubt: Math.hypot(withinSample, 1.96 * Math.sqrt(variance)) };
   });
 }
 
