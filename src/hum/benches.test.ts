@@ -45,7 +45,7 @@ function holdShares(what: string, shares: readonly ShareHeld[]) {
 
 describe("benches drawn at random", () => {
   test("from line tables", { timeout: 3_600_000 }, () => {
-    const judged = Array.from({ length: draws || 5 }, (_, i) => judgeDraw(firstSeed + i)).flat();
+    const judged = Array.from({ length: draws || 4 }, (_, i) => judgeDraw(firstSeed + i)).flat();
     hold("cause from line tables", judged);
     holdShares(
       "bounds on shares, from line tables",
