@@ -68,9 +68,9 @@ export async function buildServer({
   app.get<{ Params: { unit: string } }>("/api/units/:unit/bench", async (request) =>
     workshop.bench(request.params.unit),
   );
-  app.get<{ Params: { unit: string; recording: string }; Querystring: { channel?: string } }>(
+  app.get<{ Params: { unit: string; recording: string }; Querystring: { channel?: string; band?: string } }>(
     "/api/units/:unit/recordings/:recording/spectrum",
-    async (request) => workshop.spectrum(request.params.unit, request.params.recording, request.query.channel),
+    async ({ params, query }) => workshop.spectrum(params.unit, params.recording, query.channel, query.band),
   );
   app.get("/api/morning", async () => workshop.morning());
   app.get<{ Params: { unit: string } }>("/api/units/:unit/probe", async (request) =>

@@ -73,6 +73,8 @@ export interface SpectrumView {
   /** Lowest and highest level in each column of a log frequency axis, amplitude spectrum. */
   readonly columns: readonly { readonly frequency_Hz: number; readonly low_dBV: number; readonly high_dBV: number }[];
   readonly resolution_Hz: number;
+  /** The ends of the whole recording's axis, of which the columns may show a part. */
+  readonly whole_Hz: readonly [number, number];
 }
 
 /** Whether a regenerated supply was fit to judge a hum by. */

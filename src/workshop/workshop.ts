@@ -24,7 +24,7 @@ import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
 import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
-import { spectrumColumns } from "./spectrum.ts";
+import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { TimberDesk } from "./timber/desk.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
@@ -238,7 +238,9 @@ export class Workshop {
     return this.keep(`bench ${serial}`, () => benchSheet(this.shop, serial, this.now, this.room.calculate));
   }
 
-  spectrum(serial: string, recording: string, channel?: string): SpectrumView {
+  /** Levels against frequency; of a part of the axis alone with `band`, such as `40,400`. */
+  spectrum(serial: string, recording: string, channel?: string, band?: string): SpectrumView {
+    const part = readBand(band);
     this.unitNamed(serial);
     const entry = this.shop.ledger
       .about("recording", serial)
@@ -261,14 +263,11 @@ export class Workshop {
         `one of ${entry.body.channels.join(", ")}`,
         "name a channel of the recording",
       );
-    return this.keep(`spectrum ${entry.id} ${asked}`, () => {
+    const levels = this.keep(`spectrum ${entry.id} ${asked}`, () => {
       const { samples, rate_Hz } = this.open(entry);
-      return {
-        recording: entry.body.recording,
-        channel: asked,
-        ...spectrumColumns(samples[index]!, rate_Hz, entry.body.fullScale_Vpk),
-      };
+      return levelSpectrum(samples[index]!, rate_Hz, entry.body.fullScale_Vpk);
     });
+    return { recording: entry.body.recording, channel: asked, ...spectrumColumns(levels, part) };
   }
 
   async morning(): Promise<MorningView> {

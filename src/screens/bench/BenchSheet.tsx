@@ -3,9 +3,10 @@ import type { BenchFigure, BenchRecordingView, BenchSheetView } from "../../work
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
-import { plainNumber, withDoubt } from "../common/number.ts";
+import { plainNumber } from "../common/number.ts";
 import { quantityWords } from "../common/quantity.ts";
 import { Empty } from "../common/Waiting.tsx";
+import { BalancePicture } from "./BalancePicture.tsx";
 import type { Surroundings } from "./conditions.ts";
 import { words } from "./messages.ts";
 import { Recorders } from "./Recorders.tsx";
@@ -94,19 +95,54 @@ function Judged({ taken }: { readonly taken: BenchRecordingView }) {
   );
 }
 
+const valvesInWords = (valves: Readonly<Record<string, string>>) =>
+  Object.entries(valves)
+    .map(([position, valve]) => `${position} ${valve}`)
+    .join(", ");
+
 function Balance({ balance }: { readonly balance: NonNullable<BenchSheetView["balance"]> }) {
+  const { rounds, cause } = balance;
+  const settings = [...new Set(rounds.flatMap(({ byPosition }) => byPosition.map(({ position }) => position)))];
   return (
     <article className="recording bench-recording">
       <h3>{words.balance}</h3>
-      <ul className="bench-balance">
-        {balance.byPosition.map(({ position, difference_dB, doubt_dB }) => (
-          <li key={position}>
-            <span>{words.balanceAt(position)}</span>
-            <span className="figure pencil">{withDoubt(difference_dB, doubt_dB)} dB</span>
-          </li>
-        ))}
-      </ul>
-      {balance.words && <p>{balance.words}</p>}
+      <p className="bench-verdict">
+        <strong>{words.balanceCauses[cause]}</strong> {balance.words.replace(/^Undecided\. /, "")}
+      </p>
+      <Measured>{(width) => <BalancePicture rounds={rounds} width={Math.min(width, 760)} />}</Measured>
+      <div className="balance-table">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{words.settings}</th>
+              {rounds.map(({ valves }, round) => (
+                <th key={JSON.stringify(valves)} scope="col">
+                  <svg className={`balance-round balance-round-${round % 3}`} width="44" height="12" aria-hidden="true">
+                    <path d="M2 6H42" />
+                    <circle cx="22" cy="6" r="4" />
+                  </svg>{" "}
+                  {valvesInWords(valves)}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {settings.map((setting) => (
+              <tr key={setting}>
+                <th scope="row">{words.balanceAt(setting)}</th>
+                {rounds.map(({ valves, byPosition }) => {
+                  const at = byPosition.find(({ position }) => position === setting);
+                  return (
+                    <td key={JSON.stringify(valves)} className="figure pencil">
+                      {at && `${written({ value: at.difference_dB, doubt: Math.max(0.01, at.doubt_dB) })} dB`}
+                    </td>
+                  );
+                })}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </article>
   );
 }

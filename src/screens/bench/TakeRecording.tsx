@@ -1,5 +1,6 @@
 import { type FormEvent, useId, useState } from "react";
 import type { BenchSheetView } from "../../workshop/bench/views.ts";
+import type { WaitingView } from "../../workshop/views.ts";
 import { postRecording, writeDown } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { Choice, Field, numberOf, Outcome, Recalled } from "../common/fields.tsx";
@@ -23,6 +24,7 @@ import { InputChoice } from "./InputChoice.tsx";
 import { Loopback } from "./Loopback.tsx";
 import { file as fileWords, take, words } from "./messages.ts";
 import { type Take, useCapture } from "./useCapture.ts";
+import { WaitingFiles } from "./WaitingFiles.tsx";
 
 interface Props {
   readonly sheet: BenchSheetView;
@@ -73,6 +75,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
   const draft = useDraft<Part>(`${sheet.unit} bench`, blankOf({ sheet, conditions }, taken));
   const [device, setDevice] = useState("");
   const [file, setFile] = useState<File>();
+  const [waits, setWaits] = useState<WaitingView["files"][number]>();
   const [round, setRound] = useState(0);
   const [asked, setAsked] = useState(false);
   const { state, begin, stop, clear } = useCapture();
@@ -108,10 +111,10 @@ export function TakeRecording({ sheet, conditions }: Props) {
     });
   };
 
-  const write = (wav: Blob, names?: readonly string[]) =>
+  const write = (wav: Blob | WaitingView["files"][number], names?: readonly string[]) =>
     sending
       .send(async () => {
-        const { file_sha256 } = await postRecording(wav);
+        const { file_sha256 } = wav instanceof Blob ? await postRecording(wav) : wav;
         const about = {
           unit: sheet.unit,
           file_sha256,
@@ -126,6 +129,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
         if (!done) return;
         clear();
         setFile(undefined);
+        setWaits(undefined);
         setRound(round + 1);
         setAsked(false);
         draft.clear({ ...typed, name: freeName([...taken, typed.name.trim()]) });
@@ -152,9 +156,10 @@ export function TakeRecording({ sheet, conditions }: Props) {
 
   const bring = () => {
     setAsked(true);
-    if (!file) return sending.refuse(fileWords.missing);
+    const brought = waits ?? file;
+    if (!brought) return sending.refuse(fileWords.missing);
     if (!isReady) return sending.refuse(take.mend);
-    void write(file);
+    void write(brought);
   };
 
   return (
@@ -292,7 +297,8 @@ export function TakeRecording({ sheet, conditions }: Props) {
       <div className="take-file">
         <h3>{fileWords.title}</h3>
         <p className="quiet">{fileWords.lead}</p>
-        <div className="field">
+        <WaitingFiles chosen={waits?.file_sha256} onChoose={setWaits} />
+        <div className="field" hidden={waits !== undefined}>
           <label htmlFor={fileId}>{fileWords.file}</label>
           <input
             key={round}

@@ -1,5 +1,6 @@
 import { type FormEvent, useId, useState } from "react";
-import type { HumHearingView } from "../../workshop/views.ts";
+import type { HumHearingView, WaitingView } from "../../workshop/views.ts";
+import { WaitingFiles } from "../bench/WaitingFiles.tsx";
 import { postRecording, writeDown } from "../common/api.ts";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -62,6 +63,7 @@ export function BringRecording({ hearing, fitted }: Props) {
   const fileId = useId();
   const [by, setBy] = useBy();
   const [file, setFile] = useState<File>();
+  const [waits, setWaits] = useState<WaitingView["files"][number]>();
   const draft = useDraft<string>(`${hearing.unit} recording`, firstConditions({ hearing, fitted }));
   const typed = (name: Part) => draft.typed[name] ?? "";
   const positions = Object.keys({ ...fitted, ...hearing.nextRecording?.valves });
@@ -70,7 +72,7 @@ export function BringRecording({ hearing, fitted }: Props) {
   const sending = useSending();
   const change = (part: Partial<Record<Part, string>>) => draft.change(part);
   const errors = {
-    file: file ? undefined : bring.noFile,
+    file: file || waits ? undefined : bring.noFile,
     name: filled(typed("name")),
     fullScale: positive(typed("fullScale")),
     channels: filled(typed("channels")),
@@ -85,11 +87,11 @@ export function BringRecording({ hearing, fitted }: Props) {
   const submit = (event: FormEvent) => {
     event.preventDefault();
     setAsked(true);
-    if (!file || Object.values(errors).some(Boolean)) return sending.refuse(bring.mend);
+    if (Object.values(errors).some(Boolean)) return sending.refuse(bring.mend);
     const building_Hz = numberOf(typed("building"));
     const names = [...hearing.recordings.map((recording) => recording.recording), typed("name").trim()];
     const bringIn = async () => {
-      const { file_sha256 } = await postRecording(file);
+      const { file_sha256 } = waits ?? (await postRecording(file!));
       await writeDown(by.trim(), [
         {
           kind: "recording",
@@ -120,6 +122,7 @@ export function BringRecording({ hearing, fitted }: Props) {
     void sending.send(bringIn).then((done) => {
       if (!done) return;
       setFile(undefined);
+      setWaits(undefined);
       setRound(round + 1);
       setAsked(false);
       draft.clear({ ...draft.typed, name: freeName(names) });
@@ -133,7 +136,8 @@ export function BringRecording({ hearing, fitted }: Props) {
       <p className="quiet">{bring.lead}</p>
       <form className="bring-form" onSubmit={submit} noValidate>
         <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
-        <div className="field">
+        <WaitingFiles chosen={waits?.file_sha256} onChoose={setWaits} />
+        <div className="field" hidden={waits !== undefined}>
           <label htmlFor={fileId}>{bring.file}</label>
           <input
             key={round}

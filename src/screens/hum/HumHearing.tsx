@@ -1,6 +1,6 @@
-import { type ReactNode, useId } from "react";
+import { type KeyboardEvent, type ReactNode, useId } from "react";
 import { Link } from "wouter";
-import type { HumHearingView, SpectrumView } from "../../workshop/views.ts";
+import type { HumHearingView, HumLineView, SpectrumView } from "../../workshop/views.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
@@ -13,10 +13,13 @@ import { Textures } from "./CauseBar.tsx";
 import { causeWords, shownLines, type Verdict } from "./causes.ts";
 import { LineRow } from "./LineRow.tsx";
 import { hertz } from "./level.ts";
-import { words } from "./messages.ts";
+import { words, zoomWords } from "./messages.ts";
 import { NextRecording } from "./NextRecording.tsx";
 import { channelsByWeight, recordingsByTelling } from "./order.ts";
 import { levelsOf, Spectrum } from "./Spectrum.tsx";
+import { Supplies } from "./Supplies.tsx";
+import { Taps } from "./Taps.tsx";
+import { type Band, type Zoom, zoomed, zoomKeys } from "./zoom.ts";
 import "./hum.css";
 
 type HumRecording = HumHearingView["recordings"][number];
@@ -24,6 +27,9 @@ type HumRecording = HumHearingView["recordings"][number];
 export interface SpectraOf {
   readonly channel: string;
   readonly onChannel: (channel: string) => void;
+  /** The part of the frequency axis that is drawn; left out, all of it. */
+  readonly band?: Band | undefined;
+  readonly onBand?: (band: Band | undefined) => void;
   readonly spectra: readonly SpectrumView[];
   /** What to say in their place: still fetched, or failed. */
   readonly instead?: ReactNode;
@@ -140,6 +146,8 @@ function RecordingLines({
   );
 }
 
+const isWithin = (frequency_Hz: number, [from_Hz, to_Hz]: Band) => frequency_Hz >= from_Hz && frequency_Hz <= to_Hz;
+
 function Spectra({
   hearing,
   shown,
@@ -151,6 +159,20 @@ function Spectra({
 }) {
   const levels = levelsOf(shown.spectra);
   const first = shown.spectra[0];
+  const { band, onBand } = shown;
+  const whole = first?.whole_Hz;
+  // Closer is closer to the loudest line there, which is what one goes closer for.
+  const loudest = hearing.lines
+    .filter(({ channel, frequency_Hz }) => channel === shown.channel && (!band || isWithin(frequency_Hz, band)))
+    .reduce<HumLineView | undefined>((a, b) => (a && a.level_Vrms >= b.level_Vrms ? a : b), undefined);
+  const go = (how: Zoom) =>
+    whole && onBand?.(zoomed(band, whole, how, how === "closer" ? loudest?.frequency_Hz : undefined));
+  const onKeyDown = (event: KeyboardEvent) => {
+    const how = zoomKeys[event.key];
+    if (!how || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    go(how);
+  };
   return (
     <section className="spectra" aria-labelledby="spectra-name">
       <h2 id="spectra-name">{words.spectrum}</h2>
@@ -162,6 +184,19 @@ function Spectra({
           onChange={shown.onChannel}
         />
       )}
+      {onBand && whole && (
+        <fieldset className="zoom" aria-label={zoomWords.legend}>
+          {(["closer", "wider", "lower", "higher", "whole"] as const).map((how) => (
+            <button key={how} type="button" disabled={!band && how !== "closer"} onClick={() => go(how)}>
+              {zoomWords[how]}
+            </button>
+          ))}
+          <span className="figure" role="status">
+            {zoomWords.between(hertz((band ?? whole)[0]), hertz((band ?? whole)[1]))}
+          </span>
+          <p className="small quiet">{zoomWords.keys}</p>
+        </fieldset>
+      )}
       {shown.instead}
       {shown.spectra.map((spectrum) => {
         const recording = hearing.recordings.find((one) => one.recording === spectrum.recording);
@@ -171,11 +206,21 @@ function Spectra({
               <strong>{words.recordingName(spectrum.recording)}</strong>
               {recording && ` ${words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}`}
             </figcaption>
-            <Measured first={1000}>
-              {(width) => (
-                <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} height={220} levels_dBV={levels} />
-              )}
-            </Measured>
+            {/* biome-ignore lint/a11y/useSemanticElements: nothing here is filled in; the picture answers to keys */}
+            <div
+              className="spectrum-place"
+              role="group"
+              aria-label={zoomWords.keys}
+              // biome-ignore lint/a11y/noNoninteractiveTabindex: as above
+              tabIndex={0}
+              onKeyDown={onKeyDown}
+            >
+              <Measured first={1000}>
+                {(width) => (
+                  <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} height={220} levels_dBV={levels} />
+                )}
+              </Measured>
+            </div>
           </figure>
         );
       })}
@@ -233,9 +278,11 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
               ))}
             </section>
           ))}
+          <Supplies supplies={hearing.supplies} />
           <Spectra hearing={hearing} shown={spectra} channels={channels} />
         </>
       )}
+      {hearing.microphony && <Taps microphony={hearing.microphony} />}
       {hearing.notes.length > 0 && (
         <section className="hum-notes">
           <h2>{words.notes}</h2>

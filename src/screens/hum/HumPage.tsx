@@ -1,4 +1,4 @@
-import { useQueries, useQuery } from "@tanstack/react-query";
+import { keepPreviousData, useQueries, useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import type { HumHearingView, SpectrumView, UnitView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
@@ -6,18 +6,21 @@ import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
 import { HumHearing } from "./HumHearing.tsx";
 import { words } from "./messages.ts";
 import { channelsByWeight, recordingsByTelling } from "./order.ts";
+import type { Band } from "./zoom.ts";
 
 export function HumPage({ unit }: { readonly unit: string }) {
   const unitPath = `/api/units/${encodeURIComponent(unit)}`;
   const humPath = `${unitPath}/hum`;
   const [chosen, setChannel] = useState<string>();
+  const [band, setBand] = useState<Band>();
   const folder = useQuery({ queryKey: [unitPath], queryFn: () => get<UnitView>(unitPath) });
   const asked = useQuery({ queryKey: [humPath], queryFn: () => get<HumHearingView>(humPath) });
   const channel = chosen ?? (asked.data && channelsByWeight(asked.data)[0]) ?? "left";
   const spectra = useQueries({
     queries: (asked.data ? recordingsByTelling(asked.data, channel) : []).map(({ recording }) => {
-      const path = `${unitPath}/recordings/${encodeURIComponent(recording)}/spectrum?channel=${encodeURIComponent(channel)}`;
-      return { queryKey: [path], queryFn: () => get<SpectrumView>(path) };
+      const part = band ? `&band=${band.map((hz) => hz.toPrecision(7)).join(",")}` : "";
+      const path = `${unitPath}/recordings/${encodeURIComponent(recording)}/spectrum?channel=${encodeURIComponent(channel)}${part}`;
+      return { queryKey: [path], queryFn: () => get<SpectrumView>(path), placeholderData: keepPreviousData };
     }),
   });
   const failed = spectra.find((one) => one.error);
@@ -35,6 +38,8 @@ export function HumPage({ unit }: { readonly unit: string }) {
           spectra={{
             channel,
             onChannel: setChannel,
+            band,
+            onBand: setBand,
             spectra: spectra.flatMap((one) => one.data ?? []),
             instead: failed ? (
               <TroubleNote error={failed.error} again={() => void failed.refetch()} />

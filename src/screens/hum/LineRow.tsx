@@ -34,9 +34,12 @@ function HeardOn({ line, headphones }: { readonly line: HumLineView; readonly he
           <Headphones heard={audible} />
           <span>
             <span className="quiet">{audible === "yes" ? words.heard : words.perhaps}</span>{" "}
-            {on.map(({ headphone, margin_dB }, i) => (
+            {on.map(({ headphone, margin_dB, masked }, i) => (
               <span key={headphone} className="heard-one">
                 {headphone} <span className="figure pencil">{signed(margin_dB)}</span>
+                {masked && masked !== "no" && (
+                  <span className="quiet"> ({masked === "yes" ? words.masked : words.perhapsMasked})</span>
+                )}
                 {i < on.length - 1 && ", "}
               </span>
             ))}

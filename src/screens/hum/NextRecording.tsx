@@ -1,4 +1,5 @@
 import type { HumHearingView } from "../../workshop/views.ts";
+import { minutes } from "../common/number.ts";
 import { hertz } from "./level.ts";
 import { words } from "./messages.ts";
 
@@ -23,7 +24,10 @@ export function NextRecording({ hearing, before }: Props) {
   return (
     <section className="next-recording" aria-labelledby="next-name">
       <h2 id="next-name">{words.nextTitle}</h2>
-      <p className="next-how">{words.nextSupply(next.supply.source, hertz(next.supply.frequency_Hz))}</p>
+      <p className="next-how">
+        {words.nextSupply(next.supply.source, hertz(next.supply.frequency_Hz))}{" "}
+        {next.minutes !== undefined && <span className="quiet nowrap">{words.nextMinutes(minutes(next.minutes))}</span>}
+      </p>
       {Object.keys(next.valves).length > 0 && (
         <ul className="next-valves" aria-label={words.nextValves}>
           {Object.entries(next.valves).map(([position, valve]) => {

@@ -48,14 +48,26 @@ function namedLines(lines: readonly HumLineView[], x: (frequency_Hz: number) => 
   return named;
 }
 
-const thousands = (hz: number) => (hz >= 1000 ? `${plainNumber(hz / 1000)} k` : String(hz));
+const thousands = (hz: number) => (hz >= 1000 ? `${plainNumber(hz / 1000)} k` : plainNumber(hz));
+
+/** Round frequencies to name: the usual ones on a whole axis, an even division further in. */
+function ticksBetween([from, to]: readonly [number, number]): readonly number[] {
+  if (to / from > 30) return named_Hz.filter((hz) => hz >= from * 0.999 && hz <= to * 1.001);
+  const rough = (to - from) / 6;
+  const power = 10 ** Math.floor(Math.log10(rough));
+  const step = [1, 2, 5, 10].map((digit) => digit * power).find((one) => one >= rough) ?? 10 * power;
+  const first = Math.ceil(from / step);
+  return Array.from({ length: Math.max(0, Math.floor(to / step) - first + 1) }, (_, i) =>
+    Number(((first + i) * step).toPrecision(9)),
+  );
+}
 
 /** Amplitude spectrum on a log frequency axis, lowest and highest level in each column; pure. */
 export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: Props) {
   const { columns } = spectrum;
   const ends = [columns[0]?.frequency_Hz ?? 20, columns.at(-1)?.frequency_Hz ?? 20000] as const;
   const x = scaleLog()
-    .domain([Math.max(1, ends[0]), Math.max(ends[1], ends[0] * 2)])
+    .domain([Math.max(1, ends[0]), Math.max(ends[1], ends[0] * 1.0005)])
     .range([margin.left, width - margin.right]);
   const y = scaleLinear()
     .domain(levels_dBV)
@@ -63,10 +75,17 @@ export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: P
   const point = (hz: number, dBV: number) => `${x(hz).toFixed(1)} ${y(Math.max(levels_dBV[0], dBV)).toFixed(1)}`;
   const top = columns.map((c) => point(c.frequency_Hz, c.high_dBV));
   const under = columns.map((c) => point(c.frequency_Hz, c.low_dBV)).reverse();
-  const ticks = named_Hz.filter((hz) => hz >= ends[0] * 0.999 && hz <= ends[1] * 1.001);
-  const roomy = ticks.filter((hz, i) => width > 520 || i % 2 === 0 || hz === 50);
+  const ticks = ticksBetween(ends);
+  const isWhole = ends[1] / ends[0] > 30;
+  const roomy = ticks.filter((hz, i) => width > 520 || i % 2 === 0 || (isWhole && hz === 50));
   const grid = Array.from({ length: (levels_dBV[1] - levels_dBV[0]) / 20 + 1 }, (_, i) => levels_dBV[0] + 20 * i);
-  const here = lines.filter((line) => line.recording === spectrum.recording && line.channel === spectrum.channel);
+  const here = lines.filter(
+    (line) =>
+      line.recording === spectrum.recording &&
+      line.channel === spectrum.channel &&
+      line.frequency_Hz >= ends[0] * 0.999 &&
+      line.frequency_Hz <= ends[1] * 1.001,
+  );
   const named = new Map(namedLines(here, x).map(({ line, tier }) => [line, tier]));
   const summary = `${words.spectrumAlt(spectrum.recording, spectrum.channel)}: ${[...named.keys()].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
   return (

@@ -119,6 +119,48 @@ export const decided: HumHearingView = {
     left: { state: "decided", cause: "valve", position: "V2", valve: "T-117", odds: 0.97 },
     right: { state: "quiet" },
   },
+  supplies: [
+    {
+      recording: "r2",
+      instrument: "regenerator",
+      state: "not believed",
+      against: [
+        "its peaks are cut: crest factor 1.343, not under 1.380: outside",
+        "HT stood 6.1 % lower than on the building's mains",
+      ],
+      trial: "failed",
+      shape: { crestFactor: 1.343, doubt: 0.002, thd_pct: 3.6 },
+      ht: { building_V: 372.9, here_V: 350.3, change_pct: -6.06, doubt_pct: 0.27 },
+    },
+    {
+      recording: "r3",
+      instrument: "regenerator",
+      state: "believed",
+      against: [],
+      trial: "good",
+      shape: { crestFactor: 1.414, doubt: 0.002, thd_pct: 0.07 },
+    },
+  ],
+  microphony: {
+    state: "rings",
+    position: "V1",
+    valve: "T-001",
+    frequency_Hz: 612,
+    q: 85,
+    decay_ms: 44,
+    peak_Vpk: 0.0046,
+    words:
+      "Valve T-001 in V1 is microphonic: tapped, it rings at 612 Hz for 44 ms; with another valve in its place nothing does. No hum recording shows it.",
+    recordings: [
+      {
+        recording: "t1",
+        valves: { V1: "T-001", V2: "T-117" },
+        taps: 6,
+        rings: [{ frequency_Hz: 612, q: 85, decay_ms: 44, peak_Vpk: 0.0046 }],
+      },
+      { recording: "t2", valves: { V1: "T-009", V2: "T-117" }, taps: 6, rings: [] },
+    ],
+  },
   nextRecording: null,
   headphones,
   sentences: [
@@ -131,6 +173,8 @@ export const decided: HumHearingView = {
 
 export const cannotTell: HumHearingView = {
   ...decided,
+  supplies: [],
+  microphony: undefined,
   unit: "0409",
   recordings: recordings.slice(0, 1),
   lines: lines
@@ -154,6 +198,8 @@ export const cannotTell: HumHearingView = {
 
 export const none: HumHearingView = {
   ...decided,
+  supplies: [],
+  microphony: undefined,
   unit: "0431",
   recordings: [],
   lines: [],
@@ -188,5 +234,5 @@ export function spectrumOf(hearing: HumHearingView, recording: string, channel: 
       .map((l) => 20 * Math.log10(l.level_Vrms));
     return { frequency_Hz, low_dBV: floor - 5, high_dBV: Math.max(floor + 2, ...near) };
   });
-  return { recording, channel, columns, resolution_Hz: 0.125 };
+  return { recording, channel, columns, resolution_Hz: 0.125, whole_Hz: [10, 20_000] };
 }

@@ -40,6 +40,8 @@ export const words = {
   heardHead: "Heard on which headphones",
   heard: "heard on",
   perhaps: "perhaps on",
+  masked: "under its own hiss",
+  perhapsMasked: "perhaps under its own hiss",
   notOn: (count: number, all: number) =>
     count === all
       ? all === 1
@@ -63,6 +65,7 @@ export const words = {
     source === "building"
       ? `Run it from the building’s mains, ${frequency} Hz.`
       : `Run it from clean supply at ${frequency} Hz.`,
+  nextMinutes: (minutes: string) => `About ${minutes}.`,
   nextValves: "With these valves in",
   changed: (valve: string) => `instead of ${valve}`,
   noNextTitle: "No further recording is needed",
@@ -106,3 +109,43 @@ export const bring = {
   mend: "Some fields can’t be read. What you typed is kept.",
   positive: "This is more than 0.",
 };
+
+export const supplyWords = {
+  title: "Was the clean supply clean?",
+  lead: "A regenerator that cuts its peaks or sags lowers the HT, and a hum that goes with it is not cured.",
+  recording: (name: string) => `Recording ${name}`,
+  states: {
+    believed: "Believed",
+    "not believed": "Not believed, and not compared",
+    untried: "Not tried: nothing speaks for it or against it",
+  },
+  trial: "Its trials about that day",
+  trials: { good: "passed", failed: "failed", undecided: "decided nothing" },
+  shape: "Its shape under this unit",
+  sine: "crest factor; a sine has 1.414",
+  ht: "HT on it, and on the building’s mains",
+  htValue: (here: string, building: string) => `${here} V, ${building} V:`,
+  unknown: "not on record",
+  against: "Against it:",
+} as const;
+
+export const tapWords = {
+  title: "Tapped",
+  recording: (name: string) => `Recording ${name}`,
+  taps: (count: number) => (count === 1 ? "one tap" : `${count} taps`),
+  nothing: "Nothing rings for longer than in any valve.",
+  lasts: (ms: string) => `falls to a third in ${ms} ms`,
+  peak: "at its peak",
+  decayAlt: (hz: string, ms: string) => `A ring at ${hz} Hz, falling to a third in ${ms} ms`,
+} as const;
+
+export const zoomWords = {
+  legend: "Look closer",
+  closer: "Closer",
+  wider: "Wider",
+  lower: "Lower",
+  higher: "Higher",
+  whole: "Whole",
+  keys: "With a spectrum in focus: + and − or the upright arrows for closer and wider, the level arrows for lower and higher, 0 for the whole.",
+  between: (from: string, to: string) => `${from} Hz to ${to} Hz`,
+} as const;
