@@ -1,4 +1,5 @@
-import { fitMains, type MainsFit } from "../bench/mains.ts";
+import type { MainsFit } from "../bench/mains.ts";
+import { mainsBesideStrays } from "../bench/strayTones.ts";
 import { isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
 import { type HumRecording, isReference, mainsChannel, supplyChannel, type TraceInput } from "./traceInput.ts";
@@ -101,7 +102,7 @@ function fitFamilies(
   rate_Hz: number,
   nominals: readonly number[],
 ): readonly MainsFit[] {
-  const together = fitMains(signals, rate_Hz, nominals, { orders: highestOrder });
+  const together = mainsBesideStrays(signals, rate_Hz, nominals, { orders: highestOrder }).fits;
   if (signals.length === 1) return together;
   const powers = signals.map((signal) => signal.reduce((sum, x) => sum + x * x, 0));
   const strongest = powers.indexOf(Math.max(...powers));
@@ -109,7 +110,7 @@ function fitFamilies(
   const loudest = lines.reduce((a, b) => (b.level_Vrms > a.level_Vrms ? b : a));
   if (loudest.detected || !together.some((fit) => fit.found)) return together;
 
-  const apart = signals.map((signal) => fitMains([signal], rate_Hz, nominals, { orders: highestOrder }));
+  const apart = signals.map((signal) => mainsBesideStrays([signal], rate_Hz, nominals, { orders: highestOrder }).fits);
   return apart[strongest]!.map((lead, f) => ({
     ...lead,
     channels: apart.map((own) => {
