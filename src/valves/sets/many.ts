@@ -1,13 +1,16 @@
 import { annealed } from "./annealed.ts";
+import { ascendedPrices } from "./ascent.ts";
 import { type Boxes, boxes } from "./box.ts";
 import { PartsProgram } from "./partsProgram.ts";
-import { merged, neighbourSets, numbersIn, poolOf, worthySets } from "./pool.ts";
+import { merged, neighbourSets, numbersIn, type Pool, poolOf, worthySets } from "./pool.ts";
 import { type Packing, reducedCosts } from "./prices.ts";
 import { type Proof, provenPrices } from "./provenPrices.ts";
 import { type Costing, isLate, type Order, totalCost } from "./question.ts";
 import { recombined } from "./recombined.ts";
 import { wholeSets } from "./wholeSets.ts";
 
+/** With more valves a linear program takes longer than an answer may. */
+const MOST_LINEAR = 700;
 /** Larger sets have too many neighbours to be listed. */
 const LARGEST = 6;
 /** Sets of a size with its nearest neighbours that each valve begins with. */
@@ -19,9 +22,10 @@ const FIRST_MOVES_A_VALVE = 2500;
 const MOST_FIRST_MOVES = 3e6;
 const HOT = 0.15;
 /** So few sets are handed to branch and bound for the last word. */
-const KEPT = 400;
-const MOST_SEARCHED = 2500;
-const SEARCH_s = 2;
+const KEPT = 1500;
+const MOST_SEARCHED_FIRST = 1000;
+const MOST_SEARCHED = 8000;
+const SEARCH_s = 4;
 
 export interface Many {
   readonly groups: readonly (readonly number[])[];
@@ -72,20 +76,36 @@ export async function manySets(
   const usual = costOf(groups) / groups.length;
   if (!(usual > 0)) return { groups: outside(groups), bound: 0, optimal: true };
   const start = neighbourSets(space, sizes, order.limit, NEIGHBOUR_SETS, groups);
-  const program = await PartsProgram.create(packing, start.widest, usual);
-  const proof = provenPrices(program, space, packing, start, order, costOf(groups));
-  program.dispose();
+  const proof =
+    n > MOST_LINEAR
+      ? ascendedPrices(space, packing, start, groups, order, costOf(groups))
+      : await linearPrices(space, packing, start, order, costOf(groups));
   if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false };
   const { prices } = proof;
-  const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
-  if (worthy !== undefined && costOf(groups) > proof.bound * (1 + 1e-9)) {
-    const pool = merged(start, worthy, prices, Number.POSITIVE_INFINITY);
-    groups = await recombined(space, pool, proof, packing, groups, order);
+  let last = await lastWord(space, packing, proof, groups, order, costOf(groups), MOST_SEARCHED_FIRST);
+  groups = last.groups;
+  if (costOf(groups) > last.bound * (1 + 1e-9) && !isLate(order)) {
+    const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
+    if (worthy !== undefined) {
+      const pool = merged(start, worthy, prices, Number.POSITIVE_INFINITY);
+      groups = await recombined(space, pool, proof, packing, groups, order);
+    }
+    const bound = last.bound;
+    last = await lastWord(space, packing, { ...proof, bound }, groups, order, costOf(groups), MOST_SEARCHED);
   }
-  const last = await lastWord(space, packing, proof, groups, order, costOf(groups));
   const cost = costOf(last.groups);
   const bound = Math.min(last.bound, cost);
   return { groups: outside(last.groups), bound, optimal: cost <= bound * (1 + 1e-9) };
+}
+
+async function linearPrices(space: Boxes, packing: Packing, start: Pool, order: Order, reachable: number) {
+  const usual = reachable / [...packing.made.values()].reduce((a, b) => a + b, 0);
+  const program = await PartsProgram.create(packing, start.widest, usual);
+  try {
+    return provenPrices(program, space, packing, start, order, reachable);
+  } finally {
+    program.dispose();
+  }
 }
 
 /** Branch and bound over all sets that could be in a better grouping, where they are few. */
@@ -96,6 +116,7 @@ async function lastWord(
   groups: readonly (readonly number[])[],
   order: Order,
   cost: number,
+  most: number,
 ): Promise<{ readonly groups: readonly (readonly number[])[]; readonly bound: number }> {
   const room = cost - bound + 1e-9 * cost;
   if (room <= 2e-9 * cost || isLate(order)) return { groups, bound };
@@ -105,7 +126,7 @@ async function lastWord(
   const known = groups.map(numbersIn(all));
   const reduced = reducedCosts(all, packing.valves, prices);
   const able = [...new Set([...known, ...[...reduced.keys()].filter((j) => reduced[j]! <= room)])];
-  if (able.length > MOST_SEARCHED) return { groups, bound };
+  if (able.length > most) return { groups, bound };
   const valves = [...Array(packing.valves).keys()];
   const found = await wholeSets(all, able, known, valves, !packing.isTight, prices, SEARCH_s, order);
   return { groups: found.groups ?? groups, bound: Math.max(bound, found.bound) };

@@ -1,3 +1,5 @@
+import { annealed } from "./annealed.ts";
+import { boxes } from "./box.ts";
 import { cheapestCover } from "./cover.ts";
 import { type EverySet, everySet, leastCost, membersOf } from "./everySet.ts";
 import { type Costing, type Order, totalCost, wantedSets } from "./question.ts";
@@ -6,6 +8,10 @@ import { bestSplit } from "./split.ts";
 
 /** From this size on sets are many, and few fit into 24 valves. */
 const LARGE = 8;
+const ANNEALINGS = 4;
+/** Exchanges for each pair of valves. */
+const MOVES = 140;
+const HOT = 0.2;
 
 export interface Proven {
   readonly groups: readonly (readonly number[])[];
@@ -20,14 +26,15 @@ export interface Proven {
  * The best grouping of up to 24 valves into sets of any sizes, with its proof: all sets that could matter are listed,
  * priced by the relaxed problem, and searched under those prices. Most sets first, then least cost.
  *
- * @param found  a grouping already known
+ * @param known  a grouping to begin with
  * @returns undefined where the sets are too many to list
  */
 export async function provenSets(
   costing: Costing,
   order: Order,
-  found: readonly (readonly number[])[],
+  known: readonly (readonly number[])[],
 ): Promise<Proven | undefined> {
+  const found = likelyBest(costing, order, known);
   const wanted = wantedSets(order);
   const cost = totalCost(costing, found);
   const isFull = found.length === mostPossible(costing.count, order);
@@ -41,23 +48,23 @@ export async function provenSets(
   if (every === undefined) return undefined;
   const unit = every.cost.reduce((a, b) => Math.max(a, b), 0) || 1;
   const costOf = (set: number) => every.cost[set]! / unit;
-  const known = numbersOf(every, found);
+  const begun = numbersOf(every, found);
 
   let most = Math.min(wanted, mostPossible(costing.count, order));
   if (!isFull) {
-    const count = await relaxed(every, order, most, known, 1, () => 0);
+    const count = await relaxed(every, order, most, begun, 1, () => 0);
     if (count === undefined) return undefined;
     most -= Math.ceil(count.short - 1e-6);
   }
   for (let sets = most; sets > found.length; sets--) {
-    const prices = await relaxed(every, order, sets, known, 1e3, costOf);
+    const prices = await relaxed(every, order, sets, begun, 1e3, costOf);
     if (prices === undefined) return undefined;
     const { cover, searched } = cheapestCover(every, order, sets, prices, costOf, Number.POSITIVE_INFINITY);
     if (cover !== undefined) return answer(every, cover.sets, searched, prices.bound * unit);
     if (!searched) return { groups: found, bound: 0, mostSets: false, optimal: false };
   }
   if (found.length === 0) return { groups: [], bound: 0, mostSets: true, optimal: true };
-  const prices = await relaxed(every, order, found.length, known, 1e3, costOf);
+  const prices = await relaxed(every, order, found.length, begun, 1e3, costOf);
   if (prices === undefined) return undefined;
   const { cover, searched } = cheapestCover(every, order, found.length, prices, costOf, cost / unit);
   if (cover !== undefined && cover.cost * unit < cost) return answer(every, cover.sets, searched, prices.bound * unit);
@@ -67,6 +74,33 @@ export async function provenSets(
     mostSets: true,
     optimal: searched,
   };
+}
+
+/** The nearer the first grouping is to the best, the fewer others need to be looked at. */
+function likelyBest(
+  costing: Costing,
+  order: Order,
+  known: readonly (readonly number[])[],
+): readonly (readonly number[])[] {
+  const space = boxes(costing);
+  if (space === undefined || known.length < 2) return known;
+  const place = new Int32Array(costing.count);
+  space.own.forEach((v, i) => {
+    place[v] = i;
+  });
+  let best = known;
+  let cost = totalCost(costing, known);
+  const moves = (MOVES * costing.count * (costing.count - 1)) / 2;
+  for (let seed = 1; seed <= ANNEALINGS; seed++) {
+    const inner = known.map((group) => group.map((v) => place[v]!));
+    const own = annealed(space, inner, order, moves, HOT, seed).map((group) => group.map((v) => space.own[v]!));
+    const total = totalCost(costing, own);
+    if (total < cost) {
+      best = own;
+      cost = total;
+    }
+  }
+  return best;
 }
 
 function answer(every: EverySet, sets: readonly number[], optimal: boolean, bound: number): Proven {

@@ -1,5 +1,5 @@
 import type { Boxes } from "./box.ts";
-import type { PartsProgram, PartsTaken } from "./partsProgram.ts";
+import type { PartsProgram } from "./partsProgram.ts";
 import { type Pool, worthySets } from "./pool.ts";
 import { boundOn, type Packing, type Prices, reducedCosts } from "./prices.ts";
 import { isLate, type Order } from "./question.ts";
@@ -19,7 +19,6 @@ export interface Proof {
   readonly prices: Prices;
   /** No packing costs less. */
   readonly bound: number;
-  readonly taken: PartsTaken;
 }
 
 /**
@@ -54,7 +53,7 @@ export function provenPrices(
     if (pool === undefined) break;
     const reduced = reducedCosts(pool, packing.valves, prices);
     const bound = boundOn(pool, reduced, packing, prices);
-    if (proof === undefined || bound > proof.bound) proof = { prices, bound, taken };
+    if (proof === undefined || bound > proof.bound) proof = { prices, bound };
     if (proof.bound >= reachable * (1 - 1e-9)) break;
     const added = program.add(pool, cheapestOfEach(pool, reduced, -1e-9 * usual));
     const relaxed = taken.parts.reduce((sum, part, j) => sum + part * taken.sets.cost[j]!, 0);

@@ -1,6 +1,7 @@
 import { type Costing, isLate, type Order, totalCost, wantedSets } from "./question.ts";
 
-const MOST_LOOKS = 1.5e6;
+/** Boxes opened before another way is taken, by the number of sets: with more of them the tree is wider than the list of sets. */
+const MOST_LOOKS = [0, 1e6, 1e6, 1e6, 1e5] as const;
 const MOST_SETS = 4;
 
 /**
@@ -27,10 +28,17 @@ export function bestSplit(
   const held: number[][] = sizes.map(() => []);
   const costs = new Float64Array(sets);
   let spare = n - sizes.reduce((a, b) => a + b, 0);
-  let looks = MOST_LOOKS;
+  let looks: number = MOST_LOOKS[sets]!;
 
   const placed = new Uint8Array(n);
   const rises = new Float64Array(n);
+  const countOf = new Int32Array(1 << sets);
+  const starts = new Float64Array(sets);
+  const ends = new Float64Array(sets);
+  const sorted = Int32Array.from({ length: n * features }, (_, i) => i % n);
+  for (let f = 0; f < features; f++) {
+    sorted.subarray(f * n, (f + 1) * n).sort((a, b) => at[a * features + f]! - at[b * features + f]!);
+  }
 
   const boxWith = (s: number, v: number): number => {
     let own = 0;
@@ -40,26 +48,119 @@ export function bestSplit(
     }
     return own;
   };
-  /** The valve whose cheapest place costs most; with `spare` valves to leave out, that many may escape their cost. */
-  const hardest = (): { v: number; rise: number } => {
+  /**
+   * The valve with the fewest sets that it could still join, among such the one whose cheapest place costs most; with
+   * `spare` valves to leave out, that many may escape their cost. None where some sets cannot be filled any more.
+   */
+  const hardest = (room: number): { v: number; rise: number } | undefined => {
     let v = -1;
+    let fewest = sets + 1;
     let rise = 0;
+    let most = 0;
     let unplaced = 0;
+    countOf.fill(0);
     for (let u = 0; u < n; u++) {
       if (placed[u]) continue;
       let least = Number.POSITIVE_INFINITY;
+      let mask = 0;
+      let open = 0;
       for (let s = 0; s < sets; s++) {
         if (held[s]!.length === sizes[s]!) continue;
-        least = Math.min(least, held[s]!.length === 0 ? 0 : boxWith(s, u) - costs[s]!);
+        const own = held[s]!.length === 0 ? 0 : boxWith(s, u) - costs[s]!;
+        if (own < least) least = own;
+        if (own < room) {
+          mask |= 1 << s;
+          open++;
+        }
       }
       rises[unplaced++] = least;
-      if (v < 0 || least > rise) {
+      countOf[mask]!++;
+      if (least > most) most = least;
+      if (v < 0 || open < fewest || (open === fewest && least > rise)) {
         v = u;
+        fewest = open;
         rise = least;
       }
     }
-    const sure = spare === 0 ? rise : (rises.slice(0, unplaced).sort()[unplaced - 1 - spare] ?? 0);
+    if (spare === 0) {
+      // Valves that can only join some of the sets must find room in those.
+      for (let some = 1; some < countOf.length; some++) {
+        let free = 0;
+        for (let s = 0; s < sets; s++) if ((some >> s) & 1) free += sizes[s]! - held[s]!.length;
+        let bound = 0;
+        for (let mask = 0; mask < countOf.length; mask++) if ((mask & ~some) === 0) bound += countOf[mask]!;
+        if (bound > free) return undefined;
+      }
+    }
+    const sure = spare === 0 ? most : (rises.slice(0, unplaced).sort()[unplaced - 1 - spare] ?? 0);
     return { v, rise: sure };
+  };
+  /**
+   * What the valves not yet placed add at least, feature by feature: some open box must reach the lowest and the
+   * highest of them, and of a gap between boxes all but the widest stretch without a valve is covered.
+   */
+  const byFeature = (enough: number): number => {
+    let sum = 0;
+    for (let f = 0; f < features; f++) {
+      let open = 0;
+      for (let s = 0; s < sets; s++) {
+        if (held[s]!.length === sizes[s]!) continue;
+        if (held[s]!.length === 0) return 0;
+        let to = open++;
+        const from = low[s * features + f]!;
+        for (; to > 0 && starts[to - 1]! > from; to--) {
+          starts[to] = starts[to - 1]!;
+          ends[to] = ends[to - 1]!;
+        }
+        starts[to] = from;
+        ends[to] = high[s * features + f]!;
+      }
+      if (open === 0) return 0;
+      let end = Number.NEGATIVE_INFINITY;
+      let next = 0;
+      let last = 0;
+      let widest = 0;
+      for (let i = 0; i < n; i++) {
+        const u = sorted[f * n + i]!;
+        if (placed[u]) continue;
+        const x = at[u * features + f]!;
+        while (next < open && starts[next]! <= x) {
+          if (starts[next]! > end) {
+            // A gap ends, or all that lay below the first box.
+            if (end === Number.NEGATIVE_INFINITY) sum += widest < 0 ? starts[next]! - last : 0;
+            else sum += starts[next]! - end - Math.max(widest, starts[next]! - last);
+          }
+          end = Math.max(end, ends[next++]!);
+          last = end;
+          widest = 0;
+        }
+        if (end === Number.NEGATIVE_INFINITY) {
+          if (widest === 0) {
+            last = x;
+            widest = -1;
+          }
+        } else if (x > end) {
+          widest = Math.max(widest, x - last);
+          last = x;
+        }
+      }
+      if (end === Number.NEGATIVE_INFINITY) {
+        if (widest < 0) sum += starts[0]! - last;
+        end = ends[0]!;
+        next = 1;
+        last = end;
+        widest = 0;
+      }
+      for (; next < open; next++) {
+        if (starts[next]! > end) sum += starts[next]! - end - Math.max(widest, starts[next]! - last);
+        end = Math.max(end, ends[next]!);
+        last = end;
+        widest = 0;
+      }
+      if (last > end) sum += last - end;
+      if (sum >= enough) return sum;
+    }
+    return sum;
   };
 
   const place = (left: number, total: number): void => {
@@ -70,8 +171,11 @@ export function bestSplit(
       answer = held.map((set) => [...set]);
       return;
     }
-    const { v, rise: sure } = hardest();
-    if (total + sure >= best - 1e-12 * (1 + best)) return;
+    const enough = best - 1e-12 * (1 + best) - total;
+    const next = hardest(enough);
+    if (next === undefined) return;
+    const { v, rise: sure } = next;
+    if (sure >= enough || (spare === 0 && byFeature(enough) >= enough)) return;
     const kept = { low: low.slice(), high: high.slice() };
     const options: { s: number; own: number }[] = [];
     for (let s = 0; s < sets; s++) {
