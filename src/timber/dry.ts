@@ -3,7 +3,7 @@ import { checkIndexOf } from "./checkIndex.ts";
 import { drawnTo_pct, type Run } from "./course.ts";
 import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
 import { bandsOf, type Estimate, estimate, factorEnds, whenReached } from "./estimate.ts";
-import { type Spell, spellsOf, stretchesOf } from "./life.ts";
+import { type Spell, spellsOf, stretchesOf, woodOffset_pct } from "./life.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
 import { profileOf } from "./profile.ts";
 import { stepOf } from "./resolution.ts";
@@ -119,7 +119,7 @@ export function dry(question: DryingQuestion): DryingAnswer {
     overDry: lowestOf(run, hours, question) < floor_pct - 1e-9,
     checkIndex: check.index,
     diffusionFactor: fit.factor,
-    equilibriumOffset_pct: fit.wood / z975,
+    equilibriumOffset_pct: woodOffset_pct(fit.wood),
     stageEnds: stageEndsOf(question, fit, run),
     doubt: {
       mean_pct: run.means_pct.map((mean, i) => Math.max(bands.high_pct[i]! - mean, mean - bands.low_pct[i]!)),

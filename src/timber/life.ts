@@ -68,9 +68,22 @@ export type SpellFace =
 /** Of a small electronic logger, 95 % half-width: common practice, no source. */
 export const usualHumidityDoubt_pct = 3;
 
-/** 95 % half-width of a wood's own equilibrium about the table while it dries: never below one percent. */
+/**
+ * 95 % half-width of a wood's own equilibrium about the table while it dries: a fifth of it, 1.25 to 2 %.
+ *
+ * @remarks One to two percent is what hysteresis, extractives and former heating come to (judgement): a wood that lies
+ *   one percent off must lie well within.
+ */
 export function woodDoubt_pct(emc_pct: number): number {
-  return Math.max(1, emcDoubt_pct(emc_pct));
+  return Math.max(leastWoodDoubt_pct, emcDoubt_pct(emc_pct));
+}
+
+/** Below 6 % or so the wood's own doubt is the same everywhere. */
+const leastWoodDoubt_pct = 1.25;
+
+/** How far off the table a wood rests that lies so many standard deviations off, at 6 % or drier. */
+export function woodOffset_pct(deviations: number): number {
+  return (deviations * leastWoodDoubt_pct) / z975;
 }
 
 const z975 = 1.959963984540054;

@@ -3,7 +3,7 @@ import { checkIndexOf, type PastPieces } from "./checkIndex.ts";
 import { drawnTo_pct, type Run, type Snapshot } from "./course.ts";
 import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
 import { type Bands, bandsOf, type Estimate, estimate, factorEnds, type Observation, whenReached } from "./estimate.ts";
-import { type LifeStage, type Spell, spellsOf, stretchesOf } from "./life.ts";
+import { type LifeStage, type Spell, spellsOf, stretchesOf, woodOffset_pct } from "./life.ts";
 import { candidateHours, type NextWeighing, nextWeighing } from "./nextWeighing.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
 import { profileOf } from "./profile.ts";
@@ -214,7 +214,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
     diffusionFactor: fitted.factor,
     factorLow: factors.low,
     factorHigh: factors.high,
-    equilibriumOffset_pct: fitted.wood * (1 / z975),
+    equilibriumOffset_pct: woodOffset_pct(fitted.wood),
     overDry: Math.min(...shots.map(({ mean_pct }) => mean_pct), now.mean_pct) < floor_pct - 1e-9,
     checkIndex: check.index,
     ...(check.rank === undefined ? {} : { checkRank: check.rank }),
@@ -504,7 +504,7 @@ function approachOf(
   const before = bands.run.begins_pct[spells.findIndex(({ stage }) => stage === index)]!;
   const rest = (dry_g: readonly number[]) => dry_g[segment]! * (1 + rest_pct / 100);
   const rest_g = rest(one.dry_g);
-  const byWood = one.doubted.includes("wood") ? (one.dry_g[segment]! * 1) / 100 : 0;
+  const byWood = one.doubted.includes("wood") ? (one.dry_g[segment]! * woodOffset_pct(z975)) / 100 : 0;
   const apart = Math.hypot(
     byWood * spreadOf(one, "wood"),
     ...bands.pairs.map(({ dry_g }) => Math.max(...dry_g.map((d) => Math.abs(rest(d) - rest_g)))),
@@ -541,7 +541,7 @@ function notesOf(
         : `The masses lie within what the balance explains of one course, red oak's diffusivity (or the law given) times ${Number(one.factor.toPrecision(3))}.`,
     ...(Math.abs(one.wood) > 1
       ? [
-          `This wood comes to rest about ${(one.wood / z975).toFixed(1)} % of moisture or more off the table's equilibrium, or the air is not as logged.`,
+          `This wood comes to rest about ${woodOffset_pct(one.wood).toFixed(1)} % of moisture or more off the table's equilibrium, or the air is not as logged.`,
         ]
       : []),
     ...(lag_pct > 1

@@ -91,9 +91,17 @@ export async function solveProgram(
   const value = (name: string) => (answer.Columns[name] as { Primal?: number } | undefined)?.Primal ?? 0;
   const chosen = places.flatMap((_, k) => (value(`x${k}`) > 0.5 ? [k] : []));
   if (chosen.length === 0 && answer.Status !== "Optimal") return { state: "none" };
+  // Counted anew: the solver's own sum carries its tolerance times the penalty.
+  const opened = new Set(chosen.map((k) => places[k]!.ripping));
+  const placed = new Set(chosen.map((k) => items[places[k]!.item]!.panel));
+  const cost =
+    chosen.reduce((total, k) => total + places[k]!.cost, 0) +
+    [...opened].reduce((total, r) => total + rippings[r]!.area_dm2, 0) +
+    penalty * (panels.length - placed.size);
+  const isProved = answer.Status === "Optimal";
   return {
-    state: answer.Status === "Optimal" ? "proved" : "found",
-    chosen: { places: chosen, cost: answer.ObjectiveValue + whole },
-    ...(answer.Status === "Optimal" ? { bound: answer.ObjectiveValue + whole } : {}),
+    state: isProved ? "proved" : "found",
+    chosen: { places: chosen, cost },
+    ...(isProved ? { bound: cost } : {}),
   };
 }

@@ -94,7 +94,14 @@ function maximal(widths: readonly number[], room_mm: number, kerf_mm: number): n
       found.push([...chosen]);
   };
   grow([], 0, room_mm);
-  return found;
+  return found.filter(
+    (one, i) => !found.some((other, j) => i !== j && serves(other, one) && (j < i || !serves(one, other))),
+  );
+}
+
+/** Every strip of the one has a strip as wide in the other: the other does all that it does. */
+function serves(other: readonly number[], one: readonly number[]): boolean {
+  return other.length >= one.length && one.every((strip_mm, i) => other[i]! >= strip_mm);
 }
 
 export function movementOf(panel: WantedPanel, board: Board): number {

@@ -1,6 +1,7 @@
 import type { Random } from "../../maths/random.ts";
 import { type Course, runCourse, type Stretch } from "../course.ts";
-import { emcDoubt_pct, equilibriumMoisture_pct } from "../emc.ts";
+import { equilibriumMoisture_pct } from "../emc.ts";
+import { woodDoubt_pct } from "../life.ts";
 import type { PieceQuestion } from "../piece.ts";
 
 const law = { kind: "arrhenius", d0_m2_per_s: 19.2e-4, activation_K: 5280, moistureFactor: 1.15 } as const;
@@ -54,7 +55,7 @@ export function drawPiece(random: Random, draw: Draw): DrawnPiece {
 
   const seen = (temperature_C: number, logged_pct: number) => {
     const table = equilibriumMoisture_pct(temperature_C, Math.max(0, Math.min(100, logged_pct + (logger * 3) / 1.96)));
-    const width = Math.max(1, emcDoubt_pct(equilibriumMoisture_pct(temperature_C, logged_pct)));
+    const width = woodDoubt_pct(equilibriumMoisture_pct(temperature_C, logged_pct));
     return Math.max(0, table + (typeof draw.off === "number" ? draw.off : (z * width) / 1.96));
   };
   const stretch = (hours: number, temperature_C: number, humidity_pct: number): Stretch => {
