@@ -209,3 +209,38 @@ describe("recordings that cannot be compared", () => {
     expect(answer.notes.some((note) => note.includes("r3"))).toBe(true);
   });
 });
+
+describe("many recordings", () => {
+  // Every valve on the shelf tried at V2 on the offset supply, most of them more than once.
+  const many: readonly Row[] = Array.from({ length: 40 }, (_, i) => {
+    if (i < 2) return rows[i]!;
+    return ["regenerated", 57, { V1: "T-1", V2: ["T-3", "T-2", "T-4", "T-5"][i % 4]! }] as const;
+  });
+  const short = (input: TraceInput): TraceInput => ({
+    ...input,
+    recordings: input.recordings.map((r) => ({
+      ...r,
+      channels: ["left"],
+      recording: { ...r.recording, samples: [r.recording.samples[0]!.subarray(0, rate_Hz)] },
+    })),
+  });
+
+  test("up to 40 are compared, and name the valve within the time for an answer", () => {
+    const input = short(inputOf(many));
+    const started_us = process.cpuUsage().user;
+    const { verdict } = trace(input);
+    const took_s = (process.cpuUsage().user - started_us) / 1e6;
+    expect(verdict["left"]).toMatchObject({ state: "decided", cause: "valve", position: "V2", valve: "T-2" });
+    expect(took_s).toBeLessThan(8);
+  });
+
+  test("more than their time allows are refused, with the seconds that would do", () => {
+    const wide = short(inputOf(many));
+    const recordings = wide.recordings.map((r) => ({
+      ...r,
+      channels: ["a", "b", "c", "d"],
+      recording: { ...r.recording, samples: Array.from({ length: 4 }, () => r.recording.samples[0]!) },
+    }));
+    expect(() => trace({ ...wide, recordings })).toThrow(/send fewer recordings or channels, or grant seconds: 1\d/);
+  });
+});
