@@ -119,9 +119,9 @@ describe("unit 0417", () => {
   const swap = { touched: [{ position: "V2" }], fitted: { V2: "T-118" } };
   const fitted = { V1: "T-104", V2: "T-118" };
 
-  test("has every proof but those of its valves and its hum, which are drawn from readings and recordings", () => {
+  test("has every proof but those drawn from readings and recordings: its valves, its hum, its case over the year", () => {
     const states = claimStates(shop.modelOf("0417")!, evidence, "0417", demo.now);
-    expect(states.filter(({ state }) => state !== "proven").map(({ claim }) => claim)).toEqual(["valves", "hum"]);
+    expect(states.filter(({ state }) => state !== "proven").map(({ claim }) => claim)).toEqual(["valves", "hum", "case-whole"]);
   });
 
   test("can prove again what the exchange voids, with readings the bench would get", () => {

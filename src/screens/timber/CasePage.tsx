@@ -11,6 +11,7 @@ import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { Fold } from "./Fold.tsx";
 import { ClimateForm, CoatForm, JoinForm, OpenedForm } from "./forms.tsx";
 import { caseWords as words } from "./messages.ts";
 import { YearCurve } from "./YearCurve.tsx";
@@ -81,32 +82,28 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
       <div className="timber-desk">
         {destination && (
           <section id="climate">
-            <details open={view.months === undefined}>
-              <summary>{words.climate}</summary>
+            <Fold title={words.climate} first={view.months === undefined}>
               <ClimateForm place={destination} />
-            </details>
+            </Fold>
           </section>
         )}
         <section id="join">
-          <details open={view.case === undefined}>
-            <summary>{words.join}</summary>
+          <Fold title={words.join} first={view.case === undefined}>
             <JoinForm unit={unit} />
-          </details>
+          </Fold>
         </section>
         {view.case !== undefined && (
           <>
             <section id="coat">
-              <details>
-                <summary>{words.coat}</summary>
+              <Fold title={words.coat}>
                 <CoatForm unit={unit} />
-              </details>
+              </Fold>
             </section>
             <section id="opened">
-              <details>
-                <summary>{words.opened}</summary>
+              <Fold title={words.opened}>
                 <p className="quiet">{words.openedHow}</p>
                 <OpenedForm unit={unit} />
-              </details>
+              </Fold>
             </section>
           </>
         )}

@@ -1,5 +1,5 @@
 import { type FormEvent, type ReactNode, useState } from "react";
-import { type Note, post, writeDown } from "../common/api.ts";
+import { type Note, post, Trouble, writeDown } from "../common/api.ts";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -55,10 +55,13 @@ export function DeskForm<Name extends string>({
   const draft = useDraft(form, blank);
   const [by, setBy] = useBy();
   const [isTried, setTried] = useState(false);
+  const [refused, setRefused] = useState<{ readonly name: string; readonly typed: string; readonly why: string }>();
   const sending = useSending();
   const errorOf = (name: Name): string | undefined => {
     const { kind = "words", optional = false } = fields[name];
     const typed = draft.typed[name];
+    // What the workshop refused stays refused until it is typed otherwise.
+    if (refused?.name === name && refused.typed === typed) return refused.why;
     if (kind === "number") return numberError(typed, !optional);
     return typed.trim() === "" && !optional ? common.needed : undefined;
   };
@@ -70,13 +73,20 @@ export function DeskForm<Name extends string>({
   const submit = (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (by.trim() === "" || names.some((name) => errorOf(name) !== undefined)) return sending.refuse(words.mend);
+    if (by.trim() === "" || names.some((name) => refused?.name !== name && errorOf(name) !== undefined))
+      return sending.refuse(words.mend);
     void sending
       .send(async () => {
         const notes = await entries(typed);
         if (typeof notes === "string") throw new Error(notes);
-        if (at === undefined) await writeDown(by.trim(), notes);
-        else await post("/api/evidence", { entries: notes.map((note) => ({ at, by: by.trim(), ...note })) });
+        try {
+          if (at === undefined) await writeDown(by.trim(), notes);
+          else await post("/api/evidence", { entries: notes.map((note) => ({ at, by: by.trim(), ...note })) });
+        } catch (fault) {
+          const name = names.find((one) => fault instanceof Trouble && fault.path.split(".").at(-1) === one);
+          if (name && fault instanceof Error) setRefused({ name, typed: draft.typed[name], why: fault.message });
+          throw fault;
+        }
         return done(typed);
       })
       .then((isDone) => {

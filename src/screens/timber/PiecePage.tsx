@@ -12,6 +12,7 @@ import { Answer } from "../common/Waiting.tsx";
 import { CourseChart } from "./CourseChart.tsx";
 import { DeskForm } from "./DeskForm.tsx";
 import { EndGrain } from "./EndGrain.tsx";
+import { Fold } from "./Fold.tsx";
 import { CoatForm, FlawForm, KeepForm, MachineForm, MoveForm, OffcutForm, SawForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
 import { shelf as shelfWords, standingWords, piece as words } from "./messages.ts";
@@ -199,10 +200,7 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
 function Work({ title, children }: { readonly title: string; readonly children: React.ReactNode }) {
   return (
     <section>
-      <details>
-        <summary>{title}</summary>
-        {children}
-      </details>
+      <Fold title={title}>{children}</Fold>
     </section>
   );
 }

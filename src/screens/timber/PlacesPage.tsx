@@ -7,6 +7,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
+import { Fold } from "./Fold.tsx";
 import { AirForm, MoveForm, PlaceForm } from "./forms.tsx";
 import { shelf as shelfWords, places as words } from "./messages.ts";
 import { RipeningRule } from "./RipeningRule.tsx";
@@ -71,22 +72,19 @@ export function Places({
       </section>
       <div className="timber-desk">
         <section id="move">
-          <details>
-            <summary>{words.move}</summary>
+          <Fold title={words.move}>
             <MoveForm places={shelf.places.map(({ place }) => place)} />
-          </details>
+          </Fold>
         </section>
         <section id="air">
-          <details>
-            <summary>{shelfWords.air}</summary>
+          <Fold title={shelfWords.air}>
             <AirForm shelf={shelf} />
-          </details>
+          </Fold>
         </section>
         <section id="place">
-          <details open={shelf.places.length === 0}>
-            <summary>{shelfWords.place}</summary>
+          <Fold title={shelfWords.place} first={shelf.places.length === 0}>
             <PlaceForm />
-          </details>
+          </Fold>
         </section>
       </div>
     </article>

@@ -4,6 +4,7 @@ import { day, dayAndTime } from "../common/calendar.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { EndGrain } from "./EndGrain.tsx";
+import { Fold } from "./Fold.tsx";
 import { AirForm, PlaceForm, ReceiveForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
 import { standingWords, shelf as words } from "./messages.ts";
@@ -88,22 +89,19 @@ export function TimberShelf({
       )}
       <div className="timber-desk">
         <section id="receive">
-          <details open={isBare && places.length > 0}>
-            <summary>{words.receive}</summary>
+          <Fold title={words.receive} first={isBare && places.length > 0} key={String(places.length > 0)}>
             <ReceiveForm shelf={shelf} open={open} />
-          </details>
+          </Fold>
         </section>
         <section id="place">
-          <details open={places.length === 0}>
-            <summary>{words.place}</summary>
+          <Fold title={words.place} first={places.length === 0}>
             <PlaceForm />
-          </details>
+          </Fold>
         </section>
         <section id="air">
-          <details>
-            <summary>{words.air}</summary>
+          <Fold title={words.air}>
             <AirForm shelf={shelf} />
-          </details>
+          </Fold>
         </section>
       </div>
     </article>

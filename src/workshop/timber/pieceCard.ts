@@ -80,9 +80,9 @@ function adviceOf(
   reason: string | undefined,
 ): string {
   if (!moisture) return "Being computed.";
+  if (moisture.basis === "approach") return capital(reason ?? "only the approach is known: dry an offcut of it.");
   if (!bound) return "Kept for no unit yet: nothing says how dry it should be.";
   if (!band) return `Nothing says what air unit ${bound.unit} goes to: enter the climate of its destination.`;
-  if (moisture.basis === "approach") return reason ?? "Dry an offcut: only the approach is known.";
   const middle_pct = (band.driest_pct + band.wettest_pct) / 2;
   const goal = `${middle_pct.toFixed(1)} %, the middle of the year at ${band.place}`;
   if (stands === "too dry") return `Drier than ${band.place} ever makes it: let it take up moisture, do not dry it.`;
@@ -95,4 +95,8 @@ function adviceOf(
 
 function checkWords(index: number): string {
   return index < 0.5 ? "low" : index < 1 ? "middling" : "high";
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
