@@ -138,6 +138,27 @@ Examples:
   .action(async (batch: string | undefined, options) => (await import("./tray.ts")).tray(batch, options));
 
 program
+  .command("timber")
+  .description("the timber shelf, a piece's course, the case of a unit through its year, weighings")
+  .argument("[piece]", "a piece; without it, the shelf")
+  .option("--case <serial>", "the case of a unit, judged by the air it goes to")
+  .option("--weigh <piece=grams...>", "weighings to write down first")
+  .option("--instrument <id>", "the balance they were read on", "balance")
+  .option("--by <role>", "who weighed", "woodworker")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow timber
+  stillglow timber A-125
+  stillglow timber --case 0590
+  stillglow timber --weigh A-125=3921,4 A-126=3902,8`,
+  )
+  .action(async (piece: string | undefined, options) => (await import("./timber.ts")).timber(piece, options));
+
+program
   .command("versions")
   .description("the prototype notebook: versions of a model side by side, a value on trial, one made a revision")
   .argument("[model]", "a model; without it, all models under design")

@@ -16,6 +16,8 @@ export interface Asked {
   /** Stands in the field to begin with. */
   readonly first?: string;
   readonly optional?: boolean;
+  /** Takes the whole line. */
+  readonly wide?: boolean;
 }
 
 export interface Typed<Name extends string> {
@@ -154,7 +156,7 @@ function OneField({
       </label>
     );
   }
-  return (
+  const field = (
     <Field
       label={asked.label}
       value={value}
@@ -166,6 +168,7 @@ function OneField({
       {...(error !== undefined && { error })}
     />
   );
+  return asked.wide ? <div className="field-wide">{field}</div> : field;
 }
 
 /** Names in a list as people type them: by commas, spaces or lines. */

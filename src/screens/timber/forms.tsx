@@ -1,10 +1,15 @@
 import type { PieceView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { get, type WorkshopHead } from "../common/api.ts";
+import { CautionMark } from "../common/Caution.tsx";
+import { common } from "../common/messages.ts";
 import { DeskForm, namesOf } from "./DeskForm.tsx";
+import { places } from "./messages.ts";
 import { newInstrument } from "./newInstrument.ts";
 import { postPhoto } from "./postPhoto.ts";
 
 /** The forms by which work on timber is written down. */
+
+const cautions = { rags: places.cautionRags, dust: common.dangers.dust ?? "" };
 
 const finishes = [
   { value: "oil", label: "Hardening oil" },
@@ -173,6 +178,16 @@ export function MoveForm({
   );
 }
 
+/** Where the work can hurt someone, beside its form. */
+function Beside({ children }: { readonly children: string }) {
+  return (
+    <p className="caution">
+      <CautionMark />
+      <span>{children}</span>
+    </p>
+  );
+}
+
 export function CoatForm({ unit, pieces }: { readonly unit?: string; readonly pieces?: readonly string[] }) {
   return (
     <DeskForm
@@ -199,7 +214,9 @@ export function CoatForm({ unit, pieces }: { readonly unit?: string; readonly pi
         ];
       }}
       done={() => "The coat is written down; the gap check is to be made again once it is hard."}
-    />
+    >
+      <Beside>{cautions.rags}</Beside>
+    </DeskForm>
   );
 }
 
@@ -225,7 +242,9 @@ export function MachineForm({ view }: { readonly view: PieceView }) {
         },
       ]}
       done={() => "Its new size is on record. Weigh it again: its dry wood is less now."}
-    />
+    >
+      <Beside>{cautions.dust}</Beside>
+    </DeskForm>
   );
 }
 
@@ -322,6 +341,7 @@ export function SawForm({ view }: { readonly view: PieceView }) {
       fields={{
         into: {
           label: "Panels: number, length, width in mm",
+          wide: true,
           hint: `One after another with semicolons, such as ${example}`,
         },
         thickness_mm: { label: "Their thickness", kind: "number", unit: "mm", first: String(card.thickness_mm) },
@@ -351,7 +371,9 @@ export function SawForm({ view }: { readonly view: PieceView }) {
         ];
       }}
       done={() => "The panels stand on the shelf under their own numbers, as moist as the board was."}
-    />
+    >
+      <Beside>{cautions.dust}</Beside>
+    </DeskForm>
   );
 }
 
@@ -417,6 +439,7 @@ export function JoinForm({ unit }: { readonly unit: string }) {
         case: { label: "Name of the case", first: `C-${unit}` },
         panels: {
           label: "Panels: name, piece, held at, room in mm",
+          wide: true,
           hint: `One after another with semicolons; held at edges, centre or free; “warm” where the amplifier warms its inner face. Such as ${example}`,
         },
       }}

@@ -32,7 +32,9 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
       : undefined;
   const next = course?.nextWeighing;
   const nextWeighing =
-    next && next.after < worthwhile * next.before ? { at: instant(next.hour), why: next.why } : undefined;
+    next && next.after < worthwhile * next.before
+      ? { at: instant(next.hour), why: dated(next.why, instant) }
+      : undefined;
   const lastWeighed = entries.findLast(({ body }) => body.kind === "weighing")?.at;
   const wanting = fault ?? (told.ok || known.pending ? undefined : told.wanting);
   return {
@@ -99,4 +101,9 @@ function checkWords(index: number): string {
 
 function capital(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Hours of the question as dates, as people count them. */
+function dated(why: string, instant: (hour: number) => string): string {
+  return why.replace(/at hour (\d+)/, (_, hour) => `on ${instant(Number(hour)).slice(0, 10)}`);
 }
