@@ -45,7 +45,7 @@ async function fairnessOfOne(entry: Recorded, asked: FairnessCase): Promise<Supp
   const ht = htAgainstBuilding(entry, asked);
   const against = [
     ...(trust?.state === "failed" ? [trust.why] : []),
-    ...(shape?.state === "refuted" ? [`recorded itself that day, ${shape.reasons.join("; ")}`] : []),
+    ...(shape?.state === "refuted" ? [`its shape was recorded that day and ${shape.reasons.join("; ")}`] : []),
     ...(ht && ht.change_pct + ht.doubt_pct < leastHt_pct
       ? [`HT stood ${(-ht.change_pct).toFixed(1)} % lower than on the building's mains`]
       : []),

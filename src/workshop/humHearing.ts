@@ -81,6 +81,8 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
   const hiss = told && headphones.length > 0 && (trace?.lines.length ?? 0) > 0 ? await hissOf(told, calculate) : {};
   const lines = await withHeadphones(trace?.lines ?? [], hearing, told?.body.recording, hiss, calculate);
   const verdict = trace?.verdict ?? {};
+  const spoken = sentences(verdict, lines, told);
+  const verdicts = Object.keys(verdict).length;
   return {
     unit: hearing.unit,
     building_Hz: hearing.building_Hz,
@@ -110,9 +112,10 @@ export async function humHearing(hearing: HumCase, calculate: Calculate): Promis
             "No hum recording of this unit yet. Begin with one on the building's mains, input shorted.",
           ]
         : [
-            ...withReadings(sentences(verdict, lines, told), verdict, hearing),
-            ...(hearing.microphony && hearing.microphony.state !== "quiet" ? [hearing.microphony.words] : []),
+            ...withReadings(spoken.slice(0, verdicts), verdict, hearing),
             ...leftOutWords(hearing),
+            ...(hearing.microphony && hearing.microphony.state !== "quiet" ? [hearing.microphony.words] : []),
+            ...spoken.slice(verdicts),
             ...unfairWords(trace),
           ],
     notes: trace?.notes ?? [],
@@ -278,9 +281,15 @@ function oddsWords(odds: number): string {
 /** Lines that follow the unit's own supply, the loudest first; those nobody can hear are told together. */
 function ownSentences(lines: readonly HumLineView[]): string[] {
   const own = lines.filter(({ of }) => of === "supply").toSorted((a, b) => loudest_dB(b) - loudest_dB(a));
-  const heard = own
-    .filter((line) => isWithinReach(line))
-    .map((line) => `${hertz(line)} in the ${line.channel} channel, ${causeOf(line)}: ${audibleWords(line)}.`);
+  const within = own.filter((line) => isWithinReach(line));
+  const heard = [...groupBy(within, (line) => `${line.channel} channel, ${causeOf(line)}`)].flatMap(
+    ([where, alike]) => {
+      const [loudest, ...others] = alike as [HumLineView, ...HumLineView[]];
+      if (others.length < 2) return alike.map((line) => `${hertz(line)} in the ${where}: ${audibleWords(line)}.`);
+      const all = alike.map(({ frequency_Hz }) => frequency_Hz.toFixed(0)).join(", ");
+      return [`${all} Hz in the ${where}: the loudest, ${hertz(loudest)}, is ${audibleWords(loudest)}.`];
+    },
+  );
   const faint = own.filter((line) => !isWithinReach(line));
   if (faint.length === 0) return heard;
   const named = [...new Set(faint.slice(0, 4).map(hertz))].join(", ");

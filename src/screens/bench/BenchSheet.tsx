@@ -147,6 +147,9 @@ function Balance({ balance }: { readonly balance: NonNullable<BenchSheetView["ba
   );
 }
 
+/** The newest stand open; a long row of tones waits behind a line each. */
+const openRecordings = 3;
+
 export function BenchSheet({
   sheet,
   conditions,
@@ -166,8 +169,17 @@ export function BenchSheet({
       <section aria-labelledby="bench-found">
         <h2 id="bench-found">{words.found}</h2>
         {sheet.balance && <Balance balance={sheet.balance} />}
-        {sheet.recordings.map((taken) => (
+        {sheet.recordings.slice(0, openRecordings).map((taken) => (
           <Judged key={taken.recording} taken={taken} />
+        ))}
+        {sheet.recordings.slice(openRecordings).map((taken) => (
+          <details key={taken.recording} className="bench-folded">
+            <summary>
+              {words.purposes[taken.purpose] ?? taken.purpose} <span className="quiet">{taken.recording}</span>,{" "}
+              <span className="quiet">{taken.conditions}</span>
+            </summary>
+            <Judged taken={taken} />
+          </details>
         ))}
         {sheet.recordings.length === 0 && <Empty title={words.none}>{words.noneHow}</Empty>}
       </section>

@@ -34,7 +34,7 @@ export function WaitingFiles({ chosen, onChoose }: Props) {
         return client.invalidateQueries({ queryKey: [path] });
       });
   return (
-    <fieldset className="waiting">
+    <fieldset className="recorder-files">
       <legend>{words.title}</legend>
       {list.folder !== undefined && (
         <p className="small quiet">{list.isThere ? words.watched(list.folder) : words.gone(list.folder)}</p>
@@ -42,7 +42,7 @@ export function WaitingFiles({ chosen, onChoose }: Props) {
       {list.files.length === 0 && <p className="quiet">{words.none}</p>}
       <ul>
         {list.files.map((file) => (
-          <li key={file.file_sha256} className="waiting-file">
+          <li key={file.file_sha256} className="recorder-file">
             <label className="choice-option">
               <input type="radio" name={id} checked={chosen === file.file_sha256} onChange={() => onChoose(file)} />
               <span>
@@ -57,7 +57,7 @@ export function WaitingFiles({ chosen, onChoose }: Props) {
                 </span>
               </span>
             </label>
-            <button type="button" className="plain" disabled={sending.busy} onClick={() => setAside(file.file_sha256)}>
+            <button type="button" disabled={sending.busy} onClick={() => setAside(file.file_sha256)}>
               {words.setAside}
               <span className="visually-hidden"> {file.name}</span>
             </button>
@@ -65,7 +65,7 @@ export function WaitingFiles({ chosen, onChoose }: Props) {
         ))}
       </ul>
       {chosen !== undefined && (
-        <button type="button" className="plain" onClick={() => onChoose(undefined)}>
+        <button type="button" onClick={() => onChoose(undefined)}>
           {words.instead}
         </button>
       )}

@@ -146,6 +146,27 @@ function RecordingLines({
   );
 }
 
+/** The recording that the verdict is told on stands open; the others wait behind one line each. */
+function Recordings({ hearing, channel }: { readonly hearing: HumHearingView; readonly channel: string }) {
+  const [told, ...others] = recordingsByTelling(hearing, channel);
+  return (
+    <>
+      {told && <RecordingLines hearing={hearing} recording={told} channel={channel} />}
+      {others.map((recording) => (
+        <details key={recording.recording} className="recording-folded">
+          <summary>
+            {words.recordingName(recording.recording)}{" "}
+            <span className="quiet">
+              {words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}
+            </span>
+          </summary>
+          <RecordingLines hearing={hearing} recording={recording} channel={channel} />
+        </details>
+      ))}
+    </>
+  );
+}
+
 const isWithin = (frequency_Hz: number, [from_Hz, to_Hz]: Band) => frequency_Hz >= from_Hz && frequency_Hz <= to_Hz;
 
 function Spectra({
@@ -273,9 +294,7 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
                 <h2 id={`channel-${channel}`}>{words.channel(channel)}</h2>
                 <VerdictWords verdict={hearing.verdict[channel]} />
               </header>
-              {recordingsByTelling(hearing, channel).map((recording) => (
-                <RecordingLines key={recording.recording} hearing={hearing} recording={recording} channel={channel} />
-              ))}
+              <Recordings hearing={hearing} channel={channel} />
             </section>
           ))}
           <Supplies supplies={hearing.supplies} />

@@ -21,6 +21,8 @@ function Cycle({ crestFactor }: { readonly crestFactor: number }) {
   );
 }
 
+const small = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
 function Row({ supply }: { readonly supply: Supply }) {
   const { recording, instrument, state, against, trial, shape, ht } = supply;
   return (
@@ -42,7 +44,7 @@ function Row({ supply }: { readonly supply: Supply }) {
             {shape ? (
               <>
                 <Cycle crestFactor={shape.crestFactor} />
-                <span className="figure pencil">{plainNumber(Number(shape.crestFactor.toFixed(3)))}</span>{" "}
+                <span className="figure pencil">{shape.crestFactor.toFixed(3)}</span>{" "}
                 <span className="quiet small">{words.sine}</span>
               </>
             ) : (
@@ -68,7 +70,7 @@ function Row({ supply }: { readonly supply: Supply }) {
       </dl>
       {against.length > 0 && (
         <p className="supply-against">
-          {words.against} {inWords(against.join("; "))}.
+          {words.against} {small(inWords(against.join("; ")))}.
         </p>
       )}
     </li>

@@ -147,5 +147,5 @@ export const zoomWords = {
   higher: "Higher",
   whole: "Whole",
   keys: "With a spectrum in focus: + and − or the upright arrows for closer and wider, the level arrows for lower and higher, 0 for the whole.",
-  between: (from: string, to: string) => `${from} Hz to ${to} Hz`,
+  between: (from: string, to: string) => `${from} to ${to} Hz`,
 } as const;
