@@ -139,6 +139,80 @@ describe("unit 0588", () => {
   });
 });
 
+describe("unit 0585", () => {
+  const ht = (during: string) => {
+    const read = demo.entries.find(
+      (e) => e.kind === "reading" && e.quantity === "ht_V" && e.conditions?.during === during,
+    );
+    return read?.kind === "reading" ? read.value : Number.NaN;
+  };
+
+  test("its buzz is gone on the regenerator that cut its peaks, and back on the sound one", () => {
+    for (const channel of ["left", "right"] as const) {
+      for (const [house_Hz, clean_Hz] of [
+        [300, 342],
+        [400, 456],
+      ] as const) {
+        const [house, cut, sound] = [
+          heard("0585-1", channel, house_Hz),
+          heard("0585-2", channel, clean_Hz),
+          heard("0585-5", channel, clean_Hz),
+        ];
+        expect(20 * Math.log10(house / cut)).toBeGreaterThan(8);
+        expect(Math.abs(20 * Math.log10(house / sound))).toBeLessThan(2);
+      }
+    }
+  });
+
+  // source: design.md, story 6: HT 6 % low
+  test("the HT stood 6 % low meanwhile, and the regenerator failed its next trial and then passed", () => {
+    expect(ht("0585-2") / ht("0585-1")).toBeGreaterThan(0.93);
+    expect(ht("0585-2") / ht("0585-1")).toBeLessThan(0.95);
+    expect(ht("0585-5") / ht("0585-1")).toBeCloseTo(1, 1.5);
+    const trials = demo.entries.flatMap((e) =>
+      e.kind === "trial" && e.instrument === "regenerator" && e.at > "2027-01-12" && e.at < "2027-02-02"
+        ? [[e.at.slice(0, 10), Math.abs(e.value - 1.41) + e.doubt < 0.034] as const]
+        : [],
+    );
+    expect(trials).toEqual([
+      ["2027-01-18", true],
+      ["2027-01-25", false],
+      ["2027-01-26", true],
+    ]);
+  });
+});
+
+describe("unit 0237", () => {
+  test("left over right changes with the volume control, and not with the valves", () => {
+    const difference_dB = (n: number) =>
+      20 * Math.log10(heard(`0237-${n}`, "left", 1000) / heard(`0237-${n}`, "right", 1000));
+    const [first, other] = [[1, 2, 3, 4, 5].map(difference_dB), [6, 7, 8, 9, 10].map(difference_dB)];
+    expect(first[0]! - first[4]!).toBeGreaterThan(1.5);
+    for (const [i, dB] of first.entries()) expect(Math.abs(dB - other[i]!)).toBeLessThan(0.35);
+  });
+});
+
+describe("unit 0240", () => {
+  test("is quiet, and rings at 612 Hz when T-302 is tapped and not when another valve is", () => {
+    expect(heard("0240-1", "left", 50)).toBeLessThan(0.05e-6);
+    expect(heard("0240-3", "left", 612) / heard("0240-4", "left", 612)).toBeGreaterThan(30);
+    expect(heard("0240-5", "left", 612) / heard("0240-4", "left", 612)).toBeGreaterThan(30);
+  });
+});
+
+describe("recordings", () => {
+  test("are 75 of two channels, all but the card's silences of 24 bits", () => {
+    expect(demo.recordings.size).toBe(75);
+    for (const wav of demo.recordings.values()) {
+      const view = new DataView(wav.buffer, wav.byteOffset);
+      expect(view.getUint16(22, true)).toBe(2);
+      expect([44_100, 48_000]).toContain(view.getUint32(24, true));
+      const bits = view.getUint16(34, true);
+      expect(bits).toBe(view.getUint32(24, true) === 44_100 ? 16 : 24);
+    }
+  });
+});
+
 describe("decoys", () => {
   test("0418 has no line over the noise that a line's bin holds by chance", () => {
     // source: by hand: 40 nV/√Hz·√(1 + 700/50) in the 0.19 Hz of a Hann bin of 8 s is 68 nV; chance maxima stay under 4 times that
