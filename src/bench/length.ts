@@ -1,25 +1,36 @@
 import { BadInput } from "../maths/badInput.ts";
+import { thinningFactor } from "../maths/spectra/thinOut.ts";
 
 /** An answer takes no longer than this unless whoever asks grants more. */
 const usualSeconds = 10;
 
 /**
- * Sample values, all channels together, that each analysis gets through in the usual time: from the processor time it
- * took on two cores that were busy with as much again, so that an idle machine has about half of it to spare.
+ * Microseconds that a sample value costs, all channels counted: each as it stands in the file, and each that is left of
+ * them where an analysis thins them out first. From the processor time taken on two cores that were busy with as much
+ * again, so that an idle machine has about half of it to spare.
  */
-const mostValues = {
-  tone: 5_000_000,
-  noise: 5_500_000,
-  twoTone: 1_400_000,
-  balance: 3_500_000,
-  sweep: 1_000_000,
-  tap: 2_000_000,
-  switchOn: 5_000_000,
-} as const;
+const cost_us = {
+  tone: { read: 0.12, thinned: 1.2 },
+  noise: { read: 0.13, thinned: 1.2 },
+  twoTone: { read: 7 },
+  balance: { read: 2.8 },
+  sweep: { read: 8 },
+  tap: { read: 5 },
+  switchOn: { read: 2 },
+} as const satisfies Record<string, { readonly read: number; readonly thinned?: number }>;
+
+/** Band that figures need when nothing else is asked for. */
+const usualBand_Hz = 20_000;
+
+/** Sample values that an analysis gets through in a second. */
+function perSecond(analysis: keyof typeof cost_us, rate_Hz: number): number {
+  const cost: { readonly read: number; readonly thinned?: number } = cost_us[analysis];
+  return 1e6 / (cost.read + (cost.thinned ?? 0) / thinningFactor(rate_Hz, usualBand_Hz));
+}
 
 /** @throws BadInput at `recording`: too short, or too long for the time granted */
 export function refuseLength(
-  analysis: keyof typeof mostValues,
+  analysis: keyof typeof cost_us,
   length: number,
   rate_Hz: number,
   channels: number,
@@ -34,14 +45,14 @@ export function refuseLength(
       "record longer; 8 s or more is better",
     );
   }
-  const perSecond = mostValues[analysis] / usualSeconds;
-  const most = Math.floor(perSecond * Math.max(seconds, 1));
+  const each = perSecond(analysis, rate_Hz);
+  const most = Math.floor(each * Math.max(seconds, 1));
   if (length * channels > most) {
     throw new BadInput(
       "recording",
       `${length} samples of ${channels} channels`,
       `at most ${most} sample values in all channels together within ${seconds} s`,
-      `cut the recording shorter, record at a lower rate, or grant seconds: ${Math.ceil((length * channels) / perSecond)}`,
+      `cut the recording shorter, record at a lower rate, or grant seconds: ${Math.ceil((length * channels) / each)}`,
     );
   }
 }

@@ -105,6 +105,23 @@ test("hum does not spoil a response, and hiss alone is no sweep", () => {
   expect(() => analyseSweep(recordingOf(rate_Hz, hiss), 1, sweep)).toThrow(/no sweep/);
 });
 
+// source: a straight wire has gain 1 and no harmonics, whatever hums beside it; hard ends ripple beyond stop/1.2
+test("steady hum beside a long sweep is not taken for its own", () => {
+  const rate_Hz = 16_000;
+  const long = { ...sweep, stop_Hz: 6500, duration_s: 6 };
+  const signal = sent(rate_Hz, 7, long, 0.5);
+  addTone(signal, rate_Hz, 50, 1e-3, 0.4);
+  addNoise(signal, randomStream("long sweep"), rate_Hz, 1e-8);
+  const left = analyseSweep(recordingOf(rate_Hz, signal), 1, long).channels[0]!;
+  left.gain_dB.forEach((dB, i) => {
+    if (left.frequencies_Hz[i]! > long.stop_Hz / 1.2) return;
+    expect(Math.abs(dB), `${left.frequencies_Hz[i]} Hz`).toBeLessThan(0.002 + left.doubt.gain_dB[i]!);
+    expect(left.doubt.gain_dB[i]!).toBeLessThan(0.05);
+  });
+  const second = left.harmonics["2"]!;
+  expect(Math.max(...second.level_dB.filter((_, i) => second.doubt_dB[i]! < 60))).toBeLessThan(-70);
+});
+
 test("a recording that ends early gives what it holds, and says so", () => {
   const rate_Hz = 44_100;
   const signal = sent(rate_Hz, 3, sweep, 0.3).subarray(0, 2 * rate_Hz);

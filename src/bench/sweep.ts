@@ -7,7 +7,7 @@ import type { Recording } from "./recording.ts";
 import { type ClockOffset, clockOffset } from "./sweep/clockOffset.ts";
 import {
   type Decomposed,
-  decompose,
+  decomposition,
   firstOrder,
   type Lags,
   lagWindowSquares,
@@ -111,15 +111,25 @@ export function analyseSweep(
   const unstretched = sentOrders(whole, sweep, 0, half.slice(0, 1), explained);
   const clock = clockOf(firstOrder(whole, unstretched), audio.length, sweep, rate_Hz, covered);
   const sent = sentOrders(whole, sweep, clock.stretch, half, explained);
+  let splitting = decomposition(whole, sent);
+  splitting.pass();
   let quiet = whole;
-  let parts = decompose(quiet, sent);
-  const mains = mainsIn(parts.rest, rate_Hz);
+  const mains = mainsIn(splitting.read().rest, rate_Hz);
   if (mains) {
-    quiet = lessLines(whole, mains.signals);
+    quiet = lessLines(quiet, mains.signals);
+    // Afresh: hum that the orders had taken for theirs, they would give up only slowly.
+    splitting = decomposition(quiet, sent);
+    splitting.pass();
     // What the sweep's responses had taken for their own shows once most of it is gone.
-    quiet = lessLines(quiet, mainsIn(decompose(quiet, sent).rest, rate_Hz)?.signals ?? []);
+    const more = mainsIn(splitting.read().rest, rate_Hz);
+    if (more) {
+      quiet = lessLines(quiet, more.signals);
+      splitting.takeOut(more.signals);
+    }
+    splitting.pass();
   }
-  parts = decompose(quiet, sent, 2);
+  splitting.pass();
+  const parts = splitting.read();
   const { delay_s } = clock.stretch === 0 ? clock : clockOf(parts.orders[0]!, audio.length, sweep, rate_Hz, covered);
 
   const kept = keptBy(explained, quiet, sweep, rate_Hz);

@@ -78,34 +78,51 @@ export interface Decomposed {
   readonly rest: readonly Float64Array[];
 }
 
-/**
- * Splits a recording into the responses to the orders of a sweep, each read where the others are taken out.
- *
- * @param passes  how often every order is read afresh
- */
-export function decompose({ channels }: Stretch, { size, orders, edges }: SentOrders, passes = 1): Decomposed {
+/** A recording being split into the responses to the orders of a sweep. */
+export interface Decomposition {
+  /** Reads every order afresh, each where the others as last read are taken out; better with every pass. */
+  pass(): void;
+  /** Takes foreign signals out of the channels; what the orders had taken of them, the next pass puts right. */
+  takeOut(foreign: readonly Float64Array[]): void;
+  /** As it stands. */
+  read(): Decomposed;
+}
+
+export function decomposition({ channels }: Stretch, { size, orders, edges }: SentOrders): Decomposition {
   const lags: Float64Array[][] = orders.map(() => []);
-  const rest = channels.map((channel, c) => {
-    const left = realSpectrum(padded(channel, size, 0));
-    const models: (Float64Array | undefined)[] = orders.map(() => undefined);
-    for (let pass = 0; pass < passes; pass++) {
-      orders.forEach((order, i) => {
-        const before = models[i];
-        if (before) for (let k = 0; k < left.length; k++) left[k]! += before[k]!;
-        const own = lagsOf(product(left, order.spectrum), order.half);
-        lags[i]![c] = own;
-        const model = modelOf(own, order, size);
-        for (let k = 0; k < left.length; k++) left[k]! -= model[k]!;
-        if (pass < passes - 1) models[i] = model;
-      });
-    }
-    const unexplained = realFromSpectrum(left).slice(0, channel.length);
-    for (const edge of edges) hush(unexplained, edge);
-    return unexplained;
-  });
+  const lefts = channels.map((channel) => realSpectrum(padded(channel, size, 0)));
+  const models = channels.map(() => orders.map((): Float64Array | undefined => undefined));
   return {
-    orders: orders.map(({ half, withItself }, i) => ({ half, withItself, withChannel: lags[i]! })),
-    rest,
+    pass() {
+      lefts.forEach((left, c) => {
+        orders.forEach((order, i) => {
+          const before = models[c]![i];
+          if (before) for (let k = 0; k < left.length; k++) left[k]! += before[k]!;
+          const own = lagsOf(product(left, order.spectrum), order.half);
+          lags[i]![c] = own;
+          const model = modelOf(own, order, size);
+          for (let k = 0; k < left.length; k++) left[k]! -= model[k]!;
+          models[c]![i] = model;
+        });
+      });
+    },
+    takeOut(foreign) {
+      lefts.forEach((left, c) => {
+        const spectrum = realSpectrum(padded(foreign[c]!, size, 0));
+        for (let k = 0; k < left.length; k++) left[k]! -= spectrum[k]!;
+      });
+    },
+    read() {
+      const rest = lefts.map((left, c) => {
+        const unexplained = realFromSpectrum(left).slice(0, channels[c]!.length);
+        for (const edge of edges) hush(unexplained, edge);
+        return unexplained;
+      });
+      return {
+        orders: orders.map(({ half, withItself }, i) => ({ half, withItself, withChannel: lags[i]! })),
+        rest,
+      };
+    },
   };
 }
 
@@ -142,7 +159,7 @@ function lagsOf(cross: Float64Array, half: number): Float64Array {
 }
 
 /** Where the sweep has less than this share of its usual energy it explains ever less. */
-const leastEnergy = 1e-8;
+const leastEnergy = 1e-3;
 
 /** (Response to an order) · (that order), as a spectrum. */
 function modelOf(
