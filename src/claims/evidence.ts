@@ -425,9 +425,36 @@ const version = z.strictObject({
   supersedes: name.optional(),
 });
 
+/**
+ * One listener's blind trials between two versions of a model, levels made equal, their number fixed beforehand: either
+ * told which of the two a third playing was, or asked which of the two is preferred. Listeners stand by number or role.
+ */
+const listening = z.strictObject({
+  kind: z.literal("listening"),
+  model: name,
+  versions: z.tuple([name, name]),
+  listener: name,
+  through: name.optional(),
+  asked: z.discriminatedUnion("kind", [
+    z.strictObject({
+      kind: z.literal("difference"),
+      trials: z.number().int().min(1).max(10_000),
+      right: z.number().int().min(0).max(10_000),
+    }),
+    z.strictObject({
+      kind: z.literal("preference"),
+      trials: z.number().int().min(1).max(10_000),
+      /** How often the second of the two versions was preferred. */
+      second: z.number().int().min(0).max(10_000),
+    }),
+  ]),
+  supersedes: name.optional(),
+});
+
 export const body = z.discriminatedUnion("kind", [
   model,
   version,
+  listening,
   instrument,
   order,
   unit,

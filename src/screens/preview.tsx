@@ -82,7 +82,14 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "notebook-release": () => <Limits draft={notebook.release} />,
   "notebook-models": () => <NotebookIndex index={notebook.index} />,
   "notebook-none": () => <NotebookIndex index={notebook.noModels} />,
+  "notebook-very-long": () => <Notebook notebook={notebook.long} />,
   "notebook-waiting": () => <Waiting what="the notebook of Holm" />,
+  "notebook-error": () => (
+    <TroubleNote
+      error={new Trouble("Holm; models in the notebook are Ebb and Neap; check the name", "model", 422)}
+      again={() => {}}
+    />
+  ),
   "probe-fresh": () => <ProbeCard card={probe.fresh} windows={probe.windows} suspects={probe.unread} />,
   "probe-half": () => <ProbeCard card={probe.halfDead} windows={probe.windows} />,
   "probe-good": () => <ProbeCard card={probe.good} windows={probe.windows} suspects={probe.allGood} />,

@@ -8,7 +8,7 @@ import { requireDistinct, requireKnown } from "./refuse.ts";
 import { admitTimber } from "./timber.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
 import { admitConcession, admitRelease } from "./verdict.ts";
-import { admitVersion, requireFromVersion } from "./version.ts";
+import { admitListening, admitVersion, requireFromVersion } from "./version.ts";
 
 /** An entry handed in, after its shape was checked. */
 export type Submitted = EvidenceBody & { readonly id?: string | undefined; readonly at: string; readonly by: string };
@@ -37,6 +37,9 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "version":
       admitVersion(entry, shop);
+      break;
+    case "listening":
+      admitListening(entry, shop);
       break;
     case "order":
       admitOrder(entry, shop);

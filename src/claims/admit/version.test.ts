@@ -63,3 +63,22 @@ test("a revision names a version that the notebook has, or none", () => {
   expect(refusal({ ...smallModel, revision: "2", fromVersion: "1" }, book)).toBe("");
   expect(refusal({ ...smallModel, revision: "2", fromVersion: "7" }, book)).toMatch(/^fromVersion: "7"/);
 });
+
+test("blind trials are let in between versions on record, with no more answers than trials", () => {
+  const book = Book.opened();
+  book.write(30, version, { id: "v1" });
+  book.write(31, { ...version, version: "2" }, { id: "v2" });
+  const listening = {
+    kind: "listening",
+    model: "Skerry",
+    versions: ["1", "2"],
+    listener: "listener 1",
+    asked: { kind: "difference", trials: 10, right: 8 },
+  };
+  expect(refusal(listening, book)).toBe("");
+  expect(refusal({ ...listening, versions: ["1", "3"] }, book)).toMatch(/^versions\[1\]: "3"; no version of Skerry/);
+  expect(refusal({ ...listening, versions: ["1", "1"] }, book)).toMatch(/^versions\[1\]: "1"; each version once/);
+  expect(refusal({ ...listening, asked: { kind: "preference", trials: 4, second: 5 } }, book)).toMatch(
+    /^asked.second: 5; at most 4/,
+  );
+});

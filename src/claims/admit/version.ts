@@ -51,6 +51,17 @@ export function admitVersion(version: BodyOf<"version">, shop: Shop): void {
   for (const [i, { input }] of channels.entries()) requireKnown(`channels[${i}].input`, input, ids, "part");
 }
 
+/** Refuses trials between versions that are on no page, of a version against itself, or with more answers than trials. */
+export function admitListening({ model, versions, asked }: BodyOf<"listening">, shop: Shop): void {
+  const known = versionsOf(model, shop);
+  for (const [i, version] of versions.entries()) requireKnown(`versions[${i}]`, version, known, `version of ${model}`);
+  requireDistinct("versions", versions, "version");
+  const [field, count] = asked.kind === "difference" ? ["right", asked.right] : ["second", asked.second];
+  if (count > asked.trials) {
+    throw new BadInput(`asked.${field}`, String(count), `at most ${asked.trials}, the trials made`, "count again");
+  }
+}
+
 function versionsOf(model: string, shop: Shop): readonly string[] {
   return [...shop.versions.values()].filter(({ body }) => body.model === model).map(({ body }) => body.version);
 }

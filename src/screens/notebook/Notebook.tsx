@@ -1,6 +1,7 @@
 import { Link } from "wouter";
 import type { NotebookView, OutlookView } from "../../workshop/notebook/views.ts";
 import { useDraft } from "../common/useDraft.ts";
+import { Blind } from "./Blind.tsx";
 import { typedBench } from "./benched.ts";
 import { type DraftName, DrawVersion } from "./DrawVersion.tsx";
 import { words } from "./messages.ts";
@@ -59,6 +60,7 @@ export function Notebook({ notebook, outlooks }: Props) {
           </p>
         )}
       </section>
+      <Blind blind={notebook.blind} />
       {columns.some(({ notes }) => notes.length > 0) && (
         <details>
           <summary>{words.notes}</summary>

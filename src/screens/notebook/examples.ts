@@ -1,8 +1,53 @@
-import type { NotebookIndexView, NotebookView, OutlookView, ReleaseDraftView } from "../../workshop/notebook/views.ts";
+import type {
+  BlindView,
+  NotebookIndexView,
+  NotebookView,
+  OutlookView,
+  ReleaseDraftView,
+} from "../../workshop/notebook/views.ts";
 import data from "./examples.json" with { type: "json" };
 
+const listener = (number: number, trials: number, right: number, p: number, amongAll: number) => ({
+  listener: `listener ${number}`,
+  through: ["Fulmar open"],
+  trials,
+  right,
+  p,
+  amongAll,
+  needed: trials === 10 ? 9 : 12,
+});
+
+/** One of three listeners hears it; invented counts with their binomial odds. */
+const heard: BlindView = {
+  told: [
+    {
+      versions: ["1", "2"],
+      together: {
+        trials: 48,
+        right: 32,
+        p: 0.0147,
+        needed: 31,
+        power: 0.97,
+        share: { value: 0.667, low: 0.516, high: 0.796 },
+      },
+      listeners: [listener(2, 16, 15, 0.00026, 0.00078), listener(1, 16, 9, 0.402, 1), listener(3, 16, 8, 0.598, 1)],
+    },
+  ],
+  preferred: {
+    trials: 60,
+    listeners: 3,
+    p: 0.021,
+    ranking: [
+      { item: "3", strength: 0.47, low: 0.31, high: 0.64 },
+      { item: "2", strength: 0.34, low: 0.21, high: 0.5 },
+      { item: "1", strength: 0.19, low: 0.1, high: 0.32 },
+    ],
+  },
+};
+const unheard: BlindView = { told: [] };
+
 /** An invented preamplifier of three versions, as the workshop itself answered for it. */
-export const three = data.view as unknown as NotebookView;
+export const three: NotebookView = { ...(data.view as unknown as Omit<NotebookView, "blind">), blind: heard };
 export const outlooks = data.outlooks as unknown as readonly OutlookView[];
 export const release = data.release as unknown as ReleaseDraftView;
 
@@ -16,11 +61,28 @@ const only = (count: number): NotebookView => ({
   })),
 });
 
-export const one = only(1);
+export const one: NotebookView = { ...only(1), blind: unheard };
 
-/** Nine versions, the second of which finds no rest. */
+/** Nine versions, the second of which finds no rest, and twelve listeners who hear nothing. */
 export const many: NotebookView = {
   ...three,
+  blind: {
+    told: [
+      {
+        versions: ["3", "4"],
+        together: {
+          trials: 120,
+          right: 63,
+          p: 0.324,
+          needed: 70,
+          power: 0.99,
+          moreTrials: 0,
+          share: { value: 0.525, low: 0.432, high: 0.617 },
+        },
+        listeners: Array.from({ length: 12 }, (_, i) => listener(i + 1, 10, 6, 0.377, 1)),
+      },
+    ],
+  },
   pages: Array.from({ length: 9 }, (_, i) => ({ ...three.pages[i % 3]!, version: String(i + 1) })),
   columns: Array.from({ length: 9 }, (_, i) => ({
     ...three.columns[i % 3]!,
@@ -35,6 +97,31 @@ export const many: NotebookView = {
       cells: Array.from({ length: 9 }, (_, i) => (i === 1 ? null : (row.cells[i % 3] ?? null))),
     })),
   })),
+};
+
+const endless = "Ausgangsübertragerlose-Kopfhörerverstärker-Vorstufe-mit-Kathodenfolger";
+
+/** Names and reasons as long as somebody might write them. */
+export const long: NotebookView = {
+  ...three,
+  model: `${endless} for the long room at the end of the quay`,
+  pages: three.pages.map((page, i) => ({
+    ...page,
+    version: i === 2 ? endless : page.version,
+    why: `${page.why}. ${"The trial of last week left it open whether the hiss came from the first stage or from the volume control, so both were changed. ".repeat(3)}`,
+  })),
+  columns: three.columns.map((column, i) => ({ ...column, name: i === 2 ? endless : column.name })),
+  blind: {
+    told: heard.told.map((pair) => ({
+      ...pair,
+      versions: ["1", endless],
+      listeners: pair.listeners.map((one) => ({ ...one, listener: `${one.listener}, ${endless}`, trials: 400 })),
+    })),
+    preferred: {
+      ...heard.preferred!,
+      ranking: heard.preferred!.ranking.map((r) => ({ ...r, item: `${endless} ${r.item}` })),
+    },
+  },
 };
 
 export const shelfOutlook: readonly OutlookView[] = [

@@ -160,3 +160,39 @@ export const releaseWords = {
   done: (model: string, revision: string) => `${model} revision ${revision} is on record. An order can name it now.`,
   limitsWrong: "A limit can’t be read as a number.",
 };
+
+export const blindWords = {
+  title: "Heard blind",
+  none: "No blind trials are written down yet. Make levels equal to 0.1 dB, fix the number of trials, let a third person switch.",
+  pair: (first: string, second: string) => `Version ${first} against version ${second}`,
+  shown: "Told apart.",
+  notShown: "Not shown to be told apart.",
+  together: (right: number, trials: number, listeners: number, through?: string) =>
+    `${right} of ${trials} answers right, ${listeners === 1 ? "one listener" : `${listeners} listeners`}${through === undefined ? "" : `, through ${through}`};`,
+  byChance: (p: string) => `guessing gives as many with a chance of ${p}.`,
+  share: (value: string, low: string, high: string) => `${value} in 100 right, ${low} to ${high}.`,
+  needed: (needed: number) => `${needed} would have shown it.`,
+  more: (trials: number) => `About ${trials} more trials would find a listener who is right three times in four.`,
+  power: (power: string) => `A listener right three times in four would have been found ${power} times in 100.`,
+  caption: (listeners: number) =>
+    listeners === 1
+      ? "Full strokes are right answers; the line is where guessing ends."
+      : "Each listener: full strokes are right answers; the line is where guessing ends.",
+  listener: "Listener",
+  right: "Right",
+  p: "By guessing",
+  of: (right: number, trials: number) => `${right} of ${trials}`,
+  needs: (needed: number) => `${needed} needed`,
+  hears: "hears it",
+  among: (p: string) => `best of so many: ${p}, may be chance`,
+  drawn: (right: number, trials: number, needed?: number) =>
+    `${right} of ${trials} right${needed === undefined ? "" : `, ${needed} needed`}`,
+  tooMany: "too many to draw",
+  preferredTitle: "Preferred blind",
+  choices: (trials: number, listeners: number) =>
+    `${trials} choices by ${listeners === 1 ? "one listener" : `${listeners} listeners`}.`,
+  order: (p: string) => `Equals would be chosen as unevenly with a chance of ${p}.`,
+  noOrder: (p: string) => `Equals would be chosen as unevenly with a chance of ${p}: the order may be chance.`,
+  version: (version: string) => `Version ${version}`,
+  strength: (value: string, low: string, high: string) => `${value} of 100 choices among all, ${low} to ${high}`,
+};

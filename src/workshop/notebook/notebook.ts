@@ -4,6 +4,7 @@ import type { Shop } from "../../claims/index.ts";
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
+import { blindResults } from "./blind.ts";
 import { comparison } from "./comparison.ts";
 import { checkText, draftView, partsOf, versionQuestion, type Written } from "./draft.ts";
 import { outlook } from "./outlook.ts";
@@ -76,7 +77,7 @@ export function versionNamed(shop: Shop, model: string, version: string): Versio
 }
 
 /** The versions of a model side by side, each told against the one it came from. */
-export async function notebook(model: string, { shop, now, calculate }: NotebookCase): Promise<NotebookView> {
+export async function notebook(model: string, { shop, evidence, now, calculate }: NotebookCase): Promise<NotebookView> {
   const versions = versionsOf(shop, model);
   const names = versions.map(({ body }) => body.version);
   const columns = versions.map(({ body }, i) => {
@@ -89,6 +90,7 @@ export async function notebook(model: string, { shop, now, calculate }: Notebook
     now,
     ...(currency !== undefined && { currency }),
     pages: versions.map((version) => pageView(shop, version)),
+    blind: await blindResults(model, { shop, evidence }, calculate),
     ...(await spread(columns, calculate)),
   };
 }

@@ -94,11 +94,55 @@ export interface SpreadView {
   readonly groups: readonly { readonly group: string; readonly rows: readonly RowView[] }[];
 }
 
+/** What was heard blind between versions of a model. */
+export interface BlindView {
+  /** Pairs that listeners tried to tell apart. */
+  readonly told: readonly {
+    readonly versions: readonly [string, string];
+    readonly together: {
+      readonly trials: number;
+      readonly right: number;
+      /** Chance of as many right by guessing. */
+      readonly p: number;
+      readonly needed?: number;
+      /** Chance that one worth finding reaches `needed`. */
+      readonly power: number;
+      readonly moreTrials?: number;
+      readonly share: { readonly value: number; readonly low: number; readonly high: number };
+    };
+    /** The surest first. */
+    readonly listeners: readonly {
+      readonly listener: string;
+      readonly through: readonly string[];
+      readonly trials: number;
+      readonly right: number;
+      readonly p: number;
+      /** p times the number of listeners, at most 1. */
+      readonly amongAll: number;
+      readonly needed?: number;
+    }[];
+  }[];
+  readonly preferred?: {
+    readonly trials: number;
+    readonly listeners: number;
+    readonly ranking: readonly {
+      readonly item: string;
+      readonly strength: number;
+      readonly low: number;
+      readonly high: number;
+    }[];
+    readonly p?: number;
+    /** Why there is no order, and what would decide. */
+    readonly reason?: string;
+  };
+}
+
 export interface NotebookView extends SpreadView {
   readonly model: string;
   readonly now: string;
   readonly currency?: string;
   readonly pages: readonly PageView[];
+  readonly blind: BlindView;
 }
 
 /** Windows and yield of a column; slower to come than its figures. */
