@@ -2,8 +2,13 @@ import { expect, test } from "vitest";
 import reference from "../../reference/timber.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { humidityAtWall_pct, saturation_Pa } from "./air.ts";
-import { judgeCase, type Panel } from "./case.ts";
+import { judgeCase } from "./case.ts";
+import type { Panel } from "./caseAsk.ts";
+import { bendOf } from "./caseYear.ts";
 import { equilibriumMoisture_pct } from "./emc.ts";
+import { roomAir } from "./roomAir.ts";
+import { grid } from "./slab.ts";
+import { wallOver } from "./wall.ts";
 
 // source: reference/timber.json, steam-table values with the IAPWS equation
 test("vapour pressure follows the steam table", () => {
@@ -92,4 +97,65 @@ test.each([
   expect(() => judgeCase({ panels: [ash], destination: steady(20, 50), gaps: {}, ...change })).toThrow(
     expect.objectContaining({ path }),
   );
+});
+
+// source: reference/timber.json, gradient_cup: 1 % between the faces of 20 mm cups 200 mm by 0.685 mm at 0.00274 a percent
+test("unequal faces cup a panel as the beam's formula says", () => {
+  const { example } = reference.cup_and_stress.gradient_cup;
+  const slab = grid(example.thickness_mm / 1000);
+  const profile = slab.centre_m.map((z) => (example.mc_difference_percent * z) / slab.thickness_m);
+  const cup_mm = (((example.c_per_percent_mc * bendOf(slab, profile)) / 1000) * example.width_mm ** 2) / 8;
+  expect(cup_mm).toBeCloseTo(example.cup_mm, 3);
+});
+
+// source: by hand: 60 W, six tenths vented, through 0.3 m² at 10 W/(m²K): 8 K, and 20 mm of wood at k = 0.14: 7.6 K more
+test("an amplifier's heat warms the wall as its surface lets it out", () => {
+  const { rise_K, low_K, high_K } = wallOver({ dissipation_W: 60, area_m2: 0.3 }, 20, 616);
+  expect(rise_K).toBeCloseTo((60 * 0.4) / 0.3 / 10 + ((60 * 0.4) / 0.3) * (0.02 / 0.14333), 2);
+  expect(low_K).toBeLessThan(rise_K);
+  expect(high_K).toBeGreaterThan(rise_K);
+});
+
+// source: by hand, steam table: at −10 °C air of 80 % over water holds 229 Pa; 2 g/m³ at 21 °C add 271; of 2487 Pa: 20 %
+test("a heated home's winter air is dry, a cooled one's summer air is damp no longer", () => {
+  const winter = roomAir({ month: 1, temperature_C: -10, humidity_pct: 80 }, { heatedTo_C: 21 });
+  expect(winter.humidity_pct).toBeGreaterThan(18);
+  expect(winter.humidity_pct).toBeLessThan(21);
+  const summer = roomAir({ month: 7, temperature_C: 31, humidity_pct: 80 }, { heatedTo_C: 20, cooledTo_C: 24 });
+  expect(summer).toMatchObject({ temperature_C: 24, humidity_pct: 60 });
+});
+
+const free = { ...ash, fixed: "free" as const };
+
+test("a parcel by sea swells a panel that a parcel by air leaves alone", () => {
+  const by = (way: "air" | "sea") =>
+    judgeCase({
+      panels: [{ ...free, moisture_pct: 8 }],
+      destination: steady(21, 45),
+      gaps: { top: 5 },
+      parcel: { by: way },
+    })[0]!;
+  expect(by("sea").parcel_pct).toBeGreaterThan(by("air").parcel_pct! + 2);
+  expect(by("sea").swell_mm).toBeGreaterThan(by("air").swell_mm + 1);
+  expect(by("sea").year.map(({ month }) => month)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
+});
+
+test("an ash case for the prairie wants slots or quarter-sawn wood; its sister for the tropics must not be dried further", () => {
+  const prairie = judgeCase({ panels: [ash], destination: steady(21, 22), gaps: {} })[0]!;
+  expect(prairie.verdict).toBe("refuted");
+  expect(prairie.remedies.map(({ kind }) => kind)).toEqual(["slot", "quarter-sawn", "condition"]);
+  expect(prairie.stressIndex).toBeGreaterThan(1);
+  const sister = judgeCase({ panels: [free], destination: steady(27, 75), gaps: { top: 8 } })[0]!;
+  expect(sister.verdict).toBe("proven");
+  expect(sister.remedies.map(({ kind }) => kind)).toEqual(["none", "leave alone"]);
+  expect(sister.remedy).toMatch(/do not dry it further/);
+});
+
+test("a warm inner face cups a panel, and a wall reckoned from the amplifier widens the doubt", () => {
+  const ask = { panels: [{ ...free, warm: true }], destination: steady(20, 50), gaps: { top: 2 } };
+  const [measured] = judgeCase({ ...ask, wall_C: 32 });
+  const [reckoned] = judgeCase({ ...ask, amplifier: { dissipation_W: 90, area_m2: 0.3, hoursADay: 24 } });
+  expect(measured!.cup_mm).toBeLessThan(-0.3);
+  expect(reckoned!.wallRise_K).toBeGreaterThan(5);
+  expect(reckoned!.doubt.shrink_mm).toBeGreaterThan(measured!.doubt.shrink_mm * 0.9);
 });

@@ -1,91 +1,13 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { type CaseQuestion, type MonthOfAir, type Panel, type PanelAnswer, usualParcel } from "./caseAsk.ts";
 import { type CaseYear, caseYear, type WarmFace } from "./caseYear.ts";
-import type { Coat } from "./coats.ts";
 import { acrossWidth, boardScatter, coefficientsOf } from "./coefficients.ts";
 import { emcDoubt_pct } from "./emc.ts";
 import { remediesFor } from "./remedies.ts";
-import { type Home, roomAir } from "./roomAir.ts";
+import { roomAir } from "./roomAir.ts";
 import { speciesNamed } from "./species.ts";
 import { partingStrain } from "./strength.ts";
-import { type Amplifier, wallOver } from "./wall.ts";
-
-export interface Panel {
-  readonly name: string;
-  readonly species: string;
-  readonly width_mm: number;
-  readonly thickness_mm: number;
-  readonly ringAngle_deg: number;
-  /** At assembly. */
-  readonly moisture_pct: number;
-  readonly fixed: "edges" | "centre" | "free";
-  /** Its inner face is at the wall's temperature. */
-  readonly warm?: boolean;
-  /** `first` is the outside, `second` the inside. */
-  readonly coats?: readonly Coat[];
-}
-
-/** How the case travels: air by air is cold and dry, by sea damp and long (common practice, no source). */
-export interface Parcel {
-  readonly by: "air" | "sea";
-  readonly days?: number;
-  readonly temperature_C?: number;
-  readonly humidity_pct?: number;
-}
-
-export const usualParcel = {
-  air: { days: 5, temperature_C: 12, humidity_pct: 35 },
-  sea: { days: 45, temperature_C: 26, humidity_pct: 78 },
-} as const;
-
-export interface MonthOfAir {
-  readonly month: number;
-  readonly temperature_C: number;
-  readonly humidity_pct: number;
-}
-
-export interface CaseQuestion {
-  readonly panels: readonly Panel[];
-  readonly destination: readonly MonthOfAir[];
-  readonly wall_C?: number;
-  /** In place of a measured wall. */
-  readonly amplifier?: Amplifier;
-  /** The destination's months are of the air outside; the home treats it so. */
-  readonly home?: Home;
-  readonly parcel?: Parcel;
-  readonly gaps: Readonly<Record<string, number>>;
-}
-
-export interface Remedy {
-  readonly kind: "none" | "slot" | "gap" | "quarter-sawn" | "condition" | "leave alone";
-  /** Millimetres of slot or gap, or percent of moisture. */
-  readonly value?: number;
-  readonly words: string;
-}
-
-export interface PanelAnswer {
-  readonly name: string;
-  readonly driest_pct: number;
-  readonly wettest_pct: number;
-  readonly shrink_mm: number;
-  readonly swell_mm: number;
-  readonly clearance_mm: number;
-  readonly low: number;
-  readonly high: number;
-  readonly verdict: "proven" | "refuted" | "undecided";
-  readonly remedy: string;
-  readonly remedies: readonly Remedy[];
-  /** At the end of each month of the year that repeats. */
-  readonly year: readonly { readonly month: number; readonly moisture_pct: number; readonly clearance_mm: number }[];
-  /** As it comes out of the parcel. */
-  readonly parcel_pct?: number;
-  /** Most by unequal faces over the year: positive where the outside goes hollow. */
-  readonly cup_mm: number;
-  /** Strain that its fixing, or its own gradient, would have to take, over that at which wood parts. */
-  readonly stressIndex: number;
-  /** Of the inner face, where it is warm; monthly mean room at the left. */
-  readonly wallRise_K?: number;
-  readonly doubt: { readonly shrink_mm: number; readonly swell_mm: number; readonly moisture_pct: number };
-}
+import { wallOver } from "./wall.ts";
 
 /** What a warm panel's wall is taken to be at where it is not said. */
 export const usualWall_C = 40;

@@ -1,5 +1,5 @@
 import { humidityAtWall_pct } from "./air.ts";
-import type { MonthOfAir, Panel } from "./case.ts";
+import type { MonthOfAir, Panel } from "./caseAsk.ts";
 import { coatSurface_m_per_s } from "./coats.ts";
 import { diffusivityAt, knownDiffusivity } from "./diffusivity.ts";
 import { equilibriumMoisture_pct } from "./emc.ts";

@@ -1,4 +1,5 @@
-export { type CaseQuestion, judgeCase, type MonthOfAir, type Panel, type PanelAnswer, usualWall_C } from "./case.ts";
+export { judgeCase, usualWall_C } from "./case.ts";
+export type { Amplifier, CaseQuestion, Home, MonthOfAir, Panel, PanelAnswer, Parcel, Remedy } from "./caseAsk.ts";
 export type { Coat, Finish } from "./coats.ts";
 export { type CrackAnswer, cracksBack, type Defect, type InspectedPiece } from "./cracks.ts";
 export { type DryingAnswer, type DryingQuestion, dry, type Stage, type Weighing } from "./dry.ts";

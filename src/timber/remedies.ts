@@ -1,4 +1,4 @@
-import type { Panel, Remedy } from "./case.ts";
+import type { Panel, Remedy } from "./caseAsk.ts";
 
 const mm = (value: number) => value.toFixed(1);
 

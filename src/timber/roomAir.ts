@@ -1,13 +1,5 @@
 import { saturation_Pa } from "./air.ts";
-import type { MonthOfAir } from "./case.ts";
-
-/** How a home treats the air from outside. */
-export interface Home {
-  readonly heatedTo_C: number;
-  readonly cooledTo_C?: number;
-  /** Water that people and plants add; 2 g/m³ where left out (common practice, no source). */
-  readonly gain_g_m3?: number;
-}
+import type { Home, MonthOfAir } from "./caseAsk.ts";
 
 /** Damp that a home airs out before it stays: common practice, no source. */
 const dampest_pct = { heated: 65, cooled: 60 } as const;

@@ -1,14 +1,5 @@
+import type { Amplifier } from "./caseAsk.ts";
 import { conductivity_W_mK } from "./heat.ts";
-
-/** What an amplifier gives off into its case, and the case's outer surface. */
-export interface Amplifier {
-  readonly dissipation_W: number;
-  readonly area_m2: number;
-  /** Of the heat, what leaves by openings and by the chassis; 0.6 where left out (common practice, no source). */
-  readonly ventedShare?: number;
-  /** Hours a day that it plays; 4 where left out. */
-  readonly hoursADay?: number;
-}
 
 export interface Wall {
   /** Of the inner face, over the room. */

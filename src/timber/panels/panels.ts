@@ -5,9 +5,9 @@ import { greedyPlan } from "./greedy.ts";
 import { type Chosen, type Place, solveProgram } from "./program.ts";
 import { costOf, type Item, itemsOf, movementOf, type Ripping, rippingsOf, unfit } from "./strips.ts";
 
-/** Places of a staves in strips up to which the whole-number program is tried, and up to which its relaxation is. */
+/** Places of all staves in strips up to which the whole-number program is tried, and up to which its relaxation is. */
 const mostWhole = 2500;
-const mostRelaxed = 9000;
+const mostRelaxed = 4000;
 
 /**
  * Which piece of which board becomes which panel, over all open cases together.
@@ -28,19 +28,22 @@ export async function boardsToPanels(question: PanelsQuestion): Promise<PanelsAn
   const worth = { ...usualWorth, ...question.worth };
   const { kerf_mm } = allowance;
   const items = itemsOf(panels, allowance);
-  const rippings = rippingsOf(boards, items, (item, board) => !unfit(panels[item.panel]!, board, allowance), kerf_mm);
+  // What each panel would count from each board; nothing where the board may not give it.
+  const counts = panels.map((panel) =>
+    boards.map((board) => (unfit(panel, board, allowance) ? undefined : costOf(panel, board, worth))),
+  );
+  const rippings = rippingsOf(boards, items, (item, board) => counts[item.panel]![board] !== undefined, kerf_mm);
   const places = rippings.flatMap((ripping, r) =>
     ripping.strips_mm.flatMap((strip_mm, strip) =>
       items.flatMap((item, i): Place[] => {
-        const [panel, board] = [panels[item.panel]!, boards[ripping.board]!];
-        const isFit =
-          item.width_mm <= strip_mm + 1e-9 && item.length_mm <= ripping.length_mm && !unfit(panel, board, allowance);
-        return isFit ? [{ item: i, ripping: r, strip, cost: costOf(panel, board, worth) }] : [];
+        const cost = counts[item.panel]![ripping.board];
+        const isFit = item.width_mm <= strip_mm + 1e-9 && item.length_mm <= ripping.length_mm;
+        return isFit && cost !== undefined ? [{ item: i, ripping: r, strip, cost }] : [];
       }),
     ),
   );
   const whole_dm2 = boards.reduce((sum, { length_mm, width_mm }) => sum + (length_mm * width_mm) / 1e4, 0);
-  const penalty = 1 + whole_dm2 + items.reduce((sum, _, i) => sum + largestCost(places, i), 0);
+  const penalty = 1 + whole_dm2 + largestCosts(places).reduce((sum, one) => sum + one, 0);
 
   const options = { penalty, kerf_mm, seconds: Math.min(question.seconds ?? 6, 60) };
   let chosen = greedyPlan(items, rippings, places, penalty, kerf_mm);
@@ -61,8 +64,10 @@ export async function boardsToPanels(question: PanelsQuestion): Promise<PanelsAn
   return answerOf(question, items, rippings, places, chosen, bound, penalty, kerf_mm);
 }
 
-function largestCost(places: readonly Place[], item: number): number {
-  return places.reduce((most, place) => (place.item === item && place.cost > most ? place.cost : most), 0);
+function largestCosts(places: readonly Place[]): number[] {
+  const most: number[] = [];
+  for (const { item, cost } of places) most[item] = Math.max(most[item] ?? 0, cost);
+  return most.map((one) => one ?? 0);
 }
 
 /** Each item at its cheapest, and no board opened wider than what is cut from it. */

@@ -57,7 +57,7 @@ const mostRippings = 12;
 export function rippingsOf(
   boards: readonly Board[],
   items: readonly Item[],
-  fits: (item: Item, board: Board) => boolean,
+  fits: (item: Item, board: number) => boolean,
   kerf_mm: number,
 ): Ripping[] {
   let segment = 0;
@@ -65,7 +65,7 @@ export function rippingsOf(
     clearOf(board).flatMap(({ from_mm, to_mm }) => {
       const length_mm = to_mm - from_mm;
       const fitting = items.filter(
-        (item) => item.length_mm <= length_mm && item.width_mm <= board.width_mm && fits(item, board),
+        (item) => item.length_mm <= length_mm && item.width_mm <= board.width_mm && fits(item, index),
       );
       const widths = [...new Set(fitting.map(({ width_mm }) => width_mm))].sort((a, b) => b - a);
       if (widths.length === 0) return [];
