@@ -5,10 +5,11 @@ import { type DemoEntry, entry, shown } from "../entry.ts";
 import { roles } from "../shop.ts";
 import { BoardBook, places, plate_C, throughTheShop, type Written } from "./boards.ts";
 import { caseBook } from "./cases.ts";
+import { timberTruth } from "./drawTruth.ts";
 import { homeClimates } from "./homes.ts";
 import { openPlans, type PastCase, pastPlans } from "./plan.ts";
 import { standingBoards } from "./standing.ts";
-import { type TimberTruth, timberTruth } from "./truth.ts";
+import type { TimberTruth } from "./truth.ts";
 import { Weather } from "./weather.ts";
 
 const logBegan = "2026-02-20T00:00:00Z";
