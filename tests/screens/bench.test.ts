@@ -1,5 +1,5 @@
 import { execFileSync } from "node:child_process";
-import { writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { AxeBuilder } from "@axe-core/playwright";
 import { type Browser, chromium, type Page } from "playwright-core";
@@ -107,6 +107,7 @@ const entries = [
 
 const folder = keptFolder();
 const workshop = join(folder, "workshop");
+const recorderCard = join(folder, "recorder");
 let browser: Browser;
 let page: Page;
 let served: Awaited<ReturnType<typeof serve>>;
@@ -130,7 +131,8 @@ beforeAll(async () => {
       `--use-file-for-fake-audio-capture=${card}`,
     ],
   });
-  served = await serve(["serve", "--data", workshop], { kept: true });
+  mkdirSync(recorderCard);
+  served = await serve(["serve", "--data", workshop, "--recorder-folder", recorderCard], { kept: true });
   page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
   page.setDefaultTimeout(20_000);
   page.on("pageerror", (error) => errors.push(error.message));
@@ -225,8 +227,29 @@ test("a recorder's file is brought in with the same conditions", async () => {
   expect(recordings[0]!.figures.map(({ quantity }) => quantity)).toContain("hissA_Vrms");
 }, 60_000);
 
-function quiet(): Buffer {
-  let state = 7;
+test("a file that appears on the recorder's card waits, is given to the unit, and is not offered again", async () => {
+  const onCard = join(recorderCard, "REC_0042.WAV");
+  writeFileSync(onCard, quiet(11));
+  await page.goto(`${served.address}/unit/0007/bench`);
+  const waits = page.locator(".recorder-files");
+  await waits.getByLabel(/REC_0042\.WAV/).check();
+  await page.getByLabel("Silence").check();
+  await page.getByRole("button", { name: "Bring it in" }).click();
+  await page.getByText("b3 is written down.").waitFor();
+  await waits.getByText("Nothing waits.").waitFor();
+  expect((await sheet()).recordings[0]).toMatchObject({ recording: "b3", purpose: "noise" });
+  // The same bytes under another name are no news; something that is no recording is named.
+  writeFileSync(join(recorderCard, "copy.wav"), quiet(11));
+  writeFileSync(join(recorderCard, "notes.wav"), "bought a new card today");
+  await page.reload();
+  await waits.getByText(/notes\.wav was not taken in/).waitFor();
+  expect(await waits.getByRole("radio").count()).toBe(0);
+  expect(existsSync(onCard)).toBe(true);
+  expect(errors).toEqual([]);
+}, 60_000);
+
+function quiet(seed = 7): Buffer {
+  let state = seed;
   const noise = () => {
     state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
     return state / 2 ** 32 - 0.5;

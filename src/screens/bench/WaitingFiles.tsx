@@ -19,7 +19,12 @@ interface Props {
 export function WaitingFiles({ chosen, onChoose }: Props) {
   const id = useId();
   const client = useQueryClient();
-  const asked = useQuery({ queryKey: [path], queryFn: () => get<WaitingView>(path) });
+  // A card that is pulled, or a file that cannot be read, is no news of the ledger: the list is asked for again.
+  const asked = useQuery({
+    queryKey: [path],
+    queryFn: () => get<WaitingView>(path),
+    refetchInterval: ({ state }) => (state.data?.folder === undefined ? false : 4000),
+  });
   const sending = useSending();
   const list = asked.data;
   if (!list || (list.files.length === 0 && list.refused.length === 0 && list.folder === undefined)) return null;
