@@ -8,7 +8,7 @@ import { type QuasiPeakMeters, quasiPeakMeters } from "./quasiPeak.ts";
 import type { Recording } from "./recording.ts";
 import { type RecordingStream, streamOf } from "./recordingStream.ts";
 import {
-  overStretches,
+  joined,
   powerOfLine,
   powerWithin,
   type RestDensity,
@@ -90,6 +90,7 @@ export function analyseNoise(
   const parts = Math.min(mostParts, Math.max(2, Math.floor(duration_s / part_s)));
   const watched: Watched = {
     tops: audio.map(() => new FlatTops(stream)),
+    rests: [],
     meters: quasiPeakMeters(audio.length, frames, rate_Hz, parts),
   };
   const nominals_Hz = building_Hz === undefined ? [50, 60] : [building_Hz];
@@ -109,7 +110,7 @@ export function analyseNoise(
     const foreign = others.flatMap((fit) => fit.channels[c]!.filter((line) => line.detected));
     const strays = straysOver(stretches.map((stretch) => stretch.strays[c]!));
     const known_Hz = [...lines, ...foreign, ...strays].map((line) => line.frequency_Hz);
-    const spectrum = restSpectrum(overStretches(stretches.map(({ rests }) => rests[c]!)), reach, known_Hz);
+    const spectrum = restSpectrum(watched.rests[c]!, reach, known_Hz);
     const { density, clean_V2_per_Hz, even_s } = spectrum;
     const otherLines = [...foreign, ...strays, ...spectrum.lines]
       .map(({ frequency_Hz, level_Vrms, doubt_Vrms }) => ({ frequency_Hz, level_Vrms, doubt_Vrms }))
@@ -171,6 +172,8 @@ export function analyseNoise(
 
 interface Watched {
   readonly tops: readonly FlatTops[];
+  /** Per channel, over the stretches read yet. */
+  readonly rests: RestDensity[];
   readonly meters: QuasiPeakMeters;
   /** Taken off for the meters: from the first stretch, so that nothing jumps where the next begins. */
   means_V?: readonly number[];
@@ -189,7 +192,6 @@ function noiseIn(
 ): {
   fits: readonly MainsFit[];
   strays: readonly (readonly StrayTone[])[];
-  rests: RestDensity[];
 } {
   const { tops, meters } = watched;
   const constant = constantsIn(stream, stretch, heard);
@@ -209,11 +211,10 @@ function noiseIn(
   const signals = low.map((one) => one.end());
   const { fits, strays, quiet } = mainsBesideStrays(signals, low_Hz, nominals_Hz);
   const found = fits.filter((fit) => fit.found);
-  return {
-    fits,
-    strays,
-    rests: quiet.slice(0, audio).map((signal, c) => restDensity(withoutMains(signal, found, c), low_Hz)),
-  };
+  quiet.slice(0, audio).forEach((signal, c) => {
+    watched.rests[c] = joined(watched.rests[c], restDensity(withoutMains(signal, found, c), low_Hz));
+  });
+  return { fits, strays };
 }
 
 /** Spread, as a share of a constant voltage, that is rounding. */

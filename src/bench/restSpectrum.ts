@@ -1,5 +1,5 @@
 import { runningFloor } from "../maths/spectra/noiseFloor.ts";
-import { averagedPeriodogram, type Density, meanOf, piecesOf } from "../maths/spectra/welch.ts";
+import { averagedPeriodogram, type Density, piecesOf } from "../maths/spectra/welch.ts";
 import { cosineWindow } from "../maths/spectra/windows.ts";
 
 /** A line found in a spectrum, of whatever width. */
@@ -49,13 +49,18 @@ export function restDensity(rest: Float64Array, rate_Hz: number): RestDensity {
   };
 }
 
-/** The same over all stretches of a record; the first is written into. */
-export function overStretches(rests: readonly RestDensity[]): RestDensity {
+/** One more stretch joined to those before, which are written into. */
+export function joined(before: RestDensity | undefined, next: RestDensity): RestDensity {
+  if (!before) return next;
+  const duration_s = before.duration_s + next.duration_s;
+  const share = next.duration_s / duration_s;
+  const { V2_per_Hz } = before.density;
+  for (let k = 0; k < V2_per_Hz.length; k++) V2_per_Hz[k]! += share * (next.density.V2_per_Hz[k]! - V2_per_Hz[k]!);
   return {
-    density: meanOf(rests.map(({ density }) => density)),
-    piece_s: rests[0]!.piece_s,
-    duration_s: rests.reduce((sum, { duration_s }) => sum + duration_s, 0),
-    even_s: rests.reduce((sum, { even_s }) => sum + even_s, 0),
+    density: { ...before.density, averages: before.density.averages + next.density.averages },
+    piece_s: before.piece_s,
+    duration_s,
+    even_s: before.even_s + next.even_s,
   };
 }
 

@@ -9,7 +9,7 @@ import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
 import type { Recording } from "./recording.ts";
 import { type RecordingStream, streamOf } from "./recordingStream.ts";
 import {
-  overStretches,
+  joined,
   type Power,
   powerOfLine,
   powerWithin,
@@ -129,13 +129,17 @@ export function analyseTone(
   const tops = toned.map(() => new FlatTops(stream));
   const highest_Hz = Math.max(...toned.map(({ start_Hz }) => start_Hz * ordersAt(start_Hz, rate_Hz)));
   const cut = cutUp(stream, Math.max(highest_Hz, Math.min(band_Hz[1], 0.49 * rate_Hz)));
-  const parts = cut.stretches.map((stretch) => toneIn(stream, stretch, cut, fullScale_Vpk, toned, others, tops));
+  const rests: RestDensity[] = [];
+  const parts = cut.stretches.map((stretch) => toneIn(stream, stretch, cut, fullScale_Vpk, toned, others, tops, rests));
 
   const duration_s = frames / rate_Hz;
   const mains = mainsOverall(parts.map(({ fits }) => fits));
   const found = mains.filter((family) => family.found);
   const channels = toned.map(({ place }, c) => {
-    const fit = toneOverall(parts.map(({ tones }) => tones[c]!));
+    const fit = toneOverall(
+      parts.map(({ tones }) => tones[c]!),
+      rests[c]!,
+    );
     const channel = { name: roles.names[place]!, clipped: tops[c]!.clipped };
     return report(channel, fit, found, c, cut.low_Hz, band_Hz, duration_s);
   });
@@ -172,12 +176,13 @@ function ordersAt(start_Hz: number, rate_Hz: number): number {
 /** What one stretch of a recording says of a channel's tone. */
 interface ToneInStretch {
   readonly fit: Omit<ToneFit, "rest">;
-  readonly rest: RestDensity;
 }
 
 /**
  * One stretch: its tones are read in a first pass; in a second they are taken out at full rate, and what is left is
  * thinned out for all that follows.
+ *
+ * @param rests  per channel, over the stretches before; this one is joined to them
  */
 function toneIn(
   stream: RecordingStream,
@@ -187,6 +192,7 @@ function toneIn(
   toned: readonly { readonly place: number; readonly start_Hz: number }[],
   others: readonly number[],
   tops: readonly FlatTops[],
+  rests: RestDensity[],
 ): { tones: ToneInStretch[]; fits: MainsFit[] } {
   const { rate_Hz } = stream;
   const readers = toned.map(({ start_Hz }) => loneToneReader(stretch.count, rate_Hz, start_Hz));
@@ -219,7 +225,8 @@ function toneIn(
   const found = fits.filter((fit) => fit.found);
   const tones = first.map((one, c): ToneInStretch => {
     const { rest, ...fit } = followTone(one, withoutMains(one.rest, found, c), low_Hz);
-    return { fit, rest: restDensity(rest, low_Hz) };
+    rests[c] = joined(rests[c], restDensity(rest, low_Hz));
+    return { fit };
   });
   return { tones, fits };
 }
@@ -236,9 +243,8 @@ const drifted = 4;
  * Mean frequency, mean square of the fundamental, and each harmonic averaged as it stands to the fundamental in phase, so
  * that its noise falls with the length.
  */
-function toneOverall(parts: readonly ToneInStretch[]): ToneOverall {
+function toneOverall(parts: readonly ToneInStretch[], rest: RestDensity): ToneOverall {
   const [{ fit: first }] = parts as [ToneInStretch];
-  const rest = overStretches(parts.map((part) => part.rest));
   if (parts.length === 1) return { ...first, rest };
   const count = parts.length;
   const mean = (of: (fit: ToneInStretch["fit"]) => number) => parts.reduce((sum, { fit }) => sum + of(fit), 0) / count;

@@ -232,10 +232,15 @@ function reportOf(
     frequency_Hz,
     doubt_Hz: found ? Math.min(1.96 * comb.track.meanSd_Hz, widest_Hz) : widest_Hz,
     wandering: found && comb.track.restlessness > 0,
-    phase_rad(from, into) {
-      phaseAt(from, into);
-      for (let i = 0; i < into.length; i++) into[i]! -= start;
-    },
+    phase_rad: since(phaseAt, start),
     channels,
+  };
+}
+
+/** A phase less what it was at the start; by itself, so that who keeps it keeps no signals. */
+function since(phaseAt: PhaseSource, start: number): PhaseSource {
+  return (from, into) => {
+    phaseAt(from, into);
+    for (let i = 0; i < into.length; i++) into[i]! -= start;
   };
 }

@@ -77,22 +77,6 @@ export function averageOf(
   return { step_Hz: rate_Hz / size, V2_per_Hz, averages: count > 1 ? Math.max(1, independent) : 1 };
 }
 
-/** Mean of densities on one axis, of stretches of about one length; the first is written into. */
-export function meanOf(densities: Iterable<Density>): Density {
-  let sum: Density | undefined;
-  let count = 0;
-  let averages = 0;
-  for (const density of densities) {
-    count++;
-    averages += density.averages;
-    if (!sum) sum = density;
-    else for (let k = 0; k < sum.V2_per_Hz.length; k++) sum.V2_per_Hz[k]! += density.V2_per_Hz[k]!;
-  }
-  if (!sum) throw new RangeError("no densities");
-  if (count > 1) for (let k = 0; k < sum.V2_per_Hz.length; k++) sum.V2_per_Hz[k]! /= count;
-  return { ...sum, averages };
-}
-
 /** Adds the power of one windowed piece, its mean removed; returns what makes such power a density. */
 function addPower(
   sum: Float64Array,
