@@ -14,12 +14,17 @@ export function greedyPlan(
   kerf_mm: number,
 ): Chosen {
   const byItem = new Map<number, number[]>();
-  for (const [k, { item }] of places.entries()) byItem.set(item, [...(byItem.get(item) ?? []), k]);
+  for (const [k, { item }] of places.entries()) {
+    const here = byItem.get(item);
+    if (here) here.push(k);
+    else byItem.set(item, [k]);
+  }
   const left = new Map<string, number>();
   const open = new Map<number, number>();
   const panels = [...new Set(items.map(({ panel }) => panel))];
-  const areaOf = (panel: number) => items.reduce((sum, item) => sum + (item.panel === panel ? item.area_dm2 : 0), 0);
-  panels.sort((a, b) => areaOf(b) - areaOf(a));
+  const area_dm2 = new Map<number, number>();
+  for (const item of items) area_dm2.set(item.panel, (area_dm2.get(item.panel) ?? 0) + item.area_dm2);
+  panels.sort((a, b) => area_dm2.get(b)! - area_dm2.get(a)!);
   const taken: number[] = [];
   let cost = 0;
   for (const panel of panels) {
