@@ -35,7 +35,15 @@ async function show(name: string, size = bench): Promise<void> {
 const fullest = ["unit-many", "hum-cannot-tell", "hum-decided", "morning-usual", "promises-few", "units-many"];
 
 /** More of the same: only their width is at stake. */
-const longer = ["unit-very-long", "hum-many", "morning-busy", "promises-many"];
+const longer = [
+  "unit-very-long",
+  "hum-many",
+  "morning-busy",
+  "promises-many",
+  "timber-many",
+  "timber-very-long",
+  "timber-case-proven",
+];
 
 const wcag = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 async function breaches(name: string): Promise<readonly string[]> {
