@@ -5,6 +5,8 @@ import { cholesky } from "./cholesky.ts";
 const BURN_IN = 0.4;
 /** Share of steps that should be taken. @source Roberts, Gelman and Gilks 1997 (remembered) */
 const TAKEN = 0.25;
+/** Length of a stride between two places met, over √(2·size). @source ter Braak and Vrugt 2008 (remembered) */
+const ALONG = 2.38;
 
 /**
  * Walks over unknowns so that each place is visited as often as it is likely: adaptive Metropolis. Strides follow the
@@ -43,15 +45,28 @@ export function walk(
   let met = 0;
   const places: Float64Array[] = [];
   const shake = new Float64Array(size);
+  const archive: Float64Array[] = [];
   for (let step = 1; step <= steps; step++) {
     // A stride ten times shorter now and then gets out of narrow corners.
     const length = Math.exp(logLength) * (random.uniform() < 0.1 ? 0.1 : 1);
     for (let a = 0; a < size; a++) shake[a] = random.normal();
     next.set(x);
-    for (let a = 0; a < size; a++) {
-      let by = 0;
-      for (let b = 0; b <= a; b++) by += factor[a * size + b]! * shake[b]!;
-      next[free[a]!]! += length * by;
+    // Half of the strides follow two places met before, which keep to a bend where the spread as a whole does not.
+    const isAlong = archive.length >= 4 * size && random.uniform() < 0.5;
+    if (isAlong) {
+      const [from, to] = [archive[random.integer(archive.length)]!, archive[random.integer(archive.length)]!];
+      const share = random.uniform() < 0.1 ? 1 : ALONG / Math.sqrt(2 * size);
+      for (let a = 0; a < size; a++) {
+        const k = free[a]!;
+        next[k]! +=
+          share * (to[k]! - from[k]!) + 1e-3 * length * Math.sqrt(square[a * size + a]! / Math.max(met, 1)) * shake[a]!;
+      }
+    } else {
+      for (let a = 0; a < size; a++) {
+        let by = 0;
+        for (let b = 0; b <= a; b++) by += factor[a * size + b]! * shake[b]!;
+        next[free[a]!]! += length * by;
+      }
     }
     const there = odds(next);
     const isTaken = Math.log(random.uniform()) < there - here;
@@ -60,7 +75,8 @@ export function walk(
       here = there;
     }
     if (step <= burnIn) {
-      logLength += (Number(isTaken) - TAKEN) / Math.sqrt(step / 10 + 1);
+      if (!isAlong) logLength += (Number(isTaken) - TAKEN) / Math.sqrt(step / 10 + 1);
+      if (step % 5 === 0 && step > burnIn / 4) archive.push(x.slice());
       // What was met at first is forgotten.
       if (step === Math.round(burnIn / 4) || step === Math.round(burnIn / 2)) {
         met = 0;

@@ -21,7 +21,7 @@ export interface LikelyCurves {
 const KEPT = 300;
 /** Readings gone through in all; few readings are walked over longer. */
 const WORK = 250_000;
-const STEPS = { least: 2500, most: 9000 } as const;
+const STEPS = { least: 4000, most: 20_000 } as const;
 
 /**
  * Draws curves as likely as the readings and the beliefs leave them, by walking over parameters, scatter and the form's

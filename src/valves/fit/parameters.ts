@@ -26,8 +26,8 @@ export const TRIODE_NAMES = [
   "offset_V",
   "bend",
   "lowPlate_V2",
-  "ln softness_V",
-  "ln softness",
+  "ln whole softness",
+  "logit of its growth",
 ] as const;
 
 export const PENTODE_NAMES = [
@@ -44,6 +44,7 @@ export const PENTODE_NAMES = [
 export const TRIODE_KNEE_V = 0.5;
 
 export function toModel(kind: ValveModel["kind"], p: ArrayLike<number>, scale: Scale): ValveModel {
+  const { fixed_V, perVolt } = softnessOf(p, scale);
   const law = {
     current_A: Math.exp(p[0]!) / scale.drive_V ** p[2]!,
     mu: Math.exp(p[1]!),
@@ -51,8 +52,8 @@ export function toModel(kind: ValveModel["kind"], p: ArrayLike<number>, scale: S
     offset_V: p[3]!,
     bend: p[4]!,
     lowPlate_V: Math.sqrt(Math.max(p[5]!, 0)),
-    softness_V: scale.drive_V * Math.exp(p[6]!),
-    softness: (scale.drive_V / scale.electrode_V) * Math.exp(p[7]!),
+    softness_V: fixed_V,
+    softness: perVolt,
   };
   const gridCurrent = usualGridCurrent(law.current_A);
   if (kind === "triode") return { kind, ...law, knee_V: TRIODE_KNEE_V, gridCurrent } satisfies TriodeModel;
@@ -65,8 +66,20 @@ export function toModel(kind: ValveModel["kind"], p: ArrayLike<number>, scale: S
   } satisfies PentodeModel;
 }
 
+/**
+ * Softness of cut-off as the points see it is one number, so much at their own electrode voltage; how it divides into
+ * what is fixed and what grows with voltage they often leave open.
+ */
+export function softnessOf(p: ArrayLike<number>, { drive_V, electrode_V }: Scale) {
+  const whole_V = drive_V * Math.exp(p[6]!);
+  const growing = 1 / (1 + Math.exp(-p[7]!));
+  return { whole_V, growing, fixed_V: whole_V * (1 - growing), perVolt: (whole_V * growing) / electrode_V };
+}
+
 /** The parameters of a model, in the scale given. */
 export function toParameters(model: ValveModel, scale: Scale): number[] {
+  const fixed_V = Math.max(model.softness_V, 1e-6);
+  const growing_V = Math.max(model.softness, 1e-8) * scale.electrode_V;
   const law = [
     Math.log(model.current_A) + model.exponent * Math.log(scale.drive_V),
     Math.log(model.mu),
@@ -74,8 +87,8 @@ export function toParameters(model: ValveModel, scale: Scale): number[] {
     model.offset_V,
     model.bend,
     model.lowPlate_V ** 2,
-    Math.log(Math.max(model.softness_V, 1e-6) / scale.drive_V),
-    Math.log((Math.max(model.softness, 1e-8) * scale.electrode_V) / scale.drive_V),
+    Math.log((fixed_V + growing_V) / scale.drive_V),
+    Math.min(Math.max(Math.log(growing_V / fixed_V), -6), 6),
   ];
   if (model.kind === "triode") return law;
   const { far, knee_V, kneePerDrive, power, tail } = model.screen;
@@ -106,8 +119,8 @@ export function generalBelief(
     [0, 0.25 + 4 / start.mu, -30, 30],
     [0.05, 0.12, -0.4, 0.7],
     kind === "triode" ? [60, 250, 0, 2500] : [0, 1, 0, 0],
-    [Math.log(0.06), 1.2, -9, 1],
-    [Math.log(0.08), 1.2, -9, 1],
+    [Math.log(0.15), 1, -9, 1.5],
+    [0, 1.5, -8, 8],
     [Math.log(start.mu * 30), 1.2, Math.log(start.mu * 1.5), Math.log(1e6)],
     [Math.log(0.08), 1, Math.log(0.002), Math.log(0.6)],
     [Math.log(15), 0.9, Math.log(0.5), Math.log(200)],
@@ -126,7 +139,7 @@ export function generalBelief(
 const TESTED = { current: 0.15, gm: 0.1 } as const;
 
 /** Spread of new valves of a type in each parameter, in the order of `TRIODE_NAMES` and `PENTODE_NAMES`. */
-const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.8, 0.8, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
+const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.7, 1, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
 
 /**
  * What is believed of a valve of a known type: its catalogue curves, and the spread of new valves around them. The

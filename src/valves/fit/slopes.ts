@@ -1,5 +1,5 @@
 import { softened } from "../plateLaw.ts";
-import { type Scale, TRIODE_KNEE_V } from "./parameters.ts";
+import { type Scale, softnessOf, TRIODE_KNEE_V } from "./parameters.ts";
 
 /**
  * Plate and screen current in A, and their slopes with respect to the fit's parameters, written into `plate` and
@@ -17,8 +17,7 @@ export function currentSlopes(
   const exponent = p[2]!;
   const bend = p[4]!;
   const lowPlate_V2 = p[5]!;
-  const softness_V = scale.drive_V * Math.exp(p[6]!);
-  const softness = (scale.drive_V / scale.electrode_V) * Math.exp(p[7]!);
+  const { whole_V, growing, fixed_V, perVolt } = softnessOf(p, scale);
 
   const va = Math.max(at.plate_V, 0);
   const ve = isPentode ? (at.screen_V ?? at.plate_V) : lowPlate_V2 > 0 ? va : at.plate_V;
@@ -31,7 +30,7 @@ export function currentSlopes(
   const effective_V = at.grid_V + bend * r * (bow - 1) + p[3]!;
   const pull_V = isPentode ? va / Math.exp(p[8]!) : 0;
   const u = ve / mu + h * effective_V + pull_V;
-  const s = softness_V + softness * Math.max(ve, 0);
+  const s = fixed_V + perVolt * Math.max(ve, 0);
   const { value: drive_V, perU, perS } = softened(u, s);
   plate.fill(0);
   screen.fill(0);
@@ -46,8 +45,8 @@ export function currentSlopes(
   plate[3] = perDrive * perU * h;
   plate[4] = perDrive * perU * h * r * (bow - 1);
   plate[5] = perDrive * perU * h_perV2 * effective_V;
-  plate[6] = perDrive * perS * softness_V;
-  plate[7] = perDrive * perS * softness * Math.max(ve, 0);
+  plate[6] = perDrive * perS * s;
+  plate[7] = perDrive * perS * whole_V * growing * (1 - growing) * (Math.max(ve, 0) / scale.electrode_V - 1);
 
   if (!isPentode) {
     const open = va > 0 ? va ** 2 / (va ** 2 + TRIODE_KNEE_V ** 2) : 0;
