@@ -201,7 +201,7 @@ function stageEndsOf({ stages, start_pct }: DryingQuestion, { model, wood }: Est
     const hour = stages.slice(0, i + 1).reduce((sum, { hours }) => sum + hours, 0);
     const drawn = drawnTo_pct(stretchesOf([model.spells[i]!], { wood, air: 0, logCoat: 0 })[0]!);
     const asked = before - (drawn[0] ?? before);
-    const leftUndone = Math.abs(asked) < 0.05 ? 0 : Math.max(0, (mean_pct - drawn[0]!) / asked);
+    const leftUndone = Math.abs(asked) < 0.5 ? 0 : Math.max(0, (mean_pct - drawn[0]!) / asked);
     before = mean_pct;
     return { hour, mean_pct, surface_pct, core_pct, leftUndone };
   });

@@ -50,7 +50,7 @@ export interface StageEnd {
   readonly mean_pct: number;
   readonly surface_pct: number;
   readonly core_pct: number;
-  /** Of the change that the stage's air asked for as it began, the share still to come. */
+  /** Of the change that the stage asked for as it began, the share still to come; 0 where it asked under half a percent. */
   readonly leftUndone: number;
 }
 
@@ -477,7 +477,7 @@ function stageEndsOf(
     const end = ends[last]!;
     const rest = restMean(spells[last]!, one) ?? end.mean_pct;
     const asked = begins_pct[spells.findIndex((spell) => spell.stage === i)]! - rest;
-    const leftUndone = Math.abs(asked) < 0.05 ? 0 : Math.max(0, (end.mean_pct - rest) / asked);
+    const leftUndone = Math.abs(asked) < 0.5 ? 0 : Math.max(0, (end.mean_pct - rest) / asked);
     const { hour, mean_pct, surface_pct, core_pct } = end;
     return { place: stage.place, hour, mean_pct, surface_pct, core_pct, leftUndone };
   });
