@@ -10,6 +10,7 @@ from scipy import signal as sg
 q = json.load(sys.stdin)
 rate, frames, channels = q["rate_Hz"], q["frames"], q["channels"]
 begun = time.perf_counter()
+worked = time.process_time()
 data = np.fromfile(q["path"], dtype="<f4").reshape(frames, channels)
 out = []
 t = (np.arange(frames) - frames / 2) / rate
@@ -70,4 +71,14 @@ for c in range(channels):
         }
     )
 taken = time.perf_counter() - begun
-print(json.dumps({"channels": out, "seconds": taken, "peak_MB": resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024}))
+usage = resource.getrusage(resource.RUSAGE_SELF)
+print(
+    json.dumps(
+        {
+            "channels": out,
+            "seconds": taken,
+            "processor_s": time.process_time() - worked,
+            "peak_MB": usage.ru_maxrss / 1024,
+        }
+    )
+)

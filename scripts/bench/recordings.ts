@@ -17,6 +17,8 @@ interface Answered {
     readonly noise_Vrms: number;
   }[];
   readonly seconds: number;
+  /** Time on all processors together. */
+  readonly processor_s: number;
   readonly peak_MB: number;
 }
 
@@ -40,12 +42,15 @@ function made(): Float64Array[] {
 /** Our own analysis in a process of its own, so that its memory can be seen; reading the file counts. */
 function ours(path: string): Answered {
   const script = `
-    import { readWavFile } from "${new URL("../../src/store/wavFile.ts", import.meta.url).pathname}";
+    import { openWavFile } from "${new URL("../../src/store/wavFile.ts", import.meta.url).pathname}";
     import { analyseTone } from "${new URL("../../src/bench/tone.ts", import.meta.url).pathname}";
     const begun = performance.now();
-    const { channels } = analyseTone(readWavFile("${path}", "bench", "recording"), 1, { seconds: 600 });
+    const before = process.cpuUsage();
+    const { channels } = analyseTone(openWavFile("${path}", "bench", "recording"), 1, { seconds: 600 });
     const seconds = (performance.now() - begun) / 1000;
-    console.log(JSON.stringify({ channels, seconds, peak_MB: process.resourceUsage().maxRSS / 1024 }));`;
+    const { user, system } = process.cpuUsage(before);
+    const peak_MB = process.resourceUsage().maxRSS / 1024;
+    console.log(JSON.stringify({ channels, seconds, processor_s: (user + system) / 1e6, peak_MB }));`;
   const { stdout, stderr, status } = spawnSync(
     process.execPath,
     ["--import", "tsx", "--input-type=module", "-e", script],
@@ -80,7 +85,7 @@ export function rows(): Row[] {
         ours_ms: 1000 * own.seconds,
         reference: "numpy and scipy (100 mains orders, 10 harmonics)",
         reference_ms: python && 1000 * python.seconds,
-        seen: `${own.peak_MB.toFixed(0)} MB at most${python ? ` against ${python.peak_MB.toFixed(0)} MB; apart by ${apart("level_Vrms")} in level, ${apart("thd_pct")} in distortion, ${apart("noise_Vrms")} in noise` : ""}`,
+        seen: `${own.processor_s.toFixed(1)} s of processors${python ? ` against ${python.processor_s.toFixed(1)} s` : ""}; ${own.peak_MB.toFixed(0)} MB at most${python ? ` against ${python.peak_MB.toFixed(0)} MB; apart by ${apart("level_Vrms")} in level, ${apart("thd_pct")} in distortion, ${apart("noise_Vrms")} in noise` : ""}`,
       },
     ];
   } finally {

@@ -23,7 +23,7 @@ export function quasiPeak468(signal_V: Float64Array, rate_Hz: number): number {
 }
 
 /** Highest reading of that meter in each of `parts` equal parts of a record, through which it runs on. */
-export function quasiPeakReadings(signal_V: Float64Array, rate_Hz: number, parts: number): number[] {
+function quasiPeakReadings(signal_V: Float64Array, rate_Hz: number, parts: number): number[] {
   const mean = signal_V.reduce((a, b) => a + b, 0) / signal_V.length;
   const meters = quasiPeakMeters(1, signal_V.length, rate_Hz, parts);
   meters.push([signal_V], [mean]);

@@ -172,7 +172,7 @@ const taper = 0.1;
 const longestTaper_s = 0.4;
 
 /** The weight that a fit gives the samples of a record; channels may share one. */
-export function weightOf(length: number, rate_Hz: number): Float64Array {
+function weightOf(length: number, rate_Hz: number): Float64Array {
   return taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
 }
 
