@@ -21,17 +21,20 @@ const loneLine = 5;
 
 /** Mean frequencies of one family in two channels of one recording differ by no more, wandering included. */
 const sameBuilding_Hz = 0.02;
-/** Seconds of one channel and one family of lines that are read in about two and a half seconds of computing. */
-const budget_s = 130;
+/** Seconds of one channel and one family of lines that are read in about two seconds of computing. */
+const budget_s = 100;
+/** Strong stray tones are fitted at the recorder's own rate, so that more of it costs more, if they are there. */
+const usualRate_Hz = 48_000;
 /** Shorter pieces would not part the families. */
-export const leastUse_s = 0.75;
+export const leastUse_s = 0.6;
 
 /** How much of each recording is read, so that the whole answer stays within its time; the more recordings, the less. */
 export function usedLength_s({ building_Hz, recordings }: TraceInput): number {
   const tracks = recordings.reduce((sum, { channels, supply }) => {
     return sum + channels.length * (isOffset(supply.frequency_Hz, building_Hz) ? 2 : 1);
   }, 0);
-  return budget_s / tracks;
+  const rate_Hz = Math.max(usualRate_Hz, ...recordings.map(({ recording }) => recording.rate_Hz));
+  return (budget_s * (usualRate_Hz / rate_Hz) ** 0.75) / tracks;
 }
 
 /**
