@@ -13,6 +13,7 @@ interface RecordOptions extends FolderOption {
   readonly input: string;
   readonly instrument: string;
   readonly purpose: string;
+  readonly regenerator?: string;
   readonly at?: string;
   readonly by: string;
   readonly json?: boolean;
@@ -36,7 +37,10 @@ export async function record(wav: string, options: RecordOptions): Promise<void>
         file_sha256,
         fullScale_Vpk: positive(options.fullScale, "--full-scale", "volts at digital full scale, such as 0.5"),
         channels: options.channels.split(",").map((channel) => channel.trim()),
-        supply: supply(options.supply, building_Hz),
+        supply: {
+          ...supply(options.supply, building_Hz),
+          ...(options.regenerator !== undefined && { instrument: options.regenerator }),
+        },
         building_Hz,
         valves: { ...fitted, ...exchanged(options.valve ?? []) },
         input: options.input,

@@ -97,6 +97,22 @@ test("the demo is walked from the morning card to a refused release, and a stopp
   expect(await folded.locator(".line-row:visible").count()).toBeGreaterThan(2);
   await folded.locator("summary").press("Enter");
   await page.getByRole("img", { name: /Spectrum of recording 0417-2, right channel: .*57 Hz/ }).waitFor();
+  // Closer by the keyboard, until 57 and 50 Hz stand far apart, and back.
+  const spectrum = page.locator(".spectrum-place").first();
+  await spectrum.focus();
+  for (const key of ["+", "+", "ArrowUp"]) {
+    await page.keyboard.press(key);
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)));
+  }
+  const shown = page.locator(".zoom [role=status]");
+  const ends = async () => (await shown.textContent())!.match(/[\d.]+/g)!.map(Number);
+  const [from_Hz, to_Hz] = await ends();
+  expect(to_Hz! / from_Hz!).toBeLessThan(3.1);
+  expect(from_Hz).toBeLessThan(57);
+  expect(to_Hz).toBeGreaterThan(57);
+  await page.keyboard.press("0");
+  expect(await ends()).toEqual([10, 24_000]);
+  await page.getByText("Was the clean supply clean?").waitFor();
   expect(await breaches(page)).toEqual([]);
   if (process.env.STILLGLOW_PICTURES === "1") await takeHumPicture(page);
 

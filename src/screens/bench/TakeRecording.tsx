@@ -175,7 +175,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
         <Choice
           legend={take.purpose}
           value={typed.purpose}
-          options={["tone", "two tones", "sweep", "noise", "tap", "switching on"].map((value) => ({
+          options={["tone", "two tones", "sweep", "noise", "tap", "switching on", "supply"].map((value) => ({
             value,
             label: purposeName(value),
           }))}

@@ -45,6 +45,7 @@ const played: Readonly<Record<string, readonly Part[]>> = {
   sweep: ["start", "stop", "sweepTime", "level", "sent"],
   noise: ["seconds"],
   tap: ["seconds"],
+  supply: ["seconds"],
   "switching on": ["seconds", "coupling"],
 };
 

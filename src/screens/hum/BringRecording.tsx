@@ -18,6 +18,10 @@ type Part =
   | "building"
   | "input"
   | "instrument"
+  | "regenerator"
+  | "ht"
+  | "htDoubt"
+  | "htMeter"
   | `valve in ${string}`;
 
 interface Props {
@@ -52,6 +56,10 @@ function firstConditions({ hearing, fitted }: Props) {
     building: typedNumber(hearing.building_Hz),
     input: last?.input ?? "shorted",
     instrument: "",
+    regenerator: hearing.supplies.findLast(({ instrument }) => instrument !== undefined)?.instrument ?? "",
+    ht: "",
+    htDoubt: "",
+    htMeter: "",
     ...Object.fromEntries(
       Object.entries({ ...fitted, ...next?.valves }).map(([position, valve]) => [fieldOf(position), valve]),
     ),
@@ -80,8 +88,12 @@ export function BringRecording({ hearing, fitted }: Props) {
     building: positive(typed("building")),
     input: filled(typed("input")),
     instrument: filled(typed("instrument")),
+    ht: typed("ht").trim() === "" ? undefined : positive(typed("ht")),
+    htDoubt: typed("ht").trim() === "" ? undefined : positive(typed("htDoubt")),
+    htMeter: typed("ht").trim() === "" ? undefined : filled(typed("htMeter")),
     by: filled(by),
   };
+  const isRegenerated = typed("source") === "regenerated";
   const said = (error: string | undefined) => (asked ? error : undefined);
 
   const submit = (event: FormEvent) => {
@@ -90,6 +102,15 @@ export function BringRecording({ hearing, fitted }: Props) {
     if (Object.values(errors).some(Boolean)) return sending.refuse(bring.mend);
     const building_Hz = numberOf(typed("building"));
     const names = [...hearing.recordings.map((recording) => recording.recording), typed("name").trim()];
+    const htNote = () => ({
+      kind: "reading" as const,
+      subject: { unit: hearing.unit, point: "HT" },
+      quantity: "ht_V",
+      value: numberOf(typed("ht")),
+      doubt: numberOf(typed("htDoubt")),
+      instrument: typed("htMeter").trim(),
+      conditions: { during: typed("name").trim() },
+    });
     const bringIn = async () => {
       const { file_sha256 } = waits ?? (await postRecording(file!));
       await writeDown(by.trim(), [
@@ -103,8 +124,9 @@ export function BringRecording({ hearing, fitted }: Props) {
             .split(/[,;\s]+/)
             .filter(Boolean),
           supply: {
-            source: typed("source") === "regenerated" ? "regenerated" : "building",
+            source: isRegenerated ? "regenerated" : "building",
             frequency_Hz: numberOf(typed("supply")),
+            ...(isRegenerated && typed("regenerator").trim() !== "" && { instrument: typed("regenerator").trim() }),
           },
           building_Hz,
           valves: Object.fromEntries(
@@ -116,6 +138,7 @@ export function BringRecording({ hearing, fitted }: Props) {
           instrument: typed("instrument").trim(),
           purpose: "hum",
         },
+        ...(typed("ht").trim() === "" ? [] : [htNote()]),
       ]);
       return bring.brought(typed("name").trim());
     };
@@ -188,6 +211,43 @@ export function BringRecording({ hearing, fitted }: Props) {
             onChange={(fullScale) => change({ fullScale })}
             error={said(errors.fullScale)}
           />
+        </div>
+        <div className="fields">
+          {isRegenerated && (
+            <Field
+              label={bring.regenerator}
+              hint={bring.regeneratorHint}
+              value={typed("regenerator")}
+              onChange={(regenerator) => change({ regenerator })}
+            />
+          )}
+          <Field
+            label={bring.ht}
+            hint={bring.htHint}
+            unit="V"
+            numeric
+            value={typed("ht")}
+            onChange={(ht) => change({ ht })}
+            error={said(errors.ht)}
+          />
+          {typed("ht").trim() !== "" && (
+            <>
+              <Field
+                label={bring.htDoubt}
+                unit="V"
+                numeric
+                value={typed("htDoubt")}
+                onChange={(htDoubt) => change({ htDoubt })}
+                error={said(errors.htDoubt)}
+              />
+              <Field
+                label={bring.htMeter}
+                value={typed("htMeter")}
+                onChange={(htMeter) => change({ htMeter })}
+                error={said(errors.htMeter)}
+              />
+            </>
+          )}
         </div>
         <div className="fields">
           {positions.map((position) => (

@@ -1,5 +1,5 @@
-import { keepPreviousData, useQueries, useQuery } from "@tanstack/react-query";
-import { useState } from "react";
+import { useQueries, useQuery } from "@tanstack/react-query";
+import { useRef, useState } from "react";
 import type { HumHearingView, SpectrumView, UnitView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
 import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
@@ -16,15 +16,24 @@ export function HumPage({ unit }: { readonly unit: string }) {
   const folder = useQuery({ queryKey: [unitPath], queryFn: () => get<UnitView>(unitPath) });
   const asked = useQuery({ queryKey: [humPath], queryFn: () => get<HumHearingView>(humPath) });
   const channel = chosen ?? (asked.data && channelsByWeight(asked.data)[0]) ?? "left";
+  const told = asked.data ? recordingsByTelling(asked.data, channel) : [];
   const spectra = useQueries({
-    queries: (asked.data ? recordingsByTelling(asked.data, channel) : []).map(({ recording }) => {
+    queries: told.map(({ recording }) => {
       const part = band ? `&band=${band.map((hz) => hz.toPrecision(7)).join(",")}` : "";
       const path = `${unitPath}/recordings/${encodeURIComponent(recording)}/spectrum?channel=${encodeURIComponent(channel)}${part}`;
-      return { queryKey: [path], queryFn: () => get<SpectrumView>(path), placeholderData: keepPreviousData };
+      return { queryKey: [path], queryFn: () => get<SpectrumView>(path) };
     }),
   });
   const failed = spectra.find((one) => one.error);
-  const isWaiting = spectra.some((one) => one.isPending);
+  // What was drawn stays until what was asked for is there: a key pressed on a picture must not take it away.
+  const drawn = useRef(new Map<string, SpectrumView>());
+  const shown = told.flatMap(({ recording }, i) => {
+    const name = `${recording} ${channel}`;
+    const fresh = spectra[i]?.data;
+    if (fresh) drawn.current.set(name, fresh);
+    return fresh ?? drawn.current.get(name) ?? [];
+  });
+  const isWaiting = shown.length === 0 && spectra.some((one) => one.isPending);
   const fitted =
     folder.data &&
     Object.fromEntries(Object.entries(folder.data.fitted).map(([position, { valve }]) => [position, valve]));
@@ -40,7 +49,7 @@ export function HumPage({ unit }: { readonly unit: string }) {
             onChannel: setChannel,
             band,
             onBand: setBand,
-            spectra: spectra.flatMap((one) => one.data ?? []),
+            spectra: shown,
             instead: failed ? (
               <TroubleNote error={failed.error} again={() => void failed.refetch()} />
             ) : isWaiting ? (
