@@ -88,6 +88,7 @@ interface CaseAnswer {
   readonly high: number;
   readonly verdict: "proven" | "refuted" | "undecided";
   readonly remedy: string;
+  readonly year: readonly { readonly month: number; readonly moisture_pct: number }[];
 }
 
 async function judgePanel(
@@ -140,66 +141,35 @@ async function judgePanel(
     high_mm: clearance_mm + Math.hypot(middle!.high - clearance_mm, moistureReach_mm),
     verdict: verdicts.size === 1 ? middle!.verdict : "undecided",
     remedy: remedyOf(remedy, joined, middle!, mean_pct),
-    year: await yearOf(state, months, mean_pct, warm ? (wall_C ?? usualWall_C) : undefined, calculate),
+    year: await yearOf(state, middle!.year, mean_pct, calculate),
   };
 }
 
-/** Of a warm panel whose wall nobody measured, as `timber.case` takes it. */
-const usualWall_C = 40;
+/** Panels this near to the middle of their year are dry enough. */
+const nearMiddle_pct = 0.5;
 
 /** What the calculation says, and for a panel that is already dry enough, that it be left alone. */
 function remedyOf(remedy: string, { fixed }: Joined, { driest_pct, wettest_pct }: CaseAnswer, moisture_pct: number) {
   const middle_pct = (driest_pct + wettest_pct) / 2;
-  if (moisture_pct > middle_pct || /further/.test(remedy)) return remedy;
+  if (moisture_pct > middle_pct + nearMiddle_pct || /further/.test(remedy)) return remedy;
   const room = fixed === "edges" ? "strain its edges" : "use up its gap";
-  return `${remedy} Leave it at ${moisture_pct.toFixed(1)} %: do not dry it further, the year there lies at ${driest_pct.toFixed(1)} to ${wettest_pct.toFixed(1)} % and drying would only ${room}.`;
+  return `${remedy} Do not dry it further: the year there lies at ${driest_pct.toFixed(1)} to ${wettest_pct.toFixed(1)} %, and drying would only ${room}.`;
 }
 
-/** Years after which the seasons of a panel repeat well enough to be drawn. */
-const years = 3;
-const month_h = (365.25 / 12) * 24;
-
-/** Moisture and movement at the middle of each month, once the years repeat. */
+/** Movement month by month, once the years repeat; wider than at joining is positive. */
 async function yearOf(
-  { species, width_mm, thickness_mm, ringAngle_deg }: PieceState,
-  months: Months,
+  { species, width_mm, ringAngle_deg }: PieceState,
+  year: CaseAnswer["year"],
   moisture_pct: number,
-  wall_C: number | undefined,
   calculate: Calculate,
 ): Promise<PanelYearView["year"]> {
-  const sorted = [...months].sort((a, b) => a.month - b.month);
-  const stages = Array.from({ length: years }, () => sorted)
-    .flat()
-    .map(({ month, temperature_C, humidity_pct }) => ({
-      place: `month ${month}`,
-      hours: month_h,
-      temperature_C,
-      humidity_pct,
-      ...(wall_C !== undefined && { wall_C }),
-    }));
-  const start_pct = rounded(moisture_pct);
-  const outputs_h = sorted.map((_, i) => Number(((12 * (years - 1) + i + 0.5) * month_h).toFixed(2)));
-  const [{ mean_pct }, { change_mm }] = await Promise.all([
-    calculate<{ mean_pct: readonly number[] }>("timber.piece", {
-      species,
-      thickness_mm,
-      start_pct,
-      startDoubt_pct: 0,
-      stages,
-      outputs_h,
-    }),
-    calculate<{ change_mm: number }>("timber.move", {
-      species,
-      width_mm,
-      ringAngle_deg,
-      from_pct: start_pct,
-      to_pct: start_pct + 1,
-    }),
-  ]);
-  return mean_pct.map((mean, i) => ({
-    month: sorted[i]!.month,
-    moisture_pct: mean,
-    moved_mm: change_mm * (mean - start_pct),
+  const from_pct = rounded(moisture_pct);
+  const asked = { species, width_mm, ringAngle_deg, from_pct, to_pct: from_pct + 1 };
+  const { change_mm } = await calculate<{ change_mm: number }>("timber.move", asked);
+  return year.map(({ month, moisture_pct: mean_pct }) => ({
+    month,
+    moisture_pct: mean_pct,
+    moved_mm: change_mm * (mean_pct - from_pct),
   }));
 }
 
