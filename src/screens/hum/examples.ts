@@ -138,7 +138,7 @@ export const decided: HumHearingView = {
       state: "believed",
       against: [],
       trial: "good",
-      shape: { crestFactor: 1.414, doubt: 0.002, thd_pct: 0.07 },
+      shape: { crestFactor: 1.412, doubt: 0.002, thd_pct: 0.07 },
     },
   ],
   microphony: {
