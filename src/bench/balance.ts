@@ -96,7 +96,10 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
   const [sizeL, sizeR] = [levelOf(l), levelOf(r)];
   const difference_dB = 20 * Math.log10(sizeL / sizeR);
   const doubt_dB = Math.min(60, 8.686 * 1.96 * Math.sqrt(l.variance_V2 / sizeL ** 2 + r.variance_V2 / sizeR ** 2));
-  const notes = [...clippedNotes(field, [left, right])];
+  const notes = [
+    ...clippedNotes(field, [left, right]),
+    ...notAloneNotes(field, leading, first[leading === left ? 0 : 1]!),
+  ];
   const dust = arithmetic * Math.max(sizeL, sizeR);
   const floor = ({ re, im, variance_V2 }: JointLine) => Math.hypot(re, im) < Math.max(3 * Math.sqrt(variance_V2), dust);
   if (driven === "both") {
@@ -116,6 +119,16 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
   }
   notes.push(...exchangedNotes(field, driven, crosstalk_dB));
   return { difference_dB, doubt_dB, crosstalk_dB, crosstalkDoubt_dB: doubt_dB, notes };
+}
+
+/** More than this share of a tone's level beside it is another sound. */
+const otherSound = 0.3;
+
+function notAloneNotes(field: string, { name }: Channel, fit: { lines: readonly JointLine[]; left: Float64Array }) {
+  const rest_V2 = fit.left.reduce((sum, value) => sum + value * value, 0) / fit.left.length;
+  const tone_V2 = (fit.lines[0]!.re ** 2 + fit.lines[0]!.im ** 2) / 2;
+  if (rest_V2 < otherSound ** 2 * tone_V2) return [];
+  return [`${field}: the tone in the ${name} channel is not alone; one steady tone is expected, not music or noise.`];
 }
 
 /** A level this share of the other channel's is rounding. */

@@ -17,6 +17,7 @@ import {
   rootOf,
   sumOf,
 } from "./restSpectrum.ts";
+import { Steadiness } from "./steadiness.ts";
 import { mainsBesideStrays, type StrayTone, straysOver } from "./strayTones.ts";
 import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -91,6 +92,7 @@ export function analyseNoise(
   const watched: Watched = {
     tops: audio.map(() => new FlatTops(stream)),
     rests: [],
+    levels: audio.map(() => new Steadiness(stream)),
     meters: quasiPeakMeters(audio.length, frames, rate_Hz, parts),
   };
   const nominals_Hz = building_Hz === undefined ? [50, 60] : [building_Hz];
@@ -104,6 +106,7 @@ export function analyseNoise(
   const found = families.filter((family) => family.found);
   const main = strongestOf(found, audio.length) ?? families[0]!;
   const others = found.filter((family) => family !== main);
+  const unsteady: string[] = [];
   const channels = audio.map((place, c): NoiseOfChannel => {
     const name = names[place]!;
     const lines = main.found ? main.channels[c]!.filter((line) => line.detected) : [];
@@ -132,6 +135,7 @@ export function analyseNoise(
     const hiss = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, even_s));
     const hissA = rootOf(powerWithin(density.step_Hz, clean_V2_per_Hz, band_Hz, even_s, weightA));
     const meter = meterOf(readings[c]!, duration_s);
+    if (watched.levels[c]!.unsteady) unsteady.push(name);
     return {
       name,
       noise_Vrms: noise.value,
@@ -166,7 +170,11 @@ export function analyseNoise(
   return {
     channels,
     usable_s: duration_s,
-    notes: [...notesOn(channels, main, rate_Hz, duration_s), ...notesOnStretches(stretches.length, duration_s)],
+    notes: [
+      ...notesOn(channels, main, rate_Hz, duration_s),
+      ...unsteady.map(notSteady),
+      ...notesOnStretches(stretches.length, duration_s),
+    ],
   };
 }
 
@@ -174,6 +182,7 @@ interface Watched {
   readonly tops: readonly FlatTops[];
   /** Per channel, over the stretches read yet. */
   readonly rests: RestDensity[];
+  readonly levels: readonly Steadiness[];
   readonly meters: QuasiPeakMeters;
   /** Taken off for the meters: from the first stretch, so that nothing jumps where the next begins. */
   means_V?: readonly number[];
@@ -193,7 +202,7 @@ function noiseIn(
   fits: readonly MainsFit[];
   strays: readonly (readonly StrayTone[])[];
 } {
-  const { tops, meters } = watched;
+  const { tops, levels, meters } = watched;
   const constant = constantsIn(stream, stretch, heard);
   watched.means_V ??= constant.slice(0, audio).map(({ mean }) => mean * fullScale_Vpk);
   const means_V = watched.means_V.map((mean_V, c) => (constant[c]!.still ? 0 : mean_V));
@@ -202,6 +211,7 @@ function noiseIn(
     const signals = heard.map((place) => channels[place]!);
     signals.forEach((samples, c) => {
       tops[c]?.look(samples);
+      levels[c]?.look(samples);
       if (constant[c]!.still) samples.fill(0);
       else scaleInPlace(samples, fullScale_Vpk);
       low[c]!.push(samples);
@@ -241,6 +251,9 @@ function constantsIn(stream: RecordingStream, stretch: Stretch, heard: readonly 
     still: high - low <= arithmetic * Math.max(Math.abs(low), Math.abs(high)),
   }));
 }
+
+const notSteady = (name: string) =>
+  `${name}: the level is not steady: music, handling or a fault that comes and goes. Doubts hold for steady noise.`;
 
 /** Time constants fitted to the standard's bursts read steady noise this share off at most. */
 const meterShare = 0.01;

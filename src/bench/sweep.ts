@@ -3,6 +3,7 @@ import { type Channel, channelsOf } from "./channels.ts";
 import { refuseLength } from "./length.ts";
 import { longestPiece, noiseAtLine, type RestSpectrum, spectraOfRest } from "./mains/lineNoise.ts";
 import { fitMains } from "./mains.ts";
+import { usualRates_Hz } from "./noTone.ts";
 import type { Recording } from "./recording.ts";
 import { type ClockOffset, clockOffset } from "./sweep/clockOffset.ts";
 import {
@@ -15,7 +16,7 @@ import {
   type Stretch,
   sentOrders,
 } from "./sweep/correlate.ts";
-import { findStart } from "./sweep/findStart.ts";
+import { findStart, rateOfSweep } from "./sweep/findStart.ts";
 import { growth_s, orderSweep, room_s, type Sweep } from "./sweep/sweepSignal.ts";
 import { type Complex, transferAt } from "./sweep/transfer.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -180,6 +181,7 @@ export function analyseSweep(
       },
     };
   });
+  refuseOtherRate(parts.rest, quiet, sweep);
   notes.push(...notesOn(parts, quiet, sweep, covered, mains !== undefined, clock, rate_Hz));
   return {
     channels,
@@ -446,6 +448,25 @@ function clockPhase(sd: number, L: number, frequency_Hz: number, { high_Hz }: Co
   return 2 * Math.PI * sd * L * frequency_Hz * Math.abs(Math.log(frequency_Hz / high_Hz));
 }
 
+/** More than this share of the power beside the sweep is another sound, or the sweep stretched. */
+const otherSound = 0.05;
+
+const shareOf = (left: Float64Array, channel: Float64Array) =>
+  powerOf(left) / Math.max(powerOf(channel), Number.MIN_VALUE);
+
+/** A file whose header tells another sample rate than it was made at holds the sweep, but not where it should. */
+function refuseOtherRate(rest: readonly Float64Array[], { channels, rate_Hz }: Stretch, sweep: Sweep): void {
+  const c = channels.findIndex((channel, i) => shareOf(rest[i]!, channel) > otherSound);
+  const made_Hz = c < 0 ? undefined : rateOfSweep(channels[c]!, rate_Hz, sweep, usualRates_Hz);
+  if (made_Hz === undefined) return;
+  throw new BadInput(
+    "recording",
+    `a header that says ${rate_Hz} samples a second`,
+    `one that tells the rate: the sweep fits a recording made at ${made_Hz}`,
+    "set the header's rate right, or give the sweep as it was sent",
+  );
+}
+
 function notesOn(
   { rest }: Decomposed,
   { channels }: Stretch,
@@ -473,8 +494,8 @@ function notesOn(
   if (sweep.stop_Hz > 0.5 * rate_Hz)
     notes.push("The sweep goes beyond half the sample rate; what lies there is not seen.");
   rest.forEach((left, c) => {
-    const share = powerOf(left) / Math.max(powerOf(channels[c]!), Number.MIN_VALUE);
-    if (share > 0.05) {
+    const share = shareOf(left, channels[c]!);
+    if (share > otherSound) {
       notes.push(
         `Channel ${c + 1}: ${(100 * share).toFixed(0)} % of the power is not explained by the sweep; noise, or another sound.`,
       );

@@ -90,6 +90,9 @@ export function analyseTap(
   }
   const { striking, starts, oversampled } = strikingOf(signal, taps, rate_Hz);
   const fitted = fitDecays(striking, oversampled);
+  if (isNotShared(fitted.map(({ decay }) => decay))) {
+    notes.push("Nearly every resonance rings after one tap alone: music, or different things struck, rather than one.");
+  }
   const onsets = refinedOnsets(
     signal,
     taps,
@@ -147,6 +150,20 @@ export function analyseTap(
         ? "what rings is too weak against the noise; tap harder, or raise the gain"
         : "the taps leave no resonance that stands out of the noise";
   return { taps: taps.length, resonances, ...(undecided ? { undecided } : {}), usable_s, notes };
+}
+
+/** One thing struck again rings alike; a resonance with this share of its energy after one tap rang only there. */
+const aloneShare = 0.99;
+const fewResonances = 3;
+
+/** Do most resonances belong to one tap each? */
+function isNotShared(decays: readonly Decay[]): boolean {
+  if (decays.length < fewResonances || decays[0]!.amplitudes.length < 2) return false;
+  const alone = decays.filter(({ amplitudes }) => {
+    const energies = amplitudes.map(([a, b]) => a * a + b * b);
+    return Math.max(...energies) > aloneShare * energies.reduce((a, b) => a + b, 0);
+  });
+  return alone.length > decays.length / 2;
 }
 
 /**

@@ -6,6 +6,7 @@ import { refuseLength } from "./length.ts";
 import { loneToneReader, takeOutTone } from "./loneTone.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
 import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
+import { noTone } from "./noTone.ts";
 import type { Recording } from "./recording.ts";
 import { type RecordingStream, streamOf } from "./recordingStream.ts";
 import {
@@ -115,14 +116,14 @@ export function analyseTone(
   const starts = startOf(stream, roles, options.fundamental_Hz);
   const toned = roles.audio.flatMap((place, c) => (starts[c] === undefined ? [] : [{ place, start_Hz: starts[c] }]));
   if (toned.length === 0) {
-    throw new BadInput(
-      options.fundamental_Hz === undefined ? "recording" : "fundamental_Hz",
-      options.fundamental_Hz === undefined
-        ? "no tone that stands out of the noise"
-        : `no tone near ${options.fundamental_Hz} Hz`,
-      "a recording of one steady tone",
-      "check generator, lead and channel, or record for longer",
-    );
+    const elsewhere = options.fundamental_Hz === undefined ? [] : startOf(stream, roles, undefined);
+    throw noTone({
+      rate_Hz,
+      moves: roles.audio.some((place) => movesIn(stream, place)),
+      strongest_Hz: elsewhere.find((tone_Hz) => tone_Hz !== undefined),
+      nominals_Hz: options.fundamental_Hz === undefined ? [] : [options.fundamental_Hz],
+      field: "fundamental_Hz",
+    });
   }
   const quiet = roles.audio.filter((_, c) => starts[c] === undefined);
   const others = [...quiet, ...(roles.mains === undefined ? [] : [roles.mains])];
@@ -166,6 +167,18 @@ export function analyseTone(
       ...notesOnStretches(parts.length, duration_s),
     ],
   };
+}
+
+/** Does any sample of a channel differ from its first? */
+function movesIn(stream: RecordingStream, place: number): boolean {
+  let first: number | undefined;
+  let moves = false;
+  eachBlock(stream, { first: 0, count: stream.frames }, (channels) => {
+    const samples = channels[place]!;
+    first ??= samples[0]!;
+    moves ||= samples.some((value) => value !== first);
+  });
+  return moves;
 }
 
 /** Orders below half the sample rate, ten at most. */

@@ -53,10 +53,9 @@ test("a product beyond half the rate is left out and said", () => {
   expect(notes.join(" ")).toMatch(/2b-a at 23000/);
 });
 
-test("one tone, silence, or tones whose products coincide are refused in words", () => {
+test("one tone, or tones whose products coincide are refused in words", () => {
   const lone = throughCurve(16000, 1, [1000, 0.3], [2000, 0], 0, 0);
   expect(() => analyseTwoTone(recordingOf(16000, lone), 1, "difference")).toThrow(/no two tones/);
-  expect(() => analyseTwoTone(recordingOf(16000, new Float64Array(16000)), 1, "modulation")).toThrow(/no two tones/);
   const octave = throughCurve(16000, 1, [1000, 0.3], [2000, 0.3], 1e-3, 0);
   expect(() => analyseTwoTone(recordingOf(16000, octave), 1, "difference")).toThrow(/falls on/);
 });

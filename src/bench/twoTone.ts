@@ -6,6 +6,7 @@ import { refuseLength } from "./length.ts";
 import { benchOf } from "./mains/comb.ts";
 import type { PhaseTrack } from "./mains/phaseTrack.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
+import { noTone } from "./noTone.ts";
 import type { Recording } from "./recording.ts";
 import { rootOf } from "./restSpectrum.ts";
 import { withoutMains } from "./takeOutMains.ts";
@@ -108,14 +109,14 @@ export function analyseTwoTone(
     return [report.figures];
   });
   if (channels.length === 0) {
-    throw new BadInput(
-      options.tones_Hz ? "tones_Hz" : "recording",
-      options.tones_Hz
-        ? `no tones near ${options.tones_Hz.join(" and ")} Hz`
-        : "no two tones that stand out of the noise",
-      "a recording of two steady tones",
-      "check generator, lead and channel, or record for longer",
-    );
+    throw noTone({
+      rate_Hz,
+      moves: audio.some(({ samples_V }) => samples_V.some((value) => value !== samples_V[0])),
+      strongest_Hz: options.tones_Hz && findTone(audio[0]!.samples_V, rate_Hz, undefined),
+      nominals_Hz: options.tones_Hz ?? [],
+      field: "tones_Hz",
+      tones: "two steady tones",
+    });
   }
   return { channels, usable_s: length / rate_Hz, notes };
 }

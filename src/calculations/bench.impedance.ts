@@ -3,6 +3,7 @@ import { sourceImpedance } from "../bench/impedance.ts";
 import { analyseTone } from "../bench/tone.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { calculation } from "./calculation.ts";
+import { cutShort } from "./cutShort.ts";
 import { recordingInput } from "./recordingInput.ts";
 
 const { seconds, ...recorded } = recordingInput;
@@ -35,14 +36,18 @@ export default calculation({
         doubt: z.object({ outputImpedance_ohm: level }),
       }),
     ),
+    truncated: z.boolean().optional(),
+    usable_s: z.number().positive().optional(),
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
+    const recordings = input.loads.map(({ recording }, i) =>
+      surroundings.recording(recording, `loads[${i}].recording`),
+    );
     const reports = input.loads.map((load, i) => {
       const field = `loads[${i}]`;
-      const recording = surroundings.recording(load.recording, `${field}.recording`);
       try {
-        return analyseTone(recording, load.fullScale_Vpk, {
+        return analyseTone(recordings[i]!, load.fullScale_Vpk, {
           names: load.channels,
           fundamental_Hz: input.fundamental_Hz,
           seconds: (input.seconds ?? 10) / 2,
@@ -80,6 +85,7 @@ export default calculation({
     );
     return {
       channels: Object.fromEntries(channels),
+      ...cutShort(recordings),
       notes: [
         ...(input.loads.some(({ load_ohm }) => load_ohm === undefined)
           ? ["A load left out counts as the recorder alone, 1 Mohm."]
@@ -87,7 +93,9 @@ export default calculation({
         ...moved.map(
           ({ name }) => `${name}: the tone differs between the recordings by more than 0.1 %; was the drive the same?`,
         ),
-        ...reports.flatMap(({ notes }) => notes.filter((note) => /clipped|not alone/.test(note))),
+        ...reports.flatMap(({ notes }, i) =>
+          notes.filter((note) => /clipped|not alone/.test(note)).map((note) => `loads[${i}]: ${note}`),
+        ),
       ],
     };
   },

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { analyseLoopback } from "../bench/loopback/loopback.ts";
 import { calculation } from "./calculation.ts";
+import { cutShort } from "./cutShort.ts";
 import { recordingInput } from "./recordingInput.ts";
 
 const level = z.number().nonnegative();
@@ -30,12 +31,15 @@ export default calculation({
         doubt: z.object({ fullScale_Vpk: level }),
       }),
     ),
+    truncated: z.boolean().optional(),
+    usable_s: z.number().positive().optional(),
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
     const quiet = input.quiet === undefined ? undefined : surroundings.recording(input.quiet, "quiet");
+    const tone = surroundings.recording(input.recording, "recording");
     const { channels, notes, ...figures } = analyseLoopback({
-      tone: surroundings.recording(input.recording, "recording"),
+      tone,
       applied_Vrms: input.applied_Vrms,
       appliedDoubt_Vrms: input.appliedDoubt_Vrms ?? (input.applied_Vrms * usualMeter_pct) / 100,
       ...(quiet && { quiet }),
@@ -44,6 +48,7 @@ export default calculation({
     });
     return {
       ...figures,
+      ...cutShort(quiet ? [tone, quiet] : [tone]),
       channels: Object.fromEntries(
         channels.map(({ name, doubt_Vpk, ...channel }) => [name, { ...channel, doubt: { fullScale_Vpk: doubt_Vpk } }]),
       ),

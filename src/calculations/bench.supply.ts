@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { analyseSupply, usualLimits } from "../bench/supply/supply.ts";
 import { calculation } from "./calculation.ts";
+import { cutShort } from "./cutShort.ts";
 import { recordingInput } from "./recordingInput.ts";
 
 const level = z.number().nonnegative();
@@ -63,6 +64,8 @@ export default calculation({
       thd_pct: level,
       flat_pct: level,
     }),
+    truncated: z.boolean().optional(),
+    usable_s: z.number().positive().optional(),
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
@@ -78,6 +81,7 @@ export default calculation({
       tests: [...tests],
       reasons: [...reasons],
       doubt: { frequency_Hz: doubt_Hz, ...doubt },
+      ...cutShort([recording]),
       notes: [
         "Doubts are the scatter between blocks of about 200 ms; the divider's own error is not among them.",
         "Limits left out are common practice for a supply that shall count as clean, with no source.",

@@ -38,12 +38,15 @@ const near_dBFS = -0.5;
 /** A tone below this leaves the calibration at the mercy of the noise. */
 const low_dBFS = -40;
 
+/** What a tone worth calibrating by has beside it stays far below this. */
+const otherSound_pct = 10;
+
 /**
  * Full scale of a recorder in volts from a tone whose voltage a meter read, and what the recorder adds of its own.
  *
  *     full scale = applied_Vrms / r.m.s. of the samples (full scale 1),  doubts of meter and fit as root sum square
  *
- * @throws BadInput  as `analyseTone` and `analyseNoise`; a tone that clips, a quiet record at another sample rate
+ * @throws BadInput  as `analyseTone` and `analyseNoise`; a tone that clips or is not alone, a quiet record at another sample rate
  */
 export function analyseLoopback(question: LoopbackQuestion): LoopbackReport {
   const { tone, quiet, names, applied_Vrms, appliedDoubt_Vrms, seconds } = question;
@@ -56,6 +59,15 @@ export function analyseLoopback(question: LoopbackQuestion): LoopbackReport {
       `channel ${name} runs out of range`,
       "a tone inside the recorder's range",
       "turn the player down by a few decibels, read the meter again and record anew",
+    );
+  }
+  for (const { name, thdn_pct } of loud.channels) {
+    if (thdn_pct < otherSound_pct) continue;
+    throw new BadInput(
+      "recording",
+      `channel ${name} holds a tone with ${thdn_pct.toPrecision(2)} % of its level beside it`,
+      "one steady tone, alone",
+      "play a tone, not music, and keep the lead away from anything else",
     );
   }
   if (quiet && quiet.rate_Hz !== tone.rate_Hz) {

@@ -43,7 +43,7 @@ const orders = 10;
  * not cured.
  *
  * @param volts_per_V  volts of the supply for one volt at the recorder's input (the divider or small transformer)
- * @throws BadInput  no supply in the channel, or a record under 0.7 s
+ * @throws BadInput  no steady supply in the channel, or a record under 0.7 s
  */
 export function analyseSupply(
   recording: Recording,
@@ -77,6 +77,15 @@ export function analyseSupply(
     );
   }
   const fit = fitTone(signal_V, rate_Hz, roughly_Hz, orders);
+  const left_V2 = fit.rest.reduce((sum, value) => sum + value * value, 0) / fit.rest.length;
+  if (left_V2 > fit.harmonics[0]!.peak_V ** 2 / 2) {
+    throw new BadInput(
+      "recording",
+      `a tone at ${fit.frequency_Hz.toFixed(1)} Hz that is weaker than what is beside it`,
+      "a steady supply with its harmonics",
+      "record the supply alone, not music or noise",
+    );
+  }
   const wave = waveformOf(signal_V, rate_Hz, fit.frequency_Hz);
   const tests = testsOf(wave, limits);
   return {

@@ -35,7 +35,45 @@ export function findStart(signal: Float64Array, rate_Hz: number, sweep: Sweep): 
   return { at: from + fine.at, stands: rough.stands };
 }
 
-function compressedPeak(signal: Float64Array, rate_Hz: number, sweep: Sweep, sent: Float64Array): Start {
+/** A header that is wrong is so by no more than twice. */
+const mostWrong = 2.2;
+/** The right rate squeezes a sweep into a peak so much higher than a wrong one that this leaves no doubt. */
+const clearlyHigher = 2;
+
+/**
+ * The sample rate at which a sweep was recorded, were the header wrong: the one whose stretched sweep it fits far better.
+ *
+ * @param made_Hz  rates to try
+ */
+export function rateOfSweep(
+  signal: Float64Array,
+  rate_Hz: number,
+  sweep: Sweep,
+  made_Hz: readonly number[],
+): number | undefined {
+  const heightAs = (as_Hz: number) => {
+    const faster = rate_Hz / as_Hz;
+    const stretched = {
+      ...sweep,
+      start_Hz: sweep.start_Hz * faster,
+      stop_Hz: sweep.stop_Hz * faster,
+      duration_s: sweep.duration_s / faster,
+    };
+    return compressedPeak(signal, rate_Hz, stretched, orderSweep(stretched, 1, rate_Hz, 0)).height;
+  };
+  if (signal.length > mostSamples / 2) return undefined;
+  const others = made_Hz.filter((as_Hz) => as_Hz !== rate_Hz && Math.max(as_Hz / rate_Hz, rate_Hz / as_Hz) < mostWrong);
+  const heights = others.map(heightAs);
+  const highest = Math.max(...heights);
+  return highest > clearlyHigher * heightAs(rate_Hz) ? others[heights.indexOf(highest)] : undefined;
+}
+
+function compressedPeak(
+  signal: Float64Array,
+  rate_Hz: number,
+  sweep: Sweep,
+  sent: Float64Array,
+): Start & { readonly height: number } {
   const size = powerOfTwo(signal.length + sent.length);
   const of = realSpectrum(padded(sent, size, 0));
   const cross = product(realSpectrum(padded(signal, size, 0)), of);
@@ -56,5 +94,6 @@ function compressedPeak(signal: Float64Array, rate_Hz: number, sweep: Sweep, sen
     if (Math.abs(response[n]!) > Math.abs(response[at]!)) at = n;
   }
   const peak = response[at]! ** 2;
-  return { at: at > size - sent.length ? at - size : at, stands: peak > leastPeak * (squares / size) };
+  const height = peak / Math.max(squares / size, Number.MIN_VALUE);
+  return { at: at > size - sent.length ? at - size : at, stands: height > leastPeak, height };
 }
