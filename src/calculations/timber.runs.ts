@@ -6,7 +6,7 @@ import { plainCopy } from "./timberAnswer.ts";
 import { pieceSchema, stageSchema } from "./timberInput.ts";
 
 /** Pieces times places that keep an answer below ten seconds on a slow machine. */
-const mostFits = 120;
+const mostFits = 60;
 
 export default calculation({
   name: "timber.runs",

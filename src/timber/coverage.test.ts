@@ -4,7 +4,7 @@ import { randomStream } from "../maths/random.ts";
 import { pieceOf } from "./piece.ts";
 import { type Draw, drawPiece } from "./testing/drawnPiece.ts";
 
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 12);
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 6);
 const seed = Number(process.env.STILLGLOW_SEED ?? 20_417);
 
 const kinds: readonly (Draw & { readonly name: string })[] = [

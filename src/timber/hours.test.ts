@@ -6,7 +6,7 @@ import { dry } from "./dry.ts";
 import { equilibriumMoisture_pct } from "./emc.ts";
 import { woodDoubt_pct } from "./life.ts";
 
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 16);
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 8);
 const seed = Number(process.env.STILLGLOW_SEED ?? 5_117);
 const law = { kind: "arrhenius", d0_m2_per_s: 19.2e-4, activation_K: 5280, moistureFactor: 1.15 } as const;
 

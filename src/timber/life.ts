@@ -105,7 +105,7 @@ export function spellsOf(
   if (stages.length === 0) throw new BadInput(path, "none", "at least one", "give the air that the piece stands in");
   let now_mm = thickness_mm;
   let coats: readonly Coat[] = [];
-  return stages.flatMap((stage, i) => {
+  const spells = stages.flatMap((stage, i) => {
     const here = `${path}[${i}]`;
     const taken = takenOf(stage, now_mm, here);
     if (taken) now_mm -= taken[0] + taken[1];
@@ -114,6 +114,15 @@ export function spellsOf(
     const airs = airsOf(stage, here);
     return airs.map((air, j) => spell(stage, air, now_mm, density_kg_m3, coats, i, here, j === 0 ? taken : undefined));
   });
+  if (spells.length > mostSpells.aLife) {
+    throw new BadInput(
+      path,
+      `${spells.length} spells of air`,
+      `at most ${mostSpells.aLife}`,
+      "join stages of like air, or thin their logs",
+    );
+  }
+  return spells;
 }
 
 interface Air {
@@ -245,10 +254,11 @@ function missing(path: string, allowed: string): BadInput {
   return new BadInput(path, "nothing", allowed, "give the air that the piece stands in");
 }
 
-/** How far readings within one spell may lie apart. */
+/** How far readings within one spell may lie apart; twice that, and again, where a log would make too many spells. */
 const alike = { temperature_C: 1, emc_pct: 0.15 } as const;
+const mostSpells = { aLog: 60, aLife: 400 } as const;
 
-function cutLog(log: readonly AirReading[], hours: number): Air[] {
+function cutLog(log: readonly AirReading[], hours: number, coarse = 1): Air[] {
   const emcs = log.map(({ temperature_C, humidity_pct }) => equilibriumMoisture_pct(temperature_C, humidity_pct));
   // A reading holds from midway to the one before until midway to the next.
   const edges = [0, ...log.slice(1).map(({ hour }, i) => (hour + log[i]!.hour) / 2), hours].map((edge) =>
@@ -261,8 +271,8 @@ function cutLog(log: readonly AirReading[], hours: number): Air[] {
     const last = spells.at(-1);
     const isAlike =
       last !== undefined &&
-      Math.abs(log[last.first]!.temperature_C - temperature_C) <= alike.temperature_C &&
-      Math.abs(emcs[last.first]! - emcs[i]!) <= alike.emc_pct;
+      Math.abs(log[last.first]!.temperature_C - temperature_C) <= coarse * alike.temperature_C &&
+      Math.abs(emcs[last.first]! - emcs[i]!) <= coarse * alike.emc_pct;
     if (isAlike) {
       last.hours += span_h;
       last.warmth += span_h * temperature_C;
@@ -271,6 +281,7 @@ function cutLog(log: readonly AirReading[], hours: number): Air[] {
       spells.push({ hours: span_h, warmth: span_h * temperature_C, damp: span_h * humidity_pct, first: i });
     }
   });
+  if (spells.length > mostSpells.aLog) return cutLog(log, hours, 2 * coarse);
   return spells.map((one) => ({
     hours: one.hours,
     temperature_C: one.warmth / one.hours,

@@ -332,6 +332,8 @@ function sift(question: PieceQuestion) {
   return { kept, aside };
 }
 
+const mostSuspects = 8;
+
 /** The fit of all weighings; where they cannot agree and one alone is the cause, without that one. */
 function fitBest(
   question: PieceQuestion,
@@ -344,9 +346,12 @@ function fitBest(
   const fitted = (some: readonly Kept[]) => estimate(modelOf(question, law, factor, spells, begins, some));
   const all = fitted(kept);
   if (all.chance > 0.001 || kept.length < 4) return { estimate: all };
-  const without = kept.map((one) => ({ one, fit: fitted(kept.filter((other) => other !== one)) }));
+  // A slip lies far off in the fit of all, too: only those furthest off are tried.
+  const apart = (one: Kept) => Math.abs(all.posterior.left[kept.indexOf(one)]!);
+  const suspects = [...kept].sort((a, b) => apart(b) - apart(a)).slice(0, mostSuspects);
+  const without = suspects.map((one) => ({ one, fit: fitted(kept.filter((other) => other !== one)) }));
   const best = without.reduce((a, b) => (b.fit.chance > a.fit.chance ? b : a));
-  const second = Math.max(...without.filter((one) => one !== best).map((one) => one.fit.chance));
+  const second = Math.max(0, ...without.filter((one) => one !== best).map((one) => one.fit.chance));
   if (best.fit.chance < 0.05 || second > 0.02) return { estimate: all };
   const expected = bandsOf(best.fit, [hourOf(best.one)]).run.means_pct[0]!;
   const mass_g = best.fit.dry_g[best.one.segment]! * (1 + expected / 100);
