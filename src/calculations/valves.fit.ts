@@ -97,7 +97,7 @@ export default calculation({
     "Catalogue curves: data sheets as listed in reference/tubes.json",
   ],
   validity:
-    "Static curves of one section, warmed up. gm, rp and mu are slopes of the fitted curve. Doubts hold 95 % of such valves, few points or many: for a type of the catalogue whose valve spreads about it as new valves do (third deviations at the limits of test sheets), or without a type for any valve like those of the catalogue; readings that scatter by 0.3 to 3 % one by one, and a law that misses the valve smoothly, by some half a per cent. They do not count the meter's own scale, nor a valve sold as another type. A parameter's doubt is that of a valve that follows the law; where the points say little of it, the notes say so and its doubt is what was believed before.",
+    "Static curves of one section, warmed up. gm, rp and mu are slopes of the fitted curve. Doubts are meant to hold 95 % of such valves, few points or many (counted: about 90 to 97 %, fewer with three points and no type, see docs/decisions/valves.md): for a type of the catalogue whose valve spreads about it as new valves do (third deviations at the limits of test sheets), or without a type for any valve like those of the catalogue; readings that scatter by 0.3 to 3 % one by one, and a law that misses the valve smoothly, by some half a per cent. They do not count the meter's own scale, nor a valve sold as another type. A parameter's doubt is that of a valve that follows the law; where the points say little of it, the notes say so and its doubt is what was believed before.",
   cautions: [
     "Plate and screen voltages kill. Take readings one-handed, and let the supply discharge before moving a clip.",
   ],

@@ -22,7 +22,7 @@ export interface LikelyQuestion {
 }
 
 /** A screen's share follows our form less closely than the cathode's current: by this factor. */
-export const SCREEN_FORM = 3;
+const SCREEN_FORM = 3;
 
 /**
  * What is unknown beside a valve's parameters, each by its logarithm and normal before any point is seen: the scatter
