@@ -46,6 +46,8 @@ export async function serveWorkshop(workshop: Workshop, portText: string, watche
     const address = await app.listen({ host: "127.0.0.1", port });
     workshop.announce(address);
     process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
+    // The shelf is computed before anybody asks for it.
+    void workshop.timber({ wait: true }).catch(() => undefined);
     if (watched !== undefined) process.stdout.write(`Taking the recorder's files from ${watched}\n`);
   } catch (error) {
     await workshop.close();

@@ -25,7 +25,7 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
-import { TimberDesk } from "./timber/desk.ts";
+import { type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
 import type { CaseView, EarlyWeighingView, PieceView, TimberShelfView } from "./timber/views.ts";
@@ -79,6 +79,8 @@ interface About {
 }
 
 const aboutFile = "workshop.json";
+/** The morning card would rather come late than without the boards that ripen. */
+const morningPatience_ms = 3000;
 
 /** Opens the workshop in a data folder; an empty folder becomes an empty workshop when opened to write. */
 export function openWorkshop(folder: string, { write }: WorkshopOptions): Workshop {
@@ -272,12 +274,12 @@ export class Workshop {
 
   async morning(): Promise<MorningView> {
     const card = morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
-    const { pieces } = await this.timber();
+    const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
     return withRipening(card, timberRipens(this.shop, this.store.evidence(), pieces, this.now));
   }
 
   /** The timber shelf; with `wait` no piece is left to be computed later. */
-  timber(options: { readonly wait?: boolean } = {}): Promise<TimberShelfView> {
+  timber(options: ShelfOptions = {}): Promise<TimberShelfView> {
     return this.timberDesk.shelf(options);
   }
 

@@ -14,8 +14,14 @@ import { pieceView } from "./pieceView.ts";
 import { shelfView } from "./shelfView.ts";
 import type { CaseView, EarlyWeighingView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
 
-/** How long a page may be kept waiting for pieces not yet computed. */
-const patience_ms = 500;
+export interface ShelfOptions {
+  /** Leaves no piece to be computed later. */
+  readonly wait?: boolean;
+  /** How long whoever asks may be kept waiting for pieces not yet computed. */
+  readonly patience_ms?: number;
+}
+
+const usualPatience_ms = 500;
 
 /** The timber desk of a workshop: the shelf, single pieces, and the cases of units. Kept while the workshop is open. */
 export class TimberDesk {
@@ -31,7 +37,7 @@ export class TimberDesk {
   }
 
   /** Every piece that stands in the shop; those still being computed say so, unless all are waited for. */
-  async shelf({ wait = false } = {}): Promise<TimberShelfView> {
+  async shelf({ wait = false, patience_ms = usualPatience_ms }: ShelfOptions = {}): Promise<TimberShelfView> {
     const { timber } = this.shopNow();
     const states = timber.pieces.flatMap((piece) => {
       const state = timber.state(piece)!;
