@@ -1,18 +1,21 @@
 // node --import tsx scripts/coverage.ts [--draws N] [--seed N] [--trace FILE] [--dry] [WORD …]
-// How often the intervals that bench calculations state hold the truth; writes docs/coverage.md.
+// node --import tsx scripts/coverage.ts --from FILE [WORD …]
+// How often the intervals that bench calculations state hold the truth; writes docs/coverage.md. Long runs can be made in
+// chunks: each with --dry and --trace into one file, from other first seeds, then the page --from that file.
 import { execFileSync } from "node:child_process";
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { allDraws } from "../src/bench/testing/intervals/all.ts";
 import { type Counted, countStated, verdictOn } from "../src/bench/testing/intervals/count.ts";
-import type { Draws } from "../src/bench/testing/intervals/draw.ts";
+import type { Draws, Stated } from "../src/bench/testing/intervals/draw.ts";
 
 const { values, positionals } = parseArgs({
   options: {
     draws: { type: "string", default: "2000" },
     seed: { type: "string", default: "1" },
     trace: { type: "string" },
+    from: { type: "string" },
     dry: { type: "boolean", default: false },
   },
   allowPositionals: true,
@@ -21,25 +24,26 @@ const draws = Number(values.draws);
 const firstSeed = Number(values.seed);
 const page = join(import.meta.dirname, "..", "docs", "coverage.md");
 
-for (const family of allDraws.filter(({ of }) => positionals.length === 0 || positionals.some((w) => of.includes(w)))) {
-  const counted = countAll(family);
-  for (const row of counted) console.log(rowOf(row));
-  if (!values.dry) write(family, counted);
+/** One stated figure as a trace keeps it. */
+interface Traced extends Stated {
+  readonly family: string;
+  readonly seed: string;
+  readonly revision: string;
 }
 
-function countAll(family: Draws): Counted[] {
-  const stated = Array.from({ length: draws }, (_, i) => {
-    const seed = `${family.of} ${firstSeed + i}`;
-    const of = family.draw(seed);
-    if (values.trace) {
-      appendFileSync(
-        values.trace,
-        of.map((one) => `${JSON.stringify({ family: family.of, seed, ...one })}\n`).join(""),
-      );
-    }
-    return of;
-  });
-  return countStated(stated.flat());
+const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
+function readTrace(path: string): Traced[] {
+  const lines = readFileSync(path, "utf8").trim().split("\n");
+  return lines.map((line) => JSON.parse(line) as Traced);
+}
+
+function drawAll({ of, draw }: Draws): Traced[] {
+  return Array.from({ length: draws }, (_, i) => {
+    const seed = `${of} ${firstSeed + i}`;
+    const traced = draw(seed).map((one): Traced => ({ family: of, seed, revision, ...one }));
+    if (values.trace) appendFileSync(values.trace, traced.map((one) => `${JSON.stringify(one)}\n`).join(""));
+    return traced;
+  }).flat();
 }
 
 function rowOf(row: Counted): string {
@@ -49,15 +53,17 @@ function rowOf(row: Counted): string {
 }
 
 /** Puts this family's section into the page, in the place of an earlier one. */
-function write({ of, drawn }: Draws, counted: readonly Counted[]): void {
-  const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
+function write({ of, drawn }: Draws, traced: readonly Traced[], counted: readonly Counted[]): void {
   const date = new Date().toISOString().slice(0, 10);
+  const seeds = [...new Set(traced.map(({ seed }) => seed))];
+  const revisions = [...new Set(traced.map((one) => one.revision))].join(", ");
+  const first = seeds[0]!.slice(of.length + 1);
   const section = [
     `## ${of}`,
     "",
     `Drawn: ${drawn}.`,
     "",
-    `${draws} draws from seed ${firstSeed}, ${date}, on revision ${revision}.`,
+    `${seeds.length} draws from seed ${first}, ${date}, on revision ${revisions}.`,
     "",
     "| figure | holds the truth | share | 95 % interval of that share | 93 to 97 % |",
     "|---|---|---|---|---|",
@@ -85,3 +91,14 @@ them each time; this page is written by
 
 and is brought up to date for one calculation by naming it, as in \`scripts/coverage.ts noise\`. The last column says
 whether the share lies in 93 to 97 %; a share just outside whose own interval reaches in is said so.`.trim();
+
+const asked = allDraws.filter(({ of }) => positionals.length === 0 || positionals.some((word) => of.includes(word)));
+const kept = values.from === undefined ? undefined : readTrace(values.from);
+
+for (const family of asked) {
+  const traced = kept ? kept.filter((one) => one.family === family.of) : drawAll(family);
+  if (traced.length === 0) continue;
+  const counted = countStated(traced);
+  for (const row of counted) console.log(rowOf(row));
+  if (!values.dry) write(family, traced, counted);
+}
