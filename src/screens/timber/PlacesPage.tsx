@@ -120,7 +120,7 @@ function PlaceBoard({ place, now }: { readonly place: TimberPlaceView; readonly 
               <p className="batch-name">
                 <strong>{words.batch(batch.pieces.length, batch.thickness_mm)}</strong>{" "}
                 {batch.target_pct === undefined ? (
-                  <span className="quiet">{words.noTarget}</span>
+                  <span className="quiet">{batch.isBound ? words.targetWaits : words.noTarget}</span>
                 ) : (
                   <span className="pencil">{words.to(batch.target_pct.toFixed(1))}</span>
                 )}

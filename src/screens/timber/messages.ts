@@ -76,6 +76,7 @@ export const places = {
   batch: (count: number, thickness: number) => `${count} ${count === 1 ? "piece" : "pieces"} of ${thickness} mm`,
   to: (target: string) => `to ${target} %`,
   noTarget: "for no unit: no target",
+  targetWaits: "target not known yet",
   from: (at: string) => `First ripe ${at}`,
   weighNext: (piece: string, at: string) => `Weigh ${piece} next, ${at}.`,
   empty1: "Empty.",

@@ -94,7 +94,7 @@ const alike_mm = 3;
 function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"] {
   const groups = new Map<string, PieceCardView[]>();
   for (const one of pieces) {
-    const key = `${Math.round(one.thickness_mm / alike_mm)} ${one.target_pct === undefined ? "" : Math.round(one.target_pct)}`;
+    const key = `${Math.round(one.thickness_mm / alike_mm)} ${one.target_pct === undefined ? one.meantFor !== undefined : Math.round(one.target_pct)}`;
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   return [...groups.values()]
@@ -107,6 +107,7 @@ function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"]
       const waiting = group.filter(({ moisture }) => moisture === undefined).length;
       const ready = group.length - ripe.length - waiting;
       return {
+        isBound: group.some(({ meantFor }) => meantFor !== undefined),
         thickness_mm: Math.round(Math.max(...group.map(({ thickness_mm }) => thickness_mm))),
         ...(targets.length > 0 && { target_pct: targets.reduce((sum, one) => sum + one, 0) / targets.length }),
         pieces: group.map(({ piece }) => piece),

@@ -68,6 +68,8 @@ export interface TimberPlaceView {
   /** Pieces that ripen together, the first to ripen first. */
   readonly batches: readonly {
     readonly thickness_mm: number;
+    /** Kept for units; without a target then, it is being computed, or the climate is wanting. */
+    readonly isBound: boolean;
     readonly target_pct?: number;
     readonly pieces: readonly string[];
     readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
