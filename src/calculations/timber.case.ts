@@ -16,6 +16,14 @@ export default calculation({
         z.object({
           name: z.string().min(1).max(100),
           species: z.string().min(1).max(100),
+          tangential_per_pct: z
+            .number()
+            .min(0)
+            .max(0.02)
+            .optional()
+            .describe("With radial_per_pct, of a wood not in the catalogue."),
+          radial_per_pct: z.number().min(0).max(0.02).optional(),
+          density_kg_m3: z.number().min(50).max(1500).optional(),
           width_mm: z.number().positive().max(1e4).describe("Across the grain."),
           thickness_mm: z.number().min(1).max(200),
           ringAngle_deg: z.number().min(0).max(90).describe("0 flat-sawn, 90 quarter-sawn."),

@@ -159,3 +159,19 @@ test("a warm inner face cups a panel, and a wall reckoned from the amplifier wid
   expect(reckoned!.wallRise_K).toBeGreaterThan(5);
   expect(reckoned!.doubt.shrink_mm).toBeGreaterThan(measured!.doubt.shrink_mm * 0.9);
 });
+
+test("a wood that the catalogue lacks is judged by the coefficients given", () => {
+  const unheard = {
+    ...ash,
+    species: "unheard wood",
+    tangential_per_pct: 0.00274,
+    radial_per_pct: 0.00169,
+    density_kg_m3: 672,
+  };
+  const [known, given] = judgeCase({
+    panels: [ash, { ...unheard, name: "other" }],
+    destination: steady(21, 25),
+    gaps: {},
+  });
+  expect(given!.shrink_mm).toBeCloseTo(known!.shrink_mm, 3);
+});

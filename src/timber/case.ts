@@ -5,7 +5,7 @@ import { acrossWidth, boardScatter, coefficientsOf } from "./coefficients.ts";
 import { emcDoubt_pct } from "./emc.ts";
 import { remediesFor } from "./remedies.ts";
 import { roomAir } from "./roomAir.ts";
-import { speciesNamed } from "./species.ts";
+import { type Species, speciesNamed } from "./species.ts";
 import { partingStrain } from "./strength.ts";
 import { wallOver } from "./wall.ts";
 
@@ -33,7 +33,7 @@ export function judgeCase(question: CaseQuestion): PanelAnswer[] {
 }
 
 function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], question: CaseQuestion): PanelAnswer {
-  const species = speciesNamed(panel.species, `panels[${i}].species`);
+  const species = woodOf(panel, `panels[${i}].species`);
   const { parcel } = question;
   const journey = parcel ? { ...usualParcel[parcel.by], ...parcel } : undefined;
   const warm = warmOf(panel, question, species.density_kg_m3);
@@ -104,6 +104,20 @@ function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], ques
     stressIndex: (coefficient * (isEdges ? Math.max(0, drop) : year.steepest_pct)) / parting,
     ...(warm ? { wallRise_K: warm.rise_K } : {}),
     doubt,
+  };
+}
+
+/** The catalogue's wood, or one by the coefficients given. */
+function woodOf({ species, tangential_per_pct, radial_per_pct, density_kg_m3 }: Panel, path: string): Species {
+  if (tangential_per_pct === undefined || radial_per_pct === undefined) return speciesNamed(species, path);
+  return {
+    name: species,
+    also: [],
+    latin: species,
+    coefficient: { tangential_per_pct, radial_per_pct, source: "given" },
+    fibreSaturation_pct: 30,
+    porous: "not known",
+    ...(density_kg_m3 === undefined ? {} : { density_kg_m3 }),
   };
 }
 

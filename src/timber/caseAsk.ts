@@ -3,6 +3,10 @@ import type { Coat } from "./coats.ts";
 export interface Panel {
   readonly name: string;
   readonly species: string;
+  /** Of a wood that the catalogue lacks: both coefficients, and its density at 12 %. */
+  readonly tangential_per_pct?: number;
+  readonly radial_per_pct?: number;
+  readonly density_kg_m3?: number;
   readonly width_mm: number;
   readonly thickness_mm: number;
   readonly ringAngle_deg: number;

@@ -42,7 +42,10 @@ export function caseYear(
   parcel?: Journey,
 ): CaseYear {
   const slab: Grid = grid(panel.thickness_mm / 1000);
-  const { law, factor } = knownDiffusivity(panel);
+  const isGiven = panel.tangential_per_pct !== undefined && panel.radial_per_pct !== undefined;
+  const { law, factor } = knownDiffusivity(
+    isGiven ? { density_kg_m3: panel.density_kg_m3 ?? 650 } : { species: panel.species },
+  );
   const moisture = new Float64Array(slab.size_m.length).fill(panel.moisture_pct);
   const coats = panel.coats ?? [];
   const face = (emc_pct: number, side: "first" | "second"): Face => ({
