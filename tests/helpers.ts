@@ -21,13 +21,13 @@ export interface Ran {
 }
 
 /** Runs the real command. */
-export function stillglow(args: readonly string[], input = "", cwd = root): Ran {
+export function stillglow(args: readonly string[], input = "", cwd = root, timeout_ms = 120_000): Ran {
   const { status, stdout, stderr } = spawnSync(command, args, {
     input,
     cwd,
     encoding: "utf8",
     maxBuffer: 1 << 28,
-    timeout: 120_000,
+    timeout: timeout_ms,
   });
   return { status, stdout, stderr };
 }

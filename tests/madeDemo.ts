@@ -1,7 +1,10 @@
 import { cpSync, linkSync, mkdirSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { onceForAll, runFolder } from "../src/demo/testing/onceForAll.ts";
-import { stillglow } from "./helpers.ts";
+import { root, stillglow } from "./helpers.ts";
+
+/** Twenty seconds on a quiet machine; a hook that waits for it should grant as much as this. */
+export const madeWithin_ms = 300_000;
 
 /**
  * The demo workshop as the command makes it, at a folder of the test's own.
@@ -14,7 +17,7 @@ import { stillglow } from "./helpers.ts";
 export function madeDemo(folder: string): string {
   const made = runFolder() === undefined ? folder : join(runFolder()!, "quarrin-ness");
   const printed = onceForAll("quarrin-ness.json", () => {
-    const ran = stillglow(["demo", "--once", "--json", "--data", made]);
+    const ran = stillglow(["demo", "--once", "--json", "--data", made], "", root, madeWithin_ms);
     if (ran.status !== 0 || ran.stderr !== "") throw new Error(`the demo was not made (${ran.status}): ${ran.stderr}`);
     return Buffer.from(ran.stdout);
   });

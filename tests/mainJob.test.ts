@@ -7,7 +7,7 @@ import { sharedDemo } from "../src/demo/testing/sharedDemo.ts";
 import { openStore } from "../src/store/index.ts";
 import type { HumHearingView, PromiseView, UnitView } from "../src/workshop/views.ts";
 import { keptFolder, stillglow } from "./helpers.ts";
-import { madeDemo } from "./madeDemo.ts";
+import { madeDemo, madeWithin_ms } from "./madeDemo.ts";
 
 /**
  * The whole job on unit 0417 through the real command, as a person would do it: hear the hum, see what is proposed,
@@ -23,7 +23,7 @@ describe("unit 0417 hums and ships Friday", () => {
   beforeAll(() => {
     answer = JSON.parse(madeDemo(folder));
     truth = JSON.parse(readFileSync(`${folder}-truth.json`, "utf8"));
-  });
+  }, madeWithin_ms);
 
   const unitNow = (): UnitView => JSON.parse(stillglow(["unit", "0417", "--json", ...data]).stdout);
   const enter = (entries: readonly object[]) =>

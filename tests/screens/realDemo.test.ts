@@ -7,7 +7,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
 import type { UnitView } from "../../src/workshop/views.ts";
 import { keptFolder, root } from "../helpers.ts";
-import { madeDemo } from "../madeDemo.ts";
+import { madeDemo, madeWithin_ms } from "../madeDemo.ts";
 import { isTooWide, openBrowser, openPage } from "./page.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -16,7 +16,7 @@ beforeAll(async () => {
   execFileSync(process.execPath, [join(root, "scripts", "ready.mjs")], { cwd: root, stdio: "ignore" });
   madeDemo(folder);
   browser = await openBrowser();
-});
+}, madeWithin_ms);
 afterAll(() => browser?.close());
 
 const freePort = (): Promise<number> =>
