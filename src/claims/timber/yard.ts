@@ -7,7 +7,7 @@ export type PieceEntry = Evidence<
   "blank" | "weighing" | "offcut" | "stood" | "machined" | "coat" | "flaw" | "sawn" | "meant" | "case"
 >;
 
-export interface PieceSize {
+interface PieceSize {
   readonly length_mm: number;
   readonly width_mm: number;
   readonly thickness_mm: number;

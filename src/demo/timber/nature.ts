@@ -4,7 +4,7 @@
  */
 
 /** Vapour pressure over water. @source  Buck 1981 (from memory), good to 0.1 % up to 60 °C */
-export function saturation_Pa(temperature_C: number): number {
+function saturation_Pa(temperature_C: number): number {
   return 611.21 * Math.exp((18.678 - temperature_C / 234.5) * (temperature_C / (257.14 + temperature_C)));
 }
 

@@ -6,7 +6,7 @@ import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 
-export interface Asked {
+interface Asked {
   readonly label: string;
   readonly kind?: "number" | "words" | "choice";
   readonly hint?: string;
@@ -20,7 +20,7 @@ export interface Asked {
   readonly wide?: boolean;
 }
 
-export interface Typed<Name extends string> {
+interface Typed<Name extends string> {
   text(name: Name): string;
   /** Of a number field that was filled in. */
   number(name: Name): number;

@@ -1,6 +1,6 @@
 import { useId } from "react";
 import type { BandView, MoistureView } from "../../workshop/timber/views.ts";
-import { along, scale_pct } from "./grain.ts";
+import { along } from "./grain.ts";
 
 const marks_pct = [4, 8, 12, 16];
 const height = 34;
@@ -65,5 +65,3 @@ export function MoistureRule({
     </svg>
   );
 }
-
-export { scale_pct };

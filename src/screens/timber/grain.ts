@@ -7,7 +7,7 @@ export interface Holding {
 }
 
 /** Moistures between which the shelf's rules run. */
-export const scale_pct = { low: 2, high: 18 } as const;
+const scale_pct = { low: 2, high: 18 } as const;
 
 /** Place on a moisture rule, 0 at its dry end, 1 at its wet end. */
 export function along(moisture_pct: number): number {
