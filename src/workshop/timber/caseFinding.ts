@@ -26,7 +26,14 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
   const read = [...new Set(lineage)].flatMap((piece) =>
     timber
       .entriesOf(piece)
-      .filter(({ at, body }) => (body.kind === "weighing" || body.kind === "offcut") && at <= standing.joined.at),
+      .filter(
+        ({ at, body }) =>
+          (body.kind === "weighing" || body.kind === "offcut") && Date.parse(at) <= Date.parse(standing.joined.at),
+      ),
+  );
+  // A panel planed since then has another width, and is to be judged again.
+  const planed = standing.joined.body.panels.flatMap(({ piece }) =>
+    timber.entriesOf(piece).filter(({ body }) => body.kind === "machined"),
   );
   return {
     subject: { unit },
@@ -35,6 +42,6 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
     doubt: count("undecided") / 2,
     calculation: "timber.case",
     version,
-    from: [standing.joined.id, standing.given.id, climate.id, ...read.map(({ id }) => id)],
+    from: [standing.joined.id, standing.given.id, climate.id, ...[...read, ...planed].map(({ id }) => id)],
   };
 }

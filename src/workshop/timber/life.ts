@@ -118,7 +118,9 @@ function lineage(yard: Yard, state: PieceState): readonly PieceEntry[] {
   if (state.from === undefined) return own;
   const parent = yard.state(state.from);
   if (!parent) return own;
-  const before = lineage(yard, parent).filter(({ at, body }) => body.kind !== "sawn" && at <= state.begun);
+  const before = lineage(yard, parent).filter(
+    ({ at, body }) => body.kind !== "sawn" && Date.parse(at) <= Date.parse(state.begun),
+  );
   return [...before, ...own];
 }
 
