@@ -142,11 +142,11 @@ function ofChannel(
   const rest_s = Math.min(longestRest_s, Math.max(5 * block_s, (restShare * after.length) / rate_Hz));
   const tail = after.subarray(Math.max(0, after.length - Math.round(rest_s * rate_Hz)));
   const rest = levelOf(tail, rate_Hz);
-  const noise_V = deviation(tail, rest.value_V);
+  const noise = noiseIn(tail, rest);
   const zeroDoubt_V = hasZero ? zero.doubt_V : Number.POSITIVE_INFINITY;
   const restDoubt_V = Math.hypot(rest.doubt_V, zeroDoubt_V);
-  const seen = measure(after, rate_Hz, rest.value_V, noise_V, settled_mV / 1000, load_ohm);
-  const restored = highPass ? restoredFrom(after, rate_Hz, highPass, noise_V, settled_mV / 1000, load_ohm) : undefined;
+  const seen = measure(after, rate_Hz, rest.value_V, noise, settled_mV / 1000, load_ohm);
+  const restored = highPass ? restoredFrom(after, rate_Hz, highPass, noise, settled_mV / 1000, load_ohm) : undefined;
   const sagged_V = restored ? Math.abs(Math.abs(restored.peak.value_V) - Math.abs(seen.peak.value_V)) : 0;
   const sagged_mJ = restored ? Math.abs(restored.energy_mJ - seen.energy_mJ) : 0;
   const zeroShare_V = hasZero ? zero.doubt_V : Math.abs(rest.value_V) + rest.doubt_V;
@@ -196,32 +196,73 @@ function ofChannel(
   };
 }
 
+/** What the rest holds beside its direct voltage. */
+interface Unrest {
+  /** Standard deviation of what changes from sample to sample. */
+  readonly noise_V: number;
+  /** Standard deviation of the rest of it, hum above all. */
+  readonly hum_V: number;
+  readonly restDoubt_V: number;
+}
+
+/**
+ * Noise by second differences, which leave hum out: their mean square is six times that of white noise.
+ */
+function noiseIn(tail: Float64Array, rest: Level): Unrest {
+  let squares = 0;
+  let differences = 0;
+  for (let n = 2; n < tail.length; n++) {
+    squares += (tail[n]! - rest.value_V) ** 2;
+    differences += (tail[n]! - 2 * tail[n - 1]! + tail[n - 2]!) ** 2;
+  }
+  const count = Math.max(1, tail.length - 2);
+  const white = Math.min(squares, differences / 6);
+  return {
+    noise_V: Math.sqrt(white / count),
+    hum_V: Math.sqrt((squares - white) / count),
+    restDoubt_V: rest.doubt_V,
+  };
+}
+
+/** Hum moves an integral as its lowest frequency, 50 Hz, does: by its amplitude over 2π times that. */
+const hum_s = 1 / (2 * Math.PI * 50);
+/** What a mean over a period of 50 Hz leaves of hum on 60 Hz. */
+const humInMean = 0.15;
+
 /** Peak, settling and energy of what follows the switch, zero taken off. */
 function measure(
   after: Float64Array,
   rate_Hz: number,
   rest_V: number,
-  noise_V: number,
+  { noise_V, hum_V, restDoubt_V }: Unrest,
   band_V: number,
   load_ohm: number,
 ) {
   const peak = peakOf(after, rate_Hz, noise_V);
   const departure = after.map((value) => value - rest_V);
-  const means = departure.length / rate_Hz > 2 * block_s ? noise_V / Math.sqrt(0.02 * rate_Hz) : noise_V;
-  const settle = settled(departure, rate_Hz, band_V, means);
+  const inMean_V = Math.hypot(noise_V / Math.sqrt(0.02 * rate_Hz), humInMean * hum_V, restDoubt_V / 1.96);
+  const settle = settled(departure, rate_Hz, band_V, inMean_V);
   const end = Math.min(
     departure.length,
     Math.max(1, Math.ceil((settle.settle_s ?? Number.POSITIVE_INFINITY) * rate_Hz)),
   );
   let squares = 0;
-  for (let n = 0; n < end; n++) squares += departure[n]! ** 2;
-  const pure = Math.max(0, squares - end * noise_V ** 2);
+  let area = 0;
+  for (let n = 0; n < end; n++) {
+    squares += departure[n]! ** 2;
+    area += departure[n]!;
+  }
+  const pure = Math.max(0, squares - end * (noise_V ** 2 + hum_V ** 2));
   const joule = (of: number) => (1000 * of) / rate_Hz / load_ohm;
+  const chance = 1.96 * Math.sqrt(4 * pure * noise_V ** 2 + 2 * end * noise_V ** 4);
+  const bySettling = band_V ** 2 * settle.doubt_s * rate_Hz;
+  const byHum = 2 * 1.96 * hum_V * Math.abs(peak.value_V) * hum_s * rate_Hz;
+  const byRest = 2 * Math.abs(area) * restDoubt_V;
   return {
-    peak,
+    peak: { ...peak, doubt_V: Math.hypot(peak.doubt_V, 1.96 * hum_V) },
     settle,
     energy_mJ: joule(pure),
-    energyDoubt_mJ: joule(1.96 * Math.sqrt(4 * pure * noise_V ** 2 + 2 * end * noise_V ** 4)),
+    energyDoubt_mJ: joule(Math.hypot(chance, bySettling, byHum, byRest)),
   };
 }
 
@@ -229,23 +270,13 @@ function restoredFrom(
   after: Float64Array,
   rate_Hz: number,
   highPass: HighPass,
-  noise_V: number,
+  noise: Unrest,
   band_V: number,
   load_ohm: number,
 ) {
   const restored = undoHighPass(after, rate_Hz, highPass.corner_Hz + highPass.doubt_Hz);
-  return measure(
-    restored,
-    rate_Hz,
-    levelOf(restored.subarray(-Math.round(5 * block_s * rate_Hz)), rate_Hz).value_V,
-    noise_V,
-    band_V,
-    load_ohm,
-  );
-}
-
-function deviation(signal: Float64Array, mean: number): number {
-  return Math.sqrt(signal.reduce((sum, value) => sum + (value - mean) ** 2, 0) / signal.length);
+  const end = levelOf(restored.subarray(-Math.round(5 * block_s * rate_Hz)), rate_Hz);
+  return measure(restored, rate_Hz, end.value_V, noise, band_V, load_ohm);
 }
 
 interface Figure {

@@ -2,9 +2,18 @@ import { balanceDraws } from "./balance.ts";
 import type { Draws } from "./draw.ts";
 import { noiseDraws } from "./noise.ts";
 import { sweepDraws } from "./sweep.ts";
+import { switchOnDraws } from "./switchOn.ts";
 import { tapDraws } from "./tap.ts";
 import { toneDraws } from "./tone.ts";
 import { twoToneDraws } from "./twoTone.ts";
 
 /** Every bench analysis whose intervals are held against the truth. */
-export const allDraws: readonly Draws[] = [balanceDraws, noiseDraws, sweepDraws, tapDraws, toneDraws, twoToneDraws];
+export const allDraws: readonly Draws[] = [
+  balanceDraws,
+  noiseDraws,
+  sweepDraws,
+  switchOnDraws,
+  tapDraws,
+  toneDraws,
+  twoToneDraws,
+];
