@@ -41,9 +41,17 @@ export function newestAir(yard: Yard, place: string): AirReading | undefined {
   return logOf(yard, place).at(-1);
 }
 
+const sorted = new WeakMap<Yard, Map<string, { readonly key: string; readonly log: readonly AirReading[] }>>();
+
+/** A place's whole log by the clock, sorted once for as long as nothing is added to it. */
 function logOf(yard: Yard, place: string): readonly AirReading[] {
-  return yard
-    .airOf(place)
+  const entries = yard.airOf(place);
+  const key = entries.map(({ id }) => id).join(" ");
+  const known = sorted.get(yard) ?? new Map();
+  sorted.set(yard, known);
+  const kept = known.get(place);
+  if (kept?.key === key) return kept.log;
+  const log = entries
     .flatMap(({ body }) =>
       body.readings.map(({ at, temperature_C, humidity_pct }) => ({
         at_ms: Date.parse(at),
@@ -51,7 +59,9 @@ function logOf(yard: Yard, place: string): readonly AirReading[] {
         humidity_pct,
       })),
     )
-    .toSorted((a, b) => a.at_ms - b.at_ms);
+    .toSorted((one, other) => one.at_ms - other.at_ms);
+  known.set(place, { key, log });
+  return log;
 }
 
 function meanOf(readings: readonly AirReading[]): AirReading {

@@ -18,7 +18,7 @@ export function timberRipens(
       pieces,
       ({ ripe }) => ripe?.at,
       now,
-      (names, place) => `${names} at ${place} come to their target`,
+      (names, place, count) => `${names} at ${place} ${count === 1 ? "comes to its" : "come to their"} target`,
     ),
     ...together(
       pieces,
@@ -45,7 +45,7 @@ function together(
   pieces: readonly PieceCardView[],
   when: (piece: PieceCardView) => string | undefined,
   now: string,
-  words: (names: string, place: string) => string,
+  words: (names: string, place: string, count: number) => string,
 ): Ripening[] {
   const rounds = new Map<string, { at: string; place: string; names: string[] }>();
   const due = pieces
@@ -60,7 +60,7 @@ function together(
     round.names.push(one.piece);
     rounds.set(key, round);
   }
-  return [...rounds.values()].map(({ at, place, names }) => ({ at, what: words(listOf(names), place) }));
+  return [...rounds.values()].map(({ at, place, names }) => ({ at, what: words(listOf(names), place, names.length) }));
 }
 
 function listOf(names: readonly string[]): string {
