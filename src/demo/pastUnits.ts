@@ -6,6 +6,7 @@ import { type DemoEntry, entry, shown, writtenAt } from "./entry.ts";
 import { type ModelName, modelNamed } from "./models/models.ts";
 import { type OrderPlan, orderBook, revisions } from "./orders.ts";
 import type { Fault } from "./physics/fault.ts";
+import { channelResponse, unitCircuit } from "./physics/workingPoint.ts";
 import { forms, probeSheet } from "./probeSheets.ts";
 import { heardOf } from "./returnedUnits.ts";
 import { fromPaper } from "./shelf.ts";
@@ -103,20 +104,46 @@ export function buildPastUnits(
   chance: Random,
 ): readonly BuiltUnit[] {
   const sound = new Set(verdicts.filter(({ allowed }) => allowed.join() === "use").map(({ valve }) => valve));
-  const free = [...valves.values()].filter(
+  let free = [...valves.values()].filter(
     ({ valve, batch }) => fromPaper.has(batch) && sound.has(valve) && !kept.has(valve),
   );
   return pastUnits.map((past) => {
-    const fitted = Object.fromEntries(
-      modelNamed(past.model).positions.map(({ position, type }) => {
-        const next = free.findIndex((valve) => valve.type === type);
-        if (next < 0) throw new RangeError(`the old batches hold no ${type} for unit ${past.unit}`);
-        return [position, free.splice(next, 1)[0]!.valve];
-      }),
-    );
-    const plan = { unit: past.unit, model: past.model, fitted, ...heardOf(past.unit) };
-    return { ...past, fitted, truth: buildUnit(plan, valves, chance) };
+    const { positions } = modelNamed(past.model);
+    const last = positions.at(-1)!;
+    const build = (choice: number): BuiltUnit => {
+      const taken: string[] = [];
+      const fitted = Object.fromEntries(
+        positions.map(({ position, type }) => {
+          const left = free.filter((one) => one.type === type && !taken.includes(one.valve));
+          const next = left[position === last.position ? Math.min(choice, left.length - 1) : 0];
+          if (next === undefined) throw new RangeError(`the old batches hold no ${type} for unit ${past.unit}`);
+          taken.push(next.valve);
+          return [position, next.valve];
+        }),
+      );
+      const plan = { unit: past.unit, model: past.model, fitted, ...heardOf(past.unit) };
+      return { ...past, fitted, truth: buildUnit(plan, valves, chance) };
+    };
+    // What did not balance got another valve in its last place before it left, as at any bench.
+    let unit = build(0);
+    for (let choice = 1; choice <= mostExchanges && !balances(unit, valves); choice++) unit = build(choice);
+    const used = new Set(Object.values(unit.fitted));
+    free = free.filter(({ valve }) => !used.has(valve));
+    return unit;
   });
+}
+
+const mostExchanges = 12;
+/** Inside the limit by more than the bench's doubt and scatter of a balance. */
+const balanceRoom_dB = 0.1;
+
+function balances({ model: name, truth, fitted }: BuiltUnit, valves: ReadonlyMap<string, ValveTruth>): boolean {
+  const model = modelNamed(name);
+  const circuit = unitCircuit(model, truth.resistors, valvesAt(fitted, valves));
+  const [left, right] = model.channels.map(
+    (channel) => channelResponse(circuit, model.input[channel]!, model.output[channel]!, [1000]).gain_dB[0]!,
+  );
+  return Math.abs(left! - right!) < model.balanceLimit_dB - balanceRoom_dB;
 }
 
 /** Sheets begin in the morning; what was found is put right that afternoon, and all is read again on the next day. */
