@@ -13,7 +13,7 @@ const near = 0.002;
  *
  *     made at = header's·nominal/seen
  */
-export function rateInstead(rate_Hz: number, seen_Hz: number, nominal_Hz: number): number | undefined {
+function rateInstead(rate_Hz: number, seen_Hz: number, nominal_Hz: number): number | undefined {
   const made_Hz = (rate_Hz * nominal_Hz) / seen_Hz;
   return usualRates_Hz.find((usual_Hz) => usual_Hz !== rate_Hz && Math.abs(made_Hz / usual_Hz - 1) < near);
 }

@@ -10,7 +10,7 @@ export interface Level {
 export const block_s = 0.1;
 
 /** Means of whole blocks of a tenth of a second. */
-export function blockMeans(signal_V: Float64Array, rate_Hz: number): Float64Array {
+function blockMeans(signal_V: Float64Array, rate_Hz: number): Float64Array {
   const block = Math.round(block_s * rate_Hz);
   return new Float64Array(Math.floor(signal_V.length / block)).map((_, b) => {
     let sum = 0;

@@ -11,7 +11,7 @@ export interface Counted {
   readonly misses: readonly Stated[];
 }
 
-export const isHeld = ({ value, truth, doubt }: Stated) => Math.abs(value - truth) <= doubt;
+const isHeld = ({ value, truth, doubt }: Stated) => Math.abs(value - truth) <= doubt;
 
 /** Figures of the same name counted together, in the order in which they first came. */
 export function countStated(stated: readonly Stated[]): Counted[] {
