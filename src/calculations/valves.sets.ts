@@ -53,11 +53,10 @@ const curveDoubt = z.object({
   current_pct: z.number().min(0).max(100).describe("95 % half-width of the plate current."),
   mu_pct: z.number().min(0).max(100),
 });
-/**
- * Searches end after so long with the best found, so that a busy machine still answers within ten seconds; many valves
- * take a while to wind up.
- */
-const longest_ms = (valves: number) => 8500 - 1.25 * valves;
+/** Left out, `seconds` is this, so that a busy machine still answers within ten seconds. */
+const USUAL_s = 8.5;
+/** Searches end with the best found; many valves take a while to wind up. */
+const longest_ms = (valves: number, seconds: number) => Math.max(0.5 * seconds, seconds - 1.25e-3 * valves) * 1e3;
 const MOST_IN_CIRCUIT = 400;
 
 const chosenSet = z.object({
@@ -121,6 +120,12 @@ export default calculation({
       .optional()
       .describe("Output of each channel."),
     frequency_Hz: z.number().positive().max(1e9).default(1000),
+    seconds: z
+      .number()
+      .min(1)
+      .max(3600)
+      .optional()
+      .describe("Time granted to the search, which ends sooner where the best is proven; left out, 8.5."),
   }),
   output: z.object({
     sets: z.array(chosenSet),
@@ -166,7 +171,7 @@ export default calculation({
       return asked.netlist === undefined ? bySpread(asked, limit, hasTime) : inCircuit(asked, limit, hasTime);
     };
     const begun_ms = performance.now();
-    const end_ms = begun_ms + longest_ms(input.valves.length);
+    const end_ms = begun_ms + longest_ms(input.valves.length, input.seconds ?? USUAL_s);
     const orders_ms = kept.length > 0 ? begun_ms + 0.65 * (end_ms - begun_ms) : end_ms;
     const answer = await choose(input, orders_ms);
     const isShort = !answer.optimal && performance.now() >= orders_ms;

@@ -1,37 +1,47 @@
 import { annealed } from "./annealed.ts";
-import { ascendedPrices } from "./ascent.ts";
 import { type Boxes, boxes } from "./box.ts";
+import { halved } from "./halves.ts";
 import { PartsProgram } from "./partsProgram.ts";
 import { merged, neighbourSets, numbersIn, type Pool, poolOf, worthySets } from "./pool.ts";
 import { type Packing, reducedCosts } from "./prices.ts";
 import { type Proof, provenPrices } from "./provenPrices.ts";
 import { type Costing, isLate, type Order, totalCost } from "./question.ts";
 import { recombined } from "./recombined.ts";
+import { regrouped } from "./regions.ts";
 import { wholeSets } from "./wholeSets.ts";
+import { windowed } from "./windows.ts";
 
-/** With more valves a linear program takes longer than an answer may. */
-const MOST_LINEAR = 700;
 /** Larger sets have too many neighbours to be listed. */
 const LARGEST = 6;
 /** Sets of a size with its nearest neighbours that each valve begins with. */
 const NEIGHBOUR_SETS = 20;
 /** Sets that begin with one valve and cost at most so many usual costs more than they are worth are looked at. */
 const LOOKED_AT = 60;
-const WITHIN = 0.1;
+const WITHIN = 0.25;
 const FIRST_MOVES_A_VALVE = 2500;
 const MOST_FIRST_MOVES = 3e6;
 const HOT = 0.15;
+const LARGE_DRAWN = 6;
 /** So few sets are handed to branch and bound for the last word. */
 const KEPT = 1500;
 const MOST_SEARCHED_FIRST = 1000;
 const MOST_SEARCHED = 8000;
 const SEARCH_s = 4;
+const LOOKS = 2e6;
+const TURNS = [
+  { valves: 500, weighed: 2.4, seconds: 2 },
+  { valves: 240, weighed: 4, seconds: 2 },
+];
+/** With more room than this between cost and bound, in usual costs, too many sets are left to be decided. */
+const MOST_ROOM = 0.6;
 
 export interface Many {
   readonly groups: readonly (readonly number[])[];
   /** No grouping into as many sets of each size costs less. */
   readonly bound: number;
   readonly optimal: boolean;
+  /** True where `bound` comes from prices of whole sets. */
+  readonly isPriced: boolean;
 }
 
 /**
@@ -40,7 +50,10 @@ export interface Many {
  * Annealing gives a first grouping, prices prove a bound, and under them the best sets of several groupings are put
  * together. Where few sets are left that could be in a better grouping, branch and bound decides.
  *
- * @returns undefined where cost is no box, or the sets are too large
+ * Sets of more than LARGEST valves are too many to be priced: of them annealing alone chooses, and the bound is that of
+ * their halves.
+ *
+ * @returns undefined where cost is no box
  */
 export async function manySets(
   costing: Costing,
@@ -50,13 +63,13 @@ export async function manySets(
   const made = new Map<number, number>();
   for (const group of found) made.set(group.length, (made.get(group.length) ?? 0) + 1);
   const sizes = [...made.keys()].sort((a, b) => a - b);
-  if (sizes.length === 0 || sizes.at(-1)! > LARGEST) return undefined;
+  if (sizes.length === 0) return undefined;
   const space = boxes(costing);
   if (space === undefined) return undefined;
   const n = costing.count;
   const outside = (inner: readonly (readonly number[])[]) => inner.map((group) => group.map((v) => space.own[v]!));
   const costOf = (inner: readonly (readonly number[])[]) => totalCost(costing, outside(inner));
-  if (!(totalCost(costing, found) > 0)) return { groups: found, bound: 0, optimal: true };
+  if (!(totalCost(costing, found) > 0)) return { groups: found, bound: 0, optimal: true, isPriced: true };
 
   const place = new Int32Array(n);
   space.own.forEach((v, i) => {
@@ -74,28 +87,62 @@ export async function manySets(
     0,
   );
   const usual = costOf(groups) / groups.length;
-  if (!(usual > 0)) return { groups: outside(groups), bound: 0, optimal: true };
-  const start = neighbourSets(space, sizes, order.limit, NEIGHBOUR_SETS, groups);
-  const proof =
-    n > MOST_LINEAR
-      ? ascendedPrices(space, packing, start, groups, order, costOf(groups))
-      : await linearPrices(space, packing, start, order, costOf(groups));
-  if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false };
-  const { prices } = proof;
-  let last = await lastWord(space, packing, proof, groups, order, costOf(groups), MOST_SEARCHED_FIRST);
-  groups = last.groups;
-  if (costOf(groups) > last.bound * (1 + 1e-9) && !isLate(order)) {
-    const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
-    if (worthy !== undefined) {
-      const pool = merged(start, worthy, prices, Number.POSITIVE_INFINITY);
-      groups = await recombined(space, pool, proof, packing, groups, order);
+  if (!(usual > 0)) return { groups: outside(groups), bound: 0, optimal: true, isPriced: true };
+  if (sizes.at(-1)! > LARGEST) {
+    for (let seed = 1; seed <= LARGE_DRAWN && !isLate(order); seed++) {
+      const own = annealed(space, groups, order, Math.min(MOST_FIRST_MOVES, FIRST_MOVES_A_VALVE * n), HOT, seed);
+      if (costOf(own) < costOf(groups)) groups = own;
     }
+    const bound = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
+    return { groups: outside(groups), bound, optimal: false, isPriced: false };
+  }
+  const start = neighbourSets(space, sizes, order.limit, NEIGHBOUR_SETS, groups);
+  const proof = await linearPrices(space, packing, start, order, costOf(groups));
+  if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false, isPriced: false };
+  const { prices } = proof;
+  const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
+  if (worthy !== undefined) {
+    groups = regrouped(space, worthy, prices, groups, { left: LOOKS }, order.hasTime);
+    groups = await windowed(space, worthy, proof, packing, groups, TURNS, order);
+  }
+  const isNear = costOf(groups) - proof.bound < MOST_ROOM * usual;
+  let last = isNear
+    ? await lastWord(space, packing, proof, groups, order, costOf(groups), MOST_SEARCHED_FIRST)
+    : { groups, bound: proof.bound };
+  groups = last.groups;
+  if (worthy !== undefined && costOf(groups) > last.bound * (1 + 1e-9) && !isLate(order)) {
+    groups = await recombined(space, merged(start, worthy, prices, 0), proof, packing, groups, order);
     const bound = last.bound;
     last = await lastWord(space, packing, { ...proof, bound }, groups, order, costOf(groups), MOST_SEARCHED);
   }
   const cost = costOf(last.groups);
   const bound = Math.min(last.bound, cost);
-  return { groups: outside(last.groups), bound, optimal: cost <= bound * (1 + 1e-9) };
+  return { groups: outside(last.groups), bound, optimal: cost <= bound * (1 + 1e-9), isPriced: true };
+}
+
+/** What halves of the sets must cost, or quarters, tells what the sets must. */
+async function boundByHalves(
+  space: Boxes,
+  { valves, isTight }: Packing,
+  groups: readonly (readonly number[])[],
+  order: Order,
+): Promise<number> {
+  const { groups: parts, factor } = halved(space, groups, LARGEST);
+  const made = new Map<number, number>();
+  for (const part of parts) made.set(part.length, (made.get(part.length) ?? 0) + 1);
+  const better = annealed(space, parts, order, Math.min(MOST_FIRST_MOVES, FIRST_MOVES_A_VALVE * valves), HOT, 0);
+  const all = poolOf(space, Math.max(...made.keys()), better);
+  const reachable = all.cost.reduce((a, b) => a + b, 0);
+  if (!(reachable > 0)) return 0;
+  const start = neighbourSets(
+    space,
+    [...made.keys()].sort((a, b) => a - b),
+    order.limit,
+    NEIGHBOUR_SETS,
+    better,
+  );
+  const proof = await linearPrices(space, { valves, made, isTight }, start, order, reachable);
+  return (proof?.bound ?? 0) / factor;
 }
 
 async function linearPrices(space: Boxes, packing: Packing, start: Pool, order: Order, reachable: number) {

@@ -41,7 +41,9 @@ export async function packed(
   for (const group of groups) sizes.set(group.length, (sizes.get(group.length) ?? 0) + 1);
   const bound = Math.min(
     cost,
-    many?.bound || Math.max(proven?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
+    many?.isPriced
+      ? many.bound
+      : Math.max(proven?.bound ?? 0, many?.bound ?? 0, boundFor(costing, sizes), sharesBound(costing, order, sizes)),
   );
   return {
     groups,
