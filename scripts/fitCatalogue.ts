@@ -60,7 +60,15 @@ const entries = amplifying.map((tube) => {
   const electrode_V = main.screen_V ?? main.plate_V;
   const scale = { drive_V: Math.max(electrode_V / mu + main.grid_V, (1.4 * main.plate_mA) / main.gm_mS!), electrode_V };
   const cathode_mA = main.plate_mA + (main.screen_mA ?? 0);
-  const belief = generalBelief(kind, { current_A: cathode_mA / 1e3, mu });
+  const usual = generalBelief(kind, { current_A: cathode_mA / 1e3, mu, scale }).each;
+  // A sheet tells mu and current at its main point better than any guess from a handful of readings could.
+  const ofSheets: Record<string, Partial<(typeof usual)[number]>> = {
+    "ln current": { sd: 3 },
+    "ln mu": { centre: Math.log(mu), sd: 2 },
+    bend: { sd: 0.12 },
+    "ln whole softness": { centre: Math.log(0.15), sd: 1, high: 1.5 },
+  };
+  const belief = usual.map((b) => ({ ...b, ...ofSheets[b.name] }));
 
   const residuals = (p: Float64Array): Float64Array => {
     const model = toModel(kind, p, scale);

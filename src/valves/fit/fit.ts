@@ -2,7 +2,7 @@ import { BadInput } from "../../maths/badInput.ts";
 import { inverseNormal, leastSquares } from "../../maths/leastSquares/leastSquares.ts";
 import { catalogueEntry, type ValveModel } from "../model.ts";
 import { type LikelyCurves, likelyCurves } from "./likely.ts";
-import { type Belief, type Beliefs, generalBelief, type Scale, toModel, typeBelief } from "./parameters.ts";
+import { type Belief, type Beliefs, generalBelief, type Scale, toModel, typeBelief, typeScale } from "./parameters.ts";
 import type { CurvePoint } from "./point.ts";
 import { type Reading, readingShape, readingsOf } from "./readings.ts";
 import { currentSlopes } from "./slopes.ts";
@@ -69,9 +69,14 @@ export function fitCurve({ kind, type, points }: FitQuestion): FittedCurve {
   const known = entry?.kind === kind ? entry : undefined;
   const start = firstGuess(kind, points, known?.model.mu ?? (kind === "triode" ? 20 : 10));
   const readings = readingsOf(kind, points);
-  const asAny: Question = { readings, beliefs: { each: generalBelief(kind, start), together: [] }, scale: start.scale };
+  const asAny: Question = {
+    readings,
+    beliefs: generalBelief(kind, start),
+    scale: start.scale,
+    middle: start.scale,
+  };
   if (known) {
-    const asType: Question = { ...asAny, beliefs: typeBelief(known, start.scale) };
+    const asType: Question = { ...asAny, beliefs: typeBelief(known), scale: typeScale(known) };
     const settled = likeliest(asType);
     if (!isUnlike(settled)) return describe(kind, points, asType, settled, "type");
   }
@@ -82,6 +87,8 @@ interface Question {
   readonly readings: readonly Reading[];
   readonly beliefs: Beliefs;
   readonly scale: Scale;
+  /** Where the points lie. */
+  readonly middle: Scale;
 }
 
 /** The belief in a type is set aside where the points pull it far beyond the spread of new valves of that type. */
@@ -257,7 +264,7 @@ function describe(
   settled: Settled,
   kindOfBelief: FittedCurve["belief"],
 ): FittedCurve {
-  const { readings, beliefs, scale } = question;
+  const { readings, beliefs, scale, middle } = question;
   const { parameters, covariance, misses_A, scatter_A } = settled;
   const plate = readings.flatMap((r, i) => (r.of === "plate" ? [i] : []));
   const misses_mA = plate.map((i) => Math.abs(misses_A[i]!) * 1e3);
@@ -282,6 +289,7 @@ function describe(
         readings,
         beliefs,
         scale,
+        middle,
         parameters,
         covariance,
         sigma: settled.sigma,

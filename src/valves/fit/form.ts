@@ -11,7 +11,7 @@ export interface FormAt {
 
 /** How fast the surface's finer turns die away, by degree. */
 const FADE = 0.7;
-const DEGREE = 3;
+const DEGREE = 4;
 /** e-folds of drive and of plate voltage over which a valve's curves keep their character. */
 const DRIVE_REACH = 1.2;
 const PLATE_REACH = 0.8;
@@ -22,7 +22,7 @@ export const FORM_COUNT = ((DEGREE + 1) * (DEGREE + 2)) / 2;
 /**
  * What a valve's current may differ by from any law of our form: a smooth random surface over drive and plate voltage,
  *
- *     I_true = I_law · (1 + τ·Σ z_ij · fade^(i+j) · He_i(x)·He_j(y)/√(i!·j!)),   i + j ≤ 3,  z normal of deviation one
+ *     I_true = I_law · (1 + τ·Σ z_ij · fade^(i+j) · He_i(x)·He_j(y)/√(i!·j!)),   i + j ≤ 4,  z normal of deviation one
  *     x = ln((E + 0.03·E₀)/E₀)/1.2,   y = ln(√(Va² + (0.05·V₀)²)/V₀)/0.8
  *
  * with E the drive of the fitted law, E₀ and V₀ the scale of the points. Near the middle of the points it is τ to

@@ -1,15 +1,17 @@
 import type { ValveModel } from "../model.ts";
 import { cholesky, solveLower, solveUpper } from "./cholesky.ts";
+import { currentsOf } from "./currents.ts";
 import { FORM_COUNT, type formSurface } from "./form.ts";
 import type { Beliefs, Scale } from "./parameters.ts";
 import type { Reading } from "./readings.ts";
-import { currentSlopes } from "./slopes.ts";
 
 export interface LikelyQuestion {
   readonly kind: ValveModel["kind"];
   readonly readings: readonly Reading[];
   readonly beliefs: Beliefs;
   readonly scale: Scale;
+  /** The middle of the points, from where the form's surface is counted. */
+  readonly middle: Scale;
   /** Where the fit settled. */
   readonly parameters: Float64Array;
   /** Covariance about there, as far as slopes tell it. */
@@ -22,7 +24,7 @@ export interface LikelyQuestion {
 }
 
 /** A screen's share follows our form less closely than the cathode's current: by this factor. */
-const SCREEN_FORM = 3;
+export const SCREEN_FORM = 3;
 
 /**
  * What is unknown beside a valve's parameters, each by its logarithm and normal before any point is seen: the scatter
@@ -36,104 +38,151 @@ export const UNKNOWN = [
   { centre: Math.log(0.005), sd: 1.1 },
 ] as const;
 
+/** Deviations beyond which none of the three is looked for. */
+const MOST_OFF = 5;
+
+/** Readings' weights and the surface's room for one scatter, floor and size of the form. */
+export interface Weighing {
+  readonly perScatter: Float64Array;
+  /** For plate and screen apart: Cholesky factor of I + τ²·Gᵀ·D⁻¹·G. */
+  readonly factors: readonly Float64Array[];
+  /** All that does not depend on the misses: determinants, and how much the three were believed. */
+  log: number;
+}
+
 /**
  * Logarithm of how likely parameters, scatter, floor and form are together, up to a constant:
  *
  *     ln N(readings − currents; 0, D + τ²·G·Gᵀ)  −  ½·|R·(p − centre)|²  −  ½·Σ ((u − centre)/sd)²
  *
- * D being the readings' variances and G the currents times the form's functions at each reading's place, plate and
- * screen apart: every surface that might lie on the law is averaged out. −Infinity outside the parameters' bounds.
+ * D being the readings' variances and G the form's functions at each reading's place times the fitted current there,
+ * plate and screen apart: every surface that might lie on the law is averaged out. G stays the same along a walk, so
+ * that only a new scatter, floor or size of the form needs a new factor.
  *
  * @source Bayes' rule; a surface for what the law misses after Kennedy and O'Hagan, Bayesian calibration of computer
  *         models, 2001; Woodbury's identity (all remembered)
  */
 export function oddsOf(question: LikelyQuestion, surface: ReturnType<typeof formSurface>) {
-  const { beliefs, readings, scale, weights, screen } = question;
+  const { kind, beliefs, readings, scale, weights, screen, parameters } = question;
   const { each, together } = beliefs;
   const count = each.length;
   const size = FORM_COUNT;
-  const functions = readings.map((r) => surface(r.plate_V, r.grid_V, r.screen_V).value);
+  const currents = currentsOf(readings, scale, kind === "pentode");
   const top = { plate: 1e-12, screen: 1e-12 };
   for (const r of readings) top[r.of] = Math.max(top[r.of], r.value_A);
-  const [plate, screenSlopes] = [new Float64Array(count), new Float64Array(count)];
+  const settled_A = new Float64Array(readings.length);
+  currents(parameters, settled_A);
+  const heights = readings.map((r, i) =>
+    surface(r.plate_V, r.grid_V, r.screen_V).value.map(
+      (f) => f * settled_A[i]! * (r.of === "screen" ? SCREEN_FORM : 1),
+    ),
+  );
   const blocks = (["plate", "screen"] as const).flatMap((of) => {
     const places = readings.flatMap((r, i) => (r.of === of ? [i] : []));
-    if (places.length === 0) return [];
-    return [{ of, places, matrix: new Float64Array(FORM_COUNT ** 2), pull: new Float64Array(FORM_COUNT) }];
+    return places.length === 0 ? [] : [{ of, places }];
+  });
+  const pull = new Float64Array(size);
+
+  const newWeighing = (): Weighing => ({
+    perScatter: new Float64Array(readings.length),
+    factors: blocks.map(() => new Float64Array(size * size)),
+    log: 0,
   });
 
-  function before(x: Float64Array): number {
-    let squares = 0;
-    for (let k = 0; k < count; k++) {
-      const { centre, sd, low, high } = each[k]!;
-      if (x[k]! < low || x[k]! > high) return -Infinity;
-      if (high > low) squares += ((x[k]! - centre) / sd) ** 2;
-    }
-    for (const row of together) {
-      let sum = 0;
-      for (let k = 0; k < count; k++) sum += row[k]! * (x[k]! - each[k]!.centre);
-      squares += sum * sum;
-    }
-    UNKNOWN.forEach(({ centre, sd }, u) => {
-      squares += ((x[count + u]! - centre) / sd) ** 2;
-    });
-    return -0.5 * squares;
-  }
-
-  /** Fills each block's matrix with the Cholesky factor of I + τ²·Gᵀ·D⁻¹·G, and its pull with τ·Gᵀ·D⁻¹·misses. */
-  function fromReadings(x: Float64Array): number {
-    const sigma = Math.exp(x[count]!);
-    const floor = Math.exp(x[count + 1]!);
-    const form = Math.exp(x[count + 2]!);
+  function weigh(unknown: Float64Array, into: Weighing): void {
+    const sigma = Math.exp(unknown[0]!);
+    const floor = Math.exp(unknown[1]!);
+    const form = Math.exp(unknown[2]!);
     let log = 0;
-    for (const { of, places, matrix, pull } of blocks) {
-      const depth = of === "plate" ? form : form * SCREEN_FORM;
-      matrix.fill(0);
-      pull.fill(0);
-      for (let a = 0; a < size; a++) matrix[a * size + a] = 1;
+    UNKNOWN.forEach(({ centre, sd }, u) => {
+      const off = (unknown[u]! - centre) / sd;
+      log -= off > -MOST_OFF && off < MOST_OFF ? 0.5 * off * off : Infinity;
+    });
+    into.log = log;
+    // Far out the factor would lose all its digits, and seem likely for it.
+    if (log === -Infinity) return;
+    blocks.forEach(({ of, places }, b) => {
+      const factor = into.factors[b]!;
+      factor.fill(0);
+      for (let a = 0; a < size; a++) factor[a * size + a] = 1;
       for (const i of places) {
-        const r = readings[i]!;
-        const { plate_A, screen_A } = currentSlopes(x, scale, r, plate, screenSlopes);
-        const current_A = of === "plate" ? plate_A : screen_A;
         const scatter_A =
-          ((sigma * Math.hypot(r.value_A, floor * top[of])) / Math.hypot(1, floor) / weights[i]!) *
+          ((sigma * Math.hypot(readings[i]!.value_A, floor * top[of])) / Math.hypot(1, floor) / weights[i]!) *
           (of === "screen" ? 1 / screen : 1);
-        const miss = (r.value_A - current_A) / scatter_A;
-        log -= 0.5 * miss * miss + Math.log(scatter_A);
-        const height = (depth * current_A) / scatter_A;
-        const here = functions[i]!;
+        log -= Math.log(scatter_A);
+        into.perScatter[i] = 1 / scatter_A;
+        const here = heights[i]!;
+        const share = (form / scatter_A) ** 2;
         for (let a = 0; a < size; a++) {
-          const high = height * here[a]!;
-          pull[a]! += high * miss;
           const row = a * size;
-          const times = high * height;
-          for (let b = 0; b <= a; b++) matrix[row + b]! += times * here[b]!;
+          const times = share * here[a]!;
+          for (let c = 0; c <= a; c++) factor[row + c]! += times * here[c]!;
         }
       }
-      log -= cholesky(matrix, size);
-      solveLower(matrix, pull);
-      for (let a = 0; a < size; a++) log += 0.5 * pull[a]! ** 2;
+      log -= cholesky(factor, size);
+    });
+    into.log = log;
+  }
+
+  /** Fills `pull` with L⁻¹·τ·Gᵀ·D⁻¹·misses of one block; returns ½·missesᵀ·D⁻¹·misses. */
+  function pullOf(b: number, misses_A: Float64Array, form: number, { perScatter, factors }: Weighing): number {
+    pull.fill(0);
+    let half = 0;
+    for (const i of blocks[b]!.places) {
+      const miss = misses_A[i]! * perScatter[i]!;
+      half += 0.5 * miss * miss;
+      const times = form * miss * perScatter[i]!;
+      const here = heights[i]!;
+      for (let a = 0; a < size; a++) pull[a]! += times * here[a]!;
     }
-    return log;
+    solveLower(factors[b]!, pull);
+    return half;
   }
 
   return {
-    at(x: Float64Array): number {
-      const log = before(x);
-      if (log === -Infinity) return log;
-      const whole = log + fromReadings(x);
-      // Where currents overflow there is no curve.
-      return Number.isNaN(whole) ? -Infinity : whole;
+    newWeighing,
+    weigh,
+    /** What was believed of the parameters; −Infinity outside their bounds. */
+    before(x: Float64Array): number {
+      let squares = 0;
+      for (let k = 0; k < count; k++) {
+        const { centre, sd, low, high } = each[k]!;
+        if (x[k]! < low || x[k]! > high) return -Infinity;
+        if (high > low) squares += ((x[k]! - centre) / sd) ** 2;
+      }
+      for (const row of together) {
+        let sum = 0;
+        for (let k = 0; k < count; k++) sum += row[k]! * (x[k]! - each[k]!.centre);
+        squares += sum * sum;
+      }
+      return -0.5 * squares;
     },
-    /** One surface, drawn as likely as the readings leave it at x: the plate's weights, then the screen's. */
-    surfaceAt(x: Float64Array, normal: () => number): { plateForm: Float64Array; screenForm: Float64Array } {
-      fromReadings(x);
-      const form = Math.exp(x[count + 2]!);
-      const draw = (of: "plate" | "screen") => {
-        const block = blocks.find((b) => b.of === of);
-        const size = of === "plate" ? form : form * SCREEN_FORM;
-        const z = Float64Array.from({ length: FORM_COUNT }, (_, a) => (block?.pull[a] ?? 0) + normal());
-        return (block ? solveUpper(block.matrix, z) : z).map((w) => w * size);
+    missesAt(x: Float64Array, misses_A: Float64Array): void {
+      currents(x, misses_A);
+      for (let i = 0; i < readings.length; i++) misses_A[i] = readings[i]!.value_A - misses_A[i]!;
+    },
+    ofMisses(misses_A: Float64Array, unknown: Float64Array, weighing: Weighing): number {
+      const form = Math.exp(unknown[2]!);
+      let log = weighing.log;
+      if (log === -Infinity) return log;
+      for (let b = 0; b < blocks.length; b++) {
+        log -= pullOf(b, misses_A, form, weighing);
+        for (let a = 0; a < size; a++) log += 0.5 * pull[a]! * pull[a]!;
+      }
+      // Where currents overflow there is no curve.
+      return Number.isNaN(log) ? -Infinity : log;
+    },
+    /** One surface, drawn as likely as the misses leave it: the plate's weights, then the screen's. */
+    surfaceFrom(misses_A: Float64Array, unknown: Float64Array, weighing: Weighing, normal: () => number) {
+      const form = Math.exp(unknown[2]!);
+      const draw = (of: "plate" | "screen"): Float64Array => {
+        const b = blocks.findIndex((block) => block.of === of);
+        if (b >= 0) pullOf(b, misses_A, form, weighing);
+        else pull.fill(0);
+        const z = pull.map((by) => by + normal());
+        return (b >= 0 ? solveUpper(weighing.factors[b]!, z) : z).map(
+          (w) => w * form * (of === "screen" ? SCREEN_FORM : 1),
+        );
       };
       return { plateForm: draw("plate"), screenForm: draw("screen") };
     },

@@ -1,5 +1,6 @@
 import { type CatalogueEntry, valveCurrents } from "../model.ts";
 import type { GridLaw, PentodeModel, TriodeModel, ValveModel } from "../valveModel.ts";
+import { SOFTNESS } from "./start.ts";
 
 /**
  * The numbers a fit moves, chosen so that they are nearly independent and of order one: logarithms where a quantity
@@ -104,22 +105,26 @@ export interface Beliefs {
   readonly together: readonly Float64Array[];
 }
 
+/** How far ln(softness/(V/mu)) of a valve may lie from the usual one: its deviation over the catalogue's types. */
+const SOFTNESS_SPREAD = 0.8;
+
 /**
  * What is believed of any valve whose mu and current are roughly known: a judgement from published curves, wide
- * enough that a dozen good points outweigh it.
+ * enough that a dozen good points outweigh it. Softness is believed by what it is of V/mu, since mu tells cut-off.
  */
 export function generalBelief(
   kind: ValveModel["kind"],
-  start: { readonly current_A: number; readonly mu: number },
-): Belief[] {
+  start: { readonly current_A: number; readonly mu: number; readonly scale: Scale },
+): Beliefs {
+  const { drive_V, electrode_V } = start.scale;
   const rows: [centre: number, sd: number, low: number, high: number][] = [
-    [Math.log(start.current_A), 3, -40, 5],
-    [Math.log(start.mu), 2, Math.log(0.5), Math.log(500)],
+    [Math.log(start.current_A), 1.2, -40, 5],
+    [Math.log(start.mu) + 0.15, 0.7, Math.log(0.5), Math.log(500)],
     [1.4, 0.12, 1, 2],
     [0, 0.25 + 4 / start.mu, -30, 30],
-    [0.05, 0.12, -0.4, 0.7],
+    [0.05, 0.14, -0.4, 0.7],
     kind === "triode" ? [60, 250, 0, 2500] : [0, 1, 0, 0],
-    [Math.log(0.15), 1, -9, 1.5],
+    [Math.log((SOFTNESS * electrode_V) / start.mu / drive_V), 3, -9, 3],
     [0, 1.5, -8, 8],
     [Math.log(start.mu * 30), 1.2, Math.log(start.mu * 1.5), Math.log(1e6)],
     [Math.log(0.08), 1, Math.log(0.002), Math.log(0.6)],
@@ -129,10 +134,20 @@ export function generalBelief(
     [0.4, 0.5, 0, 2],
   ];
   const names = kind === "triode" ? TRIODE_NAMES : PENTODE_NAMES;
-  return names.map((name, i) => {
+  const each = names.map((name, i) => {
     const [centre, sd, low, high] = rows[i]!;
     return { name, centre, sd, low, high };
   });
+  const softness = new Float64Array(each.length);
+  softness[1] = softness[6] = 1 / SOFTNESS_SPREAD;
+  return { each, together: [softness] };
+}
+
+/** The scale of a type's own published point, where the spread of its valves is told. */
+export function typeScale({ model, published }: Pick<CatalogueEntry, "model" | "published">): Scale {
+  const electrode_V = published.screen_V ?? published.plate_V;
+  const drive_V = Math.max(electrode_V / model.mu + published.grid_V + model.offset_V, (0.05 * electrode_V) / model.mu);
+  return { electrode_V, drive_V };
 }
 
 /** Spread of new valves at the point where their makers test them, one deviation of a third of the published limits. */
@@ -142,7 +157,7 @@ const TESTED = { current: 0.15, gm: 0.1 } as const;
 const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.7, 1, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
 
 /**
- * What is believed of a valve of a known type: its catalogue curves, and the spread of new valves around them. The
+ * What is believed of a valve of a known type, in the scale of `typeScale`: its catalogue curves, and the spread of new valves around them. The
  * parameters spread by themselves, and makers pass only what comes to nearly the published current and gm: spreads of
  * mu and of contact potential that would put the current 30 % off do not both reach the shop.
  *
@@ -150,9 +165,10 @@ const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.
  *         print, mu within ±20 %, or a shift of ±0.5 V of bias at mu 70, taken as limits of three deviations. How the
  *         spread divides between current, mu, bias and shape is a judgement.
  */
-export function typeBelief({ model, published }: Pick<CatalogueEntry, "model" | "published">, scale: Scale): Beliefs {
+export function typeBelief({ model, published }: Pick<CatalogueEntry, "model" | "published">): Beliefs {
+  const scale = typeScale({ model, published });
   const sds = typeSpread(model.mu);
-  const limits = generalBelief(model.kind, { current_A: 1, mu: model.mu });
+  const limits = generalBelief(model.kind, { current_A: 1, mu: model.mu, scale }).each;
   const each = toParameters(model, scale).map((centre, i) => ({ ...limits[i]!, centre, sd: sds[i]! }));
   const tested = (p: Float64Array): [current: number, gm: number] => {
     const { plate_V, grid_V, screen_V } = published;

@@ -19,7 +19,7 @@ test("currents and slopes of the fit are those of the model it returns", () => {
         screen_V: fc.integer({ min: 20, max: 300 }),
       }),
       (kind, shifts, at) => {
-        const belief = generalBelief(kind, { current_A: 0.01, mu: 20 });
+        const belief = generalBelief(kind, { current_A: 0.01, mu: 20, scale }).each;
         const p = Float64Array.from(belief, (b, k) => {
           const room = 0.01 * (b.high - b.low);
           return Math.min(Math.max(b.centre + shifts[k]! * Math.min(b.sd, 1), b.low + room), b.high - room);

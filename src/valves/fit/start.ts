@@ -10,6 +10,8 @@ export interface Start {
 }
 
 const EXPONENT = 1.4;
+/** Softness of cut-off over V/mu: what most types of the catalogue come to within a factor of two. */
+export const SOFTNESS = 0.1;
 
 /**
  * Tries mu from 1.2 to 150 in steps of 8 %, each with the best factor of I = k·max(V/mu + Vg, 0)^1.4, and keeps the
@@ -25,7 +27,7 @@ export function firstGuess(kind: "triode" | "pentode", points: readonly CurvePoi
 
   let best = { score: Infinity, mu: usualMu, drives: used.map(() => 1) };
   for (let mu = 1.2; mu < 150; mu *= 1.08) {
-    const drives = used.map((p) => softened(electrode(p) / mu + p.grid_V, 0.02 * (electrode(p) / mu + 0.1)).value);
+    const drives = used.map((p) => softened(electrode(p) / mu + p.grid_V, SOFTNESS * (electrode(p) / mu + 0.1)).value);
     const cross = drives.reduce((s, d, i) => s + d * heights[i]!, 0);
     const own = drives.reduce((s, d) => s + d * d, 0);
     if (!(own > 0)) continue;

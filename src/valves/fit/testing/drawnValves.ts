@@ -1,6 +1,8 @@
 import type { Random } from "../../../maths/random.ts";
-import { type CatalogueEntry, catalogueEntry, type ValveModel, valveCurrents } from "../../model.ts";
-import { toModel, toParameters, typeBelief } from "../parameters.ts";
+import { catalogueEntry, type ValveModel, valveCurrents } from "../../model.ts";
+import { FORM_COUNT, formSurface } from "../form.ts";
+import { SCREEN_FORM, UNKNOWN } from "../odds.ts";
+import { toModel, toParameters, typeBelief, typeScale } from "../parameters.ts";
 import type { CurvePoint } from "../point.ts";
 
 /** A valve whose true currents are known, drawn about a type of the catalogue. */
@@ -12,17 +14,17 @@ export interface DrawnValve {
   currents_mA(plate_V: number, grid_V: number, screen_V: number): { plate_mA: number; screen_mA: number };
 }
 
-const scaleOf = ({ model, published }: CatalogueEntry) => {
-  const electrode_V = published.screen_V ?? published.plate_V;
-  const drive_V = Math.max(electrode_V / model.mu + published.grid_V + model.offset_V, (0.05 * electrode_V) / model.mu);
-  return { electrode_V, drive_V };
-};
+/** How much a valve may differ from its law before it is drawn again: a surface meant for shares of a current. */
+const MOST_FORM = 0.5;
 
-/** A valve of the law that is fitted: parameters normal about the type with the spread the fit believes in. */
+/**
+ * A valve of the law that is fitted: parameters normal about the type with the spread the fit believes in, and a smooth
+ * surface of the size and kind the fit believes in by which the valve misses the law.
+ */
 export function ofOurLaw(type: string, random: Random): DrawnValve {
   const entry = catalogueEntry(type)!;
-  const scale = scaleOf(entry);
-  const { each, together } = typeBelief(entry, scale);
+  const scale = typeScale(entry);
+  const { each, together } = typeBelief(entry);
   const centre = toParameters(entry.model, scale);
   for (;;) {
     const shift = each.map((b) => (b.high > b.low ? b.sd * random.normal() : 0));
@@ -31,13 +33,20 @@ export function ofOurLaw(type: string, random: Random): DrawnValve {
     if (random.uniform() > Math.exp(-squares / 2)) continue;
     if (each.some((b, k) => b.high > b.low && (p[k]! < b.low || p[k]! > b.high))) continue;
     const model = toModel(entry.kind, p, scale);
+    const surface = formSurface(model, scale);
+    const form = Math.exp(random.normal(UNKNOWN[2].centre, UNKNOWN[2].sd));
+    const weights = (size: number) => Float64Array.from({ length: FORM_COUNT }, () => size * random.normal());
+    const [ofPlate, ofScreen] = [weights(form), weights(SCREEN_FORM * form)];
+    const more = (by: Float64Array, value: Float64Array) =>
+      Math.min(Math.max(1 + by.reduce((sum, w, k) => sum + w * value[k]!, 0), 1 - MOST_FORM), 1 + MOST_FORM);
     return {
       type,
       kind: entry.kind,
       model,
       currents_mA(plate_V, grid_V, screen_V) {
         const { plate_A, screen_A } = valveCurrents(model, plate_V, grid_V, screen_V);
-        return { plate_mA: plate_A * 1e3, screen_mA: screen_A * 1e3 };
+        const { value } = surface(plate_V, grid_V, screen_V);
+        return { plate_mA: plate_A * 1e3 * more(ofPlate, value), screen_mA: screen_A * 1e3 * more(ofScreen, value) };
       },
     };
   }
@@ -90,27 +99,53 @@ export const OTHER_LAWS: readonly (readonly [type: string, law: Law])[] = [
   ["EF86", arctangent(smoothDrive(1.35, 4), 10, 0.13)],
 ];
 
-/** A valve of another law, its current and gm at the type's published point drawn with the published spread. */
+/** Spread of mu between new valves of a type, as the fit believes it. */
+const MU_SPREAD = 0.07;
+
+/**
+ * A valve of another law that its maker would pass: current, gm and mu at the type's published point (of a pentode: of
+ * the screen) drawn with the published spread. The law's own mu and a contact potential added to the grid's voltage are
+ * found so that it has them; the shape stays its author's.
+ */
 export function ofAnotherLaw([type, law]: (typeof OTHER_LAWS)[number], random: Random): DrawnValve {
   const { kind, published, model } = catalogueEntry(type)!;
-  const { plate_V, grid_V, screen_V = 0, plate_mA, gm_mS } = published;
+  const { plate_V, grid_V, screen_V = 0, plate_mA } = published;
+  const usual = valveCurrents(model, plate_V, grid_V, screen_V);
+  const pull = kind === "triode" ? 0 : 2;
   const current = random.normal(0, 0.13);
-  const wanted_mA = plate_mA * Math.exp(current);
-  const gmOverCurrent = (gm_mS! / plate_mA) * Math.exp(-current / 2 + random.normal(0, 0.06));
+  const gmOverCurrent = (usual.dPlate[1] / usual.plate_A) * Math.exp(-current / 2 + random.normal(0, 0.06));
+  const wanted = [gmOverCurrent, (usual.dPlate[1] / usual.dPlate[pull]) * Math.exp(random.normal(0, MU_SPREAD))];
   const plateMu = model.kind === "pentode" ? model.plateMu * Math.exp(random.normal(0, 0.3)) : Infinity;
-  const ratio = (mu: number) => {
-    const at = (by: number) => Math.log(law(mu, plateMu)(plate_V, grid_V + by, screen_V).plate_mA);
-    return (at(1e-3) - at(-1e-3)) / 2e-3;
+  const bareOf = (mu: number, offset_V: number): DrawnValve["currents_mA"] => {
+    const ofAuthor = law(mu, plateMu);
+    return (va, vg, vs) => ofAuthor(va, vg + offset_V, vs);
   };
-  let [low, high] = [model.mu / 3, model.mu * 3];
-  for (let step = 0; step < 50; step++) {
-    const middle = Math.sqrt(low * high);
-    // A higher mu leaves less drive, so that the same volt at the grid moves more.
-    if (ratio(middle) < gmOverCurrent) low = middle;
-    else high = middle;
+  const figures = (mu: number, offset_V: number) => {
+    const now = (by: number, pulled: number) =>
+      Math.log(
+        bareOf(mu, offset_V)(
+          plate_V * (1 + (pull === 0 ? pulled : 0)),
+          grid_V + by,
+          screen_V * (1 + (pull === 2 ? pulled : 0)),
+        ).plate_mA,
+      );
+    const ofGrid = (now(1e-3, 0) - now(-1e-3, 0)) / 2e-3;
+    const ofPull = (now(0, 1e-4) - now(0, -1e-4)) / (2e-4 * (pull === 0 ? plate_V : screen_V));
+    return [ofGrid, ofGrid / ofPull];
+  };
+  let [mu, offset_V] = [wanted[1]!, 0];
+  for (let turn = 0; turn < 60; turn++) {
+    // More drive leaves a volt at the grid less of it.
+    let [low, high] = [-Math.abs(grid_V) - 2, Math.abs(grid_V) + 3];
+    for (let step = 0; step < 50; step++) {
+      offset_V = (low + high) / 2;
+      if (figures(mu, offset_V)[0]! > wanted[0]!) low = offset_V;
+      else high = offset_V;
+    }
+    mu *= wanted[1]! / figures(mu, offset_V)[1]!;
   }
-  const bare = law(low, plateMu);
-  const factor = wanted_mA / bare(plate_V, grid_V, screen_V).plate_mA;
+  const bare = bareOf(mu, offset_V);
+  const factor = (plate_mA * Math.exp(current)) / bare(plate_V, grid_V, screen_V).plate_mA;
   return {
     type,
     kind,
