@@ -21,8 +21,8 @@ import {
   sumOf,
 } from "./restSpectrum.ts";
 import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
-import { withoutMains } from "./takeOutMains.ts";
-import { fitHarmonics, followTone, type ToneFit } from "./toneFit.ts";
+import { takeOutMains } from "./takeOutMains.ts";
+import { fitHarmonics, followTone, type ToneFit, weightOf } from "./toneFit.ts";
 import { weightA } from "./weighting.ts";
 
 export interface ToneOfChannel {
@@ -230,14 +230,18 @@ function toneIn(
     });
   });
   const duration_s = stretch.count / rate_Hz;
-  const first = lone.map((tone, c) => fitHarmonics(left[c]!.end(), low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz)));
-  const plain = others.map((_, o) => left[toned.length + o]!.end());
+  const thinned = left.map((one) => one.end());
+  const weight = weightOf(thinned[0]!.length, low_Hz);
+  const first = lone.map((tone, c) =>
+    fitHarmonics(thinned[c]!, low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz), weight),
+  );
+  const plain = thinned.slice(toned.length);
   const fits = fitMains([...first.map(({ rest }) => rest), ...plain], low_Hz, [50, 60], {
     exclude_Hz: tonesOf(first, duration_s),
   });
   const found = fits.filter((fit) => fit.found);
   const tones = first.map((one, c): ToneInStretch => {
-    const { rest, ...fit } = followTone(one, withoutMains(one.rest, found, c), low_Hz);
+    const { rest, ...fit } = followTone(one, takeOutMains(one.rest, found, c), low_Hz, weight);
     rests[c] = joined(rests[c], restDensity(rest, low_Hz));
     return { fit };
   });

@@ -1,7 +1,7 @@
 import { powerOfTwo } from "../maths/spectra/fourier.ts";
 import { taperedWindow } from "../maths/spectra/windows.ts";
 import { type LoneTone, loneToneReader, takeOutTone } from "./loneTone.ts";
-import { type Bench, type Comb, combOn, totals } from "./mains/comb.ts";
+import { type Bench, type Comb, combOn, emptyRooms, totals } from "./mains/comb.ts";
 import type { BlockSums, Blocks } from "./mains/combSums.ts";
 import { heterodyne } from "./mains/heterodyne.ts";
 import { noiseAtLine, spectraOfRest } from "./mains/lineNoise.ts";
@@ -172,7 +172,7 @@ const taper = 0.1;
 const longestTaper_s = 0.4;
 
 /** The weight that a fit gives the samples of a record; channels may share one. */
-function weightOf(length: number, rate_Hz: number): Float64Array {
+export function weightOf(length: number, rate_Hz: number): Float64Array {
   return taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
 }
 
@@ -196,6 +196,7 @@ function benchOn(signal: Float64Array, rate_Hz: number, weight: Float64Array): B
     weightSum,
     size: powerOfTwo(length),
     noiseBandwidth: (length * squares) / weightSum ** 2,
+    rooms: emptyRooms(),
   };
 }
 

@@ -1,6 +1,6 @@
-import { powerOfTwo } from "../../maths/spectra/fourier.ts";
+import { powerOfTwo, realSpectrum } from "../../maths/spectra/fourier.ts";
 import { taperedWindow } from "../../maths/spectra/windows.ts";
-import { type Blocks, blockSums, blocksFor, type WeightedSpectra, weightedSpectra } from "./combSums.ts";
+import { type Blocks, blockSums, blocksFor, type WeightedSpectra } from "./combSums.ts";
 import type { PhaseTrack } from "./phaseTrack.ts";
 
 /** What all combs of one recording are fitted to: signals at one rate, their mean removed, ends faded. */
@@ -14,14 +14,32 @@ export interface Bench {
   readonly size: number;
   /** Equivalent noise bandwidth of the weight in units of 1/duration. */
   readonly noiseBandwidth: number;
+  readonly rooms: Rooms;
+}
+
+/** Large arrays of one fit, each written anew at every step: what they held before is lost. */
+export interface Rooms {
+  /** The signals whose transforms are held, if they are those of signals that are kept. */
+  of?: readonly Float64Array[];
+  padded?: Float64Array;
+  readonly spectra: Float64Array[];
+  readonly densities: Float64Array[];
+}
+
+export function emptyRooms(): Rooms {
+  return { spectra: [], densities: [] };
 }
 
 /** Faded share of the record, costing 2 % of scatter at most, and its longest: distant lines are kept apart by it. */
 const taper = 0.1;
 const longestTaper_s = 0.4;
 
-/** Signals made ready for fitting: equally long; not modified. */
-export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench {
+/**
+ * Signals made ready for fitting: equally long.
+ *
+ * @param given  not modified, unless `givenUp`: then their means are taken out where they stand
+ */
+export function benchOf(given: readonly Float64Array[], rate_Hz: number, givenUp = false): Bench {
   const length = given[0]!.length;
   const weight = taperedWindow(length, Math.min(taper, (longestTaper_s * rate_Hz) / length));
   let weightSum = 0;
@@ -34,7 +52,7 @@ export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench 
     let mean = 0;
     for (let n = 0; n < length; n++) mean += weight[n]! * signal[n]!;
     mean /= weightSum;
-    const centred = new Float64Array(length);
+    const centred = givenUp ? signal : new Float64Array(length);
     for (let n = 0; n < length; n++) centred[n] = signal[n]! - mean;
     return centred;
   });
@@ -47,6 +65,7 @@ export function benchOf(given: readonly Float64Array[], rate_Hz: number): Bench 
     weightSum,
     size: powerOfTwo(length),
     noiseBandwidth,
+    rooms: emptyRooms(),
   };
 }
 
@@ -106,21 +125,50 @@ export function blockWeights({ weight, rate_Hz }: Bench, { edges, step_s }: Bloc
   return sums;
 }
 
-/** Transforms of what is left of the signals. */
+/**
+ * Transforms of the weighted signals, good until the next are asked for.
+ *
+ * @param left  what is left of the bench's signals; not written into as long as the fit goes on
+ */
 export function spectraOf(bench: Bench, left: readonly Float64Array[]): WeightedSpectra {
-  const { weight, rate_Hz, size } = bench;
-  const spectra = left.map((signal) => {
-    const known = knownSpectra.get(signal);
-    if (known && known.weight === weight) return known.spectrum;
-    const [spectrum] = weightedSpectra([signal], weight, rate_Hz, size).spectra;
-    knownSpectra.set(signal, { weight, spectrum: spectrum! });
-    return spectrum!;
+  const { rate_Hz, size, rooms } = bench;
+  const spectra = left.map((_, s) => (rooms.spectra[s] ??= new Float64Array(size + 2)));
+  if (rooms.of !== left) {
+    left.forEach((signal, s) => {
+      transformWeighted(bench, signal, spectra[s]!);
+    });
+    rooms.of = left;
+  }
+  return { size, rate_Hz, spectra };
+}
+
+/**
+ * The same of the signals as they are after something was taken out of them, which itself is not kept.
+ *
+ * @param takenFrom  writes into copies of the signals
+ */
+export function spectraAfter(bench: Bench, takenFrom: (copies: readonly Float64Array[]) => void): WeightedSpectra {
+  const { rate_Hz, size, rooms, signals } = bench;
+  rooms.of = undefined;
+  const spectra = signals.map((_, s) => (rooms.spectra[s] ??= new Float64Array(size + 2)));
+  const copies = signals.map((signal, s) => {
+    const copy = spectra[s]!.subarray(0, signal.length);
+    copy.set(signal);
+    return copy;
+  });
+  takenFrom(copies);
+  copies.forEach((copy, s) => {
+    transformWeighted(bench, copy, spectra[s]!);
   });
   return { size, rate_Hz, spectra };
 }
 
-/** Transforms of signals that were asked for before; nothing writes into a signal once it was transformed. */
-const knownSpectra = new WeakMap<Float64Array, { readonly weight: Float64Array; readonly spectrum: Float64Array }>();
+function transformWeighted({ weight, size, rooms }: Bench, signal: Float64Array, into: Float64Array): void {
+  rooms.padded ??= new Float64Array(size);
+  const { padded } = rooms;
+  for (let n = 0; n < signal.length; n++) padded[n] = weight[n]! * signal[n]!;
+  realSpectrum(padded, into);
+}
 
 /** Block sums of a comb over what is left of the signals. */
 export function sumsOf(left: WeightedSpectra, comb: Comb) {

@@ -1,4 +1,4 @@
-import { complexSpectrum, realSpectrum } from "../../maths/spectra/fourier.ts";
+import { complexSpectrum } from "../../maths/spectra/fourier.ts";
 import { type PhaseTrack, phaseAlong } from "./phaseTrack.ts";
 
 /** Transforms of the weighted signals, padded with zeros to a power of two. */
@@ -46,20 +46,6 @@ export function blocksFor(frequency_Hz: number, rate_Hz: number, length: number,
   return { edges, step_s, coarse, perBlock, half_Hz: ownShare * frequency_Hz };
 }
 
-export function weightedSpectra(
-  signals: readonly Float64Array[],
-  weight: Float64Array,
-  rate_Hz: number,
-  size: number,
-): WeightedSpectra {
-  const padded = new Float64Array(size);
-  const spectra = signals.map((signal) => {
-    for (let n = 0; n < signal.length; n++) padded[n] = weight[n]! * signal[n]!;
-    return realSpectrum(padded);
-  });
-  return { size, rate_Hz, spectra };
-}
-
 /**
  * 2·Σ w·y·e^{−jkθ} over each block, for every signal and order.
  *
@@ -83,6 +69,7 @@ export function blockSums(
   const turnRe = new Float64Array(used);
   const turnIm = new Float64Array(used);
   const band = new Float64Array(2 * coarse);
+  const slow = new Float64Array(2 * coarse);
   orders.forEach((order, i) => {
     const line = (order * track.carrier_Hz) / bin_Hz;
     const centre = Math.round(line);
@@ -103,7 +90,7 @@ export function blockSums(
         band[to] = re * c - im * d;
         band[to + 1] = re * d + im * c;
       }
-      const slow = complexSpectrum(band, "inverse");
+      complexSpectrum(band, "inverse", slow);
       const sum = sums[s]!;
       for (let b = 0; b < blocks; b++) {
         let re = 0;

@@ -83,6 +83,7 @@ export function fitMains(
   const bench = benchOf(
     lowered.map(({ samples }) => samples),
     lowered[0]!.rate_Hz,
+    lowered[0]!.factor > 1,
   );
   const tones_Hz = (options.exclude_Hz ?? []).filter((tone_Hz) => tone_Hz < 0.499 * bench.rate_Hz);
   const { combs, fixed, left, alone } = findCombs(bench, tones_Hz, nominals_Hz, orders);

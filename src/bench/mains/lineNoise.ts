@@ -32,11 +32,15 @@ export function spectraOfRest(left: readonly Float64Array[], rate_Hz: number, mo
 /** Spectra of signals that were asked for before; a signal that is written into is copied first. */
 const knownRests = new WeakMap<Float64Array, RestSpectrum>();
 
-/** The same from transforms that are there already; their window leaks more, so only lines that are out are out. */
+/**
+ * The same from transforms that are there already, good until the next are asked for; their window leaks more, so only
+ * lines that are out are out.
+ */
 export function densitiesOf({ size, rate_Hz, spectra }: WeightedSpectra, bench: Bench): RestSpectrum[] {
   const scale = (2 * bench.duration_s) / (bench.noiseBandwidth * bench.weightSum ** 2);
-  return spectra.map((spectrum) => {
-    const V2_per_Hz = new Float64Array(size / 2 + 1);
+  return spectra.map((spectrum, s) => {
+    bench.rooms.densities[s] ??= new Float64Array(size / 2 + 1);
+    const V2_per_Hz = bench.rooms.densities[s]!;
     for (let k = 0; k < V2_per_Hz.length; k++) {
       V2_per_Hz[k] = scale * (spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2);
     }

@@ -1,4 +1,4 @@
-import { type Bench, type Comb, spectraOf, sumsOf, totals } from "./comb.ts";
+import { type Bench, type Comb, spectraAfter, spectraOf, sumsOf, totals } from "./comb.ts";
 import { groupLines, solveGroups } from "./jointSolve.ts";
 import { densitiesOf, noiseAtLine, type RestSpectrum } from "./lineNoise.ts";
 import { phaseSource, recentred } from "./phaseTrack.ts";
@@ -7,16 +7,22 @@ import { takeOut } from "./waveform.ts";
 
 /** What is left of the signals when the combs are taken out. */
 export function restOf(bench: Bench, combs: readonly Comb[]): readonly Float64Array[] {
-  if (combs.every(({ phasors }) => phasors.every((phasor) => phasor.every((value) => value === 0)))) {
-    return bench.signals;
-  }
+  if (holdNothing(combs)) return bench.signals;
   const alone = combs.length === 1 ? combs[0] : undefined;
   const known = alone && knownRests.get(alone);
   if (known && known.signals === bench.signals) return known.left;
   const left = bench.signals.map((signal) => signal.slice());
-  for (const { track, orders, phasors } of combs) takeOut(left, phaseSource(track, bench.rate_Hz), orders, phasors);
+  takeAllOut(bench, combs, left);
   if (alone) knownRests.set(alone, { signals: bench.signals, left });
   return left;
+}
+
+function holdNothing(combs: readonly Comb[]): boolean {
+  return combs.every(({ phasors }) => phasors.every((phasor) => phasor.every((value) => value === 0)));
+}
+
+function takeAllOut(bench: Bench, combs: readonly Comb[], left: readonly Float64Array[]): void {
+  for (const { track, orders, phasors } of combs) takeOut(left, phaseSource(track, bench.rate_Hz), orders, phasors);
 }
 
 /** Combs that were taken out before, and what that left. */
@@ -43,8 +49,10 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
   let current = [...combs];
   for (let pass = 0; pass < passes; pass++) {
     const before = current;
-    const left = restOf(bench, current);
-    const spectra = spectraOf(bench, left);
+    const taken = current;
+    const spectra = holdNothing(taken)
+      ? spectraOf(bench, bench.signals)
+      : spectraAfter(bench, (copies) => takeAllOut(bench, taken, copies));
     const rests = densitiesOf(spectra, bench);
     const sums = current.map((comb) => sumsOf(spectra, comb));
     const change = solveGroups(

@@ -50,11 +50,12 @@ export function floorNear(density: Density, frequency_Hz: number, reach_Hz: numb
   const high = Math.min(last, bin(frequency_Hz + reach_Hz));
   const spareLow = bin(frequency_Hz - spare_Hz);
   const spareHigh = bin(frequency_Hz + spare_Hz);
-  const kept: number[] = [];
-  for (let k = low; k <= high; k++) if (k < spareLow || k > spareHigh) kept.push(V2_per_Hz[k]!);
-  if (kept.length === 0) return V2_per_Hz[Math.min(last, Math.max(1, bin(frequency_Hz)))]!;
-  const median = medianInPlace(Float64Array.from(kept)) / medianOverMean(density.averages);
-  return atLeastCrowd(density, bin(frequency_Hz), median, crowdIn(density));
+  const kept = new Float64Array(Math.max(0, high - low + 1));
+  let count = 0;
+  for (let k = low; k <= high; k++) if (k < spareLow || k > spareHigh) kept[count++] = V2_per_Hz[k]!;
+  if (count === 0) return V2_per_Hz[Math.min(last, Math.max(1, bin(frequency_Hz)))]!;
+  const median = medianInPlace(kept.subarray(0, count)) / medianOverMean(density.averages);
+  return atLeastCrowd(density, bin(frequency_Hz), median);
 }
 
 /** Half width over which a crowd of lines is looked for, and of what one line may cover. */
@@ -65,29 +66,19 @@ const strayLines = 4;
 /** Noise has no such excess of mean over median by chance. */
 const crowdExcess = 6;
 
-const knownSums = new WeakMap<Density, Float64Array>();
-
-/** Running sums of the density, so that the mean of any stretch costs nothing. */
-function crowdIn(density: Density): Float64Array {
-  const known = knownSums.get(density);
-  if (known) return known;
-  const { V2_per_Hz } = density;
-  const sums = new Float64Array(V2_per_Hz.length + 1);
-  for (let k = 0; k < V2_per_Hz.length; k++) sums[k + 1] = sums[k]! + V2_per_Hz[k]!;
-  knownSums.set(density, sums);
-  return sums;
-}
-
 /**
  * The floor, unless what surrounds it is a crowd of lines with gaps between them (a noise source that repeats itself,
  * a switcher's dense spurs): a median then sees the gaps, and a line is one of many that mean nothing. The crowd's height,
  * its few strongest lines left out, is the floor that any line must stand out of.
  */
-function atLeastCrowd({ step_Hz, V2_per_Hz }: Density, centre: number, median: number, sums: Float64Array): number {
+function atLeastCrowd({ step_Hz, V2_per_Hz }: Density, centre: number, median: number): number {
   const reach = Math.round(crowdReach_Hz / step_Hz);
   const low = Math.max(1, centre - reach);
   const high = Math.min(V2_per_Hz.length - 2, centre + reach);
-  if (high <= low || sums[high + 1]! - sums[low]! < crowdExcess * median * (high - low + 1)) return median;
+  if (high <= low) return median;
+  let whole = 0;
+  for (let k = low; k <= high; k++) whole += V2_per_Hz[k]!;
+  if (whole < crowdExcess * median * (high - low + 1)) return median;
   const rest = V2_per_Hz.slice(low, high + 1);
   const cover = Math.max(8, Math.round(lineReach_Hz / step_Hz));
   for (let line = 0; line < strayLines; line++) {
@@ -118,14 +109,13 @@ export function runningFloor(density: Density, reach_Hz: (frequency_Hz: number) 
   const last = V2_per_Hz.length - 1;
   const floor = new Float64Array(V2_per_Hz.length);
   const median = medianOverMean(averages);
-  const sums = crowdIn(density);
   const at = (k: number) => {
     const reach = Math.max(2, Math.round(reach_Hz(k * step_Hz) / step_Hz));
     // One-sided at the ends, so that the window keeps its count.
     const low = Math.max(1, Math.min(k - reach, last - 1 - 2 * reach));
     const high = Math.min(last - 1, Math.max(k + reach, 1 + 2 * reach));
     const floor = medianInPlace(V2_per_Hz.slice(low, Math.max(low + 1, high + 1))) / median;
-    return atLeastCrowd(density, k, floor, sums);
+    return atLeastCrowd(density, k, floor);
   };
   const tiny = Number.MIN_VALUE * 2 ** 60;
   let left = 0;
