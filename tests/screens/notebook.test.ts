@@ -1,29 +1,19 @@
-import { execFileSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
-import type { Browser, Page } from "playwright-core";
+import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { keptFolder, root, serve, stillglow } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures } from "./page.ts";
+import { keptFolder, serve, stillglow } from "../helpers.ts";
+import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { breaches } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 let browser: Browser;
 beforeAll(async () => {
-  execFileSync(process.execPath, [join(root, "scripts", "ready.mjs")], { cwd: root, stdio: "ignore" });
+  readyPage();
   mkdirSync(pictures, { recursive: true });
   browser = await openBrowser();
 }, 120_000);
 afterAll(() => browser?.close());
-
-const wcag = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-async function breaches(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page })
-    .setLegacyMode(true)
-    .options({ runOnly: { type: "tag", values: wcag }, resultTypes: ["violations"] })
-    .analyze();
-  return violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html.slice(0, 160)}`);
-}
 
 test("a newcomer draws a stage as text, mends it by line, saves, tries a value, compares and releases a revision", async () => {
   const { address, stop } = await serve(["serve", "--data", folder]);

@@ -9,6 +9,14 @@ const repository = new URL("../../", import.meta.url).pathname;
 /** Where the pictures of the last run lie, for people to look at. */
 export const pictures = `${repository}.stillglow/pictures/`;
 
+/** The page as the workshop's server hands it out. */
+export const builtPage = `${repository}dist/screens`;
+
+/** Builds the page if there is none of these sources, so that the real server has one to hand out. */
+export function readyPage(): void {
+  execFileSync(process.execPath, [`${repository}scripts/ready.mjs`], { cwd: repository, stdio: "ignore" });
+}
+
 export interface Screens {
   readonly browser: Browser;
   readonly address: string;
@@ -33,20 +41,23 @@ export const openBrowser = (): Promise<Browser> =>
     args: flags,
   });
 
-/** Builds the page (of examples, or the real one) into its own folder, serves it on loopback and starts a browser. */
+/**
+ * Serves the page of examples, or the real one as the workshop's server hands it out, on loopback and starts a browser.
+ * The page of examples is built for it; the real one only if its sources have changed.
+ */
 export async function openScreens(mode: "preview" | "production"): Promise<Screens> {
   mkdirSync(pictures, { recursive: true });
-  const outDir = `${repository}.stillglow/tested-${mode}`;
-  // In a process of its own: the test runner's environment would build the page as for a developer, twice the weight.
-  const vite = `${repository}node_modules/vite/bin/vite.js`;
-  execFileSync(
-    process.execPath,
-    [vite, "build", "--mode", mode, "--outDir", outDir, "--emptyOutDir", "--logLevel", "error"],
-    {
-      cwd: repository,
-      env: { ...process.env, NODE_ENV: "production" },
-    },
-  );
+  const outDir = mode === "preview" ? `${repository}.stillglow/tested-preview` : builtPage;
+  if (mode === "production") readyPage();
+  else {
+    // In a process of its own: the test runner's environment would build the page as for a developer, twice the weight.
+    const vite = `${repository}node_modules/vite/bin/vite.js`;
+    execFileSync(
+      process.execPath,
+      [vite, "build", "--mode", mode, "--outDir", outDir, "--emptyOutDir", "--logLevel", "error"],
+      { cwd: repository, env: { ...process.env, NODE_ENV: "production" } },
+    );
+  }
   const server: PreviewServer = await preview({
     configFile: config,
     mode,

@@ -4,8 +4,8 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { opening, restByHand, stage } from "../../src/workshop/testing/ownShop.ts";
 import type { ProbeCardView } from "../../src/workshop/views.ts";
 import { keptFolder, serve, stillglow } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures } from "./page.ts";
-import { bench, breaches, phone, readyPage, smallTargets } from "./walk.ts";
+import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 const data = ["--data", folder];

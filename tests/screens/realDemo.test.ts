@@ -1,19 +1,19 @@
-import { execFileSync, spawn } from "node:child_process";
+import { spawn } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { createServer } from "node:net";
 import { join } from "node:path";
-import { AxeBuilder } from "@axe-core/playwright";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
 import type { UnitView } from "../../src/workshop/views.ts";
 import { keptFolder, root } from "../helpers.ts";
 import { madeDemo, madeWithin_ms } from "../madeDemo.ts";
-import { isTooWide, openBrowser, openPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, readyPage } from "./page.ts";
+import { breaches } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 let browser: Browser;
 beforeAll(async () => {
-  execFileSync(process.execPath, [join(root, "scripts", "ready.mjs")], { cwd: root, stdio: "ignore" });
+  readyPage();
   madeDemo(folder);
   browser = await openBrowser();
 }, madeWithin_ms);
@@ -51,15 +51,6 @@ async function open(args: readonly string[], port: number): Promise<{ address: s
   };
   onTestFinished(stop);
   return { address: `http://127.0.0.1:${port}`, stop };
-}
-
-const wcag = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-async function breaches(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page })
-    .setLegacyMode(true)
-    .options({ runOnly: { type: "tag", values: wcag }, resultTypes: ["violations"] })
-    .analyze();
-  return violations.map(({ id, nodes }) => `${new URL(page.url()).pathname}: ${id} ${nodes[0]?.html.slice(0, 160)}`);
 }
 
 /** A page whose every wait has the time that the simulation behind it may take on a busy machine. */

@@ -4,8 +4,8 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { opening } from "../../src/workshop/testing/ownShop.ts";
 import type { CaseView, PieceView } from "../../src/workshop/timber/views.ts";
 import { keptFolder, serve } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures } from "./page.ts";
-import { bench, breaches, phone, readyPage, smallTargets } from "./walk.ts";
+import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 let browser: Browser;

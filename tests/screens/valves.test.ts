@@ -4,8 +4,8 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import type { TrayView } from "../../src/workshop/views.ts";
 import { keptFolder, serve, temporaryFolder } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures } from "./page.ts";
-import { bench, breaches, phone, readyPage, smallTargets } from "./walk.ts";
+import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 let browser: Browser;

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
@@ -7,7 +8,7 @@ import { usual } from "../../src/screens/morning/examples.ts";
 import { few } from "../../src/screens/promises/examples.ts";
 import { manyGaps } from "../../src/screens/unit/examples.ts";
 import { workshop } from "../../src/screens/units/examples.ts";
-import { openPage, openScreens, type Screens } from "./page.ts";
+import { builtPage, openPage, openScreens, type Screens } from "./page.ts";
 
 let screens: Screens;
 beforeAll(async () => {
@@ -238,7 +239,7 @@ test("every screen shows what the workshop answers", async () => {
 
 // source: the project's own budget for a first visit over the shop's wireless
 test("a first visit weighs less than 200 kB, fonts included", () => {
-  const built = new URL("../../.stillglow/tested-production/", import.meta.url);
+  const built = pathToFileURL(`${builtPage}/`);
   const folder = new URL("assets/", built);
   const first = readFileSync(new URL("index.html", built), "utf8");
   // What another screen needs is fetched when it is opened; fonts count whether the first screen draws them or not.
