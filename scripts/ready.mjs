@@ -24,6 +24,8 @@ export function buildPage() {
   const stamp = join(root, "dist", "screens.sha256");
   const sources = [
     ...filesBelow(join(root, "src", "screens")),
+    // From which the page takes a rule or two.
+    ...filesBelow(join(root, "src", "workshop")),
     join(root, "vite.config.ts"),
     join(root, "package-lock.json"),
   ];
