@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import { LongestFirst } from "./tests/order.ts";
 
 export default defineConfig({
   test: {
@@ -9,5 +10,6 @@ export default defineConfig({
     hookTimeout: 120_000,
     pool: "forks",
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
   },
 });
