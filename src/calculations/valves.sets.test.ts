@@ -206,3 +206,22 @@ test("reserve sets are kept from what the orders leave, and valves stand in one 
   expect(given.reserve).toEqual(["T-6"]);
   expect(given.totalCost).toBeCloseTo(0.03, 9);
 });
+
+// source: the hand-worked gains above; a channel that measures 1 dB high wants the pair whose right valve makes up for it
+test("what a channel was measured above its net list is counted with the valves", async () => {
+  const laws: Readonly<Record<string, Law>> = {
+    "T-1": { mu: 20, perveance_mA_per_V1p5: 0.9 },
+    "T-2": { mu: 22.5, perveance_mA_per_V1p5: 0.9 },
+  };
+  const found = await sets({
+    valves: Object.entries(laws).map(([id, law]) => ({ id, law })),
+    demand: [{ unit: "0231", positions: ["V1", "V2"] }],
+    netlist: stereo("V1", "V2"),
+    ...joined,
+    above_dB: [1, 0],
+  });
+  const left = laws["T-1"]!;
+  const right = laws["T-2"]!;
+  expect(found.sets[0]!.positions).toEqual({ V1: "T-1", V2: "T-2" });
+  expect(found.sets[0]!.cost).toBeCloseTo(Math.abs(1 + gain_dB(left) - gain_dB(right)), 4);
+});

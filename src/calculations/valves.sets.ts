@@ -120,6 +120,14 @@ export default calculation({
       .optional()
       .describe("Output of each channel."),
     frequency_Hz: z.number().positive().max(1e9).default(1000),
+    above_dB: z
+      .array(z.number().min(-60).max(60))
+      .min(2)
+      .max(16)
+      .optional()
+      .describe(
+        "How far each channel's measured gain lies above the net list's with the valves that stand in it now: what the chassis' own parts do.",
+      ),
     seconds: z
       .number()
       .min(1)
@@ -249,6 +257,7 @@ interface Asked {
   readonly input?: string | readonly string[] | undefined;
   readonly output?: z.output<typeof node> | readonly z.output<typeof node>[] | undefined;
   readonly frequency_Hz: number;
+  readonly above_dB?: readonly number[] | undefined;
 }
 
 function bySpread({ valves, demand, cost }: Asked, limit: number, hasTime: () => boolean): Promise<SetsAnswer> {
@@ -264,7 +273,7 @@ function bySpread({ valves, demand, cost }: Asked, limit: number, hasTime: () =>
 }
 
 function inCircuit(
-  { valves, demand, netlist, input, output, frequency_Hz }: Asked,
+  { valves, demand, netlist, input, output, frequency_Hz, above_dB }: Asked,
   limit_dB: number,
   hasTime: () => boolean,
 ): Promise<SetsAnswer> {
@@ -313,7 +322,16 @@ function inCircuit(
       "choose stage by stage",
     );
   }
-  const fitting = gainsOf(netlist, inputs, outputs, frequency_Hz);
+  if (above_dB !== undefined && above_dB.length !== outputs.length) {
+    throw new BadInput(
+      "above_dB",
+      `${above_dB.length} figures for ${outputs.length} channels`,
+      "one figure for each output, in order",
+      "make the lists alike",
+    );
+  }
+  const drawn = gainsOf(netlist, inputs, outputs, frequency_Hz);
+  const fitting: typeof drawn = (candidate) => drawn(candidate).map((gain_dB, i) => gain_dB + (above_dB?.[i] ?? 0));
   const curved = valves.map(({ law, model, ...valve }) => ({ ...valve, model: model ?? (law && lawModel(law)) }));
   return setsInCircuit({ valves: curved, demand, limit_dB, hasTime, parts, gainsOf: fitting });
 }

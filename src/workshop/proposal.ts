@@ -4,6 +4,7 @@ import type { Calculate } from "./calculate.ts";
 import { fittedNetlist, kindAt, withCurves } from "./fittedCurves.ts";
 import { groupBy } from "./groupBy.ts";
 import type { Step } from "./remainingWork.ts";
+import { standingBalance } from "./standingBalance.ts";
 import { readingsOfType, type TypeReadings, verdictsOfType } from "./valveTable.ts";
 import type { HumHearingView, ProposalView } from "./views.ts";
 
@@ -27,6 +28,8 @@ export interface ProposalCase {
   readonly model: Model;
   readonly unit: UnitState;
   readonly accused: Accused;
+  /** The unit's claims as they stand, for what was measured with the valves that are in it. */
+  readonly states: readonly ClaimState[];
   readonly now: string;
   /** The order's 80 % date, and what holds it, with a route put in place of the unit's own. */
   datesWith(
@@ -49,7 +52,8 @@ interface Sets {
  * Which valve from the shelf should stand in for the accused one, what that voids, and what it does to the date.
  *
  * Candidates are valves of the type, fitted nowhere, proven by their heat run. Each is judged in this unit's own
- * circuit, with the curves of the valves that stay; the least imbalance between the channels wins.
+ * circuit, with the curves of the valves that stay, and with what its measured balance says of its own resistors; the
+ * least imbalance between the channels wins.
  */
 export async function propose(proposal: ProposalCase, calculate: Calculate): Promise<ProposalView | undefined> {
   const { shop, evidence, model, unit, accused, now } = proposal;
@@ -75,12 +79,14 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
     (type) => readingsOfType(shop, evidence, type),
     calculate,
   );
+  const standing = await standingBalance(proposal.states, model, netlist, calculate);
   const found = await calculate<Sets>("valves.sets", {
     valves: candidates,
     demand: [{ unit: unit.unit, positions: [position.position] }],
     netlist,
     input: model.channels.map((channel) => model.input[channel]),
     output: model.channels.map((channel) => model.output[channel]),
+    ...(standing && { above_dB: standing.above_dB }),
     limit: model.balanceLimit_dB,
   });
   const [best] = found.sets;
@@ -108,7 +114,8 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
     out: accused.valve,
     in: chosen,
     balance_dB: best.cost,
-    doubt_dB: best.doubt_dB ?? 0,
+    // What stands was drawn from readings as doubtful as the candidate's, and its error came in by the comparison.
+    doubt_dB: standing ? Math.hypot(Math.SQRT2 * (best.doubt_dB ?? 0), standing.doubt_dB) : (best.doubt_dB ?? 0),
     limit_dB: model.balanceLimit_dB,
     considered: candidates.length,
     voids: preview.voids.map(({ claim, title }) => ({ claim, title })),

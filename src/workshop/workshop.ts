@@ -26,9 +26,11 @@ import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { type ShelfOptions, TimberDesk } from "./timber/desk.ts";
+import type { PastPiece } from "./timber/pastPieces.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
-import type { CaseView, EarlyWeighingView, PieceView, TimberShelfView } from "./timber/views.ts";
+import { soon } from "./timber/soon.ts";
+import type { CaseView, CrackLookBackView, EarlyWeighingView, PieceView, RunsView, TimberShelfView } from "./timber/views.ts";
 import { unitFolder } from "./unitFolder.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
@@ -81,6 +83,8 @@ interface About {
 const aboutFile = "workshop.json";
 /** The morning card would rather come late than without the boards that ripen. */
 const morningPatience_ms = 3000;
+/** A page of one piece does not wait for the pieces of before. */
+const rankPatience_ms = 100;
 
 /** Opens the workshop in a data folder; an empty folder becomes an empty workshop when opened to write. */
 export function openWorkshop(folder: string, { write }: WorkshopOptions): Workshop {
@@ -283,14 +287,29 @@ export class Workshop {
     return this.timberDesk.shelf(options);
   }
 
+  /** What is in the chamber and on the plate, what goes in next, and what to weigh; takes some seconds at first. */
+  timberRuns(): Promise<RunsView> {
+    return this.keep(`runs ${this.now.slice(0, 13)}`, () => this.timberDesk.runs());
+  }
+
   /** A piece of timber: its course, its weighings, where it stood and what was done to it. */
-  timberPiece(piece: string): Promise<PieceView> {
-    return this.timberDesk.piece(piece);
+  async timberPiece(piece: string): Promise<PieceView> {
+    const { ready } = await soon(this.pastTimber(), rankPatience_ms);
+    return this.timberDesk.piece(piece, ready);
+  }
+
+  private pastTimber(): Promise<readonly PastPiece[]> {
+    return this.keep("past timber", () => this.timberDesk.past());
+  }
+
+  /** In which stage pieces cracked, and by which hour on the plate. */
+  timberCracks(): Promise<CrackLookBackView> {
+    return this.keep("cracks", () => this.timberDesk.cracks());
   }
 
   /** What a weighing before the plate would have told of the pieces that cracked there. */
   async earlyWeighing(): Promise<EarlyWeighingView> {
-    return this.keep("early weighing", () => this.timberDesk.early());
+    return this.keep("early weighing", async () => this.timberDesk.early(await this.pastTimber()));
   }
 
   /** The case of a unit, opened or only ordered, over the year at its destination. */
@@ -577,6 +596,7 @@ export class Workshop {
         model,
         unit,
         accused,
+        states: this.states(serial),
         now: this.now,
         datesNow: () => dateOf(this.book()),
         datesWith: (_unit, states, first: readonly Step[]) =>
