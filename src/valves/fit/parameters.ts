@@ -1,6 +1,5 @@
 import { type CatalogueEntry, valveCurrents } from "../model.ts";
 import type { GridLaw, PentodeModel, TriodeModel, ValveModel } from "../valveModel.ts";
-import { SOFTNESS } from "./start.ts";
 
 /**
  * The numbers a fit moves, chosen so that they are nearly independent and of order one: logarithms where a quantity
@@ -105,6 +104,8 @@ export interface Beliefs {
   readonly together: readonly Float64Array[];
 }
 
+/** Softness of cut-off over V/mu: what most types of the catalogue come to within a factor of two. */
+export const SOFTNESS = 0.1;
 /** How far ln(softness/(V/mu)) of a valve may lie from the usual one: its deviation over the catalogue's types. */
 const SOFTNESS_SPREAD = 0.8;
 
@@ -125,13 +126,13 @@ export function generalBelief(
     [0.05, 0.14, -0.4, 0.7],
     kind === "triode" ? [60, 250, 0, 2500] : [0, 1, 0, 0],
     [Math.log((SOFTNESS * electrode_V) / start.mu / drive_V), 3, -9, 3],
-    [0, 1.5, -8, 8],
+    [0, 2, -8, 8],
     [Math.log(start.mu * 30), 1.2, Math.log(start.mu * 1.5), Math.log(1e6)],
     [Math.log(0.08), 1, Math.log(0.002), Math.log(0.6)],
     [Math.log(15), 0.9, Math.log(0.5), Math.log(200)],
     [0.4, 0.6, 0, 8],
     [1.4, 0.4, 1.05, 4],
-    [0.4, 0.5, 0, 2],
+    [0.6, 0.7, 0, 3],
   ];
   const names = kind === "triode" ? TRIODE_NAMES : PENTODE_NAMES;
   const each = names.map((name, i) => {
@@ -150,11 +151,36 @@ export function typeScale({ model, published }: Pick<CatalogueEntry, "model" | "
   return { electrode_V, drive_V };
 }
 
-/** Spread of new valves at the point where their makers test them, one deviation of a third of the published limits. */
-const TESTED = { current: 0.15, gm: 0.1 } as const;
+/**
+ * Spread of new valves at the point where their makers test them, one deviation of a third of the published limits; mu
+ * of triodes alone.
+ */
+export const TESTED = { current: 0.15, gm: 0.1, mu: 0.08 } as const;
 
-/** Spread of new valves of a type in each parameter, in the order of `TRIODE_NAMES` and `PENTODE_NAMES`. */
-const typeSpread = (mu: number) => [0.14, 0.07, 0.1, 0.05 + 6 / mu, 0.1, 150, 0.7, 1, 0.4, 0.3, 0.3, 0.3, 0.3, 0.3];
+/** Spread of contact potential in V between new valves of a type. */
+export const offsetSpread_V = (mu: number): number => 0.05 + 6 / mu;
+
+/**
+ * Spread of new valves of a type in each parameter, in the order of `TRIODE_NAMES` and `PENTODE_NAMES`, with what the
+ * sheet leaves open: it prints a few points, so that how the curves run between and beyond them (softness and its
+ * growth, low plate voltages, the knee) is hardly better known of a type than of any valve.
+ */
+const typeSpread = (mu: number) => [
+  0.14,
+  0.08,
+  0.12,
+  offsetSpread_V(mu),
+  0.12,
+  200,
+  0.9,
+  2,
+  0.5,
+  0.4,
+  0.6,
+  0.6,
+  0.4,
+  0.7,
+];
 
 /**
  * What is believed of a valve of a known type, in the scale of `typeScale`: its catalogue curves, and the spread of new valves around them. The
@@ -170,21 +196,23 @@ export function typeBelief({ model, published }: Pick<CatalogueEntry, "model" | 
   const sds = typeSpread(model.mu);
   const limits = generalBelief(model.kind, { current_A: 1, mu: model.mu, scale }).each;
   const each = toParameters(model, scale).map((centre, i) => ({ ...limits[i]!, centre, sd: sds[i]! }));
-  const tested = (p: Float64Array): [current: number, gm: number] => {
+  const tested = (p: Float64Array): readonly number[] => {
     const { plate_V, grid_V, screen_V } = published;
     const { plate_A, dPlate } = valveCurrents(toModel(model.kind, p, scale), plate_V, grid_V, screen_V);
-    return [Math.log(plate_A) / TESTED.current, Math.log(dPlate[1]) / TESTED.gm];
+    const figures = [Math.log(plate_A) / TESTED.current, Math.log(dPlate[1]) / TESTED.gm];
+    return model.kind === "triode" ? [...figures, Math.log(dPlate[1] / dPlate[0]) / TESTED.mu] : figures;
   };
   const centre = Float64Array.from(each, (b) => b.centre);
+  const rows = tested(centre);
   const slopes = each.map(({ sd, low, high }, k) => {
-    if (high <= low) return [0, 0] as const;
+    if (high <= low) return rows.map(() => 0);
     const [up, down] = [centre.slice(), centre.slice()];
     up[k]! += 1e-4 * sd;
     down[k]! -= 1e-4 * sd;
     const [above, below] = [tested(up), tested(down)];
-    return [(above[0] - below[0]) / (2e-4 * sd), (above[1] - below[1]) / (2e-4 * sd)] as const;
+    return rows.map((_, row) => (above[row]! - below[row]!) / (2e-4 * sd));
   });
-  return { each, together: [0, 1].map((row) => Float64Array.from(slopes, (s) => s[row]!)) };
+  return { each, together: rows.map((_, row) => Float64Array.from(slopes, (s) => s[row]!)) };
 }
 
 /**

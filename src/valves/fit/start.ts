@@ -1,5 +1,5 @@
 import { softened } from "../plateLaw.ts";
-import type { Scale } from "./parameters.ts";
+import { type Scale, SOFTNESS } from "./parameters.ts";
 import type { CurvePoint } from "./point.ts";
 
 /** A first guess good enough for the fit to find its way: the mu whose simple law lies nearest the points. */
@@ -10,8 +10,6 @@ export interface Start {
 }
 
 const EXPONENT = 1.4;
-/** Softness of cut-off over V/mu: what most types of the catalogue come to within a factor of two. */
-export const SOFTNESS = 0.1;
 
 /**
  * Tries mu from 1.2 to 150 in steps of 8 %, each with the best factor of I = k·max(V/mu + Vg, 0)^1.4, and keeps the

@@ -2,7 +2,7 @@ import type { Random } from "../../../maths/random.ts";
 import { catalogueEntry, type ValveModel, valveCurrents } from "../../model.ts";
 import { FORM_COUNT, formSurface } from "../form.ts";
 import { SCREEN_FORM, UNKNOWN } from "../odds.ts";
-import { toModel, toParameters, typeBelief, typeScale } from "../parameters.ts";
+import { offsetSpread_V, TESTED, toModel, toParameters, typeBelief, typeScale } from "../parameters.ts";
 import type { CurvePoint } from "../point.ts";
 
 /** A valve whose true currents are known, drawn about a type of the catalogue. */
@@ -99,61 +99,64 @@ export const OTHER_LAWS: readonly (readonly [type: string, law: Law])[] = [
   ["EF86", arctangent(smoothDrive(1.35, 4), 10, 0.13)],
 ];
 
-/** Spread of mu between new valves of a type, as the fit believes it. */
-const MU_SPREAD = 0.07;
-
 /**
- * A valve of another law that its maker would pass: current, gm and mu at the type's published point (of a pentode: of
- * the screen) drawn with the published spread. The law's own mu and a contact potential added to the grid's voltage are
- * found so that it has them; the shape stays its author's.
+ * A valve of a type whose usual valve follows another law: the law's mu and a contact potential added to the grid's
+ * voltage are found so that its current, gm and mu (of a pentode: mu of the screen) at the type's published point are the
+ * usual ones; the shape stays its author's. About that, new valves spread in mu, contact potential and current as the
+ * published limits let them, and makers pass only what comes near the published current and gm.
  */
 export function ofAnotherLaw([type, law]: (typeof OTHER_LAWS)[number], random: Random): DrawnValve {
   const { kind, published, model } = catalogueEntry(type)!;
-  const { plate_V, grid_V, screen_V = 0, plate_mA } = published;
+  const { plate_V, grid_V, screen_V = 0 } = published;
   const usual = valveCurrents(model, plate_V, grid_V, screen_V);
   const pull = kind === "triode" ? 0 : 2;
-  const current = random.normal(0, 0.13);
-  const gmOverCurrent = (usual.dPlate[1] / usual.plate_A) * Math.exp(-current / 2 + random.normal(0, 0.06));
-  const wanted = [gmOverCurrent, (usual.dPlate[1] / usual.dPlate[pull]) * Math.exp(random.normal(0, MU_SPREAD))];
-  const plateMu = model.kind === "pentode" ? model.plateMu * Math.exp(random.normal(0, 0.3)) : Infinity;
-  const bareOf = (mu: number, offset_V: number): DrawnValve["currents_mA"] => {
+  const currentsOf = (mu: number, offset_V: number, plateMu: number): DrawnValve["currents_mA"] => {
     const ofAuthor = law(mu, plateMu);
     return (va, vg, vs) => ofAuthor(va, vg + offset_V, vs);
   };
-  const figures = (mu: number, offset_V: number) => {
-    const now = (by: number, pulled: number) =>
-      Math.log(
-        bareOf(mu, offset_V)(
-          plate_V * (1 + (pull === 0 ? pulled : 0)),
-          grid_V + by,
-          screen_V * (1 + (pull === 2 ? pulled : 0)),
-        ).plate_mA,
-      );
-    const ofGrid = (now(1e-3, 0) - now(-1e-3, 0)) / 2e-3;
-    const ofPull = (now(0, 1e-4) - now(0, -1e-4)) / (2e-4 * (pull === 0 ? plate_V : screen_V));
-    return [ofGrid, ofGrid / ofPull];
+  const figures = (of: DrawnValve["currents_mA"]) => {
+    const now = (plate: number, grid: number, screen: number) =>
+      Math.log(of(plate_V + plate, grid_V + grid, screen_V + screen).plate_mA);
+    const pulled = (by: number) => (pull === 0 ? now(by, 0, 0) : now(0, 0, by));
+    const perGrid = (now(0, 1e-3, 0) - now(0, -1e-3, 0)) / 2e-3;
+    return { plate_mA: Math.exp(now(0, 0, 0)), perGrid, mu: (perGrid * 0.02) / (pulled(0.01) - pulled(-0.01)) };
   };
-  let [mu, offset_V] = [wanted[1]!, 0];
+  const plateMu = model.kind === "pentode" ? model.plateMu : Infinity;
+  const usualMu = usual.dPlate[1] / usual.dPlate[pull];
+  let [mu, offset_V] = [usualMu, 0];
   for (let turn = 0; turn < 60; turn++) {
-    // More drive leaves a volt at the grid less of it.
+    // More drive leaves a volt at the grid less of the current.
     let [low, high] = [-Math.abs(grid_V) - 2, Math.abs(grid_V) + 3];
     for (let step = 0; step < 50; step++) {
       offset_V = (low + high) / 2;
-      if (figures(mu, offset_V)[0]! > wanted[0]!) low = offset_V;
+      if (figures(currentsOf(mu, offset_V, plateMu)).perGrid > usual.dPlate[1] / usual.plate_A) low = offset_V;
       else high = offset_V;
     }
-    mu *= wanted[1]! / figures(mu, offset_V)[1]!;
+    mu *= usualMu / figures(currentsOf(mu, offset_V, plateMu)).mu;
   }
-  const bare = bareOf(mu, offset_V);
-  const factor = (plate_mA * Math.exp(current)) / bare(plate_V, grid_V, screen_V).plate_mA;
-  return {
-    type,
-    kind,
-    currents_mA(va, vg, vs) {
-      const c = bare(va, vg, vs);
-      return { plate_mA: c.plate_mA * factor, screen_mA: c.screen_mA * factor };
-    },
-  };
+  const standard = figures(currentsOf(mu, offset_V, plateMu));
+  for (;;) {
+    const current = 0.14 * random.normal();
+    const bare = currentsOf(
+      mu * Math.exp(0.07 * random.normal()),
+      offset_V + offsetSpread_V(model.mu) * random.normal(),
+      plateMu * Math.exp(0.3 * random.normal()),
+    );
+    const now = figures(bare);
+    const offCurrent = current + Math.log(now.plate_mA / standard.plate_mA);
+    const offGm = offCurrent + Math.log(now.perGrid / standard.perGrid);
+    const squares = (offCurrent / TESTED.current) ** 2 + (offGm / TESTED.gm) ** 2;
+    if (!(random.uniform() < Math.exp(-squares / 2))) continue;
+    const factor = (usual.plate_A * 1e3 * Math.exp(current)) / standard.plate_mA;
+    return {
+      type,
+      kind,
+      currents_mA(va, vg, vs) {
+        const c = bare(va, vg, vs);
+        return { plate_mA: c.plate_mA * factor, screen_mA: c.screen_mA * factor };
+      },
+    };
+  }
 }
 
 /** Where a valve may be read: about its published point, from 4 % to 220 % of the published current. */
