@@ -235,14 +235,15 @@ function toneIn(
   const first = lone.map((tone, c) =>
     fitHarmonics(thinned[c]!, low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz), weight),
   );
-  const plain = thinned.slice(toned.length);
-  const fits = fitMains([...first.map(({ rest }) => rest), ...plain], low_Hz, [50, 60], {
+  const fits = fitMains(thinned, low_Hz, [50, 60], {
     exclude_Hz: tonesOf(first, duration_s),
   });
   const found = fits.filter((fit) => fit.found);
   const tones = first.map((one, c): ToneInStretch => {
-    const { rest, ...fit } = followTone(one, takeOutMains(one.rest, found, c), low_Hz, weight);
-    rests[c] = joined(rests[c], restDensity(rest, low_Hz));
+    const left = takeOutMains(thinned[c]!, found, c);
+    const before = restDensity(left, low_Hz);
+    const { rest, ...fit } = followTone(one, left, low_Hz, weight, before);
+    rests[c] = joined(rests[c], rest === left ? before : restDensity(rest, low_Hz));
     return { fit };
   });
   return { tones, fits };
@@ -378,11 +379,11 @@ function isOrderOf(frequency_Hz: number, fundamental_Hz: number, near_Hz: number
 }
 
 /** Every tone and harmonic once, those of channels on one generator counted together. */
-function tonesOf(fits: readonly ToneFit[], duration_s: number): number[] {
+function tonesOf(fits: readonly Pick<ToneFit, "comb">[], duration_s: number): number[] {
   const tones: number[] = [];
-  for (const fit of fits) {
-    for (const { order } of fit.harmonics) {
-      const tone_Hz = order * fit.frequency_Hz;
+  for (const { comb } of fits) {
+    for (const order of comb.orders) {
+      const tone_Hz = order * comb.track.carrier_Hz;
       if (tones.every((other) => Math.abs(other - tone_Hz) > 0.3 / duration_s)) tones.push(tone_Hz);
     }
   }

@@ -4,7 +4,7 @@ import { type LoneTone, loneToneReader, takeOutTone } from "./loneTone.ts";
 import { type Bench, type Comb, combOn, emptyRooms, totals } from "./mains/comb.ts";
 import type { BlockSums, Blocks } from "./mains/combSums.ts";
 import { heterodyne } from "./mains/heterodyne.ts";
-import { noiseAtLine, spectraOfRest } from "./mains/lineNoise.ts";
+import { noiseAtLine, type RestSpectrum, spectraOfRest } from "./mains/lineNoise.ts";
 import { phaseSource, recentred, steadyTrack } from "./mains/phaseTrack.ts";
 import { readPhase } from "./mains/readPhase.ts";
 import { takeOut } from "./mains/waveform.ts";
@@ -41,7 +41,9 @@ export function fitTone(signal: Float64Array, rate_Hz: number, roughly_Hz: numbe
   const lone = reader.tone();
   const left = signal.slice();
   takeOutTone(left, 0, rate_Hz, lone);
-  return fitHarmonics(left, rate_Hz, lone, orders);
+  const { comb, bench } = fitHarmonics(left, rate_Hz, lone, orders);
+  const [rest] = spectraOfRest([left], rate_Hz, mostPieces);
+  return reportOf(bench, comb, left, noiseAtOrders(rest!, comb));
 }
 
 /** Steps on tone and harmonics together; each about squares the error before it. */
@@ -51,7 +53,8 @@ const exact = 1e-13;
 const below = 0.02;
 
 /**
- * Goes on from a tone that was read and taken out of a signal, and finds its harmonics.
+ * Goes on from a tone that was read and taken out of a signal, and finds its harmonics; their doubts wait for
+ * `followTone`.
  *
  * @param without  the signal, perhaps at a lower rate since, without that tone; given up: what is left is written into it
  * @param rate_Hz  of `without`, whose first sample is the signal's
@@ -62,15 +65,14 @@ export function fitHarmonics(
   lone: LoneTone,
   orders: number,
   weight = weightOf(without.length, rate_Hz),
-): ToneFit {
+): { comb: Comb; bench: Bench } {
   const bench = benchOn(without, rate_Hz, weight);
   const left = without;
   const all = Array.from({ length: orders }, (_, i) => i + 1);
   const blocks = toneBlocks(lone.frequency_Hz, rate_Hz, without.length);
   const comb = combOn(bench, steadyTrack(lone.frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
   comb.phasors[0]!.set([lone.re, lone.im]);
-  const fitted = stepped(bench, comb, left, orders);
-  return reportOf(bench, fitted, left, noiseOfOrders(left, rate_Hz, lone.frequency_Hz, all));
+  return { comb: stepped(bench, comb, left, orders), bench };
 }
 
 /** Steps until nothing moves; `left` is written into. */
@@ -103,15 +105,20 @@ export function fitAgain(fit: ToneFit, rest: Float64Array, rate_Hz: number): Ton
   return followTone(fit, rest.slice(), rate_Hz);
 }
 
-/** The same where the rest may be given up: what is left is written into it. */
+/**
+ * The same where the rest may be given up: what is left is written into it.
+ *
+ * @param spectrum  of the rest, where it is known
+ */
 export function followTone(
   { comb: before }: Pick<ToneFit, "comb">,
   rest: Float64Array,
   rate_Hz: number,
   weight = weightOf(rest.length, rate_Hz),
+  spectrum?: RestSpectrum,
 ): ToneFit {
   const bench = benchOn(rest, rate_Hz, weight);
-  const noise = noiseOfOrders(bench.signals[0]!, rate_Hz, before.track.carrier_Hz, before.orders);
+  const noise = noiseAtOrders(spectrum ?? spectraOfRest([rest], rate_Hz, mostPieces)[0]!, before);
   const still = asIs(bench, before, noise);
   if (still) return still;
   const whole = bench.signals[0]!.slice();
@@ -249,7 +256,6 @@ function step(
 /** So many pieces of a long record tell its noise well enough. */
 const mostPieces = 6;
 
-function noiseOfOrders(left: Float64Array, rate_Hz: number, tone_Hz: number, orders: readonly number[]): Float64Array {
-  const [rest] = spectraOfRest([left], rate_Hz, mostPieces);
-  return Float64Array.from(orders, (order) => noiseAtLine(rest!, order * tone_Hz));
+function noiseAtOrders(rest: RestSpectrum, { orders, track }: Comb): Float64Array {
+  return Float64Array.from(orders, (order) => noiseAtLine(rest, order * track.carrier_Hz));
 }

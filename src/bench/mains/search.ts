@@ -18,10 +18,16 @@ const unremarkable = 6;
 /** A longer piece is not padded: a line between two of its bins loses 1.4 dB of a level that length has raised. */
 const longPiece = 2 ** 18;
 
-/** Evidence bin by bin, in pieces of one length. */
+/** What one signal says bin by bin. */
+interface Said {
+  readonly step_Hz: number;
+  readonly said: Float64Array;
+}
+
+/** The same of all signals, in pieces of one length. */
 interface Evidence {
   readonly piece_s: number;
-  readonly spectra: readonly Density[];
+  readonly spectra: readonly Said[];
 }
 
 /**
@@ -33,7 +39,7 @@ export function searchable(signals: readonly Float64Array[], rate_Hz: number): E
   const inPieces = (piece: number): Evidence => ({
     piece_s: piece / rate_Hz,
     spectra: signals.map((signal) =>
-      evidence(averagedPeriodogram(signal, rate_Hz, piece, piece > longPiece ? 1 : 2), reach_Hz(piece / rate_Hz)),
+      saidBy(averagedPeriodogram(signal, rate_Hz, piece, piece > longPiece ? 1 : 2), reach_Hz(piece / rate_Hz)),
     ),
   });
   const short = Math.round(2 * rate_Hz);
@@ -55,15 +61,16 @@ export function reach_Hz(duration_s: number): number {
   return Math.max(12, 20 / duration_s);
 }
 
-/** Log likelihood ratio of each bin against noise of the level about it; 0 where it lies below that level. */
-function evidence(density: Density, reach: number): Density {
-  const floor = runningFloor(density, () => reach);
-  const n = density.averages;
-  const V2_per_Hz = density.V2_per_Hz.map((power, k) => {
-    const ratio = power / floor[k]!;
-    return ratio > 1 ? n * (ratio - 1 - Math.log(ratio)) : 0;
-  });
-  return { step_Hz: density.step_Hz, V2_per_Hz, averages: n };
+/**
+ * What each bin says by its log likelihood ratio against noise of the level about it, nothing below that level.
+ */
+function saidBy({ step_Hz, V2_per_Hz, averages }: Density, reach: number): Said {
+  const said = runningFloor({ step_Hz, V2_per_Hz, averages }, () => reach);
+  for (let k = 0; k < said.length; k++) {
+    const above = V2_per_Hz[k]! / said[k]! - 1;
+    said[k] = averages * above > unremarkable ? say(averages * (above - Math.log1p(above))) : 0;
+  }
+  return { step_Hz, said };
 }
 
 /** One order's say. It grows with the logarithm of a strong line, so that no stray line outvotes a whole comb. */
@@ -72,7 +79,7 @@ function say(evidence: number): number {
 }
 
 function bestOf(
-  spectra: readonly Density[],
+  spectra: readonly Said[],
   nominal_Hz: number,
   orders: number,
   piece_s: number,
@@ -80,23 +87,22 @@ function bestOf(
 ): Candidate {
   const step_Hz = 0.5 / (Math.min(orders, 60) * piece_s);
   const steps = Math.ceil((searchShare * nominal_Hz) / step_Hz);
-  const said = spectra.map(({ V2_per_Hz }) => V2_per_Hz.map(say));
   let best = { frequency_Hz: nominal_Hz, score: 0 };
   for (let i = -steps; i <= steps; i++) {
     const frequency_Hz = nominal_Hz + i * step_Hz;
     if (taken_Hz.some((taken) => Math.abs(taken - frequency_Hz) < Math.max(0.3 / piece_s, 0.02))) continue;
     let score = 0;
-    spectra.forEach((spectrum, s) => {
-      const line = said[s]!;
-      const ratio = frequency_Hz / spectrum.step_Hz;
-      for (let k = 1; k <= orders; k++) score += line[Math.round(k * ratio)] ?? 0;
-    });
+    for (const { step_Hz: bin_Hz, said } of spectra) {
+      const ratio = frequency_Hz / bin_Hz;
+      const most = Math.min(orders, Math.floor((said.length - 1) / ratio));
+      for (let k = 1; k <= most; k++) score += said[Math.floor(k * ratio + 0.5)]!;
+    }
     if (score > best.score) best = { frequency_Hz, score };
   }
   const speaking = Array.from({ length: orders }, (_, i) => i + 1).filter((order) =>
-    spectra.some(({ step_Hz: bin_Hz }, s) => {
+    spectra.some(({ step_Hz: bin_Hz, said }) => {
       const k = Math.round((order * best.frequency_Hz) / bin_Hz);
-      return Math.max(said[s]![k - 1] ?? 0, said[s]![k] ?? 0, said[s]![k + 1] ?? 0) > 0;
+      return Math.max(said[k - 1] ?? 0, said[k] ?? 0, said[k + 1] ?? 0) > 0;
     }),
   );
   return { ...best, orders: speaking };

@@ -123,9 +123,10 @@ export function runningFloor(density: Density, reach_Hz: (frequency_Hz: number) 
   while (left < last) {
     const right = Math.min(last, left + Math.max(1, Math.round(reach_Hz(left * step_Hz) / step_Hz / 2)));
     const rightLog = Math.log(Math.max(tiny, at(right)));
-    for (let k = left; k <= right; k++) {
-      floor[k] = Math.exp(leftLog + ((rightLog - leftLog) * (k - left)) / (right - left));
-    }
+    const rise = Math.exp((rightLog - leftLog) / (right - left));
+    floor[left] = Math.exp(leftLog);
+    for (let k = left + 1; k < right; k++) floor[k] = floor[k - 1]! * rise;
+    floor[right] = Math.exp(rightLog);
     left = right;
     leftLog = rightLog;
   }
