@@ -56,45 +56,132 @@ test("the way for many valves comes within 1 % of the best, and its bound never 
   });
 });
 
-test("sixty fours from 400 valves and mixed sizes from 120 are proven within 1 %, and so are twenty-five fours that use all of 100", async () => {
-  const ask = (places: readonly (readonly number[])[], sizes: readonly number[]) =>
-    setsBySpread({
-      valves: places.map((place, i) => ({
-        id: `T-${i}`,
-        features: Object.fromEntries(place.map((x, f) => [`f${f}`, x])),
-      })),
-      demand: sizes.map((size, i) => ({ unit: `u${i}`, positions: Array.from({ length: size }, (_, k) => `p${k}`) })),
-      weights: Object.fromEntries(places[0]!.map((_, f) => [`f${f}`, 1])),
-      limit: Number.MAX_VALUE,
-    });
-  const fours = await ask(draw(400, 2), new Array<number>(60).fill(4));
-  expect(fours.sets).toHaveLength(60);
-  expect(fours.gap / fours.totalCost, seed).toBeLessThan(0.01);
-  recordAccuracy({
-    area: "valves",
-    what: "gap of 60 fours chosen from 400 valves of two features",
-    source: "bound by prices that hold for every set",
-    reached: `${((100 * fours.gap) / fours.totalCost).toFixed(2)} %`,
-    limit: "1 %",
-  });
-  const all = await ask(draw(100, 2), new Array<number>(25).fill(4));
-  expect(all.sets).toHaveLength(25);
-  expect(all.gap / all.totalCost, seed).toBeLessThan(0.01);
-  recordAccuracy({
-    area: "valves",
-    what: "gap of 25 fours that use all of 100 valves of two features",
-    source: "bound by prices that hold for every set",
-    reached: `${((100 * all.gap) / all.totalCost).toFixed(2)} %`,
-    limit: "1 %",
-  });
-  const mixed = await ask(draw(120, 2), [...new Array<number>(16).fill(2), ...new Array<number>(8).fill(3), 4, 4, 5]);
-  expect(mixed.sets).toHaveLength(27);
-  expect(mixed.gap / mixed.totalCost, seed).toBeLessThan(0.01);
+// second method: the search over every set
+test("sets of seven to nine keep a bound by their halves that never passes the best", async () => {
+  for (const list of [
+    [8, 8],
+    [7, 4, 3],
+    [9, 6],
+  ]) {
+    const places = draw(list.reduce((a, b) => a + b, 0) + random.integer(2), 2);
+    const costing = spreadCosting(places);
+    const order = { sizes: sizesOf(list), limit: Number.MAX_VALUE };
+    const found = improve(costing, order, places);
+    const best = (await provenSets(costing, order, found))!;
+    expect(best.optimal).toBe(true);
+    const least = totalCost(costing, best.groups);
+    const many = (await manySets(costing, order, found))!;
+    expect(many.bound, seed).toBeLessThanOrEqual(least * (1 + 1e-7));
+    expect(many.bound, seed).toBeGreaterThan(0.4 * least);
+    expect(sizesOf(many.groups.map((g) => g.length))).toEqual(order.sizes);
+    expect(totalCost(costing, many.groups), seed).toBeLessThan(least * 1.02);
+  }
 });
+
+const used_s = () => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e6;
+};
+/** Time is the processor's, so that a busy machine is asked no less. */
+function ask(places: readonly (readonly number[])[], sizes: readonly number[], seconds: number) {
+  const begun_s = used_s();
+  return setsBySpread({
+    valves: places.map((place, i) => ({
+      id: `T-${i}`,
+      features: Object.fromEntries(place.map((x, f) => [`f${f}`, x])),
+    })),
+    demand: sizes.map((size, i) => ({ unit: `u${i}`, positions: Array.from({ length: size }, (_, k) => `p${k}`) })),
+    weights: Object.fromEntries(places[0]!.map((_, f) => [`f${f}`, 1])),
+    limit: Number.MAX_VALUE,
+    hasTime: () => used_s() - begun_s < seconds,
+  });
+}
+const many = (count: number, size: number) => new Array<number>(count).fill(size);
+
+for (const { what, valves, features, sizes, limit_pct } of [
+  { what: "60 fours chosen from 400 valves", valves: 400, features: 2, sizes: many(60, 4), limit_pct: 1 },
+  { what: "25 fours that use all of 100 valves", valves: 100, features: 2, sizes: many(25, 4), limit_pct: 1 },
+  {
+    what: "27 sets of two to five from 120 valves",
+    valves: 120,
+    features: 2,
+    sizes: [...many(16, 2), ...many(8, 3), 4, 4, 5],
+    limit_pct: 1,
+  },
+  {
+    what: "36 sets of two to five from 150 valves",
+    valves: 150,
+    features: 3,
+    sizes: [...many(20, 2), ...many(12, 3), 4, 4, 4, 5],
+    limit_pct: 2,
+  },
+]) {
+  test(`${what} of ${features} features are proven within ${limit_pct} % in two seconds of processor time`, async () => {
+    const answer = await ask(draw(valves, features), sizes, 2);
+    expect(answer.sets).toHaveLength(sizes.length);
+    const gap_pct = (100 * answer.gap) / answer.totalCost;
+    expect(gap_pct, seed).toBeLessThan(limit_pct);
+    recordAccuracy({
+      area: "valves",
+      what: `gap of ${what} of ${features} features`,
+      source: "bound by prices that hold for every set",
+      reached: `${gap_pct.toFixed(2)} %`,
+      limit: `${limit_pct} %`,
+    });
+  });
+}
+
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 0);
+
+// By command, since it takes long: STILLGLOW_DRAWS=3 npx vitest run src/valves/sets/many.test.ts
+test.runIf(draws > 0)(
+  "all 400 valves in fours come within 1 %, all 2,000 within 5 %, given a minute",
+  async () => {
+    for (let t = 0; t < draws; t++) {
+      for (const [valves, features, limit_pct] of [
+        [400, 2, 1],
+        [400, 3, 1],
+        [2000, 2, 5],
+      ] as const) {
+        const answer = await ask(draw(valves, features), many(valves / 4, 4), 60);
+        const gap_pct = (100 * answer.gap) / answer.totalCost;
+        console.log(`${valves} valves of ${features} features in fours: ${gap_pct.toFixed(2)} %`);
+        expect.soft(gap_pct, `${valves}, ${features}, draw ${t}`).toBeLessThan(limit_pct);
+      }
+    }
+  },
+  3_600_000,
+);
+
+function* splits(left: number, most: number): Generator<number[]> {
+  if (left === 0) yield [];
+  for (let part = Math.min(left, most); part >= 2; part--) {
+    for (const rest of splits(left - part, part)) yield [part, ...rest];
+  }
+}
+
+test.runIf(draws > 0)(
+  "every way to split 24 valves into sets of two and more is proven best",
+  async () => {
+    let longest_s = 0;
+    for (let t = 0; t < draws; t++) {
+      for (let features = 1; features <= 4; features++) {
+        for (const sizes of splits(24, 24)) {
+          const begun_s = used_s();
+          const answer = await ask(draw(24, features), sizes, 8);
+          longest_s = Math.max(longest_s, used_s() - begun_s);
+          expect.soft(answer.optimal, `${sizes.join("+")}, ${features} features, draw ${t}`).toBe(true);
+        }
+      }
+    }
+    console.log(`every split of 24 valves: at most ${longest_s.toFixed(1)} s of processor time`);
+  },
+  7_200_000,
+);
 
 // second method: the search over every set
 test("a few large sets divided valve by valve are the best that every set weighed gives", async () => {
-  for (let t = 0; t < 30; t++) {
+  for (let t = 0; t < 60; t++) {
     const list = [
       [4, 5],
       [5, 5],

@@ -1,5 +1,6 @@
 import { annealed } from "./annealed.ts";
 import { type Boxes, boxes } from "./box.ts";
+import { dived } from "./dived.ts";
 import { halved } from "./halves.ts";
 import { PartsProgram } from "./partsProgram.ts";
 import { merged, neighbourSets, numbersIn, type Pool, poolOf, worthySets } from "./pool.ts";
@@ -19,15 +20,23 @@ const NEIGHBOUR_SETS = 20;
 const LOOKED_AT = 60;
 const WITHIN = 0.25;
 const FIRST_MOVES_A_VALVE = 2500;
-const MOST_FIRST_MOVES = 3e6;
+const MOST_FIRST_MOVES = 5e6;
 const HOT = 0.15;
+/** What a dive leaves in disorder at its end is exchanged away without losing what it put in order. */
+const LUKEWARM = 0.06;
+/** Groupings of large sets that are drawn, exchanges tried in each, and how hot it begins. */
 const LARGE_DRAWN = 6;
+const LARGE_MOVES_A_VALVE = 5000;
+const MOST_LARGE_MOVES = 4e5;
+const LARGE_HOT = 0.2;
+/** Nearer to the bound than this share, a first grouping is not dived for a better one. */
+const NEAR_ENOUGH = 1e-3;
 /** So few sets are handed to branch and bound for the last word. */
 const KEPT = 1500;
 const MOST_SEARCHED_FIRST = 1000;
 const MOST_SEARCHED = 8000;
 const SEARCH_s = 4;
-const LOOKS = 2e6;
+const LOOKS_A_VALVE = 5000;
 const TURNS = [
   { valves: 500, weighed: 2.4, seconds: 2 },
   { valves: 240, weighed: 4, seconds: 2 },
@@ -78,32 +87,33 @@ export async function manySets(
   const used = [...made].reduce((sum, [size, count]) => sum + size * count, 0);
   const packing: Packing = { valves: n, made, isTight: used === n };
   const first = found.map((group) => group.map((v) => place[v]!));
-  let groups: readonly (readonly number[])[] = annealed(
-    space,
-    first,
-    order,
-    Math.min(MOST_FIRST_MOVES, FIRST_MOVES_A_VALVE * n),
-    HOT,
-    0,
-  );
+  const moves = Math.min(MOST_FIRST_MOVES, FIRST_MOVES_A_VALVE * n);
+  let groups: readonly (readonly number[])[] = annealed(space, first, order, moves, HOT, 0);
   const usual = costOf(groups) / groups.length;
   if (!(usual > 0)) return { groups: outside(groups), bound: 0, optimal: true, isPriced: true };
   if (sizes.at(-1)! > LARGEST) {
+    const tried = Math.min(MOST_LARGE_MOVES, LARGE_MOVES_A_VALVE * n);
     for (let seed = 1; seed <= LARGE_DRAWN && !isLate(order); seed++) {
-      const own = annealed(space, groups, order, Math.min(MOST_FIRST_MOVES, FIRST_MOVES_A_VALVE * n), HOT, seed);
+      const own = annealed(space, groups, order, tried, LARGE_HOT, seed);
       if (costOf(own) < costOf(groups)) groups = own;
     }
     const bound = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
     return { groups: outside(groups), bound, optimal: false, isPriced: false };
   }
   const start = neighbourSets(space, sizes, order.limit, NEIGHBOUR_SETS, groups);
-  const proof = await linearPrices(space, packing, start, order, costOf(groups));
+  const { proof, dive } = await linearPrices(space, packing, start, order, costOf(groups), true);
   if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false, isPriced: false };
   const { prices } = proof;
+  if (dive !== undefined) {
+    const healed = annealed(space, dive, order, moves, LUKEWARM, 1);
+    if (costOf(healed) < costOf(groups)) groups = healed;
+  }
   const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
   if (worthy !== undefined) {
-    groups = regrouped(space, worthy, prices, groups, { left: LOOKS }, order.hasTime);
-    groups = await windowed(space, worthy, proof, packing, groups, TURNS, order);
+    groups = regrouped(space, worthy, prices, groups, { left: LOOKS_A_VALVE * n }, order.hasTime);
+    // Few sets of least reduced cost fit a window unless it holds all.
+    const turns = n > TURNS[0]!.valves ? TURNS.slice(1) : TURNS;
+    groups = await windowed(space, worthy, proof, packing, groups, turns, order);
   }
   const isNear = costOf(groups) - proof.bound < MOST_ROOM * usual;
   let last = isNear
@@ -141,15 +151,24 @@ async function boundByHalves(
     NEIGHBOUR_SETS,
     better,
   );
-  const proof = await linearPrices(space, { valves, made, isTight }, start, order, reachable);
+  const { proof } = await linearPrices(space, { valves, made, isTight }, start, order, reachable, false);
   return (proof?.bound ?? 0) / factor;
 }
 
-async function linearPrices(space: Boxes, packing: Packing, start: Pool, order: Order, reachable: number) {
+async function linearPrices(
+  space: Boxes,
+  packing: Packing,
+  start: Pool,
+  order: Order,
+  reachable: number,
+  dives: boolean,
+) {
   const usual = reachable / [...packing.made.values()].reduce((a, b) => a + b, 0);
   const program = await PartsProgram.create(packing, start.widest, usual);
   try {
-    return provenPrices(program, space, packing, start, order, reachable);
+    const proof = provenPrices(program, space, packing, start, order, reachable);
+    const isNear = !dives || proof === undefined || reachable <= proof.bound * (1 + NEAR_ENOUGH);
+    return { proof, dive: isNear ? undefined : dived(program, space, packing, usual, order) };
   } finally {
     program.dispose();
   }
