@@ -1,6 +1,7 @@
 import { BadInput } from "../../maths/badInput.ts";
 import { inverseNormal, leastSquares } from "../../maths/leastSquares/leastSquares.ts";
 import { catalogueEntry, type ValveModel } from "../model.ts";
+import { cholesky } from "./cholesky.ts";
 import { type LikelyCurves, likelyCurves } from "./likely.ts";
 import { type Belief, type Beliefs, generalBelief, type Scale, toModel, typeBelief, typeScale } from "./parameters.ts";
 import type { CurvePoint } from "./point.ts";
@@ -78,9 +79,14 @@ export function fitCurve({ kind, type, points }: FitQuestion): FittedCurve {
   if (known) {
     const asType: Question = { ...asAny, beliefs: typeBelief(known), scale: typeScale(known) };
     const settled = likeliest(asType);
-    if (!isUnlike(settled)) return describe(kind, points, asType, settled, "type");
+    const alone = likeliest(asAny);
+    const saysUnlike = evidenceOf(asAny, alone) - evidenceOf(asType, settled);
+    if (settled.sigma <= 4 * USUAL_SCATTER && saysUnlike < UNLIKE) {
+      return describe(kind, points, asType, settled, "type");
+    }
+    return describe(kind, points, asAny, alone, "set aside");
   }
-  return describe(kind, points, asAny, likeliest(asAny), known ? "set aside" : "general");
+  return describe(kind, points, asAny, likeliest(asAny), "general");
 }
 
 interface Question {
@@ -91,9 +97,31 @@ interface Question {
   readonly middle: Scale;
 }
 
-/** The belief in a type is set aside where the points pull it far beyond the spread of new valves of that type. */
-function isUnlike(settled: Settled): boolean {
-  return settled.strain > 20 || settled.sigma > 4 * USUAL_SCATTER;
+/** A valve is taken to be unlike its type's sheet where its points say so by odds of twenty to one. */
+const UNLIKE = Math.log(20);
+
+/**
+ * Logarithm of how likely the points were under a belief, whatever the parameters, up to a constant:
+ *
+ *     ln Z ≈ ln(likelihood at the best · what was believed there) + ½·ln(|covariance after| / |covariance before|)
+ *
+ * so that a narrow belief is worth more where it is met, and less where the points must strain it.
+ *
+ * @source Laplace's approximation (remembered)
+ */
+function evidenceOf({ beliefs: { each, together } }: Question, settled: Settled): number {
+  const { logLikelihood, strain, sigma, covariance } = settled;
+  const free = each.flatMap((b, k) => (b.high > b.low ? [k] : []));
+  const halfLogDeterminant = (entry: (a: number, b: number) => number) => {
+    const matrix = Float64Array.from(free.flatMap((a) => free.map((b) => entry(a, b))));
+    return cholesky(matrix, free.length);
+  };
+  const before = -halfLogDeterminant((a, b) =>
+    together.reduce((sum, row) => sum + row[a]! * row[b]!, a === b ? 1 / each[a]!.sd ** 2 : 0),
+  );
+  const after = halfLogDeterminant((a, b) => covariance[a]?.[b] ?? (a === b ? each[a]!.sd ** 2 : 0));
+  const scatter = USUAL_SCATTER_WEIGHT * (Math.log(sigma) + 0.5 * (USUAL_SCATTER / sigma) ** 2);
+  return logLikelihood - 0.5 * strain - scatter + after - before;
 }
 
 /**

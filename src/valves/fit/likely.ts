@@ -20,15 +20,15 @@ export interface LikelyCurves {
 
 const KEPT = 400;
 /** Readings gone through in all, each step counting as some more; few readings are walked over longer. */
-const WORK = 1_600_000;
+const WORK = 1_200_000;
 const BESIDE = 20;
-const STEPS = { least: 8000, most: 60_000 } as const;
+const STEPS = { least: 8000, most: 50_000 } as const;
 /** Readings at first count this much less, times their number over sixty, and fully after this share of the learning. */
 const HEATED = { share: 0.4, fewReadings: 60 } as const;
 /** Share of the steps spent on learning the way; none of them is kept. */
 const LEARNING = 0.35;
 /** Every so many steps scatter, floor and form are moved instead of the parameters. */
-const TURN = 4;
+const TURN = 5;
 
 /**
  * Draws curves as likely as the readings and the beliefs leave them, by walking over parameters, and by turns over

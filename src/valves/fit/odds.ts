@@ -66,22 +66,31 @@ export function oddsOf(question: LikelyQuestion, surface: ReturnType<typeof form
   const { kind, beliefs, readings, scale, weights, screen, parameters } = question;
   const { each, together } = beliefs;
   const count = each.length;
+  const [low, high, centre] = (["low", "high", "centre"] as const).map((of) =>
+    Float64Array.from(each, (b) => b[of]),
+  ) as [Float64Array, Float64Array, Float64Array];
+  // What may not move is not believed anything of.
+  const perSd = Float64Array.from(each, (b) => (b.high > b.low ? 1 / b.sd : 0));
   const size = FORM_COUNT;
   const currents = currentsOf(readings, scale, kind === "pentode");
   const top = { plate: 1e-12, screen: 1e-12 };
   for (const r of readings) top[r.of] = Math.max(top[r.of], r.value_A);
   const settled_A = new Float64Array(readings.length);
   currents(parameters, settled_A);
-  const heights = readings.map((r, i) =>
-    surface(r.plate_V, r.grid_V, r.screen_V).value.map(
-      (f) => f * settled_A[i]! * (r.of === "screen" ? SCREEN_FORM : 1),
-    ),
-  );
+  // Row after row, one for each reading.
+  const heights = new Float64Array(readings.length * size);
+  readings.forEach((r, i) => {
+    const { value } = surface(r.plate_V, r.grid_V, r.screen_V);
+    const height_A = settled_A[i]! * (r.of === "screen" ? SCREEN_FORM : 1);
+    for (let a = 0; a < size; a++) heights[i * size + a] = value[a]! * height_A;
+  });
   const blocks = (["plate", "screen"] as const).flatMap((of) => {
-    const places = readings.flatMap((r, i) => (r.of === of ? [i] : []));
+    const places = Int32Array.from(readings.flatMap((r, i) => (r.of === of ? [i] : [])));
     return places.length === 0 ? [] : [{ of, places }];
   });
   const pull = new Float64Array(size);
+  const values_A = Float64Array.from(readings, (r) => r.value_A);
+  const weightOf = Float64Array.from(weights);
 
   const newWeighing = (): Weighing => ({
     perScatter: new Float64Array(readings.length),
@@ -101,26 +110,29 @@ export function oddsOf(question: LikelyQuestion, surface: ReturnType<typeof form
     into.log = log;
     // Far out the factor would lose all its digits, and seem likely for it.
     if (log === -Infinity) return;
-    blocks.forEach(({ of, places }, b) => {
+    for (let b = 0; b < blocks.length; b++) {
+      const { of, places } = blocks[b]!;
       const factor = into.factors[b]!;
       factor.fill(0);
       for (let a = 0; a < size; a++) factor[a * size + a] = 1;
-      for (const i of places) {
-        const scatter_A =
-          ((sigma * Math.hypot(readings[i]!.value_A, floor * top[of])) / Math.hypot(1, floor) / weights[i]!) *
-          (of === "screen" ? 1 / screen : 1);
+      const least_A = floor * top[of];
+      const whole = sigma / Math.sqrt(1 + floor * floor) / (of === "screen" ? screen : 1);
+      for (let j = 0; j < places.length; j++) {
+        const i = places[j]!;
+        const value_A = values_A[i]!;
+        const scatter_A = (whole * Math.sqrt(value_A * value_A + least_A * least_A)) / weightOf[i]!;
         log -= Math.log(scatter_A);
         into.perScatter[i] = 1 / scatter_A;
-        const here = heights[i]!;
         const share = (form / scatter_A) ** 2;
+        const from = i * size;
         for (let a = 0; a < size; a++) {
           const row = a * size;
-          const times = share * here[a]!;
-          for (let c = 0; c <= a; c++) factor[row + c]! += times * here[c]!;
+          const times = share * heights[from + a]!;
+          for (let c = 0; c <= a; c++) factor[row + c]! += times * heights[from + c]!;
         }
       }
       log -= cholesky(factor, size);
-    });
+    }
     into.log = log;
   }
 
@@ -128,12 +140,14 @@ export function oddsOf(question: LikelyQuestion, surface: ReturnType<typeof form
   function pullOf(b: number, misses_A: Float64Array, form: number, { perScatter, factors }: Weighing): number {
     pull.fill(0);
     let half = 0;
-    for (const i of blocks[b]!.places) {
+    const { places } = blocks[b]!;
+    for (let j = 0; j < places.length; j++) {
+      const i = places[j]!;
       const miss = misses_A[i]! * perScatter[i]!;
       half += 0.5 * miss * miss;
       const times = form * miss * perScatter[i]!;
-      const here = heights[i]!;
-      for (let a = 0; a < size; a++) pull[a]! += times * here[a]!;
+      const from = i * size;
+      for (let a = 0; a < size; a++) pull[a]! += times * heights[from + a]!;
     }
     solveLower(factors[b]!, pull);
     return half;
@@ -146,20 +160,20 @@ export function oddsOf(question: LikelyQuestion, surface: ReturnType<typeof form
     before(x: Float64Array): number {
       let squares = 0;
       for (let k = 0; k < count; k++) {
-        const { centre, sd, low, high } = each[k]!;
-        if (x[k]! < low || x[k]! > high) return -Infinity;
-        if (high > low) squares += ((x[k]! - centre) / sd) ** 2;
+        if (x[k]! < low[k]! || x[k]! > high[k]!) return -Infinity;
+        const off = (x[k]! - centre[k]!) * perSd[k]!;
+        squares += off * off;
       }
       for (const row of together) {
         let sum = 0;
-        for (let k = 0; k < count; k++) sum += row[k]! * (x[k]! - each[k]!.centre);
+        for (let k = 0; k < count; k++) sum += row[k]! * (x[k]! - centre[k]!);
         squares += sum * sum;
       }
       return -0.5 * squares;
     },
     missesAt(x: Float64Array, misses_A: Float64Array): void {
       currents(x, misses_A);
-      for (let i = 0; i < readings.length; i++) misses_A[i] = readings[i]!.value_A - misses_A[i]!;
+      for (let i = 0; i < readings.length; i++) misses_A[i] = values_A[i]! - misses_A[i]!;
     },
     ofMisses(misses_A: Float64Array, unknown: Float64Array, weighing: Weighing): number {
       const form = Math.exp(unknown[2]!);

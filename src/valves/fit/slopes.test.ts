@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { valveCurrents } from "../model.ts";
+import { currentsOf } from "./currents.ts";
 import { generalBelief, toModel } from "./parameters.ts";
 import { currentSlopes } from "./slopes.ts";
 
@@ -29,6 +30,12 @@ test("currents and slopes of the fit are those of the model it returns", () => {
           valveCurrents(toModel(kind, q, scale), at.plate_V, at.grid_V, at.screen_V);
         const here = currentSlopes(p, scale, at, plate, screen);
         const model = currentsAt(p);
+        const readings = (["plate", "screen"] as const).map((of) => ({ ...at, of, point: 0, value_A: 0 }));
+        const quick = new Float64Array(2);
+        currentsOf(kind === "pentode" ? readings : readings.slice(0, 1), scale, kind === "pentode")(p, quick);
+        const whole_A = model.plate_A + model.screen_A;
+        expect(Math.abs(quick[0]! - model.plate_A)).toBeLessThanOrEqual(1e-11 * whole_A + 1e-30);
+        expect(Math.abs(quick[1]! - model.screen_A)).toBeLessThanOrEqual(1e-11 * whole_A + 1e-30);
         expect(Math.abs(here.plate_A - model.plate_A)).toBeLessThanOrEqual(1e-12 * model.plate_A);
         expect(Math.abs(here.screen_A - model.screen_A)).toBeLessThanOrEqual(1e-12 * (model.screen_A + model.plate_A));
         for (let k = 0; k < p.length; k++) {
