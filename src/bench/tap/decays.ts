@@ -27,20 +27,14 @@ interface Band {
   readonly to: number;
 }
 
-/** Σ e^{(−α + jδ)n/rate} over n = 0 … N − 1. */
-function geometric(rate_per_s: number, angular: number, rate_Hz: number, samples: number): [number, number] {
-  const fall = Math.exp((-rate_per_s * samples) / rate_Hz);
-  const turn = (angular * samples) / rate_Hz;
-  const [topRe, topIm] = [1 - fall * Math.cos(turn), -fall * Math.sin(turn)];
-  const one = Math.exp(-rate_per_s / rate_Hz);
-  const small = angular / rate_Hz;
-  const [re, im] = [1 - one * Math.cos(small), -one * Math.sin(small)];
-  const size = re * re + im * im;
-  return size > 0 ? [(topRe * re + topIm * im) / size, (topIm * re - topRe * im) / size] : [samples, 0];
-}
+/** Turning factors are computed afresh after so many bins, before rounding tells. */
+const restart = 64;
 
 /**
- * What a decay of unit amplitude, as cosine and as −sine, puts into the bins of a band.
+ * What a decay of unit amplitude, as cosine and as −sine, puts into the bins of a band: geometric sums at its frequency
+ * and at its negative, whose factors turn by the same angle from bin to bin.
+ *
+ *     G(δ) = Σ e^{(−α + jδ)n/rate} = (1 − e^{(−α + jδ)N/rate})/(1 − e^{(−α + jδ)/rate}),   δ = ±ω − ω_k
  *
  * @returns four numbers a bin: re and im of the cosine's, re and im of the sine's
  */
@@ -51,17 +45,44 @@ function shapes(
   { step_Hz, rate_Hz }: Striking,
 ): Float64Array {
   const out = new Float64Array(4 * (band.to - band.from + 1));
-  for (let k = band.from; k <= band.to; k++) {
-    const [pRe, pIm] = geometric(rate_per_s, 2 * Math.PI * (frequency_Hz - k * step_Hz), rate_Hz, samples);
-    const [nRe, nIm] = geometric(rate_per_s, -2 * Math.PI * (frequency_Hz + k * step_Hz), rate_Hz, samples);
-    const at = 4 * (k - band.from);
-    // a/2·P + a*/2·N with a = 1, then a = j.
-    out[at] = 0.5 * (pRe + nRe);
-    out[at + 1] = 0.5 * (pIm + nIm);
-    out[at + 2] = 0.5 * (nIm - pIm);
-    out[at + 3] = 0.5 * (pRe - nRe);
+  const fall = Math.exp((-rate_per_s * samples) / rate_Hz);
+  const one = Math.exp(-rate_per_s / rate_Hz);
+  const step = (-2 * Math.PI * step_Hz) / rate_Hz;
+  const [turnRe, turnIm] = [Math.cos(step), Math.sin(step)];
+  const [farRe, farIm] = [Math.cos(step * samples), Math.sin(step * samples)];
+  const sum = new Float64Array(2);
+  for (const side of [1, -1]) {
+    for (let first = band.from; first <= band.to; first += restart) {
+      const angle = (2 * Math.PI * (side * frequency_Hz - first * step_Hz)) / rate_Hz;
+      let [nearRe, nearIm] = [one * Math.cos(angle), one * Math.sin(angle)];
+      let [endRe, endIm] = [fall * Math.cos(angle * samples), fall * Math.sin(angle * samples)];
+      const last = Math.min(band.to, first + restart - 1);
+      for (let k = first; k <= last; k++) {
+        quotient(1 - endRe, -endIm, 1 - nearRe, -nearIm, samples, sum);
+        const [re, im] = [0.5 * sum[0]!, 0.5 * sum[1]!];
+        const at = 4 * (k - band.from);
+        // a/2·G(ω − ω_k) + a*/2·G(−ω − ω_k) with a = 1, then a = j.
+        out[at]! += re;
+        out[at + 1]! += im;
+        out[at + 2]! -= side * im;
+        out[at + 3]! += side * re;
+        const near = nearRe * turnRe - nearIm * turnIm;
+        nearIm = nearRe * turnIm + nearIm * turnRe;
+        nearRe = near;
+        const end = endRe * farRe - endIm * farIm;
+        endIm = endRe * farIm + endIm * farRe;
+        endRe = end;
+      }
+    }
   }
   return out;
+}
+
+/** (a + jb)/(c + jd), `otherwise` where that is 0/0. */
+function quotient(a: number, b: number, c: number, d: number, otherwise: number, into: Float64Array): void {
+  const size = c * c + d * d;
+  into[0] = size > 0 ? (a * c + b * d) / size : otherwise;
+  into[1] = size > 0 ? (b * c - a * d) / size : 0;
 }
 
 /** Takes a decay out of every bin of the spectra, writing into them; `sign` −1 puts it back. */
@@ -86,52 +107,47 @@ interface Solved {
 function solve(poles: readonly { frequency_Hz: number; rate_per_s: number }[], band: Band, striking: Striking): Solved {
   const { taps, noise_V2_per_Hz, rate_Hz } = striking;
   const bins = band.to - band.from + 1;
-  const size = 2 * poles.length;
   const residuals = new Float64Array(2 * bins * taps.length);
   const amplitudes: [number, number][][] = poles.map(() => []);
   taps.forEach(({ spectrum, samples }, j) => {
+    const weight = new Float64Array(bins);
+    const data = residuals.subarray(2 * bins * j, 2 * bins * (j + 1));
+    for (let k = 0; k < bins; k++) {
+      const sd = Math.sqrt((noise_V2_per_Hz[band.from + k]! * rate_Hz * samples) / 4);
+      weight[k] = 1 / Math.max(sd, 1e-150);
+      data[2 * k] = spectrum[2 * (band.from + k)]! * weight[k]!;
+      data[2 * k + 1] = spectrum[2 * (band.from + k) + 1]! * weight[k]!;
+    }
     const columns: Float64Array[] = [];
     for (const pole of poles) {
       const shape = shapes(pole, band, samples, striking);
       const cosine = new Float64Array(2 * bins);
       const sine = new Float64Array(2 * bins);
       for (let k = 0; k < bins; k++) {
-        cosine[2 * k] = shape[4 * k]!;
-        cosine[2 * k + 1] = shape[4 * k + 1]!;
-        sine[2 * k] = shape[4 * k + 2]!;
-        sine[2 * k + 1] = shape[4 * k + 3]!;
+        const w = weight[k]!;
+        cosine[2 * k] = shape[4 * k]! * w;
+        cosine[2 * k + 1] = shape[4 * k + 1]! * w;
+        sine[2 * k] = shape[4 * k + 2]! * w;
+        sine[2 * k + 1] = shape[4 * k + 3]! * w;
       }
       columns.push(cosine, sine);
     }
-    const weight = new Float64Array(2 * bins);
-    const data = new Float64Array(2 * bins);
-    for (let k = 0; k < bins; k++) {
-      const sd = Math.sqrt((noise_V2_per_Hz[band.from + k]! * rate_Hz * samples) / 4);
-      weight[2 * k] = weight[2 * k + 1] = 1 / Math.max(sd, 1e-150);
-      data[2 * k] = spectrum[2 * (band.from + k)]!;
-      data[2 * k + 1] = spectrum[2 * (band.from + k) + 1]!;
-    }
-    const x = normalSolve(columns, data, weight);
+    const x = normalSolve(columns, data);
     for (let p = 0; p < poles.length; p++) amplitudes[p]!.push([x[2 * p]!, x[2 * p + 1]!]);
-    for (let i = 0; i < 2 * bins; i++) {
-      let left = data[i]!;
-      for (let c = 0; c < size; c++) left -= x[c]! * columns[c]![i]!;
-      residuals[2 * bins * j + i] = left * weight[i]!;
-    }
+    columns.forEach((column, c) => {
+      for (let i = 0; i < 2 * bins; i++) data[i]! -= x[c]! * column[i]!;
+    });
   });
   return { amplitudes, residuals };
 }
 
-/** Weighted normal equations of a few columns, by elimination with a whisper of a ridge. */
-function normalSolve(columns: readonly Float64Array[], data: Float64Array, weight: Float64Array): Float64Array {
+/** Normal equations of a few weighed columns, by elimination with a whisper of a ridge. */
+function normalSolve(columns: readonly Float64Array[], data: Float64Array): Float64Array {
   const n = columns.length;
-  const rows = columns.map((a) => {
-    const row = new Float64Array(n + 1);
-    columns.forEach((b, j) => {
-      for (let i = 0; i < data.length; i++) row[j]! += a[i]! * b[i]! * weight[i]! ** 2;
-    });
-    for (let i = 0; i < data.length; i++) row[n]! += a[i]! * data[i]! * weight[i]! ** 2;
-    return row;
+  const rows = columns.map(() => new Float64Array(n + 1));
+  columns.forEach((a, i) => {
+    for (let j = i; j < n; j++) rows[i]![j] = rows[j]![i] = product(a, columns[j]!);
+    rows[i]![n] = product(a, data);
   });
   rows.forEach((row, i) => {
     row[i]! *= 1 + 1e-12;
@@ -151,6 +167,12 @@ function normalSolve(columns: readonly Float64Array[], data: Float64Array, weigh
     x[i] = rows[i]![i] ? sum / rows[i]![i]! : 0;
   }
   return x;
+}
+
+function product(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
 }
 
 export interface Refined {
