@@ -3,7 +3,8 @@ import { type Roles, rolesOf } from "./channels.ts";
 import { findToneOf } from "./findTone.ts";
 import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
-import { loneToneReader, takeOutTone } from "./loneTone.ts";
+import { type LoneTone, loneToneReader, takeOutTone } from "./loneTone.ts";
+import type { Comb } from "./mains/comb.ts";
 import { fitMains, type MainsFit } from "./mains.ts";
 import { mainsOverall, type OverallMains } from "./mainsOverall.ts";
 import { noTone } from "./noTone.ts";
@@ -231,22 +232,34 @@ function toneIn(
   });
   const duration_s = stretch.count / rate_Hz;
   const thinned = left.map((one) => one.end());
-  const weight = weightOf(thinned[0]!.length, low_Hz);
-  const first = lone.map((tone, c) =>
-    fitHarmonics(thinned[c]!, low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz), weight),
-  );
+  const combs = harmonicsIn(thinned, low_Hz, lone, rate_Hz);
   const fits = fitMains(thinned, low_Hz, [50, 60], {
-    exclude_Hz: tonesOf(first, duration_s),
+    exclude_Hz: tonesOf(combs, duration_s),
   });
   const found = fits.filter((fit) => fit.found);
-  const tones = first.map((one, c): ToneInStretch => {
+  const weight = weightOf(thinned[0]!.length, low_Hz);
+  const tones = combs.map((comb, c): ToneInStretch => {
     const left = takeOutMains(thinned[c]!, found, c);
     const before = restDensity(left, low_Hz);
-    const { rest, ...fit } = followTone(one, left, low_Hz, weight, before);
+    const { rest, ...fit } = followTone({ comb }, left, low_Hz, weight, before);
     rests[c] = joined(rests[c], rest === left ? before : restDensity(rest, low_Hz));
     return { fit };
   });
   return { tones, fits };
+}
+
+/** Tones and their harmonics, taken out of the first of the signals where they stand. */
+function harmonicsIn(
+  signals: readonly Float64Array[],
+  low_Hz: number,
+  lone: readonly LoneTone[],
+  rate_Hz: number,
+): readonly Comb[] {
+  // Let go before mains is fitted, which needs the room.
+  const weight = weightOf(signals[0]!.length, low_Hz);
+  return lone.map(
+    (tone, c) => fitHarmonics(signals[c]!, low_Hz, tone, ordersAt(tone.frequency_Hz, rate_Hz), weight).comb,
+  );
 }
 
 /** Tone and rest over all stretches of a recording. */
@@ -379,11 +392,11 @@ function isOrderOf(frequency_Hz: number, fundamental_Hz: number, near_Hz: number
 }
 
 /** Every tone and harmonic once, those of channels on one generator counted together. */
-function tonesOf(fits: readonly Pick<ToneFit, "comb">[], duration_s: number): number[] {
+function tonesOf(combs: readonly Comb[], duration_s: number): number[] {
   const tones: number[] = [];
-  for (const { comb } of fits) {
-    for (const order of comb.orders) {
-      const tone_Hz = order * comb.track.carrier_Hz;
+  for (const { orders, track } of combs) {
+    for (const order of orders) {
+      const tone_Hz = order * track.carrier_Hz;
       if (tones.every((other) => Math.abs(other - tone_Hz) > 0.3 / duration_s)) tones.push(tone_Hz);
     }
   }

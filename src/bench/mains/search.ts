@@ -1,5 +1,5 @@
 import { runningFloor } from "../../maths/spectra/noiseFloor.ts";
-import { averagedPeriodogram, type Density } from "../../maths/spectra/welch.ts";
+import { averagedPeriodogram, type Density, pieceRooms } from "../../maths/spectra/welch.ts";
 
 /** Where a comb may stand, and how strongly the recording speaks for it there. */
 export interface Candidate {
@@ -36,12 +36,14 @@ interface Evidence {
  */
 export function searchable(signals: readonly Float64Array[], rate_Hz: number): Evidence[] {
   const length = signals[0]?.length ?? 0;
-  const inPieces = (piece: number): Evidence => ({
-    piece_s: piece / rate_Hz,
-    spectra: signals.map((signal) =>
-      saidBy(averagedPeriodogram(signal, rate_Hz, piece, piece > longPiece ? 1 : 2), reach_Hz(piece / rate_Hz)),
-    ),
-  });
+  const inPieces = (piece: number): Evidence => {
+    const padding = piece > longPiece ? 1 : 2;
+    const rooms = pieceRooms(piece, padding);
+    const spectra = signals.map((signal) =>
+      saidBy(averagedPeriodogram(signal, rate_Hz, piece, padding, undefined, rooms), reach_Hz(piece / rate_Hz)),
+    );
+    return { piece_s: piece / rate_Hz, spectra };
+  };
   const short = Math.round(2 * rate_Hz);
   return length >= 2 * short ? [inPieces(length), inPieces(short)] : [inPieces(length)];
 }

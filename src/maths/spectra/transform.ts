@@ -29,26 +29,20 @@ export function transform(signal: Float64Array, out: Float64Array, size: number,
   }
   const { parts, found, turns } = quartersOf(size);
   split(signal, parts, size, turns, inverse ? -1 : 1);
-  parts.forEach((part, p) => {
-    transform(part, found[p]!, size / 4, inverse);
-  });
-  const [zero, one, two, three] = found as [Float64Array, Float64Array, Float64Array, Float64Array];
   const scale = inverse ? 0.25 : 1;
-  for (let k = 0, to = 0; k < size / 2; k += 2, to += 8) {
-    out[to] = scale * zero[k]!;
-    out[to + 1] = scale * zero[k + 1]!;
-    out[to + 2] = scale * one[k]!;
-    out[to + 3] = scale * one[k + 1]!;
-    out[to + 4] = scale * two[k]!;
-    out[to + 5] = scale * two[k + 1]!;
-    out[to + 6] = scale * three[k]!;
-    out[to + 7] = scale * three[k + 1]!;
-  }
+  parts.forEach((part, p) => {
+    transform(part, found, size / 4, inverse);
+    for (let k = 0, to = 2 * p; k < size / 2; k += 2, to += 8) {
+      out[to] = scale * found[k]!;
+      out[to + 1] = scale * found[k + 1]!;
+    }
+  });
 }
 
 interface Quarters {
   readonly parts: readonly Float64Array[];
-  readonly found: readonly Float64Array[];
+  /** Transform of one part after the other. */
+  readonly found: Float64Array;
   /** e^{−2πij/size}, its square and its cube for the first quarter of j: six numbers each. */
   readonly turns: Float64Array;
 }
@@ -58,7 +52,7 @@ const quarters = new Map<number, Quarters>();
 function quartersOf(size: number): Quarters {
   let known = quarters.get(size);
   if (!known) {
-    const room = () => Array.from({ length: 4 }, () => new Float64Array(size / 2));
+    const parts = Array.from({ length: 4 }, () => new Float64Array(size / 2));
     const turns = new Float64Array((6 * size) / 4);
     for (let j = 0; j < size / 4; j++) {
       for (let power = 1; power <= 3; power++) {
@@ -66,7 +60,7 @@ function quartersOf(size: number): Quarters {
         turns[6 * j + 2 * power - 1] = -Math.sin((2 * Math.PI * power * j) / size);
       }
     }
-    known = { parts: room(), found: room(), turns };
+    known = { parts, found: new Float64Array(size / 2), turns };
     quarters.set(size, known);
   }
   return known;

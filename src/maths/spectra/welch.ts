@@ -35,9 +35,34 @@ export function averagedPeriodogram(
   piece: number,
   padding = 2,
   most = Number.POSITIVE_INFINITY,
+  rooms = pieceRooms(piece, padding),
 ): Density {
   const pieces = piecesOf(signal.length, piece, most);
-  return averageOf(pieces, (from) => signal.subarray(from, from + piece), signal.length, rate_Hz, piece, padding);
+  return averageOf(
+    pieces,
+    (from) => signal.subarray(from, from + piece),
+    signal.length,
+    rate_Hz,
+    piece,
+    padding,
+    rooms,
+  );
+}
+
+/** Window and working arrays for pieces of one length, which several signals may share one after the other. */
+export interface PieceRooms {
+  readonly window: Float64Array;
+  readonly room: Float64Array;
+  readonly spectrum: Float64Array;
+}
+
+export function pieceRooms(piece: number, padding: number): PieceRooms {
+  const size = powerOfTwo(padding * piece);
+  return {
+    window: cosineWindow("hann", piece),
+    room: new Float64Array(size),
+    spectrum: new Float64Array(size + 2),
+  };
 }
 
 /** Where the pieces of `averagedPeriodogram` begin. */
@@ -62,11 +87,9 @@ export function averageOf(
   rate_Hz: number,
   piece: number,
   padding: number,
+  { window, room, spectrum } = pieceRooms(piece, padding),
 ): Density {
-  const window = cosineWindow("hann", piece);
-  const size = powerOfTwo(padding * piece);
-  const room = new Float64Array(size);
-  const spectrum = new Float64Array(size + 2);
+  const size = room.length;
   const V2_per_Hz = new Float64Array(size / 2 + 1);
   let scale = 0;
   for (const from of pieces) scale = addPower(V2_per_Hz, pieceAt(from), window, room, rate_Hz, spectrum);
