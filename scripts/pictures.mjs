@@ -14,6 +14,12 @@ const pages = {
   "bench-sheet": "/unit/0417/bench",
   "valve-trays": "/valves",
   notebook: "/notebook",
+  "timber-shelf": "/timber",
+  "timber-places": "/timber/places",
+  "timber-desk": "/timber/weigh",
+  case: "/unit/0417/case",
+  "supply-on-trial": "/unit/0585/hum",
+  "balance-over-volume": "/unit/0237/bench",
 };
 const sizes = { desktop: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } };
 
@@ -36,7 +42,7 @@ try {
     for (const [name, path] of Object.entries(pages)) {
       await page.goto(new URL(path, address).href, { waitUntil: "load" });
       await page.waitForFunction(() => !document.querySelector("[aria-busy=true]"), undefined, { timeout: 60_000 });
-      await page.waitForTimeout(700);
+      await page.waitForTimeout(1500);
       await page.screenshot({ path: join(folder, `${name}-${size}.png`), fullPage: true });
     }
     await page.close();
