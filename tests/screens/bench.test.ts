@@ -133,7 +133,7 @@ beforeAll(async () => {
   mkdirSync(recorderCard);
   served = await serve(["serve", "--data", workshop, "--recorder-folder", recorderCard], { kept: true });
   page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   page.on("pageerror", (error) => errors.push(error.message));
 }, 120_000);
 afterAll(async () => {
@@ -213,7 +213,7 @@ test("stopping keeps nothing, and a form that lacks something records nothing", 
     .getByRole("button", { name: "Begin afresh" })
     .click({ timeout: 3000 })
     .catch(() => undefined);
-}, 60_000);
+}, 120_000);
 
 test("a recorder's file is brought in with the same conditions", async () => {
   await page.goto(`${served.address}/unit/0007/bench`);
@@ -224,7 +224,7 @@ test("a recorder's file is brought in with the same conditions", async () => {
   const { recordings } = await sheet();
   expect(recordings[0]).toMatchObject({ purpose: "noise", calculation: "bench.noise" });
   expect(recordings[0]!.figures.map(({ quantity }) => quantity)).toContain("hissA_Vrms");
-}, 60_000);
+}, 120_000);
 
 test("a file that appears on the recorder's card waits, is given to the unit, and is not offered again", async () => {
   const onCard = join(recorderCard, "REC_0042.WAV");
@@ -245,7 +245,7 @@ test("a file that appears on the recorder's card waits, is given to the unit, an
   expect(await waits.getByRole("radio").count()).toBe(0);
   expect(existsSync(onCard)).toBe(true);
   expect(errors).toEqual([]);
-}, 60_000);
+}, 120_000);
 
 function quiet(seed = 7): Buffer {
   let state = seed;

@@ -18,7 +18,7 @@ afterAll(() => browser?.close());
 test("a newcomer draws a stage as text, mends it by line, saves, tries a value, compares and releases a revision", async () => {
   const { address, stop } = await serve(["serve", "--data", folder]);
   const { page, errors } = await openPage(browser, 1280);
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(`${address}/notebook`);
   await page.getByRole("heading", { name: "No page is written yet" }).waitFor();
   expect(await breaches(page)).toEqual([]);

@@ -25,7 +25,7 @@ test("a unit is probed dead, then under power, until the part at fault is named"
   });
   expect(entered.status).toBe(200);
   const { page, errors } = await openPage(browser, bench.width);
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(`${address}/unit/77`);
   await page.getByRole("link", { name: "Probe card" }).click();
   await page.getByRole("heading", { name: "Probe card of unit 77" }).waitFor();

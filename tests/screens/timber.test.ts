@@ -60,7 +60,7 @@ async function show(page: Page, name: string): Promise<void> {
 test("a newcomer receives a blank, weighs it by keys alone, follows a board to its case, and hears that it will not stay whole", async () => {
   const { address } = await serve(["serve", "--data", folder]);
   const { page, errors } = await openPage(browser, bench.width);
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(`${address}/timber`);
   await page.getByRole("heading", { name: "No timber stands here yet" }).waitFor();
   await show(page, "empty");

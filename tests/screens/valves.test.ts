@@ -18,7 +18,7 @@ afterAll(() => browser?.close());
 test("a newcomer with an empty workshop receives a batch, reads it, and knows which valve to send back", async () => {
   const { address } = await serve(["serve", "--data", folder]);
   const { page, errors } = await openPage(browser, bench.width);
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(`${address}/valves`);
   await page.getByRole("heading", { name: "No valve has come in yet" }).waitFor();
   expect(await breaches(page)).toEqual([]);
