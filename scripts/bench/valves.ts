@@ -5,6 +5,8 @@ import { pythonAnswer, type Row } from "./row.ts";
 const random = randomStream("bench valves");
 const draw = (count: number): [number, number][] =>
   Array.from({ length: count }, () => [random.normal(9, 1), random.normal(2.6, 0.3)]);
+/** All valves in fours are bettered for as long as there is time. */
+const MOST_ms = 20_000;
 const weights = { plate_mA: 1, gm_mS: 3 };
 
 async function ours(places: readonly (readonly [number, number])[], size: number, sets: number) {
@@ -17,6 +19,7 @@ async function ours(places: readonly (readonly [number, number])[], size: number
     })),
     weights,
     limit: Number.MAX_VALUE,
+    hasTime: () => performance.now() - begun < MOST_ms,
   });
   return { ms: performance.now() - begun, cost: answer.totalCost, gap: answer.gap, optimal: answer.optimal };
 }
@@ -64,7 +67,7 @@ export async function rows(): Promise<Row[]> {
       seen: `ours costs ${some.cost.toFixed(4)}, proven within ${pct(some.gap / some.cost)}${whole ? `; theirs ${whole.cost.toFixed(4)}, bound among its sets ${whole.bound?.toFixed(4)}` : ""}`,
     },
     {
-      what: "all 400 valves in fours",
+      what: `all 400 valves in fours, ${MOST_ms / 1000} s granted`,
       ours_ms: all.ms,
       reference: "none run",
       reference_ms: undefined,

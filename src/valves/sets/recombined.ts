@@ -25,7 +25,9 @@ const JOINING = [
   { sets: 8, seconds: 20 },
 ] as const;
 const TOGETHER = 500;
-const MOST_STALE = 2;
+const MOST_STALE = 1;
+/** Between stages all sets worth looking at are weighed, in windows that are soon decided. */
+const WINDOW = { valves: 240, weighed: 5, seconds: 2 };
 /** Nearer to the bound than this share it is not worth going on. */
 const NEAR_ENOUGH = 1e-3;
 
@@ -82,6 +84,10 @@ export async function recombined(
     if (stale < MOST_STALE) continue;
     stale = 0;
     stage++;
+    const wide = merged(shelf, pool, prices, Number.POSITIVE_INFINITY);
+    best = await windowed(space, wide, proof, packing, best, [{ ...WINDOW, weighed: WINDOW.weighed * stage }], order);
+    shelf = more(best);
+    cost = costIn(shelf, best.map(numbersIn(shelf)));
     if (stage === JOINING.length) break;
     shelf = more(joining(JOINING[stage - 1]!.sets, JOINING[stage]!.sets));
   }
