@@ -131,7 +131,7 @@ describe("unit 0417 hums and ships Friday", () => {
     ).toEqual(["balance", "dc-at-jack", "hum", "test-points-output"]);
     expect(view.fitted.V2?.valve).toBe("T-118");
     expect(view.proposal).toBeUndefined();
-    expect(stillglow(["release", "0417", ...data]).status).toBe(1);
+    expect(view.release.granted).toBe(false);
   });
 
   test("with every retest written down but one, release is still refused", () => {
@@ -173,9 +173,10 @@ describe("unit 0417 hums and ships Friday", () => {
       ...data,
     ]);
     expect(ran.stderr).toBe("");
-    expect(unitNow().release).toEqual({ granted: true, missing: [] });
-    expect(stillglow(["release", "0417", ...data])).toMatchObject({ status: 0 });
-    expect(unitNow().released).toBe(true);
+    const released = stillglow(["release", "0417", "--json", ...data]);
+    expect(released.status).toBe(0);
+    expect(JSON.parse(released.stdout)).toMatchObject({ granted: true, missing: [] });
+    expect(unitNow()).toMatchObject({ released: true, release: { granted: true, missing: [] } });
     const store = openStore(folder, { write: false });
     expect(store.verify()).toMatchObject({ ok: true });
     store.close();
