@@ -88,8 +88,13 @@ export function analyseTap(
       notes,
     };
   }
-  const { striking, starts, oversampled } = strikingOf(signal, taps, rate_Hz);
-  const fitted = fitDecays(striking, oversampled);
+  const { striking, starts, oversampled } = strikingOf(signal, taps, rate_Hz, workPerSecond * (seconds ?? 10));
+  const { fitted, exhausted } = fitDecays(striking, oversampled);
+  if (exhausted) {
+    notes.push(
+      "More may ring than was looked for in the time: cut the recording to fewer taps, or grant more seconds.",
+    );
+  }
   if (isNotShared(fitted.map(({ decay }) => decay))) {
     notes.push("Nearly every resonance rings after one tap alone: music, or different things struck, rather than one.");
   }
@@ -202,7 +207,7 @@ function withoutHum(signal: Float64Array, rate_Hz: number): { signal: Float64Arr
     : { signal, hums: false };
 }
 
-function strikingOf(signal: Float64Array, taps: readonly number[], rate_Hz: number) {
+function strikingOf(signal: Float64Array, taps: readonly number[], rate_Hz: number, work: number) {
   const starts = taps.map((tap) => tap + Math.max(1, Math.round(contact_s * rate_Hz)));
   const stretches = starts.map((start, j) => {
     const end = Math.min(
@@ -227,7 +232,7 @@ function strikingOf(signal: Float64Array, taps: readonly number[], rate_Hz: numb
   const noise_V2_per_Hz = new Float64Array(size / 2 + 1).map(
     (_, k) => floor[Math.min(floor.length - 1, Math.round((k * step_Hz) / density.step_Hz))]!,
   );
-  const striking: Striking = { taps: struck, step_Hz, rate_Hz, noise_V2_per_Hz };
+  const striking: Striking = { taps: struck, step_Hz, rate_Hz, noise_V2_per_Hz, work: { left: work } };
   return { striking, starts, oversampled: size / longest };
 }
 
@@ -237,11 +242,22 @@ interface Fitted {
   readonly logRate: number;
 }
 
+/** Products that half a busy processor forms in a second, less what reading and mains take. */
+const workPerSecond = 7e7;
+/** Share of the work that polishing may need. */
+const keptWork = 0.3;
+
 /** Adds decays one by one; each is refined together with those whose peaks it meets. */
-function fitDecays(striking: Striking, oversampled: number): Fitted[] {
+function fitDecays(striking: Striking, oversampled: number): { fitted: Fitted[]; exhausted: boolean } {
+  let exhausted = false;
   let fitted: Fitted[] = [];
   const dead: number[] = [];
+  const kept = keptWork * striking.work.left;
   for (let round = 0; round < 2 * mostDecays && fitted.length < mostDecays; round++) {
+    if (striking.work.left < kept) {
+      exhausted = true;
+      break;
+    }
     const peak = strongestBin(striking, dead);
     if (peak === undefined) break;
     const start = startAt(peak * striking.step_Hz, striking);
@@ -269,7 +285,7 @@ function fitDecays(striking: Striking, oversampled: number): Fitted[] {
       fitted.push({ decay, frequency_Hz2, logRate });
     });
   }
-  return polished(fitted, striking, oversampled);
+  return { fitted: polished(fitted, striking, oversampled), exhausted };
 }
 
 /** Every decay once more, with its neighbours, now that all others are out. */

@@ -20,7 +20,12 @@ export interface Striking {
   readonly rate_Hz: number;
   /** One-sided noise density by bin. */
   readonly noise_V2_per_Hz: Float64Array;
+  /** Products that may still be formed; counted down, so that many decays over wide bands end in time. */
+  readonly work: { left: number };
 }
+
+/** What the shape of one decay costs in a bin, in products. */
+const shapeCost = 20;
 
 interface Band {
   readonly from: number;
@@ -87,6 +92,7 @@ function quotient(a: number, b: number, c: number, d: number, otherwise: number,
 
 /** Takes a decay out of every bin of the spectra, writing into them; `sign` −1 puts it back. */
 export function takeOutDecay(striking: Striking, { amplitudes, ...decay }: Decay, sign = 1): void {
+  striking.work.left -= shapeCost * striking.noise_V2_per_Hz.length * striking.taps.length;
   striking.taps.forEach(({ spectrum, samples }, j) => {
     const [a, b] = amplitudes[j]!;
     const last = spectrum.length / 2 - 1;
@@ -108,6 +114,7 @@ function solve(poles: readonly { frequency_Hz: number; rate_per_s: number }[], b
   const { taps, noise_V2_per_Hz, rate_Hz } = striking;
   const bins = band.to - band.from + 1;
   const residuals = new Float64Array(2 * bins * taps.length);
+  striking.work.left -= solveCost(poles.length, band, striking);
   const amplitudes: [number, number][][] = poles.map(() => []);
   taps.forEach(({ spectrum, samples }, j) => {
     const weight = new Float64Array(bins);
@@ -139,6 +146,10 @@ function solve(poles: readonly { frequency_Hz: number; rate_per_s: number }[], b
     });
   });
   return { amplitudes, residuals };
+}
+
+function solveCost(poles: number, { from, to }: Band, { taps }: Striking): number {
+  return (to - from + 1) * taps.length * (shapeCost * poles + 4 * poles ** 2);
 }
 
 /** Normal equations of a few weighed columns, by elimination with a whisper of a ridge. */
@@ -201,6 +212,10 @@ function bandOf(
 }
 
 const [slowest_per_s, fastest_per_s] = [0.05, 4000];
+/** Steps of one fit at most; fewer where they would take more than this share of the work that is left. */
+const mostSteps = 60;
+const fewestSteps = 3;
+const workShare = 0.1;
 
 /**
  * Least squares of decays whose frequencies lie close together, amplitudes solved linearly at every step.
@@ -218,12 +233,13 @@ export function refineDecays(
       frequency_Hz: Math.abs(p[2 * i]!),
       rate_per_s: Math.min(fastest_per_s, Math.max(slowest_per_s, Math.exp(p[2 * i + 1]!))),
     }));
+  const perStep = (2 * starts.length + 1) * solveCost(starts.length, band, striking);
   const fit = leastSquares({
     start: starts.flatMap(({ frequency_Hz, rate_per_s }) => [frequency_Hz, Math.log(rate_per_s)]),
     residuals: (p) => solve(poles(p), band, striking).residuals,
     low: starts.flatMap(({ frequency_Hz }) => [0.9 * frequency_Hz, Math.log(slowest_per_s)]),
     high: starts.flatMap(({ frequency_Hz }) => [1.1 * frequency_Hz, Math.log(fastest_per_s)]),
-    mostSteps: 60,
+    mostSteps: Math.max(fewestSteps, Math.min(mostSteps, Math.floor((workShare * striking.work.left) / perStep))),
     leastGain: 1e-8,
   });
   const found = poles(fit.parameters);
