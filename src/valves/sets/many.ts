@@ -16,11 +16,15 @@ import { windowed } from "./windows.ts";
 const LARGEST = 6;
 /** Sets of a size with its nearest neighbours that each valve begins with. */
 const NEIGHBOUR_SETS = 20;
+/** Of all valves together no more than about so many. */
+const MOST_NEIGHBOUR_SETS = 16_000;
 /** Sets that begin with one valve and cost at most so many usual costs more than they are worth are looked at. */
 const LOOKED_AT = 60;
 const WITHIN = 0.25;
 const FIRST_MOVES_A_VALVE = 2500;
-const MOST_FIRST_MOVES = 5e6;
+/** With many valves the bound must not wait long. */
+const MOST_FIRST_MOVES = 1.5e6;
+const MOST_HEALING_MOVES = 5e6;
 const HOT = 0.15;
 /** What a dive leaves in disorder at its end is exchanged away without losing what it put in order. */
 const LUKEWARM = 0.06;
@@ -100,12 +104,13 @@ export async function manySets(
     const bound = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
     return { groups: outside(groups), bound, optimal: false, isPriced: false };
   }
-  const start = neighbourSets(space, sizes, order.limit, NEIGHBOUR_SETS, groups);
+  const start = neighbourSets(space, sizes, order.limit, begunWith(n), groups);
   const { proof, dive } = await linearPrices(space, packing, start, order, costOf(groups), true);
   if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false, isPriced: false };
   const { prices } = proof;
   if (dive !== undefined) {
-    const healed = annealed(space, dive, order, moves, LUKEWARM, 1);
+    const healing = Math.min(MOST_HEALING_MOVES, FIRST_MOVES_A_VALVE * n);
+    const healed = annealed(space, dive, order, healing, LUKEWARM, 1);
     if (costOf(healed) < costOf(groups)) groups = healed;
   }
   const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
@@ -130,6 +135,10 @@ export async function manySets(
   return { groups: outside(last.groups), bound, optimal: cost <= bound * (1 + 1e-9), isPriced: true };
 }
 
+function begunWith(valves: number): number {
+  return Math.min(NEIGHBOUR_SETS, Math.ceil(MOST_NEIGHBOUR_SETS / valves));
+}
+
 /** What halves of the sets must cost, or quarters, tells what the sets must. */
 async function boundByHalves(
   space: Boxes,
@@ -148,7 +157,7 @@ async function boundByHalves(
     space,
     [...made.keys()].sort((a, b) => a - b),
     order.limit,
-    NEIGHBOUR_SETS,
+    begunWith(valves),
     better,
   );
   const { proof } = await linearPrices(space, { valves, made, isTight }, start, order, reachable, false);
