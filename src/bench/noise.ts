@@ -20,7 +20,7 @@ import {
 import { Steadiness } from "./steadiness.ts";
 import { mainsBesideStrays, type StrayTone, straysOver } from "./strayTones.ts";
 import { cutUp, eachBlock, notesOnStretches, type Stretch, scaleInPlace } from "./stretches.ts";
-import { withoutMains } from "./takeOutMains.ts";
+import { takeOutMains } from "./takeOutMains.ts";
 import { weightA } from "./weighting.ts";
 
 export interface NoiseOfChannel {
@@ -222,7 +222,7 @@ function noiseIn(
   const { fits, strays, quiet } = mainsBesideStrays(signals, low_Hz, nominals_Hz);
   const found = fits.filter((fit) => fit.found);
   quiet.slice(0, audio).forEach((signal, c) => {
-    watched.rests[c] = joined(watched.rests[c], restDensity(withoutMains(signal, found, c), low_Hz));
+    watched.rests[c] = joined(watched.rests[c], restDensity(takeOutMains(signal, found, c), low_Hz));
   });
   return { fits, strays };
 }
