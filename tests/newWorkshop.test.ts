@@ -1,6 +1,7 @@
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { openStore } from "../src/store/index.ts";
 import type { HumHearingView, MorningView, PromiseView, UnitView } from "../src/workshop/views.ts";
 import { keptFolder, serve, stillglow } from "./helpers.ts";
 import { channel, type Line, wavFile } from "./synthesis.ts";
@@ -170,6 +171,14 @@ describe("a workshop that has nothing to do with the demo", () => {
   const data = ["--data", folder];
   const enter = (entries: readonly object[]) =>
     stillglow(["enter", ...data], entries.map((entry) => JSON.stringify(entry)).join("\n"));
+  const written = () => {
+    const store = openStore(folder, { write: false });
+    try {
+      return store.evidence();
+    } finally {
+      store.close();
+    }
+  };
   const get = async <T>(address: string, path: string) => (await (await fetch(new URL(path, address))).json()) as T;
 
   test("opens empty, and says what it has: nothing", async () => {
@@ -189,7 +198,7 @@ describe("a workshop that has nothing to do with the demo", () => {
   });
 
   test("a reading with a letter in it is refused, and nothing of its company is written", () => {
-    const before = stillglow(["unit", "77", "--json", ...data]).stdout;
+    const before = written();
     const good = {
       at: at(60),
       by,
@@ -204,7 +213,8 @@ describe("a workshop that has nothing to do with the demo", () => {
     expect(ran.status).toBe(2);
     expect(ran.stderr).toMatch(/entries\[1\]\.value.*25o\.4/);
     expect(ran.stderr).not.toMatch(/\n\s+at /);
-    expect(stillglow(["unit", "77", "--json", ...data]).stdout).toBe(before);
+    expect(before.length).toBeGreaterThan(0);
+    expect(written()).toEqual(before);
   });
 
   test("its hum is found to be the house's, from two recordings of its own length and frequencies", () => {
