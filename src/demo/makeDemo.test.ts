@@ -121,7 +121,11 @@ describe("unit 0417", () => {
 
   test("has every proof but those drawn from readings and recordings: its valves, its hum, its case over the year", () => {
     const states = claimStates(shop.modelOf("0417")!, evidence, "0417", demo.now);
-    expect(states.filter(({ state }) => state !== "proven").map(({ claim }) => claim)).toEqual(["valves", "hum", "case-whole"]);
+    expect(states.filter(({ state }) => state !== "proven").map(({ claim }) => claim)).toEqual([
+      "valves",
+      "hum",
+      "case-whole",
+    ]);
   });
 
   test("can prove again what the exchange voids, with readings the bench would get", () => {
