@@ -24,6 +24,7 @@ const SellerPage = lazy(() => import("./valves/SellerPage.tsx"));
 const ShelfPage = lazy(() => import("./timber/ShelfPage.tsx"));
 const WeighPage = lazy(() => import("./timber/WeighPage.tsx"));
 const PlacesPage = lazy(() => import("./timber/PlacesPage.tsx"));
+const CutsPage = lazy(() => import("./timber/CutsPage.tsx"));
 const PiecePage = lazy(() => import("./timber/PiecePage.tsx"));
 const CasePage = lazy(() => import("./timber/CasePage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
@@ -122,6 +123,9 @@ export function App() {
           </Route>
           <Route path="/timber/places">
             <PlacesPage />
+          </Route>
+          <Route path="/timber/cuts">
+            <CutsPage />
           </Route>
           <Route path="/timber/piece/:piece">{({ piece }) => <PiecePage piece={decode(piece)} key={piece} />}</Route>
           <Route path="/valves">

@@ -18,6 +18,7 @@ import * as promises from "./promises/examples.ts";
 import { PromiseBook } from "./promises/PromiseBook.tsx";
 import { Shell } from "./shell/Shell.tsx";
 import { UnitCase } from "./timber/CasePage.tsx";
+import { Cuts } from "./timber/CutsPage.tsx";
 import * as timber from "./timber/examples.ts";
 import { Piece } from "./timber/PiecePage.tsx";
 import { Places } from "./timber/PlacesPage.tsx";
@@ -117,8 +118,9 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "timber-computing": () => <TimberShelf shelf={timber.computing} open={() => {}} />,
   "timber-many": () => <TimberShelf shelf={timber.many} open={() => {}} />,
   "timber-very-long": () => <TimberShelf shelf={timber.veryLong} open={() => {}} />,
-  "timber-places": () => <Places shelf={timber.shelf} early={timber.early} />,
+  "timber-places": () => <Places shelf={timber.shelf} runs={timber.runs} cracks={timber.cracks} early={timber.early} />,
   "timber-no-places": () => <Places shelf={timber.none} />,
+  "timber-cuts": () => <Cuts plan={timber.cuts} />,
   "timber-weigh": () => <Weigh shelf={timber.shelf} />,
   "timber-piece": () => <Piece view={timber.piece} shelf={timber.shelf} />,
   "timber-approach": () => <Piece view={timber.approach} shelf={timber.shelf} />,

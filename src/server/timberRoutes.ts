@@ -1,5 +1,6 @@
 import type { FastifyInstance } from "fastify";
 import { BadInput } from "../maths/badInput.ts";
+import { soon } from "../workshop/timber/soon.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 
 /** A photo from a telephone, at most. */
@@ -8,7 +9,10 @@ const most_bytes = 15 * 2 ** 20;
 /** The timber shelf, single pieces, cases of units, and photos of flaws. */
 export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void {
   app.get("/api/timber", async () => workshop.timber());
-  app.get("/api/timber/early-weighing", async () => workshop.earlyWeighing());
+  app.get("/api/timber/early-weighing", async () => soon(workshop.earlyWeighing()));
+  app.get("/api/timber/cracks", async () => workshop.timberCracks());
+  app.get("/api/timber/cuts", async () => soon(workshop.timberCuts()));
+  app.get("/api/timber/runs", async () => soon(workshop.timberRuns()));
   app.get<{ Params: { piece: string } }>("/api/timber/pieces/:piece", async (request) =>
     workshop.timberPiece(request.params.piece),
   );

@@ -31,7 +31,9 @@ const long: ReadonlySet<string> = new Set([
   "circuits.yield",
   "production.promise",
   "timber.case",
+  "timber.panels",
   "timber.piece",
+  "timber.runs",
   "valves.fit",
   "valves.sets",
 ]);

@@ -30,7 +30,15 @@ import type { PastPiece } from "./timber/pastPieces.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
 import { soon } from "./timber/soon.ts";
-import type { CaseView, CrackLookBackView, EarlyWeighingView, PieceView, RunsView, TimberShelfView } from "./timber/views.ts";
+import type {
+  CaseView,
+  CrackLookBackView,
+  CutPlanView,
+  EarlyWeighingView,
+  PieceView,
+  RunsView,
+  TimberShelfView,
+} from "./timber/views.ts";
 import { unitFolder } from "./unitFolder.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
@@ -290,6 +298,11 @@ export class Workshop {
   /** What is in the chamber and on the plate, what goes in next, and what to weigh; takes some seconds at first. */
   timberRuns(): Promise<RunsView> {
     return this.keep(`runs ${this.now.slice(0, 13)}`, () => this.timberDesk.runs());
+  }
+
+  /** Which piece of which board becomes which panel, over all cases not made yet; takes some seconds at first. */
+  timberCuts(): Promise<CutPlanView> {
+    return this.keep("cuts", () => this.timberDesk.cuts());
   }
 
   /** A piece of timber: its course, its weighings, where it stood and what was done to it. */

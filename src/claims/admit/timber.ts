@@ -17,6 +17,7 @@ type TimberKind = Extract<
   | "flaw"
   | "sawn"
   | "meant"
+  | "case-panels"
   | "case"
   | "case-given"
   | "climate"
@@ -67,6 +68,15 @@ export function admitTimber(entry: Timber, shop: Shop): void {
     case "meant":
       requireAll("pieces", entry.pieces, entry.at, shop);
       requireOrdered(entry.unit, shop);
+      break;
+    case "case-panels":
+      requireOrdered(entry.unit, shop);
+      requireDistinct(
+        "panels",
+        entry.panels.map(({ panel }) => panel),
+        "panel",
+      );
+      for (const [i, { species }] of entry.panels.entries()) speciesNamed(species, `panels[${i}].species`);
       break;
     case "case":
       admitCase(entry, shop);

@@ -70,6 +70,8 @@ const timberPlace = z.strictObject({
   what: z.enum(["room", "chamber", "plate", "amplifier", "outside"]),
   faces: faces.default("both"),
   set_C: temperature_C.optional(),
+  /** Pieces that find room in it at once. */
+  holds: z.number().int().positive().max(1000).optional(),
   supersedes,
 });
 
@@ -153,6 +155,25 @@ const meant = z.strictObject({
   supersedes,
 });
 
+/** Panels that a unit's case is to have, finished sizes; a later list of the unit replaces it. */
+const casePanels = z.strictObject({
+  kind: z.literal("case-panels"),
+  unit: name,
+  panels: z
+    .array(
+      z.strictObject({
+        panel: name,
+        species: name,
+        ...size,
+        /** Glued up from so many of equal width. */
+        staves: z.number().int().min(1).max(20).optional(),
+      }),
+    )
+    .min(1)
+    .max(30),
+  supersedes,
+});
+
 /** Panels glued into a case, each with how it is held and the room it has. */
 const joined = z.strictObject({
   kind: z.literal("case"),
@@ -210,6 +231,7 @@ export const timberBodies = [
   flaw,
   sawn,
   meant,
+  casePanels,
   joined,
   caseGiven,
   climate,

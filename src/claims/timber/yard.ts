@@ -42,6 +42,7 @@ export class Yard {
   private readonly airEntries = new Map<string, Evidence<"air">[]>();
   private readonly caseEntries = new Map<string, Evidence<"case">[]>();
   private readonly givenEntries = new Map<string, Evidence<"case-given">[]>();
+  private readonly wantedEntries = new Map<string, Evidence<"case-panels">[]>();
   private readonly climateEntries = new Map<string, Evidence<"climate">[]>();
   private readonly states = new Map<string, PieceState>();
 
@@ -58,6 +59,9 @@ export class Yard {
         break;
       case "case-given":
         keep(this.givenEntries, body.case, entry as Evidence<"case-given">);
+        break;
+      case "case-panels":
+        keep(this.wantedEntries, body.unit, entry as Evidence<"case-panels">);
         break;
       case "climate":
         keep(this.climateEntries, body.place, entry as Evidence<"climate">);
@@ -141,6 +145,11 @@ export class Yard {
       .at(-1);
     const joined = given && this.caseOf(given.body.case);
     return joined && { given, joined };
+  }
+
+  /** What each unit's case is to be made of, the last list of each. */
+  get wanted(): readonly Evidence<"case-panels">[] {
+    return [...this.wantedEntries.values()].flatMap((entries) => this.live(entries).at(-1) ?? []);
   }
 
   get climates(): ReadonlyMap<string, Evidence<"climate">> {

@@ -65,7 +65,8 @@ export function caseBook(plan: CasePlan, boards: readonly BoardTruth[], chance: 
       hardens_h: finish === "oil" ? (plan.unit === "0422" ? 72 : 48) : 24,
     }),
   );
-  const soaked = boards.filter((board) => hairlineOnSoak(board, plan));
+  // A case that cracked on its soak went into no unit: the unit's own soak found none.
+  const soaked = plan.isRemade ? boards.filter((board) => hairlineOnSoak(board, plan)) : [];
   const soak = soaked.map((board) => {
     board.crack = "later";
     const piece = cut.find((one) => one.board === board)!.piece;

@@ -18,6 +18,8 @@ export interface CasePlan {
   readonly coats: readonly string[];
   /** When it was given to its unit. */
   readonly given: string;
+  /** It cracked, and another was made for the unit. */
+  readonly isRemade?: boolean;
   /** Typed in from paper, its moisture read by a meter. */
   readonly paper: boolean;
 }
@@ -55,7 +57,7 @@ export function pastPlans(past: readonly PastCase[]): readonly CasePlan[] {
     const own = plan(`C-${unit}`, first, i % hurriedEvery === 2);
     if (i % remade !== 7) return [own];
     const before = later(on(first, "12:00"), -14 * day_min).slice(0, 10);
-    return [plan(`C-${unit}x`, before, true), own];
+    return [{ ...plan(`C-${unit}x`, before, true), isRemade: true }, own];
   });
 }
 

@@ -21,7 +21,11 @@ import "./timber.css";
 
 export default function PiecePage({ piece }: { readonly piece: string }) {
   const path = `/api/timber/pieces/${encodeURIComponent(piece)}`;
-  const asked = useQuery({ queryKey: [path], queryFn: () => get<PieceView>(path) });
+  const asked = useQuery({
+    queryKey: [path],
+    queryFn: () => get<PieceView>(path),
+    refetchInterval: ({ state }) => (state.data?.rank?.pending ? 2500 : false),
+  });
   const { data: shelf } = useShelf();
   return (
     <Answer asked={asked} what={words.what(piece)}>
@@ -109,6 +113,7 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
             </p>
           )}
           {card.check && <p className="quiet small">{words.check(plainNumber(card.check.index), card.check.words)}</p>}
+          {view.rank && <p className="small">{view.rank.pending ? words.rankWaits : view.rank.words}</p>}
           {view.papersAsked && <p className="timber-note">{view.papersAsked}</p>}
           {view.papers.length > 0 && <p className="small">{view.papers.join(", ")}</p>}
         </div>

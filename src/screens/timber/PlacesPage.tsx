@@ -1,38 +1,50 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
-import type { EarlyWeighingView, TimberPlaceView, TimberShelfView } from "../../workshop/timber/views.ts";
+import type {
+  CrackLookBackView,
+  EarlyWeighingView,
+  RunsView,
+  TimberPlaceView,
+  TimberShelfView,
+} from "../../workshop/timber/views.ts";
 import { get } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Measured } from "../common/Measured.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
+import { CrackPanel } from "./CrackPanel.tsx";
 import { Fold } from "./Fold.tsx";
 import { AirForm, MoveForm, PlaceForm } from "./forms.tsx";
-import { shelf as shelfWords, places as words } from "./messages.ts";
-import { RipeningRule } from "./RipeningRule.tsx";
+import { runs as runWords, shelf as shelfWords, places as words } from "./messages.ts";
+import { Run } from "./Run.tsx";
 import { useShelf } from "./useShelf.ts";
+import { useSoon } from "./useSoon.ts";
 import "./timber.css";
 
 export default function PlacesPage() {
-  const early = useQuery({
-    queryKey: ["/api/timber/early-weighing"],
-    queryFn: () => get<EarlyWeighingView>("/api/timber/early-weighing"),
-    staleTime: 600_000,
+  const runs = useSoon<RunsView>("/api/timber/runs");
+  const early = useSoon<EarlyWeighingView>("/api/timber/early-weighing");
+  const cracks = useQuery({
+    queryKey: ["/api/timber/cracks"],
+    queryFn: () => get<CrackLookBackView>("/api/timber/cracks"),
   });
   return (
     <Answer asked={useShelf()} what={words.what}>
-      {(shelf) => <Places shelf={shelf} early={early.data} />}
+      {(shelf) => <Places shelf={shelf} runs={runs.data?.ready} cracks={cracks.data} early={early.data?.ready} />}
     </Answer>
   );
 }
 
-/** What ripens where and when, and what the plate did to pieces so far. */
+/** What ripens where and when, what to weigh, and what the plate did to pieces so far. */
 export function Places({
   shelf,
+  runs,
+  cracks,
   early,
 }: {
   readonly shelf: TimberShelfView;
+  readonly runs?: RunsView | undefined;
+  readonly cracks?: CrackLookBackView | undefined;
   readonly early?: EarlyWeighingView | undefined;
 }) {
   useArrival();
@@ -47,29 +59,39 @@ export function Places({
           <Link href="/timber">{shelfWords.title}</Link>
         </li>
         <li>
+          <Link href="/timber/cuts">{shelfWords.cuts}</Link>
+        </li>
+        <li>
           <Link href="/timber/weigh" className="way-main">
             {shelfWords.weigh}
           </Link>
         </li>
       </ul>
       {shelf.places.length === 0 && <Empty title={words.emptyTitle}>{words.empty}</Empty>}
-      {[...warm, ...rooms].map((place) => (
-        <PlaceBoard key={place.place} place={place} now={shelf.now} />
+      {warm.length > 0 && !runs && <p className="quiet">{runWords.waits}</p>}
+      {runs && <WeighNext runs={runs} />}
+      {warm.map((place) => (
+        <PlaceBoard
+          key={place.place}
+          place={place}
+          runs={runs}
+          plan={runs?.places.find((one) => one.place === place.place)}
+        />
       ))}
-      <section className="cracks" aria-labelledby="cracks-name">
-        <h2 id="cracks-name">{words.cracks}</h2>
-        {shelf.cracks.cracks === 0 ? (
-          <p className="quiet">{words.noCracks}</p>
-        ) : (
-          <>
-            <p>{shelf.cracks.words.join(" ")}</p>
-            <CrackLadder shelf={shelf} />
-            <p className="quiet small">{words.ofPlated(shelf.cracks.cracks, shelf.cracks.pieces)}</p>
-            <h3>{words.early}</h3>
-            <p className={early ? undefined : "quiet"}>{early ? early.words : words.earlyWaiting}</p>
-          </>
-        )}
-      </section>
+      {rooms.map((place) => (
+        <PlaceBoard key={place.place} place={place} runs={runs} />
+      ))}
+      {runs && runs.notes.length > 0 && (
+        <details className="piece-notes">
+          <summary>{runWords.notes}</summary>
+          <ul>
+            {runs.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <CrackPanel counts={shelf.cracks} back={cracks} early={early} />
       <div className="timber-desk">
         <section id="move">
           <Fold title={words.move}>
@@ -91,14 +113,52 @@ export function Places({
   );
 }
 
-function PlaceBoard({ place, now }: { readonly place: TimberPlaceView; readonly now: string }) {
+const mostToWeigh = 4;
+
+/** The weighings that tell most for the hands they take. */
+function WeighNext({ runs }: { readonly runs: RunsView }) {
+  if (runs.weigh.length === 0) return null;
+  return (
+    <section aria-labelledby="weigh-next">
+      <h2 id="weigh-next">{runWords.weigh}</h2>
+      <ol className="weigh-next">
+        {runs.weigh.slice(0, mostToWeigh).map(({ piece, place, at, why }) => (
+          <li key={piece}>
+            <Link href={`/timber/weigh#${encodeURIComponent(piece)}`}>{piece}</Link>
+            <span>
+              <span className="pencil">{dayAndTime(at)}</span>, {place}. <span className="quiet">{sentence(why)}</span>
+            </span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}
+
+const sentence = (words: string) =>
+  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith(".") ? "" : "."}`;
+
+function PlaceBoard({
+  place,
+  plan,
+  runs,
+}: {
+  readonly place: TimberPlaceView;
+  readonly plan?: RunsView["places"][number] | undefined;
+  readonly runs?: RunsView | undefined;
+}) {
   const { air } = place;
   const id = `place-${place.place.replace(/\W+/g, "-")}`;
+  const isWarm = place.what !== "room" && place.what !== "outside";
   return (
     <section className="place-board" aria-labelledby={id}>
       <h2 id={id}>{place.place}</h2>
       <p className="place-air">
-        {[place.set_C === undefined ? "" : words.set(String(place.set_C)), place.faces === "one" ? words.oneFace : ""]
+        {[
+          place.set_C === undefined ? "" : words.set(String(place.set_C)),
+          place.faces === "one" ? words.oneFace : "",
+          place.holds === undefined ? "" : words.holds(place.holds),
+        ]
           .filter(Boolean)
           .map((one) => (
             <span key={one}>{one}; </span>
@@ -111,41 +171,30 @@ function PlaceBoard({ place, now }: { readonly place: TimberPlaceView; readonly 
         .
       </p>
       {place.warning && <p className="timber-note">{place.warning}</p>}
-      {place.batches.length === 0 ? (
-        <p className="quiet">{words.empty1}</p>
-      ) : (
-        <ol className="batches">
-          {place.batches.map((batch) => (
-            <li key={`${batch.thickness_mm} ${batch.pieces[0]}`}>
-              <p className="batch-name">
-                <strong>{words.batch(batch.pieces.length, batch.thickness_mm)}</strong>{" "}
-                {batch.target_pct === undefined ? (
-                  <span className="quiet">{batch.isBound ? words.targetWaits : words.noTarget}</span>
-                ) : (
-                  <span className="pencil">{words.to(batch.target_pct.toFixed(1))}</span>
-                )}
-                {batch.words && <span className="quiet">; {batch.words}</span>}
-              </p>
-              <p className="batch-pieces">
-                {batch.pieces.map((piece) => (
-                  <Link key={piece} href={`/timber/piece/${encodeURIComponent(piece)}`}>
-                    {piece}
-                  </Link>
-                ))}
-              </p>
-              {(batch.ripe || batch.weighNext) && (
-                <p>
-                  {batch.ripe && <span className="pencil">{words.from(dayAndTime(batch.ripe.at))}. </span>}
-                  {batch.weighNext && words.weighNext(batch.weighNext.piece, dayAndTime(batch.weighNext.at))}
-                </p>
-              )}
-              {batch.ripe && (
-                <Measured>{(width) => <RipeningRule now={now} ripe={batch.ripe!} width={width} />}</Measured>
-              )}
-            </li>
+      {place.pieces.length === 0 && <p className="quiet">{words.empty1}</p>}
+      {plan && runs && (
+        <>
+          {plan.wanting && <p className="timber-note">{plan.wanting}</p>}
+          {plan.ripe.length > 0 && <Named title={runWords.ripe} pieces={plan.ripe} />}
+          {plan.runs.map((run) => (
+            <Run key={run.begins} run={run} from={runs.from} title={runWords.inside} />
           ))}
-        </ol>
+          {plan.never.length > 0 && (
+            <ul className="timber-note">
+              {plan.never.map(({ piece, why }) => (
+                <li key={piece}>
+                  {piece}: {why}.
+                </li>
+              ))}
+            </ul>
+          )}
+          {plan.noTarget.length > 0 && <Named title={runWords.noTarget} pieces={plan.noTarget} />}
+          {plan.next.map((run) => (
+            <Run key={run.begins} run={run} from={runs.from} title={runWords.next(dayAndTime(run.begins))} />
+          ))}
+        </>
       )}
+      {!isWarm && place.pieces.length > 0 && <Named title={words.stands} pieces={place.pieces} />}
       {(place.what === "plate" || place.what === "chamber") && (
         <p className="caution">
           <CautionMark />
@@ -156,22 +205,15 @@ function PlaceBoard({ place, now }: { readonly place: TimberPlaceView; readonly 
   );
 }
 
-function CrackLadder({ shelf }: { readonly shelf: TimberShelfView }) {
-  const most = Math.max(1, ...shelf.cracks.found.map(({ count }) => count));
+function Named({ title, pieces }: { readonly title: string; readonly pieces: readonly string[] }) {
   return (
-    <ul className="crack-ladder">
-      {shelf.cracks.found.map(({ what, count }) => (
-        <li key={what}>
-          <span>{what}</span>
-          <span className="crack-strokes" aria-hidden="true" style={{ "--share": count / most } as React.CSSProperties}>
-            {Array.from({ length: count }, (_, i) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: strokes of a tally are alike
-              <i key={i} />
-            ))}
-          </span>
-          <span className="figure">{count}</span>
-        </li>
+    <p className="batch-pieces">
+      <span>{title}:</span>
+      {pieces.map((piece) => (
+        <Link key={piece} href={`/timber/piece/${encodeURIComponent(piece)}`}>
+          {piece}
+        </Link>
       ))}
-    </ul>
+    </p>
   );
 }

@@ -63,6 +63,9 @@ export function TimberShelf({
           <Link href="/timber/places">{words.places}</Link>
         </li>
         <li>
+          <Link href="/timber/cuts">{words.cuts}</Link>
+        </li>
+        <li>
           <a href="#receive">{words.receive}</a>
         </li>
       </ul>

@@ -1,8 +1,11 @@
 import type {
   CaseView,
+  CrackLookBackView,
+  CutPlanView,
   EarlyWeighingView,
   PieceCardView,
   PieceView,
+  RunsView,
   TimberPlaceView,
   TimberShelfView,
 } from "../../workshop/timber/views.ts";
@@ -14,6 +17,9 @@ export const shelf = kept.shelf as unknown as TimberShelfView;
 export const piece = kept.piece as unknown as PieceView;
 export const approach = kept.approach as unknown as PieceView;
 export const refuted = kept.refuted as unknown as CaseView;
+export const runs = kept.runs as unknown as RunsView;
+export const cracks = kept.cracks as unknown as CrackLookBackView;
+export const cuts = kept.cuts as unknown as CutPlanView;
 export const proven = kept.proven as unknown as CaseView;
 
 export const none: TimberShelfView = {
@@ -33,7 +39,6 @@ const only = (names: readonly string[], pieces: readonly PieceCardView[]): Timbe
     (place): TimberPlaceView => ({
       ...place,
       pieces: place.pieces.filter((name) => names.includes(name)),
-      batches: [],
     }),
   ),
   cases: [],

@@ -37,11 +37,13 @@ export function PlaceForm({ first }: { readonly first?: string }) {
           ],
         },
         set_C: { label: "What it is set to", kind: "number", unit: "°C", optional: true, hint: "Of what is warmed" },
+        holds: { label: "Pieces that find room in it", kind: "number", unit: "pieces", optional: true },
       }}
       write="Write the place down"
       entries={(typed) => {
         const what = typed.text("what") as "room" | "chamber" | "plate" | "amplifier" | "outside";
         const set_C = typed.optional("set_C");
+        const holds = typed.optional("holds");
         const lies = what === "plate" || what === "amplifier";
         if (lies && set_C === undefined) return "A plate needs what it is set to: the wood on it goes by that.";
         return [
@@ -51,6 +53,7 @@ export function PlaceForm({ first }: { readonly first?: string }) {
             what,
             faces: lies ? "one" : "both",
             ...(set_C !== undefined && { set_C }),
+            ...(holds !== undefined && { holds: Math.round(holds) }),
           },
         ];
       }}

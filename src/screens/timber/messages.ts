@@ -8,6 +8,7 @@ export const shelf = {
     "Name the places where it will stand and what warms them, then receive the first blank: its species, size and ring angle. Everything else follows from its weighings.",
   weigh: "Weigh pieces",
   places: "Chamber and plate",
+  cuts: "Sawing plan",
   receive: "Receive a blank",
   place: "Add or change a place",
   air: "Log the air of a place",
@@ -65,7 +66,7 @@ export const weigh = {
 export const places = {
   what: "the chamber and plate board",
   title: "Chamber and plate",
-  lead: "What ripens when. A batch is what dries alike: one thickness, one target.",
+  lead: "What ripens when. Pieces of one thickness and one target dry alike, and each comes out at its own hour.",
   emptyTitle: "No place is written down",
   empty: "Add the shop, the warm chamber and the hot plate with what they are set to.",
   air: (temperature: string, humidity: string, emc: string) =>
@@ -73,24 +74,77 @@ export const places = {
   noAir: "Its air was never logged: nothing can be said of what ripens here.",
   set: (set: string) => `set to ${set} °C`,
   oneFace: "one face open",
-  batch: (count: number, thickness: number) => `${count} ${count === 1 ? "piece" : "pieces"} of ${thickness} mm`,
-  to: (target: string) => `to ${target} %`,
-  noTarget: "for no unit: no target",
-  targetWaits: "target not known yet",
-  from: (at: string) => `First ripe ${at}`,
-  weighNext: (piece: string, at: string) => `Weigh ${piece} next, ${at}.`,
+  holds: (count: number) => `room for ${count}`,
+  stands: "Here",
   empty1: "Empty.",
-  cracks: "When pieces cracked",
-  noCracks: "No crack is on record.",
-  ofPlated: (cracks: number, pieces: number) =>
-    `${cracks} of ${pieces} pieces that went over the plate, or were made of such.`,
-  early: "What a weighing before the plate would have told",
-  earlyWaiting: "Going through the pieces that went over the plate …",
   cautionPlate:
     "Plates burn, and wood on a plate whose control fails chars slowly: a limiter of its own, and nobody away.",
   cautionRags:
     "Rags with drying oil heat by themselves: spread them flat outdoors, or under water in a closed can. Never near chamber or plate.",
   move: "Move pieces",
+};
+
+export const runs = {
+  waits: "When each piece comes out is being worked out …",
+  weigh: "Weigh next",
+  notes: "How it was planned",
+  ripe: "At their target: take out",
+  noTarget: "For no unit, so without a target",
+  inside: "Comes out",
+  next: (at: string) => `Could go in next, ${at}`,
+  group: (thickness: number) => `${thickness} mm`,
+  to: (target: string) => `to ${target} %`,
+  out: (at: string) => at,
+  over: (names: string, left: readonly { readonly ifLeft_pct: number }[]) =>
+    `Take ${names || "them"} out in time: left in until the last of all is ripe, ${left.length === 1 ? "it" : "they"} would be down to ${Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)).toFixed(1)} %.`,
+};
+
+export const cracks = {
+  title: "When pieces cracked",
+  none: "No crack is on record.",
+  ofPlated: (count: number, pieces: number) =>
+    `${count} of ${pieces} pieces that went over the plate, or were made of such.`,
+  whole: "Still whole, by hours on the plate",
+  wholeHow: (pieces: number) =>
+    `${pieces} pieces. Shaded: where the share may lie, 95 of 100. Nothing is drawn where too few were left to look at.`,
+  wholeLabel: (points: readonly { readonly hours: number; readonly survival: number }[]) =>
+    `Share still whole: ${points.map(({ hours, survival }) => `${Math.round(100 * survival)} % at ${Math.round(hours)} h`).join(", ")}`,
+  where: "In which work, of which wood",
+  share: (count: number, of: number, low: string, high: string) => `${count} of ${of}, ${low} to ${high} %`,
+  silent: (count: number) =>
+    count === 1
+      ? "One more group is too small to say anything of."
+      : `${count} more groups are too small to say anything of.`,
+  early: "What a weighing before the plate would have told",
+  earlyWaiting: "Being worked out from every piece that went over the plate …",
+};
+
+export const cuts = {
+  what: "the sawing plan",
+  title: "Sawing plan",
+  lead: "Which piece of which board becomes which panel, over all cases not made yet. Nothing is written down before it is sawn.",
+  waits: "Being worked out over all boards and cases …",
+  noneTitle: "No panels are wanted yet",
+  none: "Write down what the case of a unit is to be made of; the boards on the shelf are then shared out over all such cases.",
+  size: (length: number, width: number, thickness: number) => `${length} × ${width} × ${thickness} mm`,
+  ring: (angle: number) => `rings at ${angle}°`,
+  area: (used: number, opened: number) => `${Math.round((100 * used) / Math.max(1e-9, opened))} % of it becomes panels`,
+  offcuts: (lengths: readonly number[]) =>
+    lengths.length === 0 ? "" : `kept: ${lengths.map((one) => Math.round(one)).join(", ")} mm`,
+  sum: (opened: number, wasted: number) =>
+    `${(opened / 100).toFixed(2)} m² of board, ${(wasted / 100).toFixed(2)} m² of it waste.`,
+  dryFirst: (by: string) => `dry it by ${by} % first`,
+  moves: (movement: string) => `its year moves it ${movement} mm`,
+  stave: (stave: number, staves: number) => (staves === 1 ? "" : `, stave ${stave} of ${staves}`),
+  saw: "It was sawn so",
+  into: "Pieces as they left the saw: number, length, width in mm",
+  write: "Write the sawing down",
+  done: "The pieces stand on the shelf under their own numbers, kept for their units.",
+  unplaced: "Panels without a board",
+  aside: "Boards left aside",
+  wanted: "What a case is to be made of",
+  open: "Nothing is written down for",
+  notes: "How it was planned",
 };
 
 export const piece = {
@@ -118,6 +172,7 @@ export const piece = {
   thisStay: "Where it stands now",
   wholeLife: "All that is known",
   check: (index: string, words: string) => `Check index ${index}, ${words}: a number to rank by, not a chance.`,
+  rankWaits: "Where that stands among the shop’s own past pieces is being worked out …",
   next: (at: string) => `Weigh it next ${at}`,
   ripe: (at: string) => `Ripe ${at}`,
   target: (target: string) => `target ${target} %`,

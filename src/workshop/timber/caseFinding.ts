@@ -3,6 +3,7 @@ import type { Finding } from "../findings.ts";
 import { version } from "../version.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
+import { lifeOf } from "./life.ts";
 import type { CaseView } from "./views.ts";
 
 /** Panels that will not keep their room at the destination; what a model's claim asks for by this name. */
@@ -31,6 +32,7 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
           (body.kind === "weighing" || body.kind === "offcut") && Date.parse(at) <= Date.parse(standing.joined.at),
       ),
   );
+  const airs = pieces.flatMap(({ piece }) => airRead(shop, piece, standing.joined.at));
   // A panel planed since then has another width, and is to be judged again.
   const planed = standing.joined.body.panels.flatMap(({ piece }) =>
     timber.entriesOf(piece).filter(({ body }) => body.kind === "machined"),
@@ -42,6 +44,27 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
     doubt: count("undecided") / 2,
     calculation: "timber.case",
     version,
-    from: [standing.joined.id, standing.given.id, climate.id, ...[...read, ...planed].map(({ id }) => id)],
+    from: [
+      ...new Set([
+        standing.joined.id,
+        standing.given.id,
+        climate.id,
+        ...[...read, ...planed, ...airs].map(({ id }) => id),
+      ]),
+    ],
   };
+}
+
+/** Logs of the air that a piece stood in until it was joined; on a plate without a log of its own that of the room. */
+function airRead({ timber }: Shop, piece: string, joinedAt: string) {
+  const told = lifeOf(timber, piece);
+  if (!told.ok) return [];
+  const room = [...timber.places].find(([name, { what }]) => what === "room" && timber.airOf(name).length > 0)?.[0];
+  return told.life.stays.flatMap(({ place, from, to = joinedAt }) => {
+    const own = timber.airOf(place);
+    const logs = own.length > 0 || room === undefined ? own : timber.airOf(room);
+    return logs.filter(({ body }) =>
+      body.readings.some(({ at }) => Date.parse(at) >= Date.parse(from) && Date.parse(at) <= Date.parse(to)),
+    );
+  });
 }

@@ -5,14 +5,28 @@ import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { caseView } from "./caseView.ts";
 import { Courses, courseAt } from "./courses.ts";
+import { crackLookBack } from "./crackLookBack.ts";
+import { cutPlan } from "./cutPlan.ts";
 import { type Band, bandOf, boundFor } from "./destination.ts";
 import { earlyWeighing } from "./earlyWeighing.ts";
 import type { Known } from "./known.ts";
 import { lifeOf } from "./life.ts";
+import { type PastPiece, pastPieces } from "./pastPieces.ts";
 import { cardOf } from "./pieceCard.ts";
 import { pieceView } from "./pieceView.ts";
+import { rankWords } from "./rankWords.ts";
+import { runsPlan } from "./runsPlan.ts";
 import { shelfView } from "./shelfView.ts";
-import type { CaseView, EarlyWeighingView, PieceCardView, PieceView, TimberShelfView } from "./views.ts";
+import type {
+  CaseView,
+  CrackLookBackView,
+  CutPlanView,
+  EarlyWeighingView,
+  PieceCardView,
+  PieceView,
+  RunsView,
+  TimberShelfView,
+} from "./views.ts";
 
 export interface ShelfOptions {
   /** Leaves no piece to be computed later. */
@@ -51,9 +65,27 @@ export class TimberDesk {
     return shelfView(this.shopNow(), cards, this.now(), this.calculate);
   }
 
-  async piece(name: string): Promise<PieceView> {
+  /** What is in the warm places, what goes in next, and what to weigh. */
+  async runs(): Promise<RunsView> {
+    const { pieces } = await this.shelf({ wait: true });
+    return runsPlan(this.shopNow(), pieces, this.now(), this.calculate);
+  }
+
+  /** Which piece of which board becomes which panel, over all cases not made yet. */
+  async cuts(): Promise<CutPlanView> {
+    const { pieces } = await this.shelf({ wait: true });
+    return cutPlan(this.shopNow(), pieces, (wood, climate) => this.band(wood, climate), this.calculate);
+  }
+
+  /** @param past  the shop's pieces of before, where they are worked out */
+  async piece(name: string, past?: readonly PastPiece[]): Promise<PieceView> {
     const known = await this.know(this.named(name));
-    return pieceView(this.shopNow(), known, this.card(known), this.now(), this.calculate);
+    const view = await pieceView(this.shopNow(), known, this.card(known), this.now(), this.calculate);
+    if (!known.life || !known.course) return view;
+    if (!past) return { ...view, rank: { words: "", pending: true } };
+    const alike = past.filter(({ piece, species }) => species === known.state.species && piece !== name);
+    const words = await rankWords(known.life, alike, this.calculate);
+    return { ...view, rank: { words, pending: false } };
   }
 
   /** The case of a unit, judged from its panels by the air that it goes to. */
@@ -80,9 +112,22 @@ export class TimberDesk {
     return { mean_pct, doubt_pct: (high_pct - low_pct) / 2 };
   }
 
-  /** What a weighing before the plate would have told; takes long the first time. */
-  early(): Promise<EarlyWeighingView> {
-    return earlyWeighing(this.shopNow().timber, (piece, at) => this.moistureAt(piece, at));
+  /** Every piece that went over the plate, by its own course; takes long the first time. */
+  past(): Promise<readonly PastPiece[]> {
+    const { timber } = this.shopNow();
+    return pastPieces(timber, (piece) => this.know(timber.state(piece)!));
+  }
+
+  /** What a weighing before the plate would have told, and whether the check index did. */
+  async early(past: readonly PastPiece[]): Promise<EarlyWeighingView> {
+    const indexes = new Map(past.map(({ piece, checkIndex }) => [piece, checkIndex]));
+    const { index } = await crackLookBack(this.shopNow().timber, this.calculate, indexes);
+    return { ...earlyWeighing(past), ...(index && { indexWords: index.words }) };
+  }
+
+  /** In which stage pieces cracked, and by which hour on the plate. */
+  cracks(): Promise<CrackLookBackView> {
+    return crackLookBack(this.shopNow().timber, this.calculate);
   }
 
   private card(known: Known & { readonly pending?: boolean }): PieceCardView {
@@ -123,8 +168,8 @@ export class TimberDesk {
     return { done, peek: (): Known & { readonly pending: boolean } => ({ ...known, pending }) };
   }
 
-  private band(state: PieceState, climate: Parameters<typeof bandOf>[1]): Promise<Band> {
-    const key = `${climate.id} ${state.species} ${state.thickness_mm}`;
+  private band(state: Parameters<typeof bandOf>[0], climate: Parameters<typeof bandOf>[1]): Promise<Band> {
+    const key = `${climate.id} ${state.species} ${state.thickness_mm} ${state.density_kg_m3 ?? ""}`;
     const known = this.bands.get(key) ?? bandOf(state, climate, this.calculate);
     this.bands.set(key, known);
     return known;

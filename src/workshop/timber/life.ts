@@ -38,8 +38,15 @@ const atOnce_ms = 60_000;
 /**
  * A piece's life from its entries, and from those of the board it was sawn from: where it stood in which air, what was
  * planed off and put on, what it weighed. Nothing of it is assumed: a place without a log of its air is named.
+ *
+ * @param to_ms  the moment up to which it stands where it is; the last that is known of it where left out
  */
-export function lifeOf(yard: Yard, piece: string, target_pct?: number): LifeTold {
+export function lifeOf(
+  yard: Yard,
+  piece: string,
+  target_pct?: number,
+  { to_ms }: { readonly to_ms?: number } = {},
+): LifeTold {
   const state = yard.state(piece)!;
   const entries = lineage(yard, state);
   const first = entries[0]!;
@@ -49,7 +56,11 @@ export function lifeOf(yard: Yard, piece: string, target_pct?: number): LifeTold
   const stages = stagesOf(entries, piece, blank.place, blank.thickness_mm, origin_ms);
   const last_ms = Math.max(
     ...entries.map(({ at }) => Date.parse(at)),
-    ...yard.airOf(state.place).flatMap(({ body }) => body.readings.slice(-1).map(({ at }) => Date.parse(at))),
+    // What a room's air does to a case, or to a board that is no more, is not asked of the piece.
+    ...(state.inCase || state.into
+      ? []
+      : yard.airOf(state.place).flatMap(({ body }) => body.readings.slice(-1).map(({ at }) => Date.parse(at)))),
+    ...(to_ms === undefined ? [] : [to_ms]),
   );
   const last = stages.at(-1)!;
   last.to_ms = Math.max(last.from_ms + hour_ms, last_ms);

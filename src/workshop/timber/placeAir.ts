@@ -41,6 +41,15 @@ export function newestAir(yard: Yard, place: string): AirReading | undefined {
   return logOf(yard, place).at(-1);
 }
 
+/** Mean air of a place over the last day that was logged, to a tenth. */
+export function meanAir(yard: Yard, place: string, before_ms: number) {
+  const log = logOf(yard, place).filter(({ at_ms }) => at_ms <= before_ms);
+  const last_ms = log.at(-1)?.at_ms;
+  if (last_ms === undefined) return undefined;
+  const { temperature_C, humidity_pct } = meanOf(log.filter(({ at_ms }) => at_ms > last_ms - 24 * hour_ms));
+  return { temperature_C: Number(temperature_C.toFixed(1)), humidity_pct: Number(humidity_pct.toFixed(1)) };
+}
+
 const sorted = new WeakMap<Yard, Map<string, { readonly key: string; readonly log: readonly AirReading[] }>>();
 
 /** A place's whole log by the clock, sorted once for as long as nothing is added to it. */

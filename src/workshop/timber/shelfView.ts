@@ -53,7 +53,7 @@ async function placeView(
   all: readonly PieceCardView[],
   calculate: Calculate,
 ): Promise<TimberPlaceView> {
-  const { what, faces, set_C } = timber.places.get(place)!;
+  const { what, faces, set_C, holds } = timber.places.get(place)!;
   const pieces = all.filter((one) => one.place === place);
   const air = newestAir(timber, place);
   const emc =
@@ -68,6 +68,7 @@ async function placeView(
     what,
     faces,
     ...(set_C !== undefined && { set_C }),
+    ...(holds !== undefined && { holds }),
     ...(air &&
       emc && {
         air: {
@@ -78,7 +79,6 @@ async function placeView(
         },
       }),
     pieces: pieces.map(({ piece }) => piece),
-    batches: batchesOf(pieces),
     ...(isTooDry && {
       warning: `Its air draws wood to ${emc.emc_pct.toFixed(1)} %, below any home: take pieces out at their target, not when they stop losing mass.`,
     }),
@@ -87,46 +87,3 @@ async function placeView(
 
 /** Rooms hardly anywhere make wood drier (Wood Handbook, table 13-2: pieces from 4 % in the dry southwest). */
 const driestHome_pct = 4;
-/** Thicknesses this near to each other dry alike. */
-const alike_mm = 3;
-
-/** Pieces of a place that belong together by thickness and target, the first to ripen first. */
-function batchesOf(pieces: readonly PieceCardView[]): TimberPlaceView["batches"] {
-  const groups = new Map<string, PieceCardView[]>();
-  for (const one of pieces) {
-    const key = `${Math.round(one.thickness_mm / alike_mm)} ${one.target_pct === undefined ? one.meantFor !== undefined : Math.round(one.target_pct)}`;
-    groups.set(key, [...(groups.get(key) ?? []), one]);
-  }
-  return [...groups.values()]
-    .map((group) => {
-      const ripe = group.flatMap(({ ripe: when }) => when ?? []).toSorted((a, b) => (a.at < b.at ? -1 : 1));
-      const targets = group.flatMap(({ target_pct }) => target_pct ?? []);
-      const next = group
-        .flatMap(({ piece, nextWeighing }) => (nextWeighing ? [{ piece, at: nextWeighing.at }] : []))
-        .toSorted((a, b) => (a.at < b.at ? -1 : 1))[0];
-      const waiting = group.filter(({ moisture }) => moisture === undefined).length;
-      const ready = group.length - ripe.length - waiting;
-      return {
-        isBound: group.some(({ meantFor }) => meantFor !== undefined),
-        thickness_mm: Math.round(Math.max(...group.map(({ thickness_mm }) => thickness_mm))),
-        ...(targets.length > 0 && { target_pct: targets.reduce((sum, one) => sum + one, 0) / targets.length }),
-        pieces: group.map(({ piece }) => piece),
-        ...(ripe[0] && {
-          ripe: {
-            at: ripe[0].at,
-            from: ripe[0].from,
-            ...(ripe.at(-1)?.to !== undefined && { to: ripe.at(-1)!.to! }),
-          },
-        }),
-        ...(next && { weighNext: next }),
-        words: [
-          ripe.length > 0 && ripe.length < group.length ? `${ripe.length} of them ripen here` : "",
-          ready > 0 && targets.length > 0 ? `${ready} ${ready === 1 ? "gains" : "gain"} nothing by staying` : "",
-          waiting > 0 ? `${waiting} not known yet` : "",
-        ]
-          .filter(Boolean)
-          .join(", "),
-      };
-    })
-    .toSorted((a, b) => ((a.ripe?.at ?? "9") < (b.ripe?.at ?? "9") ? -1 : 1));
-}

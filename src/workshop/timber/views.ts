@@ -64,20 +64,107 @@ export interface TimberPlaceView {
     readonly humidity_pct: number;
     readonly emc_pct: number;
   };
+  readonly holds?: number;
   readonly pieces: readonly string[];
-  /** Pieces that ripen together, the first to ripen first. */
-  readonly batches: readonly {
-    readonly thickness_mm: number;
-    /** Kept for units; without a target then, it is being computed, or the climate is wanting. */
-    readonly isBound: boolean;
-    readonly target_pct?: number;
-    readonly pieces: readonly string[];
-    readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
-    /** The weighing of one of them that would tell most, the earliest. */
-    readonly weighNext?: { readonly piece: string; readonly at: string };
-    readonly words: string;
-  }[];
   readonly warning?: string;
+}
+
+/** Pieces that are in a warm place together: by thickness and target, each with its own hour to come out. */
+export interface RunView {
+  readonly begins: string;
+  readonly ends: string;
+  readonly groups: readonly {
+    readonly thickness_mm: number;
+    readonly target_pct: number;
+    readonly unit?: string;
+    readonly destination?: string;
+    readonly pieces: readonly {
+      readonly piece: string;
+      readonly out: { readonly at: string; readonly from: string; readonly to?: string };
+      /** What it would hold when the last of them is out. */
+      readonly ifLeft_pct: number;
+      readonly isOverDryIfLeft: boolean;
+    }[];
+  }[];
+}
+
+/** What is in the chamber and on the plate, what goes in next, and what to weigh. */
+export interface RunsView {
+  /** Moment from which it is planned. */
+  readonly from: string;
+  readonly places: readonly {
+    readonly place: string;
+    readonly holds?: number;
+    readonly runs: readonly RunView[];
+    /** At their target or below: to be taken out. */
+    readonly ripe: readonly string[];
+    readonly noTarget: readonly string[];
+    readonly never: readonly { readonly piece: string; readonly why: string }[];
+    /** Of those that wait in the rooms. */
+    readonly next: readonly RunView[];
+    readonly wanting?: string;
+  }[];
+  /** Most told per minute of hands first. */
+  readonly weigh: readonly {
+    readonly piece: string;
+    readonly place: string;
+    readonly at: string;
+    readonly why: string;
+  }[];
+  readonly waiting: readonly string[];
+  readonly notPlaced: readonly { readonly piece: string; readonly why: string }[];
+  /** Too many to be planned at once. */
+  readonly later: readonly string[];
+  readonly notes: readonly string[];
+}
+
+/** Which piece of which board becomes which panel, over all cases not made yet. */
+export interface CutPlanView {
+  readonly units: readonly {
+    readonly unit: string;
+    readonly place?: string;
+    readonly panels: number;
+    readonly wanting?: string;
+  }[];
+  /** Units without a case whose panels nobody wrote down. */
+  readonly open: readonly string[];
+  readonly boards: readonly {
+    readonly board: string;
+    readonly species: string;
+    readonly length_mm: number;
+    readonly width_mm: number;
+    readonly thickness_mm: number;
+    readonly ringAngle_deg: number;
+    readonly moisture_pct: number;
+    readonly place: string;
+    readonly opened_dm2: number;
+    readonly used_dm2: number;
+    readonly offcuts_mm: readonly number[];
+    readonly cuts: readonly {
+      /** The number that it would be given. */
+      readonly piece: string;
+      readonly unit: string;
+      readonly panel: string;
+      readonly stave: number;
+      readonly staves: number;
+      readonly from_mm: number;
+      readonly to_mm: number;
+      readonly across_mm: number;
+      readonly width_mm: number;
+      readonly movement_mm: number;
+      /** Over the panel's target: to be dried out first. */
+      readonly dryBy_pct: number;
+    }[];
+  }[];
+  readonly unplaced: readonly { readonly unit: string; readonly panel: string; readonly why: string }[];
+  readonly aside: readonly { readonly piece: string; readonly why: string }[];
+  readonly sum?: {
+    readonly opened_dm2: number;
+    readonly wasted_dm2: number;
+    readonly movement_mm: number;
+    readonly words: string;
+  };
+  readonly notes: readonly string[];
 }
 
 /** When cracks were found, by hours on the plate until then. */
@@ -90,6 +177,41 @@ export interface CrackRecordView {
   readonly words: readonly string[];
 }
 
+/** Where and when pieces cracked, only as far as the intervals say anything. */
+export interface CrackLookBackView {
+  readonly groups: readonly {
+    readonly stage: string;
+    readonly species: string;
+    readonly thickness: string;
+    readonly pieces: number;
+    readonly cracked: number;
+    readonly share: number;
+    /** 95 % ends. */
+    readonly low: number;
+    readonly high: number;
+    readonly half_h?: number;
+    readonly mostBy_h?: number;
+    readonly longest_mm: number;
+  }[];
+  /** So many groups have an interval too wide to say anything. */
+  readonly silent: number;
+  /** Share still whole by hours on the plate; of all woods first, then of single ones. */
+  readonly plate: readonly {
+    readonly species?: string;
+    readonly pieces: number;
+    readonly points: readonly {
+      readonly hours: number;
+      readonly atRisk: number;
+      readonly survival: number;
+      readonly low: number;
+      readonly high: number;
+    }[];
+  }[];
+  /** How well the check index told cracked from whole pieces. */
+  readonly index?: { readonly told: number; readonly low: number; readonly high: number; readonly words: string };
+  readonly notes: readonly string[];
+}
+
 /** What a weighing before the plate would have told of the pieces that cracked. */
 export interface EarlyWeighingView {
   readonly cracked: number;
@@ -99,6 +221,8 @@ export interface EarlyWeighingView {
   readonly held: number;
   readonly share?: number;
   readonly words: string;
+  /** Whether the check index told cracked from whole pieces. */
+  readonly indexWords?: string;
 }
 
 export interface CaseCardView {
@@ -141,6 +265,8 @@ export interface PieceView {
   readonly seller?: string;
   readonly claimed_pct?: number;
   readonly papers: readonly string[];
+  /** Where its check index stands among the shop's own past pieces of the species. */
+  readonly rank?: { readonly words: string; readonly pending: boolean };
   /** Rules of trade that may apply to the species, and what is asked for. */
   readonly papersAsked?: string;
   readonly into: readonly string[];

@@ -1,0 +1,114 @@
+import type { CutPlanView } from "../../workshop/timber/views.ts";
+import type { Note } from "../common/api.ts";
+import { CautionMark } from "../common/Caution.tsx";
+import { common } from "../common/messages.ts";
+import { DeskForm } from "./DeskForm.tsx";
+import { cuts as words } from "./messages.ts";
+
+const toNumber = (typed: string) => Number(typed.replace(",", "."));
+
+/** Names of one or more words, then so many numbers; by semicolons. */
+function listOf(typed: string, numbers: number): readonly { name: string; sizes: readonly number[] }[] | string {
+  const read = typed
+    .split(";")
+    .map((one) => one.trim().split(/\s+/))
+    .filter((one) => one[0] !== "")
+    .map((one) => ({
+      name: one.slice(0, -numbers).join(" "),
+      sizes: one.slice(-numbers).map(toNumber),
+      typed: one.join(" "),
+    }));
+  const bad = read.find(({ name, sizes }) => name === "" || sizes.some((size) => !(size > 0)));
+  return bad ? bad.typed : read;
+}
+
+/** A board as it left the saw, which may differ from the plan: its pieces, each kept for the unit it was sawn for. */
+export function SawnSoForm({ board }: { readonly board: CutPlanView["boards"][number] }) {
+  const planned = board.cuts
+    .map(({ piece, from_mm, to_mm, width_mm }) => `${piece} ${Math.round(to_mm - from_mm)} ${Math.round(width_mm)}`)
+    .join("; ");
+  const unitOf = new Map(board.cuts.map(({ piece, unit }) => [piece, unit]));
+  return (
+    <DeskForm
+      form={`timber sawn so ${board.board} ${planned}`}
+      fields={{
+        into: {
+          label: words.into,
+          wide: true,
+          first: planned,
+          hint: "Mend what came out otherwise; add what was kept",
+        },
+      }}
+      write={words.write}
+      entries={(typed) => {
+        const pieces = listOf(typed.text("into"), 2);
+        if (typeof pieces === "string" || pieces.length === 0)
+          return `“${pieces}” can’t be read as a piece: write its number, length and width, such as ${planned.split(";")[0]}.`;
+        const { thickness_mm, ringAngle_deg } = board;
+        const units = [...new Set(pieces.flatMap(({ name }) => unitOf.get(name) ?? []))];
+        return [
+          {
+            kind: "sawn",
+            piece: board.board,
+            into: pieces.map(({ name: piece, sizes }) => ({
+              ...{ piece, length_mm: sizes[0]!, width_mm: sizes[1]!, thickness_mm, ringAngle_deg },
+            })),
+          },
+          ...units.map(
+            (unit): Note => ({
+              kind: "meant",
+              unit,
+              pieces: pieces.flatMap(({ name }) => (unitOf.get(name) === unit ? [name] : [])),
+            }),
+          ),
+        ];
+      }}
+      done={() => words.done}
+    >
+      <p className="caution">
+        <CautionMark />
+        <span>{common.dangers.dust}</span>
+      </p>
+    </DeskForm>
+  );
+}
+
+/** What the case of a unit is to be made of. */
+export function PanelsForm({ open }: { readonly open: readonly string[] }) {
+  const example = "top 380 300 18; front 380 95 18";
+  return (
+    <DeskForm
+      form="timber case panels"
+      fields={{
+        unit: { label: "Unit", list: open },
+        species: { label: "Species" },
+        panels: {
+          label: "Panels: name, length along the grain, width, thickness in mm",
+          wide: true,
+          hint: `Finished sizes, one after another with semicolons, such as ${example}`,
+        },
+        staves: { label: "Wide ones glued from", kind: "number", unit: "staves", optional: true },
+        staved_mm: { label: "Wide is from", kind: "number", unit: "mm", optional: true },
+      }}
+      write="Write the panels down"
+      entries={(typed) => {
+        const panels = listOf(typed.text("panels"), 3);
+        if (typeof panels === "string" || panels.length === 0)
+          return `“${panels}” can’t be read as a panel: write its name, length, width and thickness, such as ${example}.`;
+        const [staves, from_mm] = [typed.optional("staves"), typed.optional("staved_mm") ?? 0];
+        return [
+          {
+            kind: "case-panels",
+            unit: typed.text("unit"),
+            panels: panels.map(({ name: panel, sizes: [length_mm, width_mm, thickness_mm] }) => ({
+              ...{ panel, species: typed.text("species") },
+              ...{ length_mm: length_mm!, width_mm: width_mm!, thickness_mm: thickness_mm! },
+              ...(staves !== undefined && width_mm! >= from_mm && { staves }),
+            })),
+          },
+        ];
+      }}
+      done={(typed) => `The panels of unit ${typed.text("unit")} are shared out over the boards.`}
+    />
+  );
+}

@@ -1,0 +1,13 @@
+/** An answer, or nothing of it while it is being worked out; asked for again it comes when it is ready. */
+export interface Soon<T> {
+  readonly ready?: T;
+}
+
+const usualPatience_ms = 500;
+
+/** Waits a little for an answer that may take long, and leaves it being worked out. */
+export async function soon<T>(answer: Promise<T>, patience_ms = usualPatience_ms): Promise<Soon<T>> {
+  answer.catch(() => undefined);
+  const pause = new Promise<Soon<T>>((done) => setTimeout(() => done({}), patience_ms).unref?.());
+  return Promise.race([answer.then((ready) => ({ ready })), pause]);
+}
