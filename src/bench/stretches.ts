@@ -8,13 +8,13 @@ export interface Stretch {
 }
 
 /** Thinned values of one stretch, all channels together: what its arrays may take stays under 300 MB. */
-const mostValues = 6_000_000;
+const mostValues = 4_500_000;
 /** Mains orders and band edges that every analysis needs. */
 const leastPassband_Hz = 7_000;
 
 /**
- * How a recording is cut and thinned out for analysis: as few equal stretches as memory allows, a minute of stereo being
- * one, at the lowest rate that holds `passband_Hz`.
+ * How a recording is cut and thinned out for analysis: as few equal stretches as memory allows, three quarters of a
+ * minute of stereo being one, at the lowest rate that holds `passband_Hz`.
  */
 export function cutUp({ rate_Hz, frames, channels }: RecordingStream, passband_Hz: number) {
   const passband = Math.min(0.49 * rate_Hz, Math.max(leastPassband_Hz, passband_Hz));
