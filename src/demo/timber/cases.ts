@@ -65,18 +65,20 @@ export function caseBook(plan: CasePlan, boards: readonly BoardTruth[], chance: 
       hardens_h: finish === "oil" ? (plan.unit === "0422" ? 72 : 48) : 24,
     }),
   );
-  // A case that cracked on its soak went into no unit: the unit's own soak found none.
-  const soaked = plan.isRemade ? boards.filter((board) => hairlineOnSoak(board, plan)) : [];
+  const soaked = boards.filter((board) => hairlineOnSoak(board, plan));
   const soak = soaked.map((board) => {
     board.crack = "later";
     const piece = cut.find((one) => one.board === board)!.piece;
-    const at = later(on(plan.joined, "08:30"), 14 * day_min);
+    // A case that cracked on its soak went into no unit: the unit's own soak found none. Others show under the oil.
+    const [at, found] = plan.isRemade
+      ? [later(on(plan.joined, "08:30"), 14 * day_min), "soak"]
+      : [later(on(plan.joined, "15:30"), day_min), "oiling"];
     return wood(at, {
       kind: "flaw",
       piece,
       flaw: "crack",
       length_mm: Math.round(15 + 40 * draw.uniform()),
-      found: "soak",
+      found,
     });
   });
   return [
