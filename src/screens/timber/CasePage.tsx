@@ -59,6 +59,12 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
           <span>{words.noSoak(dayAndTime(view.noSoakBefore))}</span>
         </p>
       )}
+      {view.soakTooEarly && (
+        <p className="caution">
+          <CautionMark />
+          <span>{words.soakTooEarly(dayAndTime(view.soakTooEarly))}</span>
+        </p>
+      )}
       {panels.length > 0 && <p className="quiet small shelf-how">{words.curveHow}</p>}
       <ol className="panels">
         {panels.map((panel) => (

@@ -215,6 +215,8 @@ export const caseWords = {
   hard: (at: string) => `hard ${at}`,
   turn: (at: string) => `turn it ${at}`,
   noSoak: (at: string) => `No heat soak before ${at}: the oil is still hardening.`,
+  soakTooEarly: (at: string) =>
+    `The soak of ${at} did not wait for the oil to be hard. Let it harden, then soak the case again.`,
   climate: "Air of its rooms",
   climateBasis: "Where this comes from",
   join: "Join panels into a case",

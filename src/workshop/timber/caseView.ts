@@ -4,6 +4,7 @@ import type { PieceState } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
+import { meanAir } from "./placeAir.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
 export interface CaseAsked {
@@ -24,7 +25,7 @@ const hour_ms = 3_600_000;
 
 /** The case of a unit over the year at its destination, judged panel by panel, and what would mend it. */
 export async function caseView(asked: CaseAsked): Promise<CaseView> {
-  const { shop, now, unit } = asked;
+  const { shop, now, unit, calculate } = asked;
   const { timber } = shop;
   const bound = boundOf(boundShop(shop), unit);
   const standing = timber.caseOfUnit(unit);
@@ -41,7 +42,7 @@ export async function caseView(asked: CaseAsked): Promise<CaseView> {
     ...(bound.climate && { months: bound.climate.body.months, basis: bound.climate.body.basis }),
     free: timber.cases.filter((name) => timber.givenOf(name) === undefined),
     pieces,
-    ...coatsOf(shop, unit, now),
+    ...(await coatsOf(shop, unit, now, calculate)),
   };
   if (!standing) {
     return { ...base, panels: [], verdict: "open", words: "This unit has no case on record yet." };
@@ -177,7 +178,8 @@ function rounded(moisture_pct: number): number {
   return Number(moisture_pct.toFixed(2));
 }
 
-function coatsOf({ timber, ledger }: Shop, unit: string, now: string) {
+/** Coats with the moment that each is hard in the air it was put on in, and a soak that did not wait for it. */
+async function coatsOf({ timber, ledger }: Shop, unit: string, now: string, calculate: Calculate) {
   const panels = new Set(timber.caseOfUnit(unit)?.joined.body.panels.map(({ piece }) => piece));
   const onPieces = [...panels].flatMap((piece) => timber.entriesOf(piece)).filter(({ body }) => body.kind === "coat");
   const ids = new Set([...onPieces, ...ledger.about("rework", unit)].map(({ id }) => id));
@@ -188,19 +190,39 @@ function coatsOf({ timber, ledger }: Shop, unit: string, now: string) {
       : [];
   });
   const later = (at: string, hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
-  const coats = entries
-    .map(({ at, finish, product, hardens_h, turn_h }) => ({
-      at,
-      finish,
-      ...(product !== undefined && { product }),
-      hardAt: later(at, hardens_h),
-      ...(turn_h !== undefined && { turnAt: later(at, turn_h) }),
-    }))
-    .toSorted((a, b) => (a.at < b.at ? -1 : 1));
+  const room = [...timber.places].find(([name, { what }]) => what === "room" && timber.airOf(name).length > 0)?.[0];
+  const hardAfter = async ({ at, finish, hardens_h }: (typeof entries)[number]) => {
+    const air = room === undefined ? undefined : meanAir(timber, room, Date.parse(at));
+    if (!air || air.temperature_C < 5) return hardens_h;
+    const { hard_h } = await calculate<{ hard_h: number }>("timber.finish", {
+      coats: [{ finish, coats: 1 }],
+      ...air,
+      cure: { [finish]: { hard_h: hardens_h, handle_h: 0 } },
+    });
+    // A warm room is no reason to hurry: what the tin says is the least.
+    return Math.max(hardens_h, hard_h);
+  };
+  const dated = await Promise.all(
+    entries.map(async (entry) => {
+      const { at, finish, product, turn_h } = entry;
+      return {
+        at,
+        finish,
+        ...(product !== undefined && { product }),
+        hardAt: later(at, await hardAfter(entry)),
+        ...(turn_h !== undefined && { turnAt: later(at, turn_h) }),
+      };
+    }),
+  );
+  const coats = dated.toSorted((a, b) => (a.at < b.at ? -1 : 1));
+  const soaks = ledger.figures("unit", unit, "cracks").filter(({ id }) => ledger.supersederOf(id) === undefined);
+  const early = soaks.findLast(({ at }) =>
+    coats.some((coat) => coat.finish === "oil" && coat.at < at && coat.hardAt > at),
+  );
   const soft = coats
     .filter(({ finish, hardAt }) => finish === "oil" && Date.parse(hardAt) > Date.parse(now))
     .map(({ hardAt }) => hardAt)
     .toSorted()
     .at(-1);
-  return { coats, ...(soft !== undefined && { noSoakBefore: soft }) };
+  return { coats, ...(early && { soakTooEarly: early.at }), ...(soft !== undefined && { noSoakBefore: soft }) };
 }

@@ -339,6 +339,8 @@ export interface CaseView {
   }[];
   /** Before this no heat soak: an oil is still taking up oxygen. */
   readonly noSoakBefore?: string;
+  /** A heat soak that was read before the oil was hard: it is to be done again. */
+  readonly soakTooEarly?: string;
   /** Cases given to no unit yet. */
   readonly free: readonly string[];
   /** Pieces that could become panels. */
