@@ -287,7 +287,8 @@ export class Workshop {
   async morning(): Promise<MorningView> {
     const card = morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
     const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
-    return withRipening(card, timberRipens(this.shop, this.store.evidence(), pieces, this.now));
+    const ripens = await timberRipens(this.shop, this.store.evidence(), pieces, this.now, this.room.calculate);
+    return withRipening(card, ripens);
   }
 
   /** The timber shelf; with `wait` no piece is left to be computed later. */

@@ -4,7 +4,7 @@ import type { PieceState } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
-import { meanAir } from "./placeAir.ts";
+import { hardAfter_h } from "./hardening.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
 export interface CaseAsked {
@@ -190,18 +190,6 @@ async function coatsOf({ timber, ledger }: Shop, unit: string, now: string, calc
       : [];
   });
   const later = (at: string, hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
-  const room = [...timber.places].find(([name, { what }]) => what === "room" && timber.airOf(name).length > 0)?.[0];
-  const hardAfter = async ({ at, finish, hardens_h }: (typeof entries)[number]) => {
-    const air = room === undefined ? undefined : meanAir(timber, room, Date.parse(at));
-    if (!air || air.temperature_C < 5) return hardens_h;
-    const { hard_h } = await calculate<{ hard_h: number }>("timber.finish", {
-      coats: [{ finish, coats: 1 }],
-      ...air,
-      cure: { [finish]: { hard_h: hardens_h, handle_h: 0 } },
-    });
-    // A warm room is no reason to hurry: what the tin says is the least.
-    return Math.max(hardens_h, hard_h);
-  };
   const dated = await Promise.all(
     entries.map(async (entry) => {
       const { at, finish, product, turn_h } = entry;
@@ -209,7 +197,7 @@ async function coatsOf({ timber, ledger }: Shop, unit: string, now: string, calc
         at,
         finish,
         ...(product !== undefined && { product }),
-        hardAt: later(at, await hardAfter(entry)),
+        hardAt: later(at, await hardAfter_h(timber, entry, calculate)),
         ...(turn_h !== undefined && { turnAt: later(at, turn_h) }),
       };
     }),

@@ -1,18 +1,21 @@
 import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
+import type { Calculate } from "../calculate.ts";
 import type { MorningView } from "../views.ts";
+import { hardAfter_h } from "./hardening.ts";
 import type { PieceCardView } from "./views.ts";
 
 type Ripening = MorningView["ripens"][number];
 const hour_ms = 3_600_000;
 
 /** Boards that come to their target and boards to weigh, place by place, and coats to turn or hard. */
-export function timberRipens(
+export async function timberRipens(
   shop: Shop,
   evidence: readonly Evidence[],
   pieces: readonly PieceCardView[],
   now: string,
-): Ripening[] {
+  calculate: Calculate,
+): Promise<Ripening[]> {
   return [
     ...together(
       pieces,
@@ -26,7 +29,7 @@ export function timberRipens(
       now,
       (names, place) => `${names} at ${place} to be weighed`,
     ),
-    ...coats(shop, evidence, now),
+    ...(await coats(shop, evidence, now, calculate)),
   ];
 }
 
@@ -67,9 +70,18 @@ function listOf(names: readonly string[]): string {
   return names.length <= 3 ? names.join(", ") : `${names.slice(0, 2).join(", ")} and ${names.length - 2} more boards`;
 }
 
-function coats({ ledger }: Shop, evidence: readonly Evidence[], now: string): Ripening[] {
-  return evidence.flatMap(({ id, at, body }): Ripening[] => {
+/** Older coats are hard whatever the air was. */
+const longAgo_ms = 60 * 24 * hour_ms;
+
+async function coats(
+  { ledger, timber }: Shop,
+  evidence: readonly Evidence[],
+  now: string,
+  calculate: Calculate,
+): Promise<Ripening[]> {
+  const due = evidence.map(async ({ id, at, body }): Promise<Ripening[]> => {
     if (body.kind !== "coat" || ledger.supersederOf(id) !== undefined) return [];
+    if (Date.parse(at) < Date.parse(now) - longAgo_ms) return [];
     const what = body.unit === undefined ? body.pieces.join(", ") : "the case";
     const later = (hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
     const unit = body.unit === undefined ? {} : { unit: body.unit };
@@ -78,7 +90,12 @@ function coats({ ledger }: Shop, evidence: readonly Evidence[], now: string): Ri
       ...(body.turn_h === undefined
         ? []
         : [{ at: later(body.turn_h), what: `turn ${what}: coat of ${finish}`, ...unit }]),
-      { at: later(body.hardens_h), what: `coat of ${finish} on ${what} is hard`, ...unit },
+      {
+        at: later(await hardAfter_h(timber, { at, ...body }, calculate)),
+        what: `coat of ${finish} on ${what} is hard`,
+        ...unit,
+      },
     ].filter((one) => Date.parse(one.at) >= Date.parse(now) - round_h * hour_ms);
   });
+  return (await Promise.all(due)).flat();
 }
