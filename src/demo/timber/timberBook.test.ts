@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { randomStream } from "../../maths/random.ts";
 import { Board, rest_pct } from "./nature.ts";
+import { openPlans } from "./plan.ts";
 import { timberBook } from "./timberBook.ts";
 
 const past = Array.from({ length: 44 }, (_, i) => ({
@@ -40,6 +41,11 @@ test.each([1, 2, 3])(
     const { entries, truth } = timberBook(past, randomStream(`timber ${seed}`));
     const count = (kind: string) => entries.filter((entry) => entry.kind === kind).length;
     expect([count("blank"), count("case")]).toEqual([140, 55]);
+    // An open unit's case is either joined or on a list of panels to be sawn.
+    const given = new Set(openPlans.map(({ unit }) => unit));
+    const listed = entries.flatMap((one) => (one.kind === "case-panels" ? [one.unit] : []));
+    expect(listed.filter((unit) => given.has(unit))).toEqual([]);
+    expect(listed).toHaveLength(4);
     expect(truth.boards).toHaveLength(30);
     expect(Math.abs(truth.cracks.firstNight - 0.7)).toBeLessThan(0.15);
     expect(truth.cracks.secondDay).toBeLessThan(0.1);

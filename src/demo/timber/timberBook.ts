@@ -7,6 +7,7 @@ import { BoardBook, places, plate_C, throughTheShop, type Written } from "./boar
 import { caseBook } from "./cases.ts";
 import { timberTruth } from "./drawTruth.ts";
 import { homeClimates } from "./homes.ts";
+import { panelLists } from "./panelLists.ts";
 import { openPlans, type PastCase, pastPlans } from "./plan.ts";
 import { standingBoards } from "./standing.ts";
 import type { TimberTruth } from "./truth.ts";
@@ -35,7 +36,7 @@ export function timberBook(past: readonly PastCase[], chance: Random): TimberBoo
   const cases = plans.flatMap(({ plan, boards }) => caseBook(plan, boards, chance.fork("joining")));
   const written = [...book.close(), ...cases];
   return {
-    entries: [...opening(), ...logs(weather, chance.fork("logger")), ...typedIn(written)],
+    entries: [...opening(), ...logs(weather, chance.fork("logger")), ...typedIn(written), ...panelLists],
     truth: timberTruth(
       plans.flatMap(({ boards }) => boards),
       standing,
