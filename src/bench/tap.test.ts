@@ -47,6 +47,21 @@ describe("rings with known poles", () => {
   });
 });
 
+// source: made with these values
+test("a tap on what still rings counts for what it struck itself", () => {
+  const rate_Hz = 11_025;
+  for (const seed of ["one", "two", "three"]) {
+    const ring = { frequency_Hz: 210, decay_s: 0.2, peaks: [0.05, 0.06] };
+    const signal = struck(randomStream(seed), rate_Hz, 2, [0.5, 0.8], [ring], 3e-7);
+    const { taps, resonances } = analyseTap(recordingOf(rate_Hz, signal), 1);
+    expect(taps).toBe(2);
+    const { peak_Vpk, doubt } = resonances[0]!;
+    // The tap before still rings with 0.011 V.
+    expect(Math.abs(peak_Vpk - 0.06)).toBeLessThan(1.5 * doubt.peak_Vpk);
+    expect(doubt.peak_Vpk).toBeLessThan(0.0006);
+  }
+});
+
 test("hiss, silence, a constant voltage and a steady tone ring nowhere", () => {
   const rate_Hz = 16_000;
   const hiss = struck(randomStream("hiss"), rate_Hz, 2, [], [], 1e-6);

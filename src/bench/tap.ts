@@ -98,11 +98,13 @@ export function analyseTap(
   if (isNotShared(fitted.map(({ decay }) => decay))) {
     notes.push("Nearly every resonance rings after one tap alone: music, or different things struck, rather than one.");
   }
+  const struckDecays = fitted.map(({ decay }) => struckPart(decay, starts, rate_Hz));
   const onsets = refinedOnsets(
     signal,
     taps,
     starts,
     fitted.map(({ decay }) => decay),
+    struckDecays,
     striking,
   );
   const quiet = signal.subarray(0, Math.max(0, taps[0]! - Math.round(0.01 * rate_Hz)));
@@ -110,8 +112,9 @@ export function analyseTap(
   const resonances: Resonance[] = [];
   let unsure = 0;
   const loudest = Math.max(...fitted.flatMap(({ decay }) => decay.amplitudes.map(([a, b]) => Math.hypot(a, b))));
-  for (const { decay, frequency_Hz2, logRate } of fitted) {
-    const { frequency_Hz, rate_per_s, amplitudes } = decay;
+  for (const [i, { decay, frequency_Hz2, logRate }] of fitted.entries()) {
+    const { frequency_Hz, rate_per_s } = decay;
+    const { amplitudes } = struckDecays[i]!;
     const q = (Math.PI * frequency_Hz) / rate_per_s;
     if (q < leastQ) continue;
     const since_s = onsets.map(({ at }, j) => (starts[j]! - at) / rate_Hz);
@@ -130,10 +133,15 @@ export function analyseTap(
       continue;
     }
     const hardest = sizes.indexOf(peak_Vpk);
-    const energies = amplitudes.map(([a, b]) => a * a + b * b);
-    const share = energies[hardest]! / energies.reduce((a, b) => a + b, 0);
+    const energyOf = ([a, b]: readonly [number, number]) => a * a + b * b;
+    const share = energyOf(amplitudes[hardest]!) / decay.amplitudes.reduce((sum, one) => sum + energyOf(one), 0);
     const size = logSizeVariance(logRate, share, rate_per_s * since_s[hardest]!);
     const shift = (rate_per_s * onsets[hardest]!.doubt) / rate_Hz;
+    const left = leftOver(decay, hardest, starts, rate_Hz);
+    const carried =
+      (Math.hypot(...left.amplitude) / Math.hypot(...amplitudes[hardest]!)) *
+      left.after_s *
+      Math.hypot(2 * Math.PI * doubt_Hz, rate_per_s * rateDoubt);
     resonances.push({
       frequency_Hz,
       q,
@@ -143,7 +151,7 @@ export function analyseTap(
         frequency_Hz: doubt_Hz,
         q: q * rateDoubt,
         decay_ms: (1000 / rate_per_s) * rateDoubt,
-        peak_Vpk: peak_Vpk * Math.hypot(1.96 * Math.sqrt(size), shift),
+        peak_Vpk: peak_Vpk * Math.hypot(1.96 * Math.sqrt(size), shift, carried),
       },
     });
   }
@@ -155,6 +163,37 @@ export function analyseTap(
         ? "what rings is too weak against the noise; tap harder, or raise the gain"
         : "the taps leave no resonance that stands out of the noise";
   return { taps: taps.length, resonances, ...(undecided ? { undecided } : {}), usable_s, notes };
+}
+
+/** What each tap itself struck: the amplitudes after it without what was left of the tap before. */
+function struckPart(decay: Decay, starts: readonly number[], rate_Hz: number): Decay {
+  return {
+    ...decay,
+    amplitudes: decay.amplitudes.map(([a, b], j): readonly [number, number] => {
+      const [re, im] = leftOver(decay, j, starts, rate_Hz).amplitude;
+      return [a - re, b - im];
+    }),
+  };
+}
+
+/**
+ * What the stretch before a tap leaves ringing at the first sample of the tap's own.
+ *
+ *     a_{j−1}·e^{(−α + jω)·T},   T from one stretch's first sample to the next one's
+ */
+function leftOver(
+  { frequency_Hz, rate_per_s, amplitudes }: Decay,
+  tap: number,
+  starts: readonly number[],
+  rate_Hz: number,
+): { readonly amplitude: readonly [number, number]; readonly after_s: number } {
+  if (tap === 0) return { amplitude: [0, 0], after_s: 0 };
+  const [re, im] = amplitudes[tap - 1]!;
+  const after_s = (starts[tap]! - starts[tap - 1]!) / rate_Hz;
+  const fall = Math.exp(-rate_per_s * after_s);
+  const turn = 2 * Math.PI * frequency_Hz * after_s;
+  const [cos, sin] = [fall * Math.cos(turn), fall * Math.sin(turn)];
+  return { amplitude: [re * cos - im * sin, re * sin + im * cos], after_s };
 }
 
 /** One thing struck again rings alike; a resonance with this share of its energy after one tap rang only there. */
@@ -371,7 +410,7 @@ interface Onset {
 const withinSample = 0.475;
 
 /**
- * When each tap fell: before it its decays are silent, after it they are there. Every sample is weighed by how likely
+ * When each tap fell: before it what it struck is silent, after it that rings beside what rang already. Every sample is weighed by how likely
  * noise makes what is left, and the tap fell within the sample before.
  */
 function refinedOnsets(
@@ -379,14 +418,15 @@ function refinedOnsets(
   taps: readonly number[],
   starts: readonly number[],
   decays: readonly Decay[],
+  struckDecays: readonly Decay[],
   { rate_Hz, noise_V2_per_Hz }: Striking,
 ): Onset[] {
   const noise_V2 = ((noise_V2_per_Hz.reduce((sum, V2) => sum + V2, 0) / noise_V2_per_Hz.length) * rate_Hz) / 2;
   return taps.map((tap, j) => {
     const from = Math.max(0, tap - Math.round(onsetReach_s[0] * rate_Hz));
     const to = Math.min(signal.length - 1, starts[j]! + Math.round(onsetReach_s[1] * rate_Hz));
-    const at = (tapIndex: number, n: number) =>
-      decays.reduce((sum, { frequency_Hz, rate_per_s, amplitudes }) => {
+    const at = (of: readonly Decay[], tapIndex: number, n: number) =>
+      of.reduce((sum, { frequency_Hz, rate_per_s, amplitudes }) => {
         const t = (n - starts[tapIndex]!) / rate_Hz;
         const [a, b] = amplitudes[tapIndex]!;
         const turn = 2 * Math.PI * frequency_Hz * t;
@@ -394,9 +434,9 @@ function refinedOnsets(
       }, 0);
     const costs = new Float64Array(to - from + 1);
     for (let n = from; n < to; n++) {
-      const left = signal[n]! - (j > 0 ? at(j - 1, n) : 0);
+      const left = signal[n]! - (j > 0 ? at(decays, j - 1, n) : 0);
       // Moving the onset past this sample makes it silence instead of decay.
-      costs[n + 1 - from] = costs[n - from]! + left ** 2 - (left - at(j, n)) ** 2;
+      costs[n + 1 - from] = costs[n - from]! + left ** 2 - (left - at(struckDecays, j, n)) ** 2;
     }
     const least = costs.reduce((a, b) => Math.min(a, b));
     const weights = costs.map((cost) => Math.exp((least - cost) / (2 * Math.max(noise_V2, Number.MIN_VALUE))));
