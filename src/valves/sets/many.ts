@@ -4,7 +4,7 @@ import { dived } from "./dived.ts";
 import { halved } from "./halves.ts";
 import { PartsProgram } from "./partsProgram.ts";
 import { merged, neighbourSets, numbersIn, type Pool, poolOf, worthySets } from "./pool.ts";
-import { type Packing, reducedCosts } from "./prices.ts";
+import { type Packing, type Prices, reducedCosts } from "./prices.ts";
 import { type Proof, provenPrices } from "./provenPrices.ts";
 import { type Costing, isLate, type Order, totalCost } from "./question.ts";
 import { recombined } from "./recombined.ts";
@@ -105,7 +105,7 @@ export async function manySets(
     return { groups: outside(groups), bound, optimal: false, isPriced: false };
   }
   const start = neighbourSets(space, sizes, order.limit, begunWith(n), groups);
-  const { proof, dive } = await linearPrices(space, packing, start, order, costOf(groups), true);
+  const { proof, dive } = await linearPrices(space, packing, start, order, groups, costOf(groups), true);
   if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false, isPriced: false };
   const { prices } = proof;
   if (dive !== undefined) {
@@ -160,7 +160,7 @@ async function boundByHalves(
     begunWith(valves),
     better,
   );
-  const { proof } = await linearPrices(space, { valves, made, isTight }, start, order, reachable, false);
+  const { proof } = await linearPrices(space, { valves, made, isTight }, start, order, better, reachable, false);
   return (proof?.bound ?? 0) / factor;
 }
 
@@ -169,18 +169,29 @@ async function linearPrices(
   packing: Packing,
   start: Pool,
   order: Order,
+  groups: readonly (readonly number[])[],
   reachable: number,
   dives: boolean,
 ) {
   const usual = reachable / [...packing.made.values()].reduce((a, b) => a + b, 0);
   const program = await PartsProgram.create(packing, start.widest, usual);
   try {
-    const proof = provenPrices(program, space, packing, start, order, reachable);
+    const proof = provenPrices(program, space, packing, start, order, reachable, sharesOf(space, packing, groups));
     const isNear = !dives || proof === undefined || reachable <= proof.bound * (1 + NEAR_ENOUGH);
     return { proof, dive: isNear ? undefined : dived(program, space, packing, usual, order) };
   } finally {
     program.dispose();
   }
+}
+
+/** Each valve at its share of the set that it is in. */
+function sharesOf(space: Boxes, { valves, made }: Packing, groups: readonly (readonly number[])[]): Prices {
+  const valve = new Float64Array(valves + 1);
+  const { cost } = poolOf(space, Math.max(...made.keys()), groups);
+  groups.forEach((group, j) => {
+    for (const v of group) valve[v] = cost[j]! / group.length;
+  });
+  return { valve, size: new Map([...made.keys()].map((size) => [size, 0])), triples: [], triple: [] };
 }
 
 /** Branch and bound over all sets that could be in a better grouping, where they are few. */
