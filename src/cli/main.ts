@@ -139,9 +139,11 @@ Examples:
 
 program
   .command("timber")
-  .description("the timber shelf, a piece's course, the case of a unit through its year, weighings")
+  .description("the timber shelf, a piece's course, the case of a unit through its year, runs, sawing plan, weighings")
   .argument("[piece]", "a piece; without it, the shelf")
   .option("--case <serial>", "the case of a unit, judged by the air it goes to")
+  .option("--runs", "what is in the warm places, what goes in next, and what to weigh")
+  .option("--cuts", "the sawing plan: which piece of which board becomes which panel")
   .option("--weigh <piece=grams...>", "weighings to write down first")
   .option("--instrument <id>", "the balance they were read on", "balance")
   .option("--by <role>", "who weighed", "woodworker")
@@ -154,6 +156,8 @@ Examples:
   stillglow timber
   stillglow timber A-125
   stillglow timber --case 0590
+  stillglow timber --runs
+  stillglow timber --cuts
   stillglow timber --weigh A-125=3921,4 A-126=3902,8`,
   )
   .action(async (piece: string | undefined, options) => (await import("./timber.ts")).timber(piece, options));

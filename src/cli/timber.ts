@@ -1,18 +1,24 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import { caseWords, pieceWords, shelfWords } from "./timberWords.ts";
+import { caseWords, cutWords, pieceWords, runWords, shelfWords } from "./timberWords.ts";
 import { dataFolder, type FolderOption, openToRead } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 interface TimberOptions extends FolderOption {
   readonly case?: string;
+  readonly runs?: boolean;
+  readonly cuts?: boolean;
   readonly weigh?: readonly string[];
   readonly instrument: string;
   readonly by: string;
   readonly json?: boolean;
 }
 
-/** `stillglow timber [PIECE]`: the shelf, a piece, or the case of a unit; with --weigh, weighings are written first. */
+/**
+ * `stillglow timber [PIECE]`: the shelf, a piece, the case of a unit, the runs or the sawing plan; with --weigh,
+ * weighings are written first.
+ */
 export async function timber(piece: string | undefined, options: TimberOptions): Promise<void> {
+  requireOneQuestion(piece, options);
   if (options.weigh) await weigh(options.weigh, options);
   const workshop = openToRead(options);
   const print = (view: unknown, words: string) =>
@@ -21,6 +27,12 @@ export async function timber(piece: string | undefined, options: TimberOptions):
     if (options.case !== undefined) {
       const view = await workshop.unitCase(options.case);
       print(view, caseWords(view));
+    } else if (options.runs) {
+      const view = await workshop.timberRuns();
+      print(view, runWords(view));
+    } else if (options.cuts) {
+      const view = await workshop.timberCuts();
+      print(view, cutWords(view));
     } else if (piece === undefined) {
       const view = await workshop.timber({ wait: true });
       print(view, shelfWords(view));
@@ -31,6 +43,17 @@ export async function timber(piece: string | undefined, options: TimberOptions):
   } finally {
     await workshop.close();
   }
+}
+
+function requireOneQuestion(piece: string | undefined, { case: unit, runs, cuts }: TimberOptions): void {
+  const asked = [
+    ...(piece === undefined ? [] : [`piece ${piece}`]),
+    ...(unit === undefined ? [] : ["--case"]),
+    ...(runs ? ["--runs"] : []),
+    ...(cuts ? ["--cuts"] : []),
+  ];
+  if (asked.length > 1)
+    throw new BadInput(asked[1]!, asked.join(" and "), "one question at a time", "leave all but one out");
 }
 
 async function weigh(pairs: readonly string[], options: TimberOptions): Promise<void> {

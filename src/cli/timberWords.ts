@@ -1,5 +1,13 @@
 import Table from "cli-table3";
-import type { CaseView, PieceCardView, PieceView, TimberShelfView } from "../workshop/timber/views.ts";
+import type {
+  CaseView,
+  CutPlanView,
+  PieceCardView,
+  PieceView,
+  RunsView,
+  RunView,
+  TimberShelfView,
+} from "../workshop/timber/views.ts";
 
 const when = (instant: string) => instant.slice(0, 16).replace("T", " ");
 const plain = { head: [], border: [] };
@@ -69,4 +77,75 @@ export function caseWords({ words, panels, noSoakBefore }: CaseView): string {
   ]
     .filter(Boolean)
     .join("\n");
+}
+
+/** What is in each warm place and comes out when, what goes in next, and what to weigh. */
+export function runWords({ places, weigh, waiting, notPlaced, later, notes }: RunsView): string {
+  if (places.length === 0) return "No warm place is on record: write down a chamber or a plate first.";
+  const table = new Table({ style: plain, head: ["place", "run", "piece", "mm", "to %", "for", "out", "between"] });
+  const rowsOf = (place: string, run: RunView, begins: string) => {
+    for (const { thickness_mm, target_pct, unit, pieces } of run.groups) {
+      for (const { piece, out } of pieces) {
+        const between = `${when(out.from)} to ${out.to === undefined ? "no end known" : when(out.to)}`;
+        table.push([place, begins, piece, thickness_mm, target_pct.toFixed(1), unit ?? "", when(out.at), between]);
+      }
+    }
+  };
+  for (const { place, runs, next } of places) {
+    for (const run of runs) rowsOf(place, run, "now");
+    for (const run of next) rowsOf(place, run, `from ${when(run.begins)}`);
+  }
+  const said = places.flatMap(({ place, ripe, noTarget, never, wanting }) => [
+    ...(wanting === undefined ? [] : [wanting]),
+    ...(ripe.length > 0 ? [`${place}: take out ${ripe.join(", ")}, at the target or below.`] : []),
+    ...(noTarget.length > 0 ? [`${place}: kept for no unit, so without a target: ${noTarget.join(", ")}.`] : []),
+    ...never.map(({ piece, why }) => `${place}: ${piece}: ${why}`),
+  ]);
+  return [
+    ...(table.length > 0 ? [table.toString()] : ["Nothing is drying in a warm place, and nothing waits for one."]),
+    ...said,
+    ...weigh.map(({ at, piece, place, why }) => `weigh ${piece}, ${place}, ${when(at)}: ${why}`),
+    ...(waiting.length > 0 ? [`Waiting: ${waiting.join(", ")}.`] : []),
+    ...notPlaced.map(({ piece, why }) => `not planned: ${piece}: ${why}`),
+    ...(later.length > 0 ? [`Too many to plan at once, so later: ${later.join(", ")}.`] : []),
+    ...notes,
+  ].join("\n");
+}
+
+/** Which piece of which board becomes which panel. */
+export function cutWords({ units, open, boards, unplaced, aside, sum, notes }: CutPlanView): string {
+  if (units.length === 0)
+    return "No panels are written down for a case that is not made yet: list them on the timber page.";
+  const table = new Table({
+    style: plain,
+    head: ["board", "holds %", "panel", "unit", "becomes", "along mm", "across mm", "moves mm", "dry by %"],
+  });
+  for (const { board, moisture_pct, cuts } of boards) {
+    for (const cut of cuts) {
+      table.push([
+        board,
+        moisture_pct.toFixed(1),
+        cut.staves > 1 ? `${cut.panel}, stave ${cut.stave} of ${cut.staves}` : cut.panel,
+        cut.unit,
+        cut.piece,
+        `${cut.from_mm.toFixed(0)} to ${cut.to_mm.toFixed(0)}`,
+        `${cut.across_mm.toFixed(0)} to ${(cut.across_mm + cut.width_mm).toFixed(0)}`,
+        cut.movement_mm.toFixed(1),
+        cut.dryBy_pct > 0.05 ? cut.dryBy_pct.toFixed(1) : "",
+      ]);
+    }
+  }
+  return [
+    ...(table.length > 0 ? [table.toString()] : []),
+    ...(sum
+      ? [
+          `${sum.opened_dm2.toFixed(0)} dm² of board opened, ${sum.wasted_dm2.toFixed(0)} wasted, ${sum.movement_mm.toFixed(1)} mm of movement. ${sum.words}`,
+        ]
+      : []),
+    ...units.flatMap(({ wanting }) => wanting ?? []),
+    ...unplaced.map(({ unit, panel, why }) => `not placed: ${unit}, ${panel}: ${why}`),
+    ...aside.map(({ piece, why }) => `left aside: ${piece}: ${why}`),
+    ...(open.length > 0 ? [`Without a list of panels: ${open.join(", ")}.`] : []),
+    ...notes,
+  ].join("\n");
 }
