@@ -11,6 +11,7 @@ import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
 import { ClimateForm, CoatForm, JoinForm, OpenedForm } from "./forms.tsx";
 import { caseWords as words } from "./messages.ts";
@@ -83,6 +84,7 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
               </li>
             ))}
           </ul>
+          {view.finishing && <Finishing view={view.finishing} />}
         </section>
       )}
       <div className="timber-desk">

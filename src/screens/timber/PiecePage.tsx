@@ -12,10 +12,11 @@ import { Answer } from "../common/Waiting.tsx";
 import { CourseChart } from "./CourseChart.tsx";
 import { DeskForm } from "./DeskForm.tsx";
 import { EndGrain } from "./EndGrain.tsx";
+import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
 import { CoatForm, FlawForm, KeepForm, MachineForm, MoveForm, OffcutForm, SawForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
-import { shelf as shelfWords, standingWords, piece as words } from "./messages.ts";
+import { finishing as finishingWords, shelf as shelfWords, standingWords, piece as words } from "./messages.ts";
 import { useShelf } from "./useShelf.ts";
 import "./timber.css";
 
@@ -154,6 +155,12 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
           </div>
         )}
       </section>
+      {view.finishing && (
+        <section aria-labelledby="finish-name">
+          <h2 id="finish-name">{finishingWords.title}</h2>
+          <Finishing view={view.finishing} />
+        </section>
+      )}
       {!isGone && shelf && (
         <div className="timber-desk">
           <h2>{words.work}</h2>

@@ -226,3 +226,14 @@ export const caseWords = {
   openedHow: "Earth bond and the soak are then to be proven again.",
   basis: (words: string) => `Air there: ${words}.`,
 };
+
+export const finishing = {
+  title: "Finish",
+  nextCoat: "Another coat from",
+  handle: "Dry to handle",
+  hard: "Hard through",
+  heat: "Heat soak, parcel from",
+  withNext: (at: string) =>
+    `With another coat as early as that, it is hard ${at}. Usual times, by the room’s air; the tin’s own win.`,
+  noAir: "The room’s air is not on record, or too cold for a finish: only what the tin says is told.",
+};

@@ -4,6 +4,7 @@ import type { PieceState } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
+import { coatsOfUnit, finishingOf } from "./finishing.ts";
 import { hardAfter_h } from "./hardening.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
@@ -179,16 +180,10 @@ function rounded(moisture_pct: number): number {
 }
 
 /** Coats with the moment that each is hard in the air it was put on in, and a soak that did not wait for it. */
-async function coatsOf({ timber, ledger }: Shop, unit: string, now: string, calculate: Calculate) {
-  const panels = new Set(timber.caseOfUnit(unit)?.joined.body.panels.map(({ piece }) => piece));
-  const onPieces = [...panels].flatMap((piece) => timber.entriesOf(piece)).filter(({ body }) => body.kind === "coat");
-  const ids = new Set([...onPieces, ...ledger.about("rework", unit)].map(({ id }) => id));
-  const entries = [...ids].flatMap((id) => {
-    const entry = ledger.get(id);
-    return entry?.body.kind === "coat" && ledger.supersederOf(id) === undefined
-      ? [{ at: entry.at, ...entry.body }]
-      : [];
-  });
+async function coatsOf(shop: Shop, unit: string, now: string, calculate: Calculate) {
+  const { timber, ledger } = shop;
+  const entries = coatsOfUnit(shop, unit);
+  const finishing = await finishingOf(timber, entries, now, calculate);
   const later = (at: string, hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
   const dated = await Promise.all(
     entries.map(async (entry) => {
@@ -212,5 +207,10 @@ async function coatsOf({ timber, ledger }: Shop, unit: string, now: string, calc
     .map(({ hardAt }) => hardAt)
     .toSorted()
     .at(-1);
-  return { coats, ...(early && { soakTooEarly: early.at }), ...(soft !== undefined && { noSoakBefore: soft }) };
+  return {
+    coats,
+    ...(finishing && { finishing }),
+    ...(early && { soakTooEarly: early.at }),
+    ...(soft !== undefined && { noSoakBefore: soft }),
+  };
 }

@@ -1,6 +1,7 @@
 import type { Shop } from "../../claims/index.ts";
 import type { PieceEntry } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
+import { coatsOfUnit, finishingOf } from "./finishing.ts";
 import type { Known } from "./known.ts";
 import type { PieceCardView, PieceEventView, PieceView } from "./views.ts";
 
@@ -27,6 +28,11 @@ export async function pieceView(
   const shown = course?.hours.filter((hour) => life!.origin_ms + hour * hour_ms <= until_ms).length ?? 0;
   const papers = entries.flatMap(({ body }) => (body.kind === "blank" ? body.papers : []));
   const papersAsked = papers.length === 0 ? await papersWords(state.species, calculate) : undefined;
+  const coats =
+    unit === undefined
+      ? entries.flatMap(({ at, body }) => (body.kind === "coat" ? [{ at, ...body }] : []))
+      : coatsOfUnit(shop, unit);
+  const finishing = await finishingOf(timber, coats, now, calculate);
   return {
     now,
     card,
@@ -57,6 +63,7 @@ export async function pieceView(
     stays: life?.stays ?? [],
     aside: (course?.aside ?? []).map(({ hour, mass_g, why }) => ({ at: instant(hour), mass_g, why })),
     events: entries.map((entry) => eventOf(entry, piece)).toReversed(),
+    ...(finishing && { finishing }),
     notes: course?.notes ?? [],
   };
 }

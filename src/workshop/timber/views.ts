@@ -259,6 +259,19 @@ export interface PieceEventView {
   readonly instrument?: string;
 }
 
+/** What a coat that is still hardening lets be done, and when. */
+export interface FinishingView {
+  /** Earliest moment of another coat; unknown where the room's air is not logged. */
+  readonly nextCoat?: string;
+  readonly handle?: string;
+  readonly hard: string;
+  /** No heat soak and no parcel before. */
+  readonly heatFrom: string;
+  /** Hard through then, should another coat go on as early as it can. */
+  readonly hardWithNext?: string;
+  readonly cautions: readonly string[];
+}
+
 export interface PieceView {
   readonly now: string;
   readonly card: PieceCardView;
@@ -284,6 +297,7 @@ export interface PieceView {
   readonly stays: readonly { readonly place: string; readonly from: string; readonly to?: string }[];
   readonly aside: readonly { readonly at: string; readonly mass_g: number; readonly why: string }[];
   readonly events: readonly PieceEventView[];
+  readonly finishing?: FinishingView;
   readonly notes: readonly string[];
 }
 
@@ -337,6 +351,7 @@ export interface CaseView {
     readonly hardAt: string;
     readonly turnAt?: string;
   }[];
+  readonly finishing?: FinishingView;
   /** Before this no heat soak: an oil is still taking up oxygen. */
   readonly noSoakBefore?: string;
   /** A heat soak that was read before the oil was hard: it is to be done again. */
