@@ -8,8 +8,8 @@ export function Finishing({ view }: { readonly view: FinishingView }) {
   const { nextCoat, handle, hard, heatFrom, hardWithNext, cautions } = view;
   const moments = [
     ...(nextCoat === undefined ? [] : [{ at: nextCoat, what: words.nextCoat }]),
-    ...(handle === undefined ? [] : [{ at: handle, what: words.handle }]),
-    { at: hard, what: words.hard },
+    ...(handle === undefined || handle === hard ? [] : [{ at: handle, what: words.handle }]),
+    { at: hard, what: handle === hard ? words.handleAndHard : words.hard },
     { at: heatFrom, what: words.heat },
   ].toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
   return (

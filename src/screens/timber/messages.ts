@@ -232,6 +232,7 @@ export const finishing = {
   nextCoat: "Another coat from",
   handle: "Dry to handle",
   hard: "Hard through",
+  handleAndHard: "Dry to handle, hard through",
   heat: "Heat soak, parcel from",
   withNext: (at: string) =>
     `With another coat as early as that, it is hard ${at}. Usual times, by the room’s air; the tin’s own win.`,
