@@ -124,10 +124,17 @@ export async function probeSuspects(
   calculate: Calculate,
 ): Promise<ProbeSuspectsView> {
   try {
-    const answer = await calculate<Suspects>("circuits.suspects", {
-      netlist: fitted.netlist,
-      meter_Mohm,
-      ...askedOf(readings, groundOf(model)),
+    const asked = askedOf(readings, groundOf(model));
+    const ask = (gains: typeof asked.gains) =>
+      calculate<Suspects>("circuits.suspects", { netlist: fitted.netlist, meter_Mohm, ...asked, gains });
+    // A large unit may have more gains read than are weighed in time; the newest still counts, and all the rest does.
+    let leftOut: readonly string[] = [];
+    const answer = await ask(asked.gains).catch((fault: Error) => {
+      if (!("path" in fault) || fault.path !== "gains" || asked.gains.length < 2) throw fault;
+      leftOut = [
+        "Of the gains only the newest was weighed: in a unit of so many parts more would not be answered in time.",
+      ];
+      return ask(asked.gains.slice(-1));
     });
     const { nextProbe } = answer;
     return {
@@ -137,7 +144,7 @@ export async function probeSuspects(
       suspects:
         answer.state === "good" ? [] : answer.suspects.slice(0, mostSuspects).map((one) => suspectView(one, model)),
       ...(nextProbe && { nextProbe: nextOf(nextProbe, groundOf(model)) }),
-      notes: answer.notes ?? [],
+      notes: [...leftOut, ...(answer.notes ?? [])],
     };
   } catch (fault) {
     return {
@@ -152,7 +159,7 @@ export async function probeSuspects(
 }
 
 /** The readings as the calculation takes them. */
-function askedOf(readings: readonly Reading[], ground: string): object {
+function askedOf(readings: readonly Reading[], ground: string) {
   const of = (quantity: string) => readings.filter(({ body }) => body.quantity === quantity).map(({ body }) => body);
   const volts = of(quantityOf.dc);
   return {
