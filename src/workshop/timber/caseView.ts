@@ -1,6 +1,7 @@
 import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { PieceState } from "../../claims/timber/yard.ts";
+import type { PanelAnswer } from "../../timber/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
@@ -80,19 +81,6 @@ function wordsOf(verdict: CaseView["verdict"], panels: readonly PanelYearView[],
   return `Whether the case will stay whole at ${place} can't be told yet, because of ${names("undecided").join(", ")}.`;
 }
 
-interface CaseAnswer {
-  readonly driest_pct: number;
-  readonly wettest_pct: number;
-  readonly shrink_mm: number;
-  readonly swell_mm: number;
-  readonly clearance_mm: number;
-  readonly low: number;
-  readonly high: number;
-  readonly verdict: "proven" | "refuted" | "undecided";
-  readonly remedy: string;
-  readonly year: readonly { readonly month: number; readonly moisture_pct: number }[];
-}
-
 async function judgePanel(
   { shop, calculate, moistureAt }: CaseAsked,
   { at }: Evidence<"case">,
@@ -116,7 +104,7 @@ async function judgePanel(
   const { mean_pct, doubt_pct } = read;
 
   const ask = async (moisture_pct: number) => {
-    const { panels } = await calculate<{ panels: readonly [CaseAnswer] }>("timber.case", {
+    const { panels } = await calculate<{ panels: readonly [PanelAnswer] }>("timber.case", {
       panels: [{ name: panel, species, width_mm, thickness_mm, ringAngle_deg, moisture_pct, fixed, warm }],
       destination: months,
       ...(wall_C !== undefined && warm && { wall_C }),
@@ -151,7 +139,7 @@ async function judgePanel(
 const nearMiddle_pct = 0.5;
 
 /** What the calculation says, and for a panel that is already dry enough, that it be left alone. */
-function remedyOf(remedy: string, { fixed }: Joined, { driest_pct, wettest_pct }: CaseAnswer, moisture_pct: number) {
+function remedyOf(remedy: string, { fixed }: Joined, { driest_pct, wettest_pct }: PanelAnswer, moisture_pct: number) {
   const middle_pct = (driest_pct + wettest_pct) / 2;
   if (moisture_pct > middle_pct + nearMiddle_pct || /further/.test(remedy)) return remedy;
   const room = fixed === "edges" ? "strain its edges" : "use up its gap";
@@ -161,7 +149,7 @@ function remedyOf(remedy: string, { fixed }: Joined, { driest_pct, wettest_pct }
 /** Movement month by month, once the years repeat; wider than at joining is positive. */
 async function yearOf(
   { species, width_mm, ringAngle_deg }: PieceState,
-  year: CaseAnswer["year"],
+  year: PanelAnswer["year"],
   moisture_pct: number,
   calculate: Calculate,
 ): Promise<PanelYearView["year"]> {

@@ -1,37 +1,9 @@
 import type { Shop } from "../../claims/index.ts";
+import type { PanelsAnswer } from "../../timber/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { type Band, boundOf } from "./destination.ts";
 import type { CutPlanView, PieceCardView } from "./views.ts";
-
-interface PanelsAnswer {
-  readonly cuts: readonly {
-    readonly case: string;
-    readonly panel: string;
-    readonly stave: number;
-    readonly board: string;
-    readonly from_mm: number;
-    readonly to_mm: number;
-    readonly across_mm: number;
-    readonly width_mm: number;
-    readonly movement_mm: number;
-    readonly dryBy_pct: number;
-  }[];
-  readonly unplaced: readonly { readonly case: string; readonly panel: string; readonly why: string }[];
-  readonly boards: readonly {
-    readonly board: string;
-    readonly opened_dm2: number;
-    readonly used_dm2: number;
-    readonly offcuts_mm: readonly number[];
-  }[];
-  readonly opened_dm2: number;
-  readonly wasted_dm2: number;
-  readonly movement_mm: number;
-  readonly cost: number;
-  readonly bound: number;
-  readonly optimal: boolean;
-  readonly notes: readonly string[];
-}
 
 type Wood = { readonly species: string; readonly width_mm: number; readonly thickness_mm: number };
 type BandOf = (wood: Wood, climate: NonNullable<ReturnType<typeof boundOf>["climate"]>) => Promise<Band>;
