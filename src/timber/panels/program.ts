@@ -1,4 +1,4 @@
-import loadHighs from "highs";
+import { linearSolver } from "../../maths/linearSolver.ts";
 import type { Item, Ripping } from "./strips.ts";
 
 /** An item in a strip of a ripping, with what it counts. */
@@ -15,8 +15,6 @@ export interface Chosen {
   readonly cost: number;
 }
 
-let loading: ReturnType<typeof loadHighs> | undefined;
-
 /**
  * The boards-to-panels question as a linear program, whole numbers or not.
  *
@@ -31,8 +29,7 @@ export async function solveProgram(
   places: readonly Place[],
   { penalty, kerf_mm, seconds, isWhole }: { penalty: number; kerf_mm: number; seconds: number; isWhole: boolean },
 ): Promise<{ readonly state: "proved" | "found" | "none"; readonly chosen?: Chosen; readonly bound?: number }> {
-  loading ??= loadHighs();
-  const solver = await loading;
+  const solver = await linearSolver();
   const panels = [...new Set(items.map(({ panel }) => panel))];
   const sum = (all: readonly string[]) => {
     const lines: string[] = [];

@@ -1,5 +1,5 @@
+import { linearSolver, terms } from "../../maths/linearSolver.ts";
 import { PROVEN_SETS } from "./everySet.ts";
-import { linearSolver, terms } from "./highs.ts";
 import { improve } from "./improve.ts";
 import { manySets } from "./many.ts";
 import { nearestBound } from "./nearestBound.ts";

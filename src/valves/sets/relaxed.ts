@@ -1,5 +1,5 @@
+import { linearSolver, terms } from "../../maths/linearSolver.ts";
 import { type EverySet, membersOf, sumsOver } from "./everySet.ts";
-import { linearSolver, terms } from "./highs.ts";
 import { isLate, type Order } from "./question.ts";
 
 /** Prices under which every set that could be made pays its own way: cost + Σ price of its valves ≥ worth of its size. */

@@ -1,4 +1,4 @@
-import { linearSolver } from "./highs.ts";
+import { linearSolver } from "../../maths/linearSolver.ts";
 import type { Pool } from "./pool.ts";
 import { holders, type Prices } from "./prices.ts";
 import { isLate, type Order } from "./question.ts";
