@@ -33,3 +33,36 @@ function farthest(signal: Float64Array, zero: number): number {
   for (let n = 0; n < signal.length; n++) most = Math.max(most, Math.abs(signal[n]! - zero));
   return most;
 }
+
+/** When a voltage left zero, counted in samples back from the first that was seen to have left it. */
+export interface Onset {
+  readonly before: number;
+  /** 95 % half-width. */
+  readonly doubt: number;
+}
+
+/** A jump fell anywhere between two samples: 95 % of one sample's width, halved. */
+const withinSample: Onset = { before: 0.5, doubt: 0.475 };
+/** Ratios of one rise to the one before that a first-order rise has: sudden, and slow. */
+const [sudden, slow] = [0.05, 0.999];
+/** What a rise of another form misplaces, in samples. */
+const otherForm = 0.1;
+const farthestBack = 50;
+
+/**
+ * How far before the first of these samples the voltage left zero, where they show its rise: with v₀ and its next two
+ * rises d₁, d₂ on a first-order rise, r = d₂/d₁,
+ *
+ *     v = v∞·(1 − r^u),   v∞ = v₀ + d₁/(1 − r),   u = ln(1 − v₀/v∞)/ln r
+ *
+ * @param noise_V  standard deviation of a sample
+ */
+export function onsetBefore(after_V: Float64Array, noise_V: number): Onset {
+  const [v0, v1, v2] = [0, 1, 2].map((n) => (after_V[n] ?? 0) * Math.sign(after_V[0]!)) as [number, number, number];
+  const rise = v1 - v0;
+  if (!(rise > 4 * noise_V) || !(v0 > 0)) return withinSample;
+  const ratio = Math.max(sudden, Math.min(slow, (v2 - v1) / rise));
+  const before = Math.log(1 - v0 / (v0 + rise / (1 - ratio))) / Math.log(ratio);
+  if (!(before < farthestBack)) return withinSample;
+  return { before, doubt: Math.hypot(otherForm, (1.96 * noise_V * (1 + 2 * before)) / rise) };
+}

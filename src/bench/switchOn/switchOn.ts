@@ -5,7 +5,7 @@ import { refuseLength } from "../length.ts";
 import type { Recording } from "../recording.ts";
 import { type HighPass, undoHighPass } from "./highPass.ts";
 import { block_s, type Level, levelOf } from "./level.ts";
-import { leastQuiet_s, momentOfSwitch } from "./moment.ts";
+import { leastQuiet_s, momentOfSwitch, onsetBefore } from "./moment.ts";
 import { peakOf } from "./peak.ts";
 import { settled } from "./settle.ts";
 
@@ -226,8 +226,6 @@ function noiseIn(tail: Float64Array, rest: Level): Unrest {
 
 /** Hum moves an integral as its lowest frequency, 50 Hz, does: by its amplitude over 2π times that. */
 const hum_s = 1 / (2 * Math.PI * 50);
-/** What a mean over a period of 50 Hz leaves of hum on 60 Hz. */
-const humInMean = 0.15;
 
 /** Peak, settling and energy of what follows the switch, zero taken off. */
 function measure(
@@ -240,8 +238,7 @@ function measure(
 ) {
   const peak = peakOf(after, rate_Hz, noise_V);
   const departure = after.map((value) => value - rest_V);
-  const inMean_V = Math.hypot(noise_V / Math.sqrt(0.02 * rate_Hz), humInMean * hum_V, restDoubt_V / 1.96);
-  const settle = settled(departure, rate_Hz, band_V, inMean_V);
+  const settle = settled(departure, rate_Hz, band_V, restDoubt_V / 1.96, onsetBefore(after, noise_V));
   const end = Math.min(
     departure.length,
     Math.max(1, Math.ceil((settle.settle_s ?? Number.POSITIVE_INFINITY) * rate_Hz)),
