@@ -9,8 +9,10 @@ export interface Settled {
 /** Means this long stand for the voltage without its hum: a period of 50 Hz. */
 const mean_s = 0.02;
 
-/** From one mean to the next a voltage is taken to fall by no more than this power of e. */
+/** From one mean to the next a voltage that can be followed falls by no more than this power of e. */
 const steepest = 3;
+/** One that falls by more passes the band between the beginning of its mean and twice this share of a mean later. */
+const suddenlyBy = 0.7;
 /** A fall whose logarithm bends by so many standard deviations is no exponential. */
 const bent = 3;
 
@@ -43,10 +45,12 @@ export function settled(
   const [from, to] = [Math.abs(means[last]!), Math.abs(means[last + 1]!)];
   const place = placeWithin(from, to, band_V);
   const sd_V = scatterOf(means.subarray(Math.max(last + 2, Math.floor((1 - settledShare) * means.length))));
+  if (Math.log(from / to) >= steepest) {
+    return { settle_s: (last + suddenlyBy) * length_s, doubt_s: suddenlyBy * length_s };
+  }
   const slopes = [slope((x) => placeWithin(x, to, band_V), from), slope((x) => placeWithin(from, x, band_V), to)];
   const chance = Math.hypot(Math.hypot(...slopes) * sd_V, (slopes[0]! + slopes[1]!) * restSd_V);
-  const model =
-    fallOf(from, to) >= steepest ? 0.5 : last > 0 ? bendOf(Math.abs(means[last - 1]!), from, to, place, sd_V) : 0;
+  const model = last > 0 ? bendOf(Math.abs(means[last - 1]!), from, to, place, sd_V) : 0;
   const doubt = Math.hypot(1.96 * chance, model) * length_s;
   return {
     settle_s: (last + 0.5 + place) * length_s + (onset.before - 0.5) / rate_Hz,
