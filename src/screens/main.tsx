@@ -1,9 +1,10 @@
 import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
 import { StrictMode } from "react";
 import { createRoot } from "react-dom/client";
-import { App } from "./App.tsx";
 import { Trouble } from "./common/api.ts";
 import "./common/base.css";
+import { speakAsWanted } from "./languages/chosen.ts";
+import { drawIn, lightWanted } from "./shell/light.ts";
 
 // A refusal stays a refusal; only a machine that didn't answer is asked again.
 const client = new QueryClient({
@@ -14,6 +15,11 @@ const client = new QueryClient({
     },
   },
 });
+
+// Screens take their words when they are loaded, so the language comes first.
+drawIn(lightWanted());
+await speakAsWanted();
+const { App } = await import("./App.tsx");
 
 const root = document.getElementById("root");
 if (!root) throw new Error("The page has no element with the id root");

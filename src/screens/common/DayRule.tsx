@@ -1,3 +1,4 @@
+import { localeInUse } from "../languages/spoken.ts";
 import { day, daysBetween, wallClock } from "./calendar.ts";
 
 export interface DayMark {
@@ -13,8 +14,8 @@ const letter_px = 7.3;
 const narrow_px = 460;
 const top = 10;
 
-const letter = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", weekday: "narrow" });
-const date = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", day: "numeric", month: "short" });
+const letter = new Intl.DateTimeFormat(localeInUse(), { timeZone: "UTC", weekday: "narrow" });
+const date = new Intl.DateTimeFormat(localeInUse(), { timeZone: "UTC", day: "numeric", month: "short" });
 
 /** A rule of days with a few dates scribed on it, one line of lettering a mark so that they never run into each other. */
 export function DayRule({ marks, width = 420 }: { readonly marks: readonly DayMark[]; readonly width?: number }) {

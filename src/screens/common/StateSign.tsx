@@ -40,7 +40,7 @@ const marks: Readonly<Record<State, React.ReactNode>> = {
   refuted: (
     <>
       <path className="stop-fill" d="M8.100 2.500h7.800l5.600 5.600v7.800l-5.600 5.600H8.100l-5.600-5.600V8.100z" />
-      <path d="M7 12h10" stroke="#fff" strokeWidth="3" />
+      <path d="M7 12h10" stroke="var(--field)" strokeWidth="3" />
     </>
   ),
   conceded: (

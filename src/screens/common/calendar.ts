@@ -1,3 +1,5 @@
+import { localeInUse } from "../languages/spoken.ts";
+
 /**
  * Dates as the workshop's wall shows them.
  *
@@ -17,7 +19,7 @@ export function wallClock(instant: string): Date | undefined {
 }
 
 const format = (options: Intl.DateTimeFormatOptions) =>
-  new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", ...options });
+  new Intl.DateTimeFormat(localeInUse(), { timeZone: "UTC", ...options });
 const formats = {
   day: format({ weekday: "short", day: "numeric", month: "short" }),
   longDay: format({ weekday: "long", day: "numeric", month: "long", year: "numeric" }),

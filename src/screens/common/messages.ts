@@ -1,5 +1,7 @@
+import { spoken } from "../languages/spoken.ts";
+
 /** Words shared by the screens. */
-export const common = {
+export const common = spoken("common", "common", {
   waiting: (what: string) => `Fetching ${what} from the ledger …`,
   troubleTitle: "This could not be fetched",
   again: "Ask again",
@@ -11,6 +13,8 @@ export const common = {
   recalled: "What you had typed here is still here. It was not written down yet.",
   afresh: "Begin afresh",
   needed: "This is needed.",
+  inHundred: (count: number, side: "over" | "under" | "") => `${side} ${count} in 100`.trim(),
+  to: (low: string, high: string) => `${low} to ${high}`,
   ambiguous: (typed: string) => `“${typed}” has both a comma and a point. Leave out the one that groups thousands.`,
   notANumber: (typed: string) => `“${typed}” is not a number. Write digits, with a comma or a point for decimals.`,
   dangers: {
@@ -28,9 +32,9 @@ export const common = {
     dust: "dust",
   } as Readonly<Record<string, string>>,
   guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
-};
+});
 
-export const firstSteps = {
+export const firstSteps = spoken("common", "firstSteps", {
   title: "What to do first",
   steps: [
     "The shop: its people, the places they work at and its hours.",
@@ -41,4 +45,4 @@ export const firstSteps = {
   how: "Each is an entry in the ledger, written down at the terminal, one to a line:",
   command: "stillglow enter --in entries.jsonl",
   mend: "An entry that lacks something is refused with what it lacks, and nothing of it is kept.",
-};
+});

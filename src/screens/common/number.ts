@@ -1,3 +1,6 @@
+import { localeInUse } from "../languages/spoken.ts";
+import { common } from "./messages.ts";
+
 /**
  * Numbers typed at the bench: a decimal comma or point, thin or plain spaces between groups, a minus of either kind.
  * What could be read two ways is refused, with the mend.
@@ -18,7 +21,14 @@ export function readNumber(typed: string): Typed {
   return Number.isFinite(value) ? { ok: true, value } : { ok: false, problem: "not-a-number" };
 }
 
-const minus = (text: string) => text.replace("-", "\u2212");
+/** The sign between whole and broken in the language in use. */
+const decimalSign = new Intl.NumberFormat(localeInUse())
+  .formatToParts(1.5)
+  .find(({ type }) => type === "decimal")?.value;
+
+/** Digits as a machine writes them, put as people do: a true minus, the language's decimal sign. */
+export const asWritten = (digits: string): string =>
+  digits.replaceAll("-", "\u2212").replaceAll(".", decimalSign ?? ".");
 
 /** Decimals that show a doubt to two figures when it begins with 1 or 2, else to one. */
 function decimalsOf(doubt: number): number {
@@ -31,24 +41,24 @@ function decimalsOf(doubt: number): number {
 export function plainNumber(value: number): string {
   if (value === 0) return "0";
   const size = Math.abs(value);
-  if (size >= 1e6 || size < 1e-4) return minus(Number(value.toPrecision(3)).toString());
+  if (size >= 1e6 || size < 1e-4) return asWritten(Number(value.toPrecision(3)).toString());
   const decimals = Math.max(0, 2 - Math.floor(Math.log10(size)));
-  return minus(Number(value.toFixed(Math.min(9, decimals))).toString());
+  return asWritten(Number(value.toFixed(Math.min(9, decimals))).toString());
 }
 
 /** A value and its 95 % half-width, written to the same decimal: `0.12 ± 0.08`. */
 export function withDoubt(value: number, doubt: number | undefined): string {
   if (doubt === undefined || !(doubt > 0)) return plainNumber(value);
   const decimals = decimalsOf(doubt);
-  return minus(`${value.toFixed(decimals)} ± ${doubt.toFixed(decimals)}`);
+  return asWritten(`${value.toFixed(decimals)} ± ${doubt.toFixed(decimals)}`);
 }
 
 /** A share of one as hundredths in words: `93 in 100`, never a false certainty. */
 export function inHundred(share: number): string {
   const hundredths = Math.round(share * 100);
-  if (hundredths >= 100 && share < 1) return "over 99 in 100";
-  if (hundredths <= 0 && share > 0) return "under 1 in 100";
-  return `${hundredths} in 100`;
+  if (hundredths >= 100 && share < 1) return common.inHundred(99, "over");
+  if (hundredths <= 0 && share > 0) return common.inHundred(1, "under");
+  return common.inHundred(hundredths, "");
 }
 
 /** Minutes of hands as people say them: `5 min`, `1 h 20 min`. */

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("notebook", "words", {
   what: "the notebook",
   title: "Notebook",
   lead: "Models under design, a page to each version: what was changed stands in ink, what it comes to in pencil.",
@@ -43,18 +45,18 @@ export const words = {
   noShelf: "No measured valves of these types lie on the shelf.",
   notServing: "would not serve",
   allServe: "Every measured valve would serve.",
-};
+});
 
-export const groupWords: Readonly<Record<string, string>> = {
+export const groupWords: Readonly<Record<string, string>> = spoken("notebook", "groupWords", {
   points: "Test points",
   valves: "Valves, beside their ratings",
   sound: "Sound, into what it drives",
   noise: "Hiss",
   heat: "Heat",
   cost: "Cost of parts",
-};
+});
 
-export const quantityNames: Readonly<Record<string, string>> = {
+export const quantityNames: Readonly<Record<string, string>> = spoken("notebook", "quantityNames", {
   level_V: "",
   plate_V: "plate to cathode",
   grid_V: "grid to cathode",
@@ -74,9 +76,9 @@ export const quantityNames: Readonly<Record<string, string>> = {
   hissA_uVrms: "A-weighted",
   heat_W: "",
   cost_cents: "",
-};
+});
 
-export const draftWords = {
+export const draftWords = spoken("notebook", "draftWords", {
   title: "Draw a version",
   lead: "One part to a line. Numbers take a decimal point here; the unit stands in the field’s name (47000 ohm, 0.1 uF).",
   text: "Net list",
@@ -109,9 +111,9 @@ export const draftWords = {
   saved: (version: string) => `Version ${version} is on its page.`,
   mend: "Mend the net list first.",
   comes: "What the draft comes to",
-};
+});
 
-export const trialWords = {
+export const trialWords = spoken("notebook", "trialWords", {
   title: "A value on trial",
   lead: "Tap a part, put another value in its place and see what moves. Nothing is written down until you say so.",
   page: "Page",
@@ -136,9 +138,9 @@ export const trialWords = {
     type: "Type",
     tolerance: "Tolerance, as a share (0.05 is 5 %)",
   } as Readonly<Record<string, string>>,
-};
+});
 
-export const releaseWords = {
+export const releaseWords = spoken("notebook", "releaseWords", {
   title: "Make a page a revision",
   lead: "A revision can be ordered. Its claims are drawn from the circuit; look at every limit before it counts.",
   page: "Page",
@@ -159,9 +161,9 @@ export const releaseWords = {
   go: (revision: string) => `Release as revision ${revision}`,
   done: (model: string, revision: string) => `${model} revision ${revision} is on record. An order can name it now.`,
   limitsWrong: "A limit can’t be read as a number.",
-};
+});
 
-export const blindWords = {
+export const blindWords = spoken("notebook", "blindWords", {
   title: "Heard blind",
   none: "No blind trials are written down yet. Make levels equal to 0.1 dB, fix the number of trials, let a third person switch.",
   pair: (first: string, second: string) => `Version ${first} against version ${second}`,
@@ -195,4 +197,4 @@ export const blindWords = {
   noOrder: (p: string) => `Equals would be chosen as unevenly with a chance of ${p}: the order may be chance.`,
   version: (version: string) => `Version ${version}`,
   strength: (value: string, low: string, high: string) => `${value} of 100 choices among all, ${low} to ${high}`,
-};
+});

@@ -1,8 +1,9 @@
 import type { ProbeKind } from "../../workshop/views.ts";
+import { spoken } from "../languages/spoken.ts";
 
 const count = (n: number, one: string, many: string) => (n === 1 ? `1 ${one}` : `${n} ${many}`);
 
-export const words = {
+export const words = spoken("probe", "words", {
   what: (unit: string) => `the probe card of unit ${unit}`,
   title: (unit: string) => `Probe card of unit ${unit}`,
   model: (model: string, revision: string) => `${model}, revision ${revision}`,
@@ -35,19 +36,27 @@ export const words = {
   guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
   all: "All test points",
   key: "Numbers as on the drawing.",
-};
+});
 
-export const kinds: Readonly<Record<ProbeKind, string>> = {
+export const kinds: Readonly<Record<ProbeKind, string>> = spoken("probe", "kinds", {
   resistance: "Resistance, dead",
   dc: "Direct voltage",
   gain: "Gain",
-};
+});
 
-export const kindShort: Readonly<Record<ProbeKind, string>> = { resistance: "dead", dc: "volts", gain: "gain" };
+export const kindShort: Readonly<Record<ProbeKind, string>> = spoken("probe", "kindShort", {
+  resistance: "dead",
+  dc: "volts",
+  gain: "gain",
+});
 
-export const units: Readonly<Record<ProbeKind, string>> = { resistance: "Ω", dc: "V", gain: "dB" };
+export const units: Readonly<Record<ProbeKind, string>> = spoken("probe", "units", {
+  resistance: "Ω",
+  dc: "V",
+  gain: "dB",
+});
 
-export const enter = {
+export const enter = spoken("probe", "enter", {
   title: "Enter a reading",
   next: "Next probe",
   chosen: "You chose",
@@ -82,17 +91,17 @@ export const enter = {
   trueValue: "Its true value",
   limit: "May read off by at most",
   minutes: (minutes: string) => `About ${minutes}.`,
-};
+});
 
-export const states = {
+export const states = spoken("probe", "states", {
   inside: "inside",
   outside: "outside",
   undecided: "within its doubt of the edge",
   unjudged: "read",
   unread: "not read",
-} as const;
+} as const);
 
-export const suspects = {
+export const suspects = spoken("probe", "suspects", {
   title: { unread: "Nothing probed yet", good: "Good", faulty: "Something is wrong", undecided: "Undecided" } as const,
   counted: (n: number) => `From ${count(n, "reading", "readings")} that count.`,
   list: "Suspects, the likeliest first",
@@ -108,10 +117,10 @@ export const suspects = {
     weak: "weak",
     dead: "dead",
   } as Readonly<Record<string, string>>,
-};
+});
 
-export const list = {
+export const list = spoken("probe", "list", {
   fallen: (why: string) => `no longer counts: ${why}`,
   readHere: (point: string) => `Read ${point}`,
   button: "Read here",
-};
+});

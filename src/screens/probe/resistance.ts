@@ -1,4 +1,4 @@
-import { readNumber } from "../common/number.ts";
+import { asWritten, readNumber } from "../common/number.ts";
 
 const powers: Readonly<Record<string, number>> = { r: 1, "": 1, k: 1e3, K: 1e3, M: 1e6, G: 1e9 };
 
@@ -26,5 +26,5 @@ export function ohmsInWords(ohm: number): string {
   const [scale, unit] = steps.find(([least]) => Math.abs(ohm) >= least) ?? [1, "Ω"];
   const value = ohm / scale;
   const decimals = value === 0 ? 0 : Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value))));
-  return `${Number(value.toFixed(Math.min(3, decimals)))} ${unit}`;
+  return `${asWritten(String(Number(value.toFixed(Math.min(3, decimals)))))} ${unit}`;
 }

@@ -5,6 +5,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { shell } from "./messages.ts";
 import "./shell.css";
 import { useScanner } from "./useScanner.ts";
+import { Wishes } from "./Wishes.tsx";
 
 interface Props {
   readonly workshop?: WorkshopHead;
@@ -101,6 +102,7 @@ export function Shell({ workshop, isCut = false, children }: Props) {
         {children}
       </main>
       <footer className="foot">
+        <Wishes />
         {workshop?.demo && <p>{shell.demo}</p>}
         {workshop?.head && (
           <p className="tabular">

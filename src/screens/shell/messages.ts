@@ -1,4 +1,6 @@
-export const shell = {
+import { spoken } from "../languages/spoken.ts";
+
+export const shell = spoken("shell", "shell", {
   skip: "To the page",
   name: "Stillglow",
   demo: "Invented workshop. Nothing here is a real order.",
@@ -17,4 +19,17 @@ export const shell = {
   cut: "The workshop’s machine does not answer. What you type is kept here until it does.",
   notFoundTitle: "No such page",
   notFound: "The address leads nowhere. Open a unit by its serial number above, or begin with the morning card.",
-};
+  titles: {
+    hum: (unit: string) => `Hum of ${unit}`,
+    bench: (unit: string) => `Bench sheet of ${unit}`,
+    probe: (unit: string) => `Probe card of ${unit}`,
+    case: (unit: string) => `Case of ${unit}`,
+    piece: (piece: string) => `Piece ${piece}`,
+    tray: (batch: string) => `Tray ${batch}`,
+    notebook: (model: string) => `Notebook of ${model}`,
+    unit: (unit: string) => `Unit ${unit}`,
+  },
+  language: "Language",
+  light: "Light",
+  lights: { day: "day", lamp: "lamp" } as const,
+});

@@ -1,8 +1,9 @@
 import type { ClaimView } from "../../workshop/views.ts";
+import { spoken } from "../languages/spoken.ts";
 
 const people = (count: number, one: string, many: string) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-export const sheetNames: Readonly<Record<ClaimView["sheet"], string>> = {
+export const sheetNames: Readonly<Record<ClaimView["sheet"], string>> = spoken("unit", "sheetNames", {
   valves: "Valves",
   voltages: "Voltages",
   sound: "Sound",
@@ -10,9 +11,9 @@ export const sheetNames: Readonly<Record<ClaimView["sheet"], string>> = {
   timber: "Timber",
   supply: "Supply",
   safety: "Safety",
-};
+});
 
-export const words = {
+export const words = spoken("unit", "words", {
   what: (unit: string) => `the folder of unit ${unit}`,
   title: (unit: string) => `Unit ${unit}`,
   model: (model: string, revision: string) => `${model}, revision ${revision}`,
@@ -51,9 +52,9 @@ export const words = {
   cautions: "Before you touch it",
   emptyTitle: "An empty folder",
   empty: "The model declares no claim for this unit, so there is nothing to prove and nothing to release on.",
-};
+});
 
-export const exchange = {
+export const exchange = spoken("unit", "exchange", {
   title: (out: string, into: string) => `Take ${out} out, put ${into} in`,
   eyebrow: (position: string) => `Proposed for ${position}`,
   balance: "Balance then, as predicted",
@@ -74,9 +75,9 @@ export const exchange = {
   recordNote: "Record it once the valve is in. The proofs named above are void from that moment.",
   recorded: (into: string, position: string) =>
     `Recorded: ${into} now stands in ${position}. The proofs it touched are void.`,
-};
+});
 
-export const readings = {
+export const readings = spoken("unit", "readings", {
   title: "Enter readings",
   lead: "In the order that finds a fault soonest. A comma or a point both serve.",
   none: "No check waits for a reading.",
@@ -90,9 +91,9 @@ export const readings = {
   negative: "A doubt is 0 or more.",
   mend: "Some fields can’t be read. What you typed is kept.",
   recording: "Or bring in a recording, from which it is computed",
-};
+});
 
-export const desk = {
+export const desk = spoken("unit", "desk", {
   title: "Release",
   ask: (unit: string) => `Release unit ${unit}`,
   lead: "Asks the ledger. It answers with the release or with all that is missing.",
@@ -107,10 +108,10 @@ export const desk = {
   ownerOnly: "Only the owner concedes. Tick that you are the owner, or ask them.",
   conceding: "Write the concession",
   conceded: (title: string) => `Conceded in writing: ${title}.`,
-};
+});
 
-export const history = {
+export const history = spoken("unit", "history", {
   title: "History",
   none: "Nothing has been written down for this unit.",
   more: (count: number) => `${people(count, "older entry", "older entries")}`,
-};
+});

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("units", "words", {
   what: "the units",
   title: "Units",
   find: "Find by serial or model",
@@ -7,4 +9,4 @@ export const words = {
   none: (typed: string) => `No unit has “${typed}” in its serial or model.`,
   emptyTitle: "No unit yet",
   empty: "Each unit has its folder here once its order is written down.",
-};
+});

@@ -1,15 +1,16 @@
 import type { ValveStanding } from "../../workshop/views.ts";
+import { spoken } from "../languages/spoken.ts";
 
 const people = (count: number, one: string, many: string) => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-export const standingWords: Readonly<Record<ValveStanding, string>> = {
+export const standingWords: Readonly<Record<ValveStanding, string>> = spoken("valves", "standingWords", {
   use: "use",
   hold: "hold",
   reject: "reject",
   unread: "unread",
-};
+});
 
-export const trays = {
+export const trays = spoken("valves", "trays", {
   what: "the trays",
   title: "Valve trays",
   emptyTitle: "No valve has come in yet",
@@ -27,9 +28,9 @@ export const trays = {
   partHot: (read: number, all: number) => `${read} of ${all} read hot`,
   judged: "Read before and after the heat run",
   count: (standing: ValveStanding, count: number) => `${count} ${standingWords[standing]}`,
-};
+});
 
-export const receive = {
+export const receive = spoken("valves", "receive", {
   batch: "Name of the batch",
   batchHint: "As it is written on the tray",
   type: "Valve type",
@@ -46,9 +47,9 @@ export const receive = {
   write: "Receive it",
   done: (batch: string, count: number) => `Batch ${batch} is in, ${people(count, "valve", "valves")}.`,
   mend: "Some fields can’t be read. What you typed is kept.",
-};
+});
 
-export const limits = {
+export const limits = spoken("valves", "limits", {
   title: (type: string) => `How the ${type} is tested here`,
   lead: "Once for a type: the test point, what its reference valve truly draws, and the limits to judge by.",
   plate_V: "Plate voltage",
@@ -69,9 +70,9 @@ export const limits = {
   write: "Set these limits",
   done: (type: string) => `The ${type} is judged by these from now on.`,
   guide: "Starting values are common practice, not a standard. They are yours to set.",
-};
+});
 
-export const tray = {
+export const tray = spoken("valves", "tray", {
   what: (batch: string) => `tray ${batch}`,
   title: (batch: string) => `Tray ${batch}`,
   all: "All trays",
@@ -101,9 +102,9 @@ export const tray = {
   pockets: "Valves in the tray",
   choose: "Press a valve to see its readings and reasons.",
   wanting: "Nothing can be judged yet",
-};
+});
 
-export const card = {
+export const card = spoken("valves", "card", {
   close: "Back to the tray",
   drift: "Drift over the heat run",
   spread: "Difference of the sections",
@@ -126,9 +127,9 @@ export const card = {
   write: "Write the correction",
   cancel: "Leave it",
   corrected: "Corrected.",
-};
+});
 
-export const round = {
+export const round = spoken("valves", "round", {
   title: "Read valves",
   lead: "Type the current and press Enter: it is written down at once and the next section is proposed. A valve’s number may be typed or scanned at any time.",
   phase: "Which session",
@@ -158,9 +159,9 @@ export const round = {
   mend: "This can’t be read yet. What you typed is kept.",
   progress: (read: number, all: number) => `${read} of ${all} sections read in this session`,
   caution: "The tester’s plate supply is lethal and valves stay hot: hands off while it is on.",
-};
+});
 
-export const file = {
+export const file = spoken("valves", "file", {
   title: "Readings from a file",
   lead: "A table with one line for each valve or section: commas, semicolons or tabs, decimal comma or point.",
   choose: "The file",
@@ -190,9 +191,9 @@ export const file = {
   empty: "The file holds no rows.",
   nothing: "Nothing in the file can be taken as the columns are chosen now.",
   chooseValve: "Choose the columns that hold the valve’s number and the plate current.",
-};
+});
 
-export const sets = {
+export const sets = spoken("valves", "sets", {
   title: "Sets for the open orders",
   what: "the sets",
   working: "Sets are being chosen …",
@@ -212,9 +213,9 @@ export const sets = {
   optimal: "No better choice exists, by proof.",
   gap: (gap: string) => `No choice can be better by more than ${gap}.`,
   left: (count: number) => `${people(count, "valve", "valves")} left over, nearest to the middle first:`,
-};
+});
 
-export const seller = {
+export const seller = spoken("valves", "seller", {
   title: (batch: string) => `What was found in batch ${batch}`,
   came: (count: number, type: string, day: string) => `${people(count, "valve", "valves")} ${type}, received ${day}`,
   to: (name: string) => `For ${name}`,
@@ -250,4 +251,4 @@ export const seller = {
   print: "Print it",
   back: "Back to the tray",
   date: (day: string) => `As the ledger stands on ${day}.`,
-};
+});
