@@ -27,6 +27,7 @@ const runLength = 9;
  *
  *     sd = mean of |xᵢ − xᵢ₋₁| / 1.128379,   limits = mean ± 3·sd
  *
+ * @param baseline  readings, from the first, that the limits are drawn from; all if left out
  * @returns centre and limits in the unit of the values; every value outside the limits, and every value that
  *   continues nine or more in a row on one side of the centre, is a signal
  * @throws BadInput  fewer than two values, or one that is not finite
@@ -34,11 +35,13 @@ const runLength = 9;
  *   taken from neighbours, so values that follow one another slowly (a drift) make limits too narrow on purpose.
  * @source  NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2 (figures read); run rule common practice
  */
-export function individualsChart(values: readonly number[]): Chart {
+export function individualsChart(values: readonly number[], baseline = values.length): Chart {
   requireSeries(values);
-  const n = values.length;
-  const centre = mean(values);
-  const sd = mean(values.slice(1).map((value, i) => Math.abs(value - values[i]!))) / d2;
+  requireBaseline(baseline, values.length);
+  const n = baseline;
+  const good = values.slice(0, baseline);
+  const centre = mean(good);
+  const sd = mean(good.slice(1).map((value, i) => Math.abs(value - good[i]!))) / d2;
   const grain = 4 * Number.EPSILON * Math.max(...values.map(Math.abs));
   const [low, high] = [centre - 3 * sd, centre + 3 * sd];
   const centreSd = sd / Math.sqrt(n);
@@ -79,9 +82,24 @@ function mean(values: readonly number[]): number {
   return first + values.reduce((sum, value) => sum + (value - first), 0) / values.length;
 }
 
-function requireSeries(values: readonly number[]): void {
-  if (values.length < 2) {
-    throw new BadInput("values", `${values.length} values`, "at least 2", "add readings; 20 or more make firm limits");
+export function requireBaseline(baseline: number, n: number): void {
+  if (Number.isInteger(baseline) && baseline >= 2 && baseline <= n) return;
+  throw new BadInput(
+    "baseline",
+    quote(baseline),
+    `a whole number, 2 to ${n}`,
+    "say how many, from the first, were good",
+  );
+}
+
+export function requireSeries(values: readonly number[], least = 2): void {
+  if (values.length < least) {
+    throw new BadInput(
+      "values",
+      `${values.length} values`,
+      `at least ${least}`,
+      "add readings; 20 or more make firm limits",
+    );
   }
   values.forEach((value, i) => {
     if (Number.isFinite(value)) return;

@@ -1,0 +1,132 @@
+import { BadInput, quote } from "../maths/badInput.ts";
+import { normalCdf } from "../maths/statistics/index.ts";
+
+/** Pieces as they are made, and how they are read and judged. */
+export interface Inspection {
+  /** Of true values over many pieces. */
+  readonly mean: number;
+  readonly sd: number;
+  /** 95 % half-width of one reading. */
+  readonly doubt: number;
+  readonly low?: number;
+  readonly high?: number;
+  /** How far inside a limit a reading must lie to be accepted; negative accepts beyond it. */
+  readonly guard: number;
+}
+
+export interface DecisionRisk {
+  /** Share of pieces that are outside the limits. */
+  readonly outside: number;
+  /** Share of all pieces that are outside and accepted: the customer's risk. */
+  readonly falseAccept: number;
+  /** Share of all pieces that are inside and not accepted: the workshop's risk. */
+  readonly falseReject: number;
+  readonly accepted: number;
+}
+
+/**
+ * What a rule of acceptance lets through and turns away, over many pieces.
+ *
+ *     accepted(x)  = Φ((high − guard − x)/u) − Φ((low + guard − x)/u),   u = doubt/1.96
+ *     falseAccept  = ∫ outside φ(x)·accepted(x) dx,   falseReject = ∫ inside φ(x)·(1 − accepted(x)) dx
+ *
+ * @throws BadInput  no limit, limits the wrong way round, no spread of pieces
+ * @remarks True values and readings are taken as normal.
+ * @source  JCGM 106:2012, clause 9.5, global risks (from memory)
+ */
+export function decisionRisk(inspection: Inspection): DecisionRisk {
+  requireSensible(inspection);
+  const { mean, sd, doubt, guard } = inspection;
+  const u = doubt / 1.96;
+  const low = inspection.low ?? Number.NEGATIVE_INFINITY;
+  const high = inspection.high ?? Number.POSITIVE_INFINITY;
+  const [from, to] = [low + guard, high - guard];
+  const acceptedAt = (x: number) =>
+    from > to ? 0 : u === 0 ? Number(x >= from && x <= to) : normalCdf((to - x) / u) - normalCdf((from - x) / u);
+  const density = (x: number) => Math.exp(-(((x - mean) / sd) ** 2) / 2) / (sd * Math.sqrt(2 * Math.PI));
+  const reach = 9;
+  const corners = [low, high, from, to]
+    .flatMap((x) => [x - 8 * u, x - 2 * u, x, x + 2 * u, x + 8 * u])
+    .concat([mean - sd, mean, mean + sd]);
+  const integral = (a: number, b: number, of: (x: number) => number) =>
+    integrate(Math.max(a, mean - reach * sd), Math.min(b, mean + reach * sd), corners, (x) => density(x) * of(x));
+  const outside = normalCdf((low - mean) / sd) + normalCdf((mean - high) / sd);
+  const falseAccept =
+    integral(Number.NEGATIVE_INFINITY, low, acceptedAt) + integral(high, Number.POSITIVE_INFINITY, acceptedAt);
+  const rightlyAccepted = integral(low, high, acceptedAt);
+  return {
+    outside,
+    falseAccept,
+    falseReject: Math.max(0, 1 - outside - rightlyAccepted),
+    accepted: Math.min(1, falseAccept + rightlyAccepted),
+  };
+}
+
+/**
+ * The least guard band that keeps the share of pieces falsely accepted at or under what is wanted.
+ *
+ * @returns in the unit of the limits, 0 or more; nothing where even accepting none inside would not do
+ */
+export function guardFor(inspection: Omit<Inspection, "guard">, falseAccept: number): number | undefined {
+  if (!(falseAccept > 0 && falseAccept < 1)) {
+    throw new BadInput("falseAccept", quote(falseAccept), "above 0 and below 1", "give a share, 0.001 for 1 in 1000");
+  }
+  const risk = (guard: number) => decisionRisk({ ...inspection, guard }).falseAccept;
+  if (risk(0) <= falseAccept) return 0;
+  const width = (inspection.high ?? Number.POSITIVE_INFINITY) - (inspection.low ?? Number.NEGATIVE_INFINITY);
+  let [small, large] = [0, Math.min(width / 2, 12 * inspection.sd + 8 * inspection.doubt)];
+  if (risk(large) > falseAccept) return undefined;
+  for (let i = 0; i < 60; i++) {
+    const middle = (small + large) / 2;
+    if (risk(middle) <= falseAccept) large = middle;
+    else small = middle;
+  }
+  return large;
+}
+
+/** Gauss's rule of seven points on pieces between the corners, each cut finely. */
+function integrate(from: number, to: number, corners: readonly number[], f: (x: number) => number): number {
+  if (!(to > from)) return 0;
+  const inside = corners.filter((x) => x > from && x < to).sort((a, b) => a - b);
+  const edges = [from, ...inside, to];
+  let sum = 0;
+  for (let i = 1; i < edges.length; i++) {
+    const step = (edges[i]! - edges[i - 1]!) / pieces;
+    for (let k = 0; k < pieces; k++) {
+      const middle = edges[i - 1]! + (k + 0.5) * step;
+      for (const [node, weight] of rule) {
+        sum += ((step / 2) *
+          weight *
+          (f(middle + (node * step) / 2) + (node === 0 ? 0 : f(middle - (node * step) / 2)))) as number;
+      }
+    }
+  }
+  return sum;
+}
+
+const pieces = 8;
+/** Abscissae and weights of Gauss-Legendre with seven points, the positive half. */
+const rule = [
+  [0, 0.4179591836734694],
+  [0.4058451513773972, 0.3818300505051189],
+  [0.7415311855993945, 0.2797053914892766],
+  [0.9491079123427585, 0.1294849661688697],
+] as const;
+
+function requireSensible({ mean, sd, doubt, low, high, guard }: Inspection): void {
+  for (const [name, value] of Object.entries({ mean, guard })) {
+    if (!Number.isFinite(value)) throw new BadInput(name, quote(value), "a finite number", `give ${name} as a number`);
+  }
+  if (!(sd > 0 && sd < Number.POSITIVE_INFINITY)) {
+    throw new BadInput("sd", quote(sd), "above 0", "give the spread of true values over many pieces");
+  }
+  if (!(doubt >= 0 && doubt < Number.POSITIVE_INFINITY)) {
+    throw new BadInput("doubt", quote(doubt), "a 95 % half-width of 0 or more", "leave the sign off");
+  }
+  if (low === undefined && high === undefined) {
+    throw new BadInput("high", "neither low nor high", "at least one limit", "give low, high or both");
+  }
+  if (low !== undefined && high !== undefined && low > high) {
+    throw new BadInput("low", quote(low), `a limit at or below high, ${quote(high)}`, "exchange the two limits");
+  }
+}
