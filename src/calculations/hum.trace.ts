@@ -15,9 +15,19 @@ const supply = z.object({
 const valves = z.record(name, name).describe("Position to the valve fitted there");
 const causeName = z.enum(["mains", "pick-up", "amplifier", "valve"]);
 const share = { share: z.number(), low: z.number(), high: z.number() };
+const leads = z.number().describe("Odds that no other cause makes more");
 const cause = z.union([
-  z.object({ cause: z.literal("valve"), position: z.string(), valve: z.string(), ...share }),
-  z.object({ cause: z.enum(["mains", "pick-up", "amplifier"]), ...share }),
+  z.object({ cause: z.literal("valve"), position: z.string(), valve: z.string(), ...share, leads }),
+  z.object({ cause: z.enum(["mains", "pick-up", "amplifier"]), ...share, leads }),
+]);
+const named = z.union([
+  z.object({ cause: z.literal("valve"), position: z.string(), valve: z.string() }),
+  z.object({ cause: z.enum(["mains", "pick-up", "amplifier"]) }),
+]);
+const origin = z.union([
+  z.object({ state: z.literal("one cause"), causes: z.array(named).length(1).readonly() }),
+  z.object({ state: z.literal("together"), causes: z.array(named).readonly() }),
+  z.object({ state: z.literal("not told apart") }),
 ]);
 const verdict = z.union([
   z.object({
@@ -42,6 +52,11 @@ const verdict = z.union([
         }),
       )
       .readonly(),
+    together: z
+      .array(cause)
+      .readonly()
+      .optional()
+      .describe("Two or three causes that surely make the hum together, none surely more than half"),
   }),
   z.object({ state: z.literal("quiet") }),
 ]);
@@ -118,6 +133,7 @@ export default calculation({
             .array(cause)
             .readonly()
             .describe("Shares of the line's power with their 95 % bounds; they sum to one"),
+          origin: origin.describe("What of the causes may be named"),
         }),
       )
       .readonly(),

@@ -1,50 +1,93 @@
 import { z } from "zod";
-import { individualsChart } from "../measurement/index.ts";
+import { BadInput } from "../maths/badInput.ts";
+import { countChart, groupChart, individualsChart, weightedChart } from "../measurement/index.ts";
 import { calculation } from "./calculation.ts";
+
+const finite = z.number().min(-1e100).max(1e100);
+const most = 200_000;
+
+const signals = z.array(
+  z.object({
+    index: z.number().int().describe("Place in the series, from 0."),
+    rule: z.enum(["outside", "run"]).describe("outside: beyond the limits; run: nine or more in a row on one side."),
+  }),
+);
 
 export default calculation({
   name: "measurement.chart",
-  title: "Control limits of a series of single readings, and what stands out of them",
+  title: "Control limits of a series of readings, and what stands out of them",
   input: z.object({
-    values: z
-      .array(z.number().min(-1e100).max(1e100))
+    values: z.array(finite).max(most).optional().describe("Readings, or counts, in the order they were taken."),
+    groups: z
+      .array(z.array(finite).min(2).max(10))
       .min(2)
-      .max(200_000)
-      .describe("Readings in the order they were taken."),
-    kind: z.literal("individuals"),
+      .max(20_000)
+      .optional()
+      .describe("For kind groups: 2 to 10 readings each, the same number in all."),
+    kind: z
+      .enum(["individuals", "weighted", "groups", "counts"])
+      .describe("weighted: exponentially weighted mean, for small lasting shifts."),
+    baseline: z.number().int().min(2).max(most).optional().describe("So many, from the first, give the limits."),
+    weight: z.number().min(0.001).max(1).optional().describe("For kind weighted; 0.3 if left out."),
+    centre: finite.optional().describe("For kind weighted: the good mean; from the readings if left out."),
+    sd: z.number().min(1e-100).max(1e100).optional().describe("For kind weighted: spread of single readings."),
   }),
   output: z.object({
     centre: z.number(),
     low: z.number().describe("Three standard deviations below the centre."),
     high: z.number(),
-    sd: z.number().describe("Standard deviation from one reading to the next."),
-    signals: z.array(
-      z.object({
-        index: z.number().int().describe("Place in `values`, from 0."),
-        rule: z
-          .enum(["outside", "run"])
-          .describe("outside: beyond the limits; run: nine or more in a row on one side."),
-      }),
-    ),
-    doubt: z.object({ centre: z.number(), low: z.number(), high: z.number() }),
+    sd: z.number().describe("Standard deviation of a single reading."),
+    signals,
+    doubt: z.object({ centre: z.number(), low: z.number(), high: z.number() }).optional(),
+    weighted: z.array(z.number()).optional(),
+    means: z.array(z.number()).optional(),
+    range: z.object({ centre: z.number(), low: z.number(), high: z.number(), signals }).optional(),
     notes: z.array(z.string()),
   }),
-  compute({ values }) {
-    const chart = individualsChart(values);
+  compute({ values, groups, kind, baseline, weight = 0.3, centre, sd }) {
+    if (kind === "groups") {
+      if (groups === undefined) throw missing("groups");
+      const { ranges, means, range, signals: found, ...chart } = groupChart(groups, baseline);
+      return {
+        ...chart,
+        signals: [...found],
+        means: [...means],
+        range: { ...range, signals: [...range.signals] },
+        notes: ["Limits are of the groups' means; `range` holds those of their ranges."],
+      };
+    }
+    if (values === undefined) throw missing("values");
+    if (kind === "counts") {
+      const chart = countChart(values, baseline);
+      return { ...chart, signals: [...chart.signals], notes: ["Counts of like pieces, each rare and by itself."] };
+    }
+    const single = individualsChart(values, baseline);
+    if (kind === "weighted") {
+      const chart = weightedChart(values, weight, centre ?? single.centre, sd ?? single.sd);
+      return {
+        ...chart,
+        weighted: [...chart.weighted],
+        signals: [...chart.signals],
+        notes: ["Limits are those the weighted mean settles to; its first values keep well inside them."],
+      };
+    }
     return {
-      ...chart,
-      signals: [...chart.signals],
+      ...single,
+      signals: [...single.signals],
       notes: [
         "In control, about one reading in 370 lies outside by chance and about one in 250 ends a run of nine.",
-        ...(values.length < 20
-          ? [`${values.length} readings make loose limits (see doubt); 20 or more make firm ones.`]
+        ...((baseline ?? values.length) < 20
+          ? [`${baseline ?? values.length} readings make loose limits (see doubt); 20 or more make firm ones.`]
           : []),
-        ...(chart.sd === 0 ? ["All readings are equal: the instrument's step is wider than what it should show."] : []),
+        ...(single.sd === 0
+          ? ["All readings are equal: the instrument's step is wider than what it should show."]
+          : []),
       ],
     };
   },
   sources: [
-    "NIST/SEMATECH e-Handbook of Statistical Methods, section 6.3.2.2, individuals control charts (figures read in public test files that quote it)",
+    "NIST/SEMATECH e-Handbook of Statistical Methods, sections 6.3.2.2, 6.3.2.4 and 6.3.3.1 (figures read in public test files that quote them)",
+    "Means and ranges: D. C. Montgomery, Introduction to Statistical Quality Control, piston rings (figures read)",
     "Nine in a row on one side: common practice",
   ],
   validity:
@@ -52,3 +95,7 @@ export default calculation({
   cautions: [],
   example: { values: [49.6, 47.6, 49.9, 51.3, 47.8, 51.2, 52.6, 52.4, 53.6, 52.1], kind: "individuals" },
 });
+
+function missing(field: string): BadInput {
+  return new BadInput(field, "nothing", "the series", `give ${field} for this kind of chart`);
+}
