@@ -5,7 +5,7 @@ import { type Design, designOf, type Sight } from "./design.ts";
 import { costWhenTied, type LineDraws, linePrior, type Scatter, type Seen, sampleLine } from "./linePosterior.ts";
 import type { LineReading } from "./lineReading.ts";
 import { poolOrders } from "./poolOrders.ts";
-import { scatterOf } from "./reseating.ts";
+import { type Repeats, repeatsIn, scatterFrom } from "./reseating.ts";
 import { sharesIn, type Verdict, verdictOf } from "./verdict.ts";
 
 export interface ChannelEvidence {
@@ -18,6 +18,8 @@ export interface ChannelEvidence {
   /** Seconds of computing that the weighing may take on an ordinary machine. */
   readonly budget_s: number;
   readonly random: Random;
+  /** What repeats show in every channel of the unit, this one included; its own alone where left out. */
+  readonly repeats?: readonly Repeats[];
 }
 
 export interface ChannelAnswer {
@@ -58,36 +60,10 @@ const draws = 1000;
  * @remarks Orders are taken as independent given the design: a coincidence at one order says nothing of another.
  */
 export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
-  const { settings, comparable, reference, readings, random } = evidence;
-  const kept = settings.flatMap((_, r) => (comparable[r] ? [r] : []));
-  const design = designOf(
-    kept.map((r) => settings[r]!),
-    kept.indexOf(reference),
-    evidence.reaches,
-  );
-  const sightOf = new Map(
-    design.sights.map((sight, j) => [`${kept[sight.recording]!} ${sight.family}`, { sight, j }] as const),
-  );
-  const find = (reading: LineReading) => sightOf.get(`${reading.recording} ${reading.family}`);
-
-  const standing = new Set(readings.filter((line) => line.stands).map((line) => line.order));
-  const orders = [...standing]
-    .map((order) => {
-      const lines = readings.filter((line) => line.order === order);
-      const used = lines.filter((line) => find(line) && !line.crowded && line.level_Vrms > 0);
-      const atReference = used.filter((line) => onlyFitted(find(line)!.sight, design));
-      const scale_Vrms = Math.max(0, ...used.map((line) => line.level_Vrms));
-      const weight = weightA(order * settings[reference]!.supply.frequency_Hz) ** 2;
-      const heard = weight * Math.max(0, ...atReference.map((line) => line.level_Vrms ** 2));
-      return { order, lines, used, scale_Vrms, weight: weight * scale_Vrms ** 2, heard };
-    })
-    .filter(({ used }) => used.length > 0)
-    .toSorted((a, b) => b.heard - a.heard);
-
-  const scatter = scatterOf(
-    design,
-    orders.flatMap(({ used }) => used.map((line) => ({ ...line, sight: find(line)!.j }))),
-  );
+  const { settings, reference, readings, random } = evidence;
+  const { design, orders, find } = layOut(evidence);
+  const own = repeatsOf(evidence);
+  const scatter = widest(scatterFrom([own]), scatterFrom(evidence.repeats ?? [own]));
   const total = orders.reduce((sum, { heard }) => sum + heard, 0);
   let settled = 0;
   const wanted = orders.map(({ heard }, k) => {
@@ -128,7 +104,13 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
     const possible = everythingAt(settings[line.recording]!, line, evidence.reaches);
     causes.set(
       line,
-      possible.map((cause) => ({ ...cause, share: 1 / possible.length, low: possible.length > 1 ? 0 : 1, high: 1 })),
+      possible.map((cause) => ({
+        ...cause,
+        share: 1 / possible.length,
+        low: possible.length > 1 ? 0 : 1,
+        high: 1,
+        leads: 1 / possible.length,
+      })),
     );
   }
   const weighed = orders.slice(0, pool.length).map(({ weight }, k) => ({ samples: pooled[k]!, weight }));
@@ -139,6 +121,48 @@ export function attributeChannel(evidence: ChannelEvidence): ChannelAnswer {
     return { order, weight, phasors: picks.map((pick) => drawn[k]!.phasors[pick[k]!]!) };
   });
   return { design, verdict, causes, open, scatter, unweighed: orders.length - drawn.length };
+}
+
+/** What repeats show in a channel. */
+export function repeatsOf(evidence: Omit<ChannelEvidence, "repeats">): Repeats {
+  const { design, orders, find } = layOut(evidence);
+  return repeatsIn(
+    design,
+    orders.flatMap(({ used }) => used.map((line) => ({ ...line, sight: find(line)!.j }))),
+  );
+}
+
+function widest(a: Scatter, b: Scatter): Scatter {
+  return { contact: Math.max(a.contact, b.contact), building: Math.max(a.building, b.building) };
+}
+
+/** The design of the comparable recordings, and the orders that stand in them, the loudest in the reference first. */
+function layOut({ settings, comparable, reference, readings, reaches }: Omit<ChannelEvidence, "repeats">) {
+  const kept = settings.flatMap((_, r) => (comparable[r] ? [r] : []));
+  const design = designOf(
+    kept.map((r) => settings[r]!),
+    kept.indexOf(reference),
+    reaches,
+  );
+  const sightOf = new Map(
+    design.sights.map((sight, j) => [`${kept[sight.recording]!} ${sight.family}`, { sight, j }] as const),
+  );
+  const find = (reading: LineReading) => sightOf.get(`${reading.recording} ${reading.family}`);
+
+  const standing = new Set(readings.filter((line) => line.stands).map((line) => line.order));
+  const orders = [...standing]
+    .map((order) => {
+      const lines = readings.filter((line) => line.order === order);
+      const used = lines.filter((line) => find(line) && !line.crowded && line.level_Vrms > 0);
+      const atReference = used.filter((line) => onlyFitted(find(line)!.sight, design));
+      const scale_Vrms = Math.max(0, ...used.map((line) => line.level_Vrms));
+      const weight = weightA(order * settings[reference]!.supply.frequency_Hz) ** 2;
+      const heard = weight * Math.max(0, ...atReference.map((line) => line.level_Vrms ** 2));
+      return { order, lines, used, scale_Vrms, weight: weight * scale_Vrms ** 2, heard };
+    })
+    .filter(({ used }) => used.length > 0)
+    .toSorted((a, b) => b.heard - a.heard);
+  return { design, orders, find };
 }
 
 /** How many samples each line gets, in the order of their weight, so that all together stay within what may be drawn. */

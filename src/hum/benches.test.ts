@@ -49,7 +49,7 @@ describe("benches drawn at random", () => {
     hold("cause from line tables", judged);
     holdShares(
       "bounds on shares, from line tables",
-      judged.flatMap(({ shares }) => shares),
+      judged.flatMap(({ lines }) => lines.flat()),
     );
   });
 
@@ -75,7 +75,7 @@ describe("benches drawn at random", () => {
     );
     holdShares(
       "bounds on shares, from recordings",
-      benches.flatMap(({ judged }) => judged.flatMap(({ shares }) => shares)),
+      benches.flatMap(({ judged }) => judged.flatMap(({ lines }) => lines.flat())),
     );
     expect(benches.reduce((sum, { strayLines }) => sum + strayLines, 0)).toBeLessThanOrEqual(0.01 * (draws || 2));
   });

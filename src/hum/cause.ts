@@ -5,8 +5,13 @@ export type Cause =
 
 export type CauseName = Cause["cause"];
 
-/** A share of a line's power, between honest bounds (95 %). */
-export type CauseShare = Cause & { readonly share: number; readonly low: number; readonly high: number };
+/** A share of a line's power, between honest bounds (95 %), and the odds that no other cause makes more of the line. */
+export type CauseShare = Cause & {
+  readonly share: number;
+  readonly low: number;
+  readonly high: number;
+  readonly leads: number;
+};
 
 export interface Supply {
   readonly source: "building" | "regenerated";

@@ -4,7 +4,7 @@ import type { Setting } from "./cause.ts";
 import { designOf } from "./design.ts";
 import { type Seen, sampleLine } from "./linePosterior.ts";
 import type { LineReading } from "./lineReading.ts";
-import { scatterOf } from "./reseating.ts";
+import { repeatsIn, scatterFrom } from "./reseating.ts";
 import { tieByStrongLine } from "./tieByStrongLine.ts";
 import { sharesIn } from "./verdict.ts";
 
@@ -127,7 +127,10 @@ describe("reseating", () => {
     });
   };
   const mean = (sd: number) => {
-    const found = Array.from({ length: 40 }, (_, i) => scatterOf(design, readingsWith(sd, `${i}`)).contact ** 2);
+    const found = Array.from(
+      { length: 40 },
+      (_, i) => scatterFrom([repeatsIn(design, readingsWith(sd, `${i}`))]).contact ** 2,
+    );
     return Math.sqrt(found.reduce((sum, v) => sum + v, 0) / found.length);
   };
 
@@ -140,6 +143,8 @@ describe("reseating", () => {
 
   test("without repeats is taken as usual", () => {
     const alone = designOf(settings, 0, () => true);
-    expect(scatterOf(alone, [{ sight: 0, order: 1, level_Vrms: 1, doubt_Vrms: 1e-3 }]).contact).toBeCloseTo(0.04, 12);
+    expect(
+      scatterFrom([repeatsIn(alone, [{ sight: 0, order: 1, level_Vrms: 1, doubt_Vrms: 1e-3 }])]).contact,
+    ).toBeCloseTo(0.04, 12);
   });
 });

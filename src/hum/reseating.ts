@@ -17,18 +17,23 @@ const sharp = 0.02;
 const least = 0.02;
 const most = 0.3;
 
+/** What repeats say of one kind of scatter: squares of ln(level) about their means, and how many repeats they came from. */
+interface Spread {
+  readonly squares: number;
+  readonly repeats: number;
+}
+
+/** Spreads of one channel, by what moved. */
+export type Repeats = Readonly<Record<keyof Scatter, Spread>>;
+
 /**
- * How far sources move between recordings for no cause of their own, from recordings that repeat one another: the same
- * sources on the same supply, taken out and put back or only switched on again.
- *
- *     σ² = (ν₀σ₀² + Σ (n − 1) s²) / (ν₀ + Σ (n − 1))
+ * What recordings that repeat one another show: the same sources on the same supply, taken out and put back or only
+ * switched on again.
  *
  * s² is the variance of ln(level) over the n repeats, the median over lines, for contacts move all orders of a source
- * together; σ₀ what is usual, counted as ν₀ = 4 repeats.
- *
- * @returns standard deviations, relative, from 2 % to 30 %
+ * together; squares are Σ (n − 1) s².
  */
-export function scatterOf(design: Design, readings: readonly SightReading[]): Scatter {
+export function repeatsIn(design: Design, readings: readonly SightReading[]): Repeats {
   const groups = new Map<string, SightReading[]>();
   for (const reading of readings) {
     if (!(reading.level_Vrms > 0) || reading.doubt_Vrms > sharp * reading.level_Vrms) continue;
@@ -52,8 +57,23 @@ export function scatterOf(design: Design, readings: readonly SightReading[]): Sc
     sum.repeats += sights.length - 1;
     sum.squares += (sights.length - 1) * variances.toSorted((a, b) => a - b)[variances.length >> 1]!;
   }
+  return sums;
+}
+
+/**
+ * How far sources move between recordings for no cause of their own, from the repeats of all channels: whatever moved
+ * one between recordings, a unit still warming or a lead laid otherwise, may have moved the others.
+ *
+ *     σ² = (ν₀σ₀² + Σ (n − 1) s²) / (ν₀ + Σ (n − 1))
+ *
+ * σ₀ is what is usual, counted as ν₀ = 4 repeats.
+ *
+ * @returns standard deviations, relative, from 2 % to 30 %
+ */
+export function scatterFrom(channels: readonly Repeats[]): Scatter {
   const sd = (kind: keyof Scatter) => {
-    const { squares, repeats } = sums[kind];
+    const squares = channels.reduce((sum, repeats) => sum + repeats[kind].squares, 0);
+    const repeats = channels.reduce((sum, own) => sum + own[kind].repeats, 0);
     const variance = (belief * usualScatter[kind] ** 2 + squares) / (belief + repeats);
     return Math.min(most, Math.max(least, Math.sqrt(variance)));
   };

@@ -74,7 +74,7 @@ describe("three recordings of a unit with a leaky valve", () => {
     // source: the synthesis: pick-up 1e-4 V peak stands alone at 50.013 Hz on the offset supply
     expect(find("r2", "building", 1).frequency_Hz).toBeCloseTo(50.013, 3);
     expect(find("r2", "building", 1).level_Vrms * Math.SQRT2).toBeCloseTo(1e-4, 6);
-    expect(find("r2", "building", 1).causes).toEqual([{ cause: "pick-up", share: 1, low: 1, high: 1 }]);
+    expect(find("r2", "building", 1).causes).toEqual([{ cause: "pick-up", share: 1, low: 1, high: 1, leads: 1 }]);
     expect(find("r2", "supply", 1).frequency_Hz).toBeCloseTo(57.00057, 3);
     for (const line of answer.lines) {
       expect(line.causes.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 9);

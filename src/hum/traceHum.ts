@@ -1,11 +1,13 @@
 import { weightA } from "../bench/weighting.ts";
 import { BadInput } from "../maths/badInput.ts";
 import type { Random } from "../maths/random.ts";
-import { attributeChannel } from "./attributeChannel.ts";
+import { attributeChannel, repeatsOf } from "./attributeChannel.ts";
 import type { CauseShare, Setting } from "./cause.ts";
 import { checkTraceInput, isOffset } from "./checkTraceInput.ts";
+import { type GainChange, gainChanges } from "./gainTrial.ts";
 import type { LineReading } from "./lineReading.ts";
 import { type NextRecording, nextRecording, type OpenChannel } from "./nextRecording.ts";
+import { type Origin, originOf } from "./origin.ts";
 import { leastUse_s, type RecordingLines, readLines, usedLength_s } from "./readLines.ts";
 import { type SupplyTrial, supplyTrials } from "./supplyTrial.ts";
 import { tieByStrongLine } from "./tieByStrongLine.ts";
@@ -21,6 +23,8 @@ export interface HumLine {
   readonly doubt_Vrms: number;
   readonly recording: string;
   readonly causes: readonly CauseShare[];
+  /** What of the causes may be named. */
+  readonly origin: Origin;
 }
 
 export interface HumTrace {
@@ -96,27 +100,36 @@ export function traceHum(
   const isFair = (r: number) => (trials[r]?.against.length ?? 0) === 0;
 
   const channels = [...new Set(recordings.flatMap(({ channels }) => channels))].filter((c) => !isReference(c));
+  const used_s = read.map((lines) => lines.used_s);
+  const evidence = channels.map((channel, c) => {
+    const reference = referenceFor(input, channel);
+    const own = readings.filter((line) => line.channel === channel);
+    const gains = gainChanges(own, settings, used_s);
+    const comparable = recordings.map(
+      (r, i) =>
+        i === reference ||
+        (r.channels.includes(channel) && r.input === recordings[reference]!.input && isFair(i) && !gains[i]),
+    );
+    return {
+      settings,
+      comparable,
+      reference,
+      reaches: (position: string) => reaches(position, channel),
+      readings: own,
+      budget_s: (weighing_s * granted) / channels.length,
+      random: random.fork(c),
+      gains,
+    };
+  });
+  const repeats = evidence.map(repeatsOf);
   const verdict: Record<string, Verdict> = {};
   const causes = new Map<LineReading, readonly CauseShare[]>();
   const open: OpenChannel[] = [];
   let unweighed = 0;
   for (const [c, channel] of channels.entries()) {
     progress?.(0.5 + (0.5 * c) / channels.length, `weighing the causes in ${channel}`);
-    const reference = referenceFor(input, channel);
-    const comparable = recordings.map(
-      (r, i) =>
-        i === reference || (r.channels.includes(channel) && r.input === recordings[reference]!.input && isFair(i)),
-    );
-    const own = readings.filter((line) => line.channel === channel);
-    const answer = attributeChannel({
-      settings,
-      comparable,
-      reference,
-      reaches: (position) => reaches(position, channel),
-      readings: own,
-      budget_s: (weighing_s * granted) / channels.length,
-      random: random.fork(c),
-    });
+    const { reference, readings: own } = evidence[c]!;
+    const answer = attributeChannel({ ...evidence[c]!, repeats });
     verdict[channel] = answer.verdict;
     for (const [line, shares] of answer.causes) causes.set(line, shares);
     const atReference = own.filter((line) => line.recording === reference && line.stands);
@@ -147,6 +160,7 @@ export function traceHum(
         doubt_Vrms,
         recording: id,
         causes: causes.get(line) ?? [],
+        origin: originOf(causes.get(line) ?? []),
       };
     });
   const first = referenceFor(input, channels[0]!);
@@ -171,6 +185,7 @@ export function traceHum(
     ...(cut.length > 0 && { truncated: true as const, usable_s: Math.min(...cut) }),
     notes: [
       ...recordings.flatMap(({ id }, i) => unfairWords(id, trials[i])),
+      ...evidence.flatMap(({ gains }, c) => gainWords(channels[c]!, gains, recordings)),
       ...notesOn(input, read, recordings[first]!.input),
       ...unweighedWords(unweighed),
     ],
@@ -188,6 +203,24 @@ function unfairWords(id: string, trial: SupplyTrial | undefined): string[] {
   return [
     `${id}: its supply was not sound (${trial.against.join("; ")}). That lowers HT, and a hum that falls with it is not cured: its lines stand, but it decides nothing.`,
   ];
+}
+
+function gainWords(
+  channel: string,
+  gains: readonly (GainChange | undefined)[],
+  recordings: TraceInput["recordings"],
+): string[] {
+  return gains.flatMap((change, r) => {
+    if (!change) return [];
+    const { since, lines_dB, hiss_dB, building_dB } = change;
+    const alike = [
+      ...(hiss_dB === undefined ? [] : [`its hiss by ${hiss_dB.toFixed(0)} dB`]),
+      ...(building_dB === undefined ? [] : [`the building's lines by ${building_dB.toFixed(0)} dB`]),
+    ].join(", ");
+    return [
+      `${recordings[r]!.id}: in ${channel} all lines moved alike since ${recordings[since]!.id}, by ${lines_dB.toFixed(0)} dB, and ${alike}. That is how a changed gain looks (another valve, the volume control, the recorder), so it decides nothing there.`,
+    ];
+  });
 }
 
 function unweighedWords(lines: number): string[] {

@@ -16,6 +16,8 @@ export type Verdict =
       readonly candidates: readonly CauseName[];
       /** The candidates by name, most likely first, each with its odds. */
       readonly possible: readonly (Cause & { readonly odds: number })[];
+      /** Two or three causes that surely make the hum together, none of them surely more than half of it. */
+      readonly together?: readonly CauseShare[];
     }
   | { readonly state: "quiet" };
 
@@ -27,7 +29,10 @@ export interface WeighedLine {
 }
 
 /** Odds before a cause is named; a false accusation of a valve costs a good valve, so it takes more. */
-export const oddsToDecide = { valve: 0.95, other: 0.9 } as const;
+export const oddsToDecide = { valve: 0.97, other: 0.95 } as const;
+/** Causes are said to hum together where each surely makes this share, and others hardly ever lead. */
+const leastTogether = 0.1;
+const oddsTogether = 0.97;
 /** A cause less likely than this is no longer a candidate. */
 export const oddsToDrop = 0.01;
 
@@ -67,13 +72,39 @@ export function verdictOf(design: Design, lines: readonly WeighedLine[]): Verdic
     return { state: "decided", ...design.sources[best]!, odds, share, low, high };
   }
 
+  const told = ranked
+    .map((s): CauseShare => ({ ...design.sources[s]!, ...interval(shares.get(s)!), leads: leading.get(s) ?? 0 }))
+    .filter((_, n) => !missingContrast(design, ranked[n]!));
+  const together = togetherOf(told);
   const possible = ranked.filter((s) => (leading.get(s) ?? 0) >= oddsToDrop || inseparable(design, s, best));
   return {
     state: "undecided",
-    reason: reasonFor(design, possible, missing),
+    reason: together ? togetherWords(together) : reasonFor(design, possible, missing),
     candidates: [...new Set(possible.map((s) => design.sources[s]!.cause))],
     possible: possible.map((s) => ({ ...design.sources[s]!, odds: leading.get(s) ?? 0 })),
+    ...(together && { together }),
   };
+}
+
+/**
+ * The two or three causes that hum together, the greatest share first: each surely has a tenth, and the odds that any
+ * other leads are less than 3 in 100.
+ *
+ * @returns undefined where there is no such set, or one cause is enough for it
+ */
+export function togetherOf(causes: readonly CauseShare[]): readonly CauseShare[] | undefined {
+  const sure = causes.filter(({ low }) => low >= leastTogether).toSorted((a, b) => b.share - a.share);
+  const led = sure.reduce((sum, { leads }) => sum + leads, 0);
+  return sure.length >= 2 && sure.length <= 3 && led >= oddsTogether ? sure : undefined;
+}
+
+function togetherWords(together: readonly CauseShare[]): string {
+  const pct = (share: number) => (100 * share).toFixed(0);
+  const parts = together.map(
+    (cause) => `${causeInWords(cause)} (${pct(cause.low)} to ${pct(cause.high)} % of the hum)`,
+  );
+  const number = parts.length === 2 ? "Two" : "Three";
+  return `${number} causes together: ${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}; none of them is surely more than half.`;
 }
 
 /**
@@ -160,13 +191,16 @@ export function interval(shares: readonly number[]): { share: number; low: numbe
 
 export function sharesIn(samples: LineSamples, present: readonly number[], design: Design): CauseShare[] {
   const perSource = present.map((): number[] => []);
+  const leads = present.map(() => 0);
   for (const sample of samples) {
+    const powers = present.map((s) => sample[s]!);
+    leads[powers.indexOf(Math.max(...powers))]! += 1 / samples.length;
     const total = present.reduce((sum, s) => sum + sample[s]!, 0);
     for (const [n, s] of present.entries()) perSource[n]!.push(total > 0 ? sample[s]! / total : 1 / present.length);
   }
   const alone = present.length === 1;
   return present.map((s, n) => ({
     ...design.sources[s]!,
-    ...(alone ? { share: 1, low: 1, high: 1 } : interval(perSource[n]!)),
+    ...(alone ? { share: 1, low: 1, high: 1, leads: 1 } : { ...interval(perSource[n]!), leads: leads[n]! }),
   }));
 }

@@ -14,6 +14,7 @@ export interface Bench {
   /** Noise density [V²/Hz], one-sided, per channel. */
   readonly noise_V2_per_Hz: number;
   readonly truth: Readonly<Record<string, Truth>>;
+  readonly mishap?: Mishap;
 }
 
 export interface Phasor {
@@ -27,6 +28,8 @@ export interface Truth {
   readonly valve?: string;
   /** Of the A-weighted hum in the first recording on the building's supply. */
   readonly share: number;
+  /** Of the cause that comes next. */
+  readonly second: number;
   /** The recordings hold the contrast that the cause needs. */
   readonly decidable: boolean;
   /** Causes whose pattern of presence equals the true one's. */
@@ -49,11 +52,28 @@ const shapes: Readonly<Record<CauseName, (order: number) => number>> = {
   valve: (k) => (k % 2 === 1 ? 1 : 0.5) / k ** 1.3,
 };
 
+/** How a channel's hum is made up. */
+export interface Make {
+  /** One cause 12 dB and more over the others, or two or three of them within 8 dB. */
+  readonly causes: "one" | "several";
+  /** Spectra as their physics make them, or any fall with order and any order left out, whatever the cause. */
+  readonly spectra: "typical" | "any";
+  /** What else changed between recordings, for which no valve is to blame. */
+  readonly mishap?: "gain" | "warm-up" | "lead";
+}
+
+/** What else changed, one entry a recording: factors on everything, on what the unit makes, on the building's field. */
+export interface Mishap {
+  readonly gain: readonly number[];
+  readonly own: readonly number[];
+  readonly field: readonly number[];
+}
+
 /**
- * Draws a bench at random: one cause well over the others in each channel, valves exchanged in ways that workshops
- * do, settings that hold the needed contrast in most draws and lack it in the rest.
+ * Draws a bench at random: one cause well over the others in each channel unless several are asked for, valves
+ * exchanged in ways that workshops do, settings that hold the needed contrast in most draws and lack it in the rest.
  */
-export function drawBench(random: Random): Bench {
+export function drawBench(random: Random, make: Make = { causes: "one", spectra: "typical" }): Bench {
   const building_Hz = random.uniform() < 0.7 ? 50 : 60;
   const positions = ["V1", "V2", "V3"].slice(0, 1 + random.integer(3));
   const channels = random.uniform() < 0.6 ? ["left", "right"] : ["left"];
@@ -93,9 +113,11 @@ export function drawBench(random: Random): Bench {
 
     const level = 10 ** (-4.5 + 1.5 * random.uniform());
     const powers = new Map<SourceOf, number>();
+    const beside = make.causes === "one" ? new Set<SourceOf>() : drawBeside(random, fitted, culprit);
     for (const source of all) {
-      const spectrum = drawSpectrum(random, source.cause, orders, building_Hz);
-      const below_dB = source === culprit ? 0 : 12 + 30 * random.uniform();
+      const shape = make.spectra === "any" ? anyShape(random) : shapes[source.cause];
+      const spectrum = drawSpectrum(random, shape, orders, building_Hz);
+      const below_dB = source === culprit ? 0 : beside.has(source) ? 8 * random.uniform() : 12 + 30 * random.uniform();
       const gain = (level * 10 ** (-below_dB / 20)) / Math.sqrt(spectrum.power);
       const at = spectrum.phasors.map(({ re, im }) => ({ re: re * gain, im: im * gain }));
       phasors.set(keyOf(channel, source.cause, source.position, source.valve), at);
@@ -103,9 +125,11 @@ export function drawBench(random: Random): Bench {
     }
     const total = fitted.reduce((sum, s) => sum + powers.get(s)!, 0);
     const alike = all.filter((s) => s !== culprit && samePattern(settings, s, culprit));
+    const [, second = 0] = fitted.map((s) => powers.get(s)! / total).toSorted((a, b) => b - a);
     truth[channel] = {
       ...culprit,
       share: powers.get(culprit)! / total,
+      second,
       decidable: alike.length === 0,
       alike: [...new Set(alike.filter((s) => fitted.includes(s)).map((s) => s.cause))],
     };
@@ -119,7 +143,36 @@ export function drawBench(random: Random): Bench {
     phasors,
     noise_V2_per_Hz: 10 ** (-15 + random.uniform()),
     truth,
+    ...(make.mishap && { mishap: drawMishap(random.fork("mishap"), settings, make.mishap) }),
   };
+}
+
+/**
+ * A valve with 4 to 26 dB less gain wherever one was exchanged, as a worn spare or another volume setting brings; hum
+ * that falls by 1 to 4 dB a recording while the unit warms, levelling out; or a lead laid otherwise at one opening,
+ * which leaves a tenth to a half of the field.
+ */
+function drawMishap(random: Random, settings: readonly Setting[], kind: NonNullable<Make["mishap"]>): Mishap {
+  const even = settings.map(() => 1);
+  const isOpened = settings.map((s) => Object.keys(s.valves).some((p) => s.valves[p] !== settings[0]!.valves[p]));
+  if (kind === "gain") {
+    return {
+      gain: isOpened.map((opened) => (opened ? 10 ** (-(4 + 22 * random.uniform()) / 20) : 1)),
+      own: even,
+      field: even,
+    };
+  }
+  if (kind === "warm-up") {
+    const fall_dB = 1 + 3 * random.uniform();
+    return {
+      gain: even,
+      own: settings.map((_, i) => 10 ** ((-3 * fall_dB * (1 - Math.exp(-i / 2))) / 20)),
+      field: even,
+    };
+  }
+  const moved = Math.max(0, isOpened.indexOf(true));
+  const left = 0.1 + 0.4 * random.uniform();
+  return { gain: even, own: even, field: settings.map((_, i) => (isOpened[i] && i >= moved ? left : 1)) };
 }
 
 /** Whether a source sounds in a setting: per family of lines, the supply's and the building's. */
@@ -136,10 +189,29 @@ function samePattern(settings: readonly Setting[], a: SourceOf, b: SourceOf): bo
   });
 }
 
-function drawSpectrum(random: Random, cause: CauseName, orders: readonly number[], building_Hz: number) {
+/** One or two more causes of the same order of loudness. */
+function drawBeside(random: Random, fitted: readonly SourceOf[], culprit: SourceOf): ReadonlySet<SourceOf> {
+  const others = fitted.filter((s) => s !== culprit);
+  const count = Math.min(others.length, 1 + random.integer(2));
+  return new Set(Array.from({ length: count }, () => others[random.integer(others.length)]!));
+}
+
+/** A fall with order of 0 to 40 dB a decade and a stray of its own; in one of three even or odd orders are left out. */
+function anyShape(random: Random): (order: number) => number {
+  const fall = 2 * random.uniform();
+  const leftOut = random.integer(6);
+  return (order) => (leftOut < 2 && order > 1 && order % 2 === leftOut ? 0.02 : 1) / order ** fall;
+}
+
+function drawSpectrum(
+  random: Random,
+  shape: (order: number) => number,
+  orders: readonly number[],
+  building_Hz: number,
+) {
   let power = 0;
   const phasors = orders.map((order) => {
-    const amplitude = shapes[cause](order) * 10 ** (random.normal(0, 5) / 20);
+    const amplitude = shape(order) * 10 ** (random.normal(0, 5) / 20);
     const angle = 2 * Math.PI * random.uniform();
     power += (amplitude ** 2 / 2) * weightA(order * building_Hz) ** 2;
     return { re: amplitude * Math.cos(angle), im: amplitude * Math.sin(angle) };

@@ -1,9 +1,10 @@
 import { randomStream } from "../../maths/random.ts";
-import { attributeChannel } from "../attributeChannel.ts";
+import { attributeChannel, repeatsOf } from "../attributeChannel.ts";
 import { sameCause } from "../cause.ts";
+import { gainChanges } from "../gainTrial.ts";
 import type { LineReading } from "../lineReading.ts";
 import type { Verdict } from "../verdict.ts";
-import { type Bench, drawBench, type Phasor, type Truth } from "./drawBench.ts";
+import { type Bench, drawBench, type Make, type Phasor, type Truth } from "./drawBench.ts";
 import { sound } from "./readBench.ts";
 import { type ShareHeld, sharesHeld } from "./sharesHeld.ts";
 
@@ -23,8 +24,8 @@ export interface Judged {
   readonly truth: Truth;
   readonly verdict: Verdict;
   readonly outcome: Outcome;
-  /** Whether the bounds on every cause of every line hold the truth. */
-  readonly shares: readonly ShareHeld[];
+  /** Whether the bounds on every cause hold the truth, line by line. */
+  readonly lines: readonly (readonly ShareHeld[])[];
 }
 
 export function judge(truth: Truth, verdict: Verdict): Outcome {
@@ -56,8 +57,10 @@ export function referenceOf({ settings }: Bench): number {
 export function lineTables(bench: Bench, channel: string, seed: number, duration_s = 6): LineReading[] {
   const random = randomStream(`bench ${seed}`);
   const chance = random.fork(`reading ${channel}`);
-  const sd_Vpk = Math.sqrt(bench.noise_V2_per_Hz / duration_s);
   return bench.settings.flatMap((setting, recording) => {
+    const gain = bench.mishap?.gain[recording] ?? 1;
+    // What the recorder adds stays, 20 dB below.
+    const sd_Vpk = Math.sqrt((bench.noise_V2_per_Hz * (gain ** 2 + 0.01)) / duration_s);
     const { own, building } = sound(bench, recording, channel, random);
     const read = (phasors: readonly Phasor[], family: LineReading["family"], base_Hz: number) =>
       phasors.map(({ re, im }, i): LineReading => {
@@ -83,21 +86,29 @@ export function lineTables(bench: Bench, channel: string, seed: number, duration
 }
 
 /** Draws the bench of a seed and judges each channel's verdict from its line tables. */
-export function judgeDraw(seed: number): Judged[] {
-  const bench = drawBench(randomStream(`bench ${seed}`).fork("draw"));
-  return bench.channels.map((channel) => {
-    const { verdict, causes } = attributeChannel({
+export function judgeDraw(seed: number, make?: Make): Judged[] {
+  const bench = drawBench(randomStream(`bench ${seed}`).fork("draw"), make);
+  const reference = referenceOf(bench);
+  const used_s = bench.settings.map(() => 6);
+  const evidence = bench.channels.map((channel) => {
+    const readings = lineTables(bench, channel, seed);
+    const gains = gainChanges(readings, bench.settings, used_s);
+    return {
       settings: bench.settings,
-      comparable: bench.settings.map(() => true),
-      reference: referenceOf(bench),
-      reaches: (position) => bench.feeds[position]!.includes(channel),
-      readings: lineTables(bench, channel, seed),
+      comparable: bench.settings.map((_, r) => r === reference || !gains[r]),
+      reference,
+      reaches: (position: string) => bench.feeds[position]!.includes(channel),
+      readings,
       budget_s: 3,
       random: randomStream("hum.trace"),
-    });
+    };
+  });
+  const repeats = evidence.map(repeatsOf);
+  return bench.channels.map((channel, c) => {
+    const { verdict, causes } = attributeChannel({ ...evidence[c]!, repeats });
     const truth = bench.truth[channel]!;
-    const shares = [...causes].flatMap(([{ order }, found]) => sharesHeld(bench, channel, order, found));
-    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), shares };
+    const lines = [...causes].map(([{ order }, found]) => sharesHeld(bench, channel, order, found));
+    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), lines };
   });
 }
 

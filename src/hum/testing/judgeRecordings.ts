@@ -1,7 +1,7 @@
 import { bytesInMemory, readWav } from "../../bench/wav.ts";
 import { randomStream } from "../../maths/random.ts";
 import { type HumTrace, traceHum } from "../index.ts";
-import { drawBench } from "./drawBench.ts";
+import { drawBench, type Make } from "./drawBench.ts";
 import { drawLab, type Lab } from "./drawLab.ts";
 import { type Judged, judge } from "./judge.ts";
 import { sharesHeld } from "./sharesHeld.ts";
@@ -16,9 +16,9 @@ export interface JudgedRecordings {
 }
 
 /** Draws the bench and the workshop of a seed, makes its WAV files, reads them back and judges each verdict. */
-export function judgeRecordings(seed: number): JudgedRecordings {
+export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   const random = randomStream(`bench ${seed}`);
-  const bench = drawBench(random.fork("draw"));
+  const bench = drawBench(random.fork("draw"), make);
   const lab = drawLab(bench, random.fork("lab"));
   const recordings = bench.settings.map(({ supply, valves }, i) => {
     const { wav, fullScale_Vpk, channels } = synthesise(bench, i, random, lab);
@@ -31,8 +31,8 @@ export function judgeRecordings(seed: number): JudgedRecordings {
     const truth = bench.truth[channel]!;
     const verdict = trace.verdict[channel]!;
     const lines = trace.lines.filter((line) => line.channel === channel);
-    const shares = lines.flatMap(({ order, causes }) => sharesHeld(bench, channel, order, causes));
-    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), shares };
+    const held = lines.map(({ order, causes }) => sharesHeld(bench, channel, order, causes));
+    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), lines: held };
   });
   const highest = bench.orders.at(-1)!;
   const strayLines = trace.lines.filter(({ order, frequency_Hz }) => {

@@ -32,14 +32,21 @@ export function sound(
   const rise = Math.log(setting.supply.frequency_Hz / bench.building_Hz);
   const reaching = Object.keys(setting.valves).filter((position) => bench.feeds[position]!.includes(channel));
 
+  const { gain: all = [], own: made = [], field: picked = [] } = bench.mishap ?? {};
+  const ownChange = (all[recording] ?? 1) * (made[recording] ?? 1);
+  const fieldChange = (all[recording] ?? 1) * (picked[recording] ?? 1);
+
   const own = [
     // Ripple falls with frequency; leakage from the heater does not.
     { key: keyOf(channel, "amplifier"), gain: Math.exp(-rise) },
     ...reaching.map((position) => ({ key: keyOf(channel, "valve", position, setting.valves[position]), gain: 1 })),
-  ].map(({ key, gain }) => ({ key, gain: gain * (clean ? cleanGain : 1) * (1 + scatter.normal(0, contactScatter)) }));
+  ].map(({ key, gain }) => ({
+    key,
+    gain: ownChange * gain * (clean ? cleanGain : 1) * (1 + scatter.normal(0, contactScatter)),
+  }));
   const field = [keyOf(channel, "pick-up"), ...(clean ? [] : [keyOf(channel, "mains")])].map((key) => ({
     key,
-    gain: 1 + scatter.normal(0, building),
+    gain: fieldChange * (1 + scatter.normal(0, building)),
   }));
 
   const start = starts.uniform();

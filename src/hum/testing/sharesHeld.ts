@@ -8,6 +8,7 @@ export interface ShareHeld {
   readonly share: number;
   readonly low: number;
   readonly high: number;
+  readonly leads: number;
   readonly held: boolean;
 }
 
@@ -25,8 +26,8 @@ export function sharesHeld(bench: Bench, channel: string, order: number, causes:
     return phasor ? phasor.re ** 2 + phasor.im ** 2 : 0;
   });
   const total = powers.reduce((sum, power) => sum + power, 0);
-  return causes.map(({ cause, share, low, high }, i) => {
+  return causes.map(({ cause, share, low, high, leads }, i) => {
     const truth = powers[i]! / total;
-    return { cause, truth, share, low, high, held: low <= truth && truth <= high };
+    return { cause, truth, share, low, high, leads, held: low <= truth && truth <= high };
   });
 }

@@ -27,7 +27,8 @@ export function synthesise(bench: Bench, index: number, random: Random, lab: Lab
   const supply_Hz = setting.supply.frequency_Hz * (1 + lab.supplyError * chance.fork("supply").normal());
   for (let i = 0; i < length; i++) supply[i] = (2 * Math.PI * supply_Hz * i) / (rate_Hz * clock);
 
-  const density = bench.noise_V2_per_Hz * 10 ** (lab.noise_dB / 10);
+  const gain = bench.mishap?.gain[index] ?? 1;
+  const density = bench.noise_V2_per_Hz * 10 ** (lab.noise_dB / 10) * (gain ** 2 + 0.01);
   const strongest_Vpk = Math.max(...[...bench.phasors.values()].flat().map(({ re, im }) => Math.hypot(re, im)));
   const unit = bench.channels.map((channel) => {
     const { own, building: field } = sound(bench, index, channel, random, lab.contactScatter);
