@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { bookBodies } from "./books/evidence.ts";
 import { timberBodies } from "./timber/evidence.ts";
 
 /**
@@ -435,6 +436,10 @@ const listening = z.strictObject({
   versions: z.tuple([name, name]),
   listener: name,
   through: name.optional(),
+  /** How far apart the two were set, measured at the listener's headphone; above 0.1 dB or so level itself is heard. */
+  match: z
+    .strictObject({ difference_dB: number, doubt_dB: number.nonnegative(), instrument: name.optional() })
+    .optional(),
   asked: z.discriminatedUnion("kind", [
     z.strictObject({
       kind: z.literal("difference"),
@@ -475,6 +480,7 @@ export const body = z.discriminatedUnion("kind", [
   shop,
   part,
   headphone,
+  ...bookBodies,
   ...timberBodies,
 ]);
 

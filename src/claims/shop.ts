@@ -1,3 +1,4 @@
+import { withAdoptedLimits } from "./adopted.ts";
 import type { BodyOf, Evidence, Model } from "./evidence.ts";
 import { Ledger } from "./ledger.ts";
 import { isReleased } from "./release.ts";
@@ -35,6 +36,9 @@ type Definition =
   | "part"
   | "headphone"
   | "shop"
+  | "rates"
+  | "bill"
+  | "safety-limits"
   | "recorder-calibration";
 
 /** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
@@ -46,6 +50,8 @@ export class Shop {
   private readonly steps = new Map<string, Set<string>>();
   private readonly valveStates = new Map<string, ValveState>();
   private readonly places = new Map<string, { readonly unit: string; readonly position: string }>();
+  /** Models with the limits of a destination, kept until either changes. */
+  private readonly judgedAs = new Map<string, Model>();
   private readonly orderOfUnit = new Map<string, string>();
 
   add(entry: Evidence): void {
@@ -54,6 +60,7 @@ export class Shop {
     const { body } = entry;
     switch (body.kind) {
       case "model":
+        this.judgedAs.clear();
         this.define(body.kind, modelKey(body.model, body.revision), entry);
         break;
       case "version":
@@ -80,7 +87,15 @@ export class Shop {
         this.define(body.kind, body.headphone, entry);
         break;
       case "shop":
+      case "rates":
         this.define(body.kind, "", entry);
+        break;
+      case "bill":
+        this.define(body.kind, modelKey(body.model, body.revision), entry);
+        break;
+      case "safety-limits":
+        this.judgedAs.clear();
+        this.define(body.kind, body.market, entry);
         break;
       case "batch":
         for (const valve of body.valves) this.valveStates.set(valve, valveState(valve, body));
@@ -132,6 +147,18 @@ export class Shop {
   get recorderCalibrations(): ReadonlyMap<string, Evidence<"recorder-calibration">> {
     return this.all("recorder-calibration");
   }
+  /** Bought parts and price of each model revision, under `modelKey`. */
+  get bills(): ReadonlyMap<string, Evidence<"bill">> {
+    return this.all("bill");
+  }
+  /** What hours cost, once it was written down. */
+  get rates(): BodyOf<"rates"> | undefined {
+    return this.all("rates").get("")?.body;
+  }
+  /** Safety limits as they were last adopted for each market. */
+  get safetyLimits(): ReadonlyMap<string, Evidence<"safety-limits">> {
+    return this.all("safety-limits");
+  }
   /** People, places and hours, once they were written down. */
   get shop(): BodyOf<"shop"> | undefined {
     return this.all("shop").get("")?.body;
@@ -151,9 +178,16 @@ export class Shop {
     return this.orderOfUnit.get(unit);
   }
 
+  /** The unit's model, with the safety limits that were adopted for where the unit goes. */
   modelOf(unit: string): Model | undefined {
     const state = this.unitStates.get(unit);
-    return state && this.models.get(modelKey(state.model, state.revision))?.body;
+    const model = state && this.models.get(modelKey(state.model, state.revision))?.body;
+    const place = model && this.orders.get(state.order)?.body.destination.place;
+    if (place === undefined || this.safetyLimits.size === 0) return model;
+    const key = `${modelKey(state!.model, state!.revision)} ${place}`;
+    const known = this.judgedAs.get(key) ?? withAdoptedLimits(model!, this.safetyLimits.values(), place);
+    this.judgedAs.set(key, known);
+    return known;
   }
 
   isReleased(unit: string): boolean {

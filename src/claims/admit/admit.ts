@@ -2,6 +2,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import type { EvidenceBody } from "../evidence.ts";
 import type { Shop } from "../shop.ts";
 import { clockSlack_ms } from "../when.ts";
+import { admitAccount, admitBill, admitFault, admitSafetyLimits, requireCurrency } from "./books.ts";
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
 import { admitModel } from "./model.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
@@ -87,6 +88,21 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "shop":
       admitShop(entry);
+      break;
+    case "fault":
+      admitFault(entry, shop);
+      break;
+    case "rates":
+      requireCurrency(entry.currency, shop);
+      break;
+    case "bill":
+      admitBill(entry, shop);
+      break;
+    case "account":
+      admitAccount(entry, shop);
+      break;
+    case "safety-limits":
+      admitSafetyLimits(entry, shop);
       break;
     case "instrument":
     case "valve-limits":
