@@ -84,6 +84,67 @@ test("no example breaks WCAG 2.2 AA", async () => {
   expect(errors).toEqual([]);
 }, 180_000);
 
+/** Loads the page of examples anew as a machine that has chosen so. */
+async function wish(language: string, light: string): Promise<void> {
+  await page.evaluate(
+    (kept) => {
+      for (const [key, value] of Object.entries(kept)) localStorage.setItem(key, value);
+    },
+    { "stillglow.language": language, "stillglow.light": light },
+  );
+  await page.goto("about:blank");
+  await page.goto(`${screens.address}preview.html`);
+  await page.locator("[data-example]").first().waitFor();
+}
+
+test("by lamp light no example breaks WCAG 2.2 AA, and no ground is bright", async () => {
+  await page.setViewportSize(bench);
+  await wish("en", "lamp");
+  const found: string[] = [];
+  try {
+    for (const name of fullest) {
+      await show(name);
+      found.push(...(await breaches(page)));
+      found.push(...(await brightGrounds()).map((bright) => `${name}: ${bright}`));
+    }
+  } finally {
+    await wish("en", "day");
+  }
+  expect(found).toEqual([]);
+}, 120_000);
+
+/** What is drawn large and brighter than a quarter of white, buttons set apart. */
+const brightGrounds = () =>
+  page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>("body, body *:not(button)")].flatMap((one) => {
+      const [red = 0, green = 0, blue = 0, seen = 1] = getComputedStyle(one)
+        .backgroundColor.match(/[\d.]+/g)!
+        .map(Number);
+      const { width, height } = one.getBoundingClientRect();
+      const isBright = seen > 0.5 && width * height > 40_000 && 0.2126 * red + 0.7152 * green + 0.0722 * blue > 64;
+      return isBright ? [`${one.tagName}.${one.className}`] : [];
+    }),
+  );
+
+test.each(["de", "pl"])(
+  "in %s the pages say so, and none needs sideways scrolling on a phone",
+  async (language) => {
+    await wish(language, "day");
+    const wide: string[] = [];
+    try {
+      expect(await page.evaluate(() => document.documentElement.lang)).toBe(language);
+      for (const name of [...fullest, ...longer]) {
+        await show(name, phone);
+        if (await isTooWide(page)) wide.push(name);
+      }
+    } finally {
+      await wish("en", "day");
+    }
+    expect(wide).toEqual([]);
+  },
+  120_000,
+);
+
 test("nothing needs sideways scrolling at phone width, nor at 400 % zoom of a bench screen", async () => {
   const wide: string[] = [];
   for (const size of [phone, enlarged]) {

@@ -1,0 +1,173 @@
+import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
+import { type ReactNode, useEffect, useState } from "react";
+import { createRoot } from "react-dom/client";
+import { Trouble } from "./common/api.ts";
+import { TroubleNote, Waiting } from "./common/Waiting.tsx";
+import "./common/base.css";
+import * as hum from "./hum/examples.ts";
+import { HumHearing } from "./hum/HumHearing.tsx";
+import * as morning from "./morning/examples.ts";
+import { MorningCard } from "./morning/MorningCard.tsx";
+import * as notebook from "./notebook/examples.ts";
+import { Notebook } from "./notebook/Notebook.tsx";
+import { NotebookIndex } from "./notebook/NotebookIndex.tsx";
+import { Limits } from "./notebook/ReleaseDesk.tsx";
+import * as probe from "./probe/examples.ts";
+import { ProbeCard } from "./probe/ProbeCard.tsx";
+import * as promises from "./promises/examples.ts";
+import { PromiseBook } from "./promises/PromiseBook.tsx";
+import { Shell } from "./shell/Shell.tsx";
+import { UnitCase } from "./timber/CasePage.tsx";
+import { Cuts } from "./timber/CutsPage.tsx";
+import * as timber from "./timber/examples.ts";
+import { Piece } from "./timber/PiecePage.tsx";
+import { Places } from "./timber/PlacesPage.tsx";
+import { TimberShelf } from "./timber/ShelfPage.tsx";
+import { Weigh } from "./timber/WeighPage.tsx";
+import * as unit from "./unit/examples.ts";
+import { UnitFolder } from "./unit/UnitFolder.tsx";
+import * as units from "./units/examples.ts";
+import { UnitList } from "./units/UnitList.tsx";
+import * as valves from "./valves/examples.ts";
+import { SellerSheet } from "./valves/SellerSheet.tsx";
+import { SetList } from "./valves/Sets.tsx";
+import { Tray } from "./valves/TrayPage.tsx";
+import { Trays } from "./valves/TraysPage.tsx";
+
+type Hearing = typeof hum.decided;
+
+function hearing(view: Hearing, channel = "left"): ReactNode {
+  const spectra = view.recordings.map(({ recording }) => hum.spectrumOf(view, recording, channel));
+  return (
+    <HumHearing
+      hearing={view}
+      fitted={{ V1: "T-001", V2: "T-117" }}
+      spectra={{ channel, onChannel: () => {}, spectra }}
+    />
+  );
+}
+
+/** Every screen in every state it can be in, by name. */
+const examples: Readonly<Record<string, () => ReactNode>> = {
+  "unit-many": () => <UnitFolder unit={unit.manyGaps} />,
+  "unit-complete": () => <UnitFolder unit={unit.complete} />,
+  "unit-released": () => <UnitFolder unit={unit.released} />,
+  "unit-untouched": () => <UnitFolder unit={unit.untouched} />,
+  "unit-bare": () => <UnitFolder unit={unit.bare} />,
+  "unit-very-long": () => <UnitFolder unit={unit.veryLong} />,
+  "unit-waiting": () => <Waiting what="the folder of unit 0231" />,
+  "unit-error": () => (
+    <TroubleNote
+      error={new Trouble("0499; no unit of this serial is in the ledger; check the label", "unit", 422)}
+      again={() => {}}
+      alone
+    />
+  ),
+  "hum-decided": () => hearing(hum.decided),
+  "hum-cannot-tell": () => hearing(hum.cannotTell),
+  "hum-none": () => hearing(hum.none),
+  "hum-many": () => hearing(hum.manyLines),
+  "morning-usual": () => <MorningCard morning={morning.usual} />,
+  "morning-quiet": () => <MorningCard morning={morning.quietDay} />,
+  "morning-bare": () => <MorningCard morning={morning.bareShop} />,
+  "morning-busy": () => <MorningCard morning={morning.busy} />,
+  "promises-few": () => <PromiseBook now={promises.now} promises={promises.few} />,
+  "promises-one": () => <PromiseBook now={promises.now} promises={promises.one} />,
+  "promises-many": () => <PromiseBook now={promises.now} promises={promises.many} />,
+  "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
+  "units-many": () => <UnitList units={units.workshop.units} />,
+  "units-none": () => <UnitList units={[]} />,
+  "notebook-three": () => <Notebook notebook={notebook.three} outlooks={notebook.outlooks} />,
+  "notebook-one": () => <Notebook notebook={notebook.one} outlooks={notebook.shelfOutlook} />,
+  "notebook-many": () => <Notebook notebook={notebook.many} />,
+  "notebook-release": () => <Limits draft={notebook.release} />,
+  "notebook-models": () => <NotebookIndex index={notebook.index} />,
+  "notebook-none": () => <NotebookIndex index={notebook.noModels} />,
+  "notebook-very-long": () => <Notebook notebook={notebook.long} />,
+  "notebook-waiting": () => <Waiting what="the notebook of Holm" />,
+  "notebook-error": () => (
+    <TroubleNote
+      error={new Trouble("Holm; models in the notebook are Ebb and Neap; check the name", "model", 422)}
+      again={() => {}}
+    />
+  ),
+  "probe-fresh": () => <ProbeCard card={probe.fresh} windows={probe.windows} suspects={probe.unread} />,
+  "probe-half": () => <ProbeCard card={probe.halfDead} windows={probe.windows} />,
+  "probe-good": () => <ProbeCard card={probe.good} windows={probe.windows} suspects={probe.allGood} />,
+  "probe-faulty": () => <ProbeCard card={probe.faulty} windows={probe.windows} suspects={probe.accused} />,
+  "probe-shorted": () => <ProbeCard card={probe.shorted} windows={probe.windows} suspects={probe.unread} />,
+  "probe-trouble": () => <ProbeCard card={probe.fresh} windows={probe.trouble} suspects={probe.unread} />,
+  "probe-bare": () => <ProbeCard card={probe.bare} />,
+  "probe-one": () => <ProbeCard card={probe.oneOnly} />,
+  "probe-waiting": () => <Waiting what="the probe card of unit 0231" />,
+  "trays-many": () => <Trays trays={valves.shelf} open={() => {}} />,
+  "trays-none": () => <Trays trays={valves.noTrays} open={() => {}} />,
+  "tray-leaning": () => <Tray tray={valves.leaning} first={valves.chosen} />,
+  "tray-steady": () => <Tray tray={valves.steady} />,
+  "tray-on-heat": () => <Tray tray={valves.onHeat} />,
+  "tray-untouched": () => <Tray tray={valves.untouched} />,
+  "tray-bare": () => <Tray tray={valves.bare} />,
+  "tray-one": () => <Tray tray={valves.one} first="T-101" />,
+  "tray-many": () => <Tray tray={valves.many} />,
+  "tray-sets": () => <SetList sets={valves.sets} now={valves.shelf.now} />,
+  "tray-seller": () => <SellerSheet tray={valves.leaning} />,
+  "tray-waiting": () => <Waiting what="tray B-31" />,
+  "timber-shelf": () => <TimberShelf shelf={timber.shelf} open={() => {}} />,
+  "timber-none": () => <TimberShelf shelf={timber.none} open={() => {}} />,
+  "timber-one": () => <TimberShelf shelf={timber.one} open={() => {}} />,
+  "timber-computing": () => <TimberShelf shelf={timber.computing} open={() => {}} />,
+  "timber-many": () => <TimberShelf shelf={timber.many} open={() => {}} />,
+  "timber-very-long": () => <TimberShelf shelf={timber.veryLong} open={() => {}} />,
+  "timber-places": () => <Places shelf={timber.shelf} runs={timber.runs} cracks={timber.cracks} early={timber.early} />,
+  "timber-no-places": () => <Places shelf={timber.none} />,
+  "timber-cuts": () => <Cuts plan={timber.cuts} />,
+  "timber-weigh": () => <Weigh shelf={timber.shelf} />,
+  "timber-piece": () => <Piece view={timber.piece} shelf={timber.shelf} />,
+  "timber-approach": () => <Piece view={timber.approach} shelf={timber.shelf} />,
+  "timber-case": () => <UnitCase view={timber.refuted} />,
+  "timber-case-proven": () => <UnitCase view={timber.proven} />,
+  "timber-no-case": () => <UnitCase view={timber.noCase} />,
+  "timber-waiting": () => <Waiting what="the timber shelf" />,
+  "timber-error": () => (
+    <TroubleNote
+      error={new Trouble("A-999; no piece of that number is on record", "piece", 422)}
+      again={() => {}}
+      alone
+    />
+  ),
+};
+
+function Examples() {
+  const [name, setName] = useState(location.hash.slice(1));
+  useEffect(() => {
+    const turn = () => setName(location.hash.slice(1));
+    window.addEventListener("hashchange", turn);
+    return () => window.removeEventListener("hashchange", turn);
+  }, []);
+  const shown = examples[name];
+  if (shown) return <div key={name}>{shown()}</div>;
+  return (
+    <>
+      <h1>Examples of the screens</h1>
+      <ul>
+        {Object.keys(examples).map((one) => (
+          <li key={one}>
+            <a href={`#${one}`} data-example={one}>
+              {one}
+            </a>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+const root = document.getElementById("root");
+if (!root) throw new Error("The page has no element with the id root");
+createRoot(root).render(
+  <QueryClientProvider client={new QueryClient()}>
+    <Shell workshop={units.workshop}>
+      <Examples />
+    </Shell>
+  </QueryClientProvider>,
+);
