@@ -44,6 +44,7 @@ export const calculations: Readonly<Record<string, Load>> = {
   "production.promise": () => import("./production.promise.ts"),
   "production.schedule": () => import("./production.schedule.ts"),
   "production.soak": () => import("./production.soak.ts"),
+  "production.whatif": () => import("./production.whatif.ts"),
   "safety.discharge": () => import("./safety.discharge.ts"),
   "safety.verdict": () => import("./safety.verdict.ts"),
   "supply.destination": () => import("./supply.destination.ts"),

@@ -1,93 +1,43 @@
 import { z } from "zod";
-import { promise } from "../production/index.ts";
+import { randomStream } from "../maths/random.ts";
+import { type PromiseInput, promiseWork } from "../production/index.ts";
+import { howManyToBuy } from "../valves/index.ts";
 import { calculation } from "./calculation.ts";
+import { days, instant, name, promiseInput } from "./promiseInput.ts";
+import { takenInTurns } from "./takenInTurns.ts";
 
-const name = z.string().min(1).max(200);
-const instant = z.string().max(80).describe("ISO 8601 with its offset, 2026-12-04T17:00:00+01:00.");
-const odds = z.number().meta({ minimum: 0, exclusiveMaximum: 1 });
+const count = z.int().min(0).max(1_000_000);
+/** Chance wanted that the valves bought suffice, where none is given. */
+const usualConfidence = 0.9;
+/** No new batch is drawn after so long. */
+const longestDraw_ms = 1500;
 
-const hours = z
-  .object({ fast: z.number(), usual: z.number(), slow: z.number() })
-  .describe("Hours: the fastest, the usual and the slowest; all equal means fixed.");
-const days = z
-  .object({ fast: z.number(), usual: z.number(), slow: z.number() })
-  .describe("Days of 24 hours from ordering to arrival; all equal means fixed.");
-
-const step = z.object({
-  step: name,
-  skill: name.optional().describe("What a person must be able to do; left out, no person is needed."),
-  place: name.optional(),
-  hours,
-  unattended: z.boolean().optional().describe("Runs by the clock, without a person."),
-  failOdds: odds.optional().describe("Share of units that fail at the end of this step."),
-  onFail: z
-    .object({
-      back: name.optional().describe("Step from which work is done again; left out, this step."),
-      repair_h: z.number().optional(),
-    })
-    .optional(),
+const valves = z.object({
+  type: name.describe("Type of the valves, 6SN7GT."),
+  model: name,
+  step: name.describe("Step for which a unit's valves must be there."),
+  perSet: z.int().min(1).max(100).describe("Valves of the type in a unit."),
+  inHand: count.optional().describe("Sets that are on the shelf already."),
+  past: z
+    .array(z.object({ tested: count.min(1), passed: count }))
+    .min(1)
+    .max(300)
+    .describe("Past batches of the type, as valves.buy takes them."),
+  confidence: z.number().min(0.01).max(0.999).optional().describe("Chance wanted of having all sets; 0.9 if left out."),
+  lead_days: days.describe("Days of 24 hours from ordering to arrival."),
+  heatRun_h: z.number().min(0).max(10_000).optional().describe("Hours that a new batch runs before it is proven."),
+  ordered: instant.optional(),
 });
 
 export default calculation({
   name: "production.promise",
   title: "Dates that each open order will keep, what holds it, and when to order parts",
-  input: z.object({
-    now: instant,
-    timeZone: name
+  input: promiseInput.extend({
+    valves: z
+      .array(valves)
+      .max(200)
       .optional()
-      .describe("IANA name, Europe/Paris; left out, times of day keep the offset of now, without daylight saving."),
-    calendars: z
-      .record(
-        name,
-        z.object({
-          week: z
-            .partialRecord(z.enum(["mon", "tue", "wed", "thu", "fri", "sat", "sun"]), z.array(z.string()).max(48))
-            .describe('Hours at work, {"mon":["08:00-12:00","13:00-17:00"]}.'),
-          closed: z.array(z.string()).max(10_000).optional().describe("Dates without work, 2027-01-01."),
-        }),
-      )
-      .describe("Working hours by name."),
-    people: z.array(z.object({ id: name, skills: z.array(name).max(500), calendar: name })).max(500),
-    places: z
-      .array(
-        z.object({
-          id: name,
-          kind: z.enum(["single", "batch"]).describe("Each unit on its own, or several together behind one door."),
-          capacity: z.number().optional().describe("Units it holds; 1 if left out."),
-          cycle_h: z
-            .number()
-            .optional()
-            .describe("Hours of one run of a batch place; left out, the longest of its units'."),
-        }),
-      )
-      .max(500),
-    routes: z.record(name, z.array(step).max(500)).describe("Steps in order, by model."),
-    parts: z
-      .array(z.object({ id: name, model: name, step: name, lead_days: days, ordered: instant.optional() }))
-      .max(2000)
-      .optional(),
-    orders: z
-      .array(
-        z.object({
-          id: name,
-          model: name,
-          units: z.number().describe("How many; each goes through its route alone."),
-          route: z
-            .array(name)
-            .max(5000)
-            .optional()
-            .describe("A route for each unit, where work has begun; left out, the model's own."),
-          due: instant.optional(),
-          released: instant.optional(),
-        }),
-      )
-      .max(5000),
-    runs: z.number().int().min(1).describe("2000 settle the dates well."),
-    allowOverdue: z
-      .boolean()
-      .optional()
-      .describe("Take a due date before now as most urgent, and say so, instead of refusing it."),
-    seed: z.union([z.number(), z.string().max(200)]).describe("The same seed gives the same answer."),
+      .describe("Types to be bought for open units, with how many and by when."),
   }),
   output: z.object({
     orders: z.array(
@@ -103,22 +53,49 @@ export default calculation({
       }),
     ),
     orderBy: z.array(z.object({ part: z.string(), order: z.string(), by: z.string() })),
+    valvesToBuy: z
+      .array(
+        z.object({
+          type: z.string(),
+          model: z.string(),
+          sets: z.int().describe("Sets that the open units still want, less those in hand."),
+          buy: z.int().optional().describe("The fewest valves that reach the confidence; see valves.buy."),
+          chance: z.number().optional(),
+          by: z.string().optional().describe("The latest instant of ordering, over all orders that want them."),
+          order: z.string().optional().describe("The order that wants them first."),
+          state: z.literal("undecided").optional(),
+          reason: z.string().optional(),
+        }),
+      )
+      .optional(),
     load: z.array(z.object({ place: z.string(), share: z.number() })),
     hands: z.array(z.object({ person: z.string(), share: z.number() })),
     notes: z.array(z.string()),
   }),
-  compute(input, { progress }) {
-    const result = promise(input, { progress: (share) => progress?.(share, "letting the shop run") });
+  async compute({ valves: wanted = [], ...input }, surroundings) {
+    const buying = wanted.map((one) => ({ ...one, sets: setsWanted(one, input) }));
+    const lacking = buying.filter(({ sets }) => sets > 0);
+    const parts = [...(input.parts ?? []), ...lacking.map(asPart)];
+    const work = promiseWork({ ...input, parts });
+    await takenInTurns(work, surroundings, "letting the shop run");
+    const result = work.answer();
     return {
       orders: result.orders.map((order) => ({ ...order })),
       orderBy: [...result.orderBy],
+      ...(wanted.length > 0 && { valvesToBuy: lacking.map((one) => toBuy(one, result.orderBy)) }),
       load: [...result.load],
       hands: [...result.hands],
-      notes: [...result.notes],
+      notes: [
+        ...result.notes,
+        ...(lacking.length > 0
+          ? ["Valves to buy are held to be proven when their batch has come and had its heat run, and to suffice."]
+          : []),
+      ],
     };
   },
   sources: [
     "Discrete-event simulation of a job shop with people, batch places and rework: common practice",
+    "Valves to buy: valves.buy on the same past batches",
     "Doubt of a quantile from order statistics of a binomial count: H. A. David and H. N. Nagaraja, Order Statistics (from memory)",
   ],
   validity:
@@ -180,3 +157,55 @@ export default calculation({
     seed: 12,
   },
 });
+
+type Wanted = z.output<typeof valves>;
+
+/** Open units of the model that still have the step before them, less the sets in hand. */
+function setsWanted({ model, step, inHand = 0 }: Wanted, { orders, routes }: PromiseInput): number {
+  const units = orders
+    .filter((order) => order.model === model)
+    .flatMap((order) => order.route ?? Array.from({ length: Math.min(order.units, 20_000) }, () => order.model));
+  return units.filter((route) => routes[route]?.some((known) => known.step === step)).length - inHand;
+}
+
+function partId({ type, model }: Wanted): string {
+  return `${type} valves for ${model}`;
+}
+
+function asPart(wanted: Wanted) {
+  const { model, step, lead_days, heatRun_h = 0, ordered } = wanted;
+  const proven = (days: number) => days + heatRun_h / 24;
+  const { fast, usual, slow } = lead_days;
+  return {
+    id: partId(wanted),
+    model,
+    step,
+    lead_days: { fast: proven(fast), usual: proven(usual), slow: proven(slow) },
+    ...(ordered !== undefined && { ordered }),
+  };
+}
+
+function toBuy(
+  wanted: Wanted & { readonly sets: number },
+  orderBy: readonly { part: string; order: string; by: string }[],
+) {
+  const { type, model, sets, perSet, past, confidence = usualConfidence } = wanted;
+  const end_ms = performance.now() + longestDraw_ms;
+  const { buy, chance, state, reason } = howManyToBuy(
+    { past, perSet, sets, confidence },
+    { random: randomStream("valves.buy"), hasTime: () => performance.now() < end_ms },
+  );
+  const [first] = orderBy
+    .filter(({ part }) => part === partId(wanted))
+    .toSorted((a, b) => Date.parse(a.by) - Date.parse(b.by));
+  return {
+    type,
+    model,
+    sets,
+    ...(buy !== undefined && { buy }),
+    ...(chance !== undefined && { chance }),
+    ...(first && { by: first.by, order: first.order }),
+    ...(state !== undefined && { state }),
+    ...(reason !== undefined && { reason }),
+  };
+}

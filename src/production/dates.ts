@@ -30,12 +30,13 @@ export function orderDates(done: Float64Array): OrderDates {
  * @param sorted  rising
  */
 export function reachedBy(sorted: Float64Array, q: number): number {
-  return sorted[rank(sorted.length, q) - 1]!;
+  return sorted[rank(sorted.length, q)]!;
 }
 
-function rank(n: number, q: number): number {
+/** Place of that date among n rising ones, counted from 0. */
+export function rank(n: number, q: number): number {
   // 0.95·2000 must not become 1901 by rounding.
-  return Math.min(n, Math.max(1, Math.ceil(n * q - 1e-9)));
+  return Math.min(n, Math.max(1, Math.ceil(n * q - 1e-9))) - 1;
 }
 
 /**
@@ -51,9 +52,9 @@ function doubtOf(sorted: Float64Array, q: number): number {
   const n = sorted.length;
   const k = rank(n, q);
   const reach = reachOf(n, q);
-  const low = sorted[Math.max(0, k - 1 - reach)]!;
-  const high = sorted[Math.min(n - 1, k - 1 + reach)]!;
-  const middle = sorted[k - 1]!;
+  const low = sorted[Math.max(0, k - reach)]!;
+  const high = sorted[Math.min(n - 1, k + reach)]!;
+  const middle = sorted[k]!;
   return Math.max(middle - low, high - middle);
 }
 
@@ -63,5 +64,5 @@ function reachOf(n: number, q: number): number {
 
 /** Whether n runs are enough that some run lies as far above the quantile as its doubt may reach. */
 export function boundsFromAbove(n: number, q: number): boolean {
-  return rank(n, q) + reachOf(n, q) <= n;
+  return rank(n, q) + 1 + reachOf(n, q) <= n;
 }

@@ -29,13 +29,13 @@ export function writeInstant(epoch_ms: number, zone: string): string {
  *
  * @throws BadInput  a name that is no time zone
  */
-export function readZone(timeZone: string | undefined, now: string): string {
+export function readZone(timeZone: string | undefined, now: string, path = "timeZone"): string {
   if (timeZone !== undefined) {
     try {
       return Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(timeZone).timeZoneId;
     } catch {
       throw new BadInput(
-        "timeZone",
+        path,
         quote(timeZone),
         "an IANA time zone name is allowed",
         "write it like Europe/Paris, or leave it out to keep the offset of now",

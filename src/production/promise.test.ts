@@ -105,6 +105,52 @@ describe("without chance, to the minute", () => {
     expect(dates(shop([build(8.5)], [{}], autumn))).toEqual(["2026-10-25T05:30:00+01:00"]);
   });
 
+  // source: by hand. New York's clocks go forward on 14 March 2027, Paris's two weeks later: on Monday the 15th nine
+  // in New York is 13:00 UTC, 14:00 in Paris; on the Friday before it was 14:00 UTC, 15:00 in Paris.
+  test("people elsewhere work by their own clocks, which change on days of their own", () => {
+    const calendars = {
+      day: { week },
+      away: { week: { mon: ["09:00-17:00"], fri: ["09:00-17:00"] }, timeZone: "America/New_York" },
+    };
+    const people = [{ id: "far", skills: ["build"], calendar: "away" }];
+    const from = (now: string) => dates(shop([build(2)], [{}], { calendars, people, now }));
+    expect(from("2027-03-12T08:00:00+01:00")).toEqual(["2027-03-12T17:00:00+01:00"]);
+    expect(from("2027-03-13T08:00:00+01:00")).toEqual(["2027-03-15T16:00:00+01:00"]);
+    expect(from("2027-03-27T08:00:00+01:00")).toEqual(["2027-03-29T17:00:00+02:00"]);
+  });
+
+  test("who is away leaves work begun until they are back, and others go on", () => {
+    const away = [{ from: "2026-11-26", to: "2026-11-27" }];
+    const people = [
+      { id: "first", skills: ["build"], calendar: "day", away },
+      { id: "second", skills: ["build"], calendar: "day" },
+    ];
+    expect(dates(shop([build(10)], [{}, {}], { people }))).toEqual([
+      "2026-11-30T10:00:00+01:00",
+      "2026-11-26T10:00:00+01:00",
+    ]);
+  });
+
+  test("a part bought for one order holds that order alone", () => {
+    const part = { id: "transformer", model: "amp", step: "build", lead_days: fixed(5), orders: ["order 0"] };
+    const { orders } = promise(shop([build(2)], [{}, {}], { parts: [part] }));
+    expect(orders.map(({ p50 }) => p50)).toEqual(["2026-11-30T10:00:00+01:00", "2026-11-25T10:00:00+01:00"]);
+  });
+
+  test("a unit that fails once for certain is repaired and does all again from there", () => {
+    const route: Step[] = [
+      build(2),
+      { ...build(1), step: "check", onFail: { back: "build", repair_h: 1 }, failsOnce: true },
+    ];
+    // Three hours and the repair until noon; after lunch build and check again.
+    expect(dates(shop(route, [{}]))).toEqual(["2026-11-25T16:00:00+01:00"]);
+  });
+
+  test("a shift over midnight is said to be one", () => {
+    const calendars = { day: { week: { sat: ["22:00-06:00"] } } };
+    expect(promise(shop([build(1)], [{}], { calendars })).notes.join()).toMatch(/over midnight.*day sat 22:00-06:00/);
+  });
+
   test("unattended hours run by the clock through a change of clocks", () => {
     const soak: Step = { step: "soak", unattended: true, hours: fixed(24) };
     expect(dates(shop([soak], [{}], { now: "2027-03-27T12:00:00+01:00" }))).toEqual(["2027-03-28T13:00:00+02:00"]);
@@ -368,6 +414,35 @@ describe("bad input names the field and the order concerned", () => {
       "calendars.day.week.mon[0]",
       /8-12/,
     ],
+    [
+      "a shift whose ends were exchanged",
+      shop(step({}), [{}], { calendars: { day: { week: { mon: ["12:00-08:00"] } } } }),
+      "calendars.day.week.mon[0]",
+      /20 hours.*08:00-12:00.*exchanged/,
+    ],
+    [
+      "days away that end before they begin",
+      shop(step({}), [{}], {
+        people: [{ id: "p", skills: ["build"], calendar: "day", away: [{ from: "2026-12-02", to: "2026-12-01" }] }],
+      }),
+      "people[0].away[0]",
+      /"p" away.*before the first/,
+    ],
+    [
+      "a calendar's zone unknown",
+      shop(step({}), [{}], { calendars: { day: { week, timeZone: "Mars/Olympus" } } }),
+      "calendars.day.timeZone",
+      /Olympus/,
+    ],
+    [
+      "a part for an order of another model",
+      shop(step({}), [{}], {
+        parts: [{ id: "knob", model: "amp", step: "build", lead_days: fixed(1), orders: ["order 7"] }],
+      }),
+      "parts[0].orders[0]",
+      /order 7.*knob/,
+    ],
+    ["a seed that is not whole", shop(step({}), [{}], { seed: 1.5 }), "seed", /1\.5; a whole number/],
     [
       "a closed day that is none",
       shop(step({}), [{}], { calendars: { day: { week, closed: ["2027-02-30"] } } }),

@@ -10,12 +10,16 @@ export interface Calendar {
   readonly week: Readonly<Record<string, readonly string[] | undefined>>;
   /** Dates on which nobody of this calendar works, `"2027-01-01"`. */
   readonly closed?: readonly string[];
+  /** IANA name of the zone these hours are meant in, for people elsewhere; left out, the shop's. */
+  readonly timeZone?: string;
 }
 
 export interface Person {
   readonly id: string;
   readonly skills: readonly string[];
   readonly calendar: string;
+  /** Days this person does not work, both ends included, `{ from: "2027-03-08", to: "2027-03-12" }`. */
+  readonly away?: readonly { readonly from: string; readonly to: string }[];
 }
 
 export interface Place {
@@ -34,6 +38,8 @@ export interface Step {
   readonly unattended?: boolean;
   readonly failOdds?: number;
   readonly onFail?: { readonly back?: string; readonly repair_h?: number };
+  /** A unit fails here for certain the first time it comes, whatever the odds: to see what one fail does. */
+  readonly failsOnce?: boolean;
 }
 
 export interface Part {
@@ -43,6 +49,8 @@ export interface Part {
   readonly lead_days: Spread;
   /** When it was ordered; left out, not yet. It holds the step in every route that a unit of the model takes. */
   readonly ordered?: string;
+  /** Orders it was bought for; left out, every order of the model waits for it. */
+  readonly orders?: readonly string[];
 }
 
 export interface Order {
@@ -67,6 +75,7 @@ export interface PromiseInput {
   readonly parts?: readonly Part[];
   readonly orders: readonly Order[];
   readonly runs: number;
+  /** A whole number or any text. */
   readonly seed: number | string;
   /** Takes a due date before `now` as most urgent, and says so, instead of refusing it. */
   readonly allowOverdue?: boolean;

@@ -1,6 +1,7 @@
 import type { Random } from "../maths/random.ts";
 import { eventQueue, joinLine, takeMostUrgent, waitingLine } from "./eventQueue.ts";
-import { day_ms, isFixed, type Plan, type PlannedStep } from "./plan.ts";
+import type { Plan, PlannedStep } from "./plan.ts";
+import { day_ms, isFixed } from "./spreads.ts";
 import type { WorkingHours } from "./workingHours.ts";
 
 /** A unit's wait is for a part, a place or a person; all three are numbered in one row. */
@@ -40,6 +41,8 @@ export interface Simulation {
   readonly executions: () => number;
 }
 
+/** More steps than a route can have. */
+const mostSteps = 2 ** 20;
 const atStart = 0;
 const atStep = 1;
 const atEnd = 2;
@@ -65,6 +68,8 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
   const position = new Int32Array(units.length);
   const phase = new Uint8Array(units.length);
   const failed = new Uint8Array(units.length);
+  /** Steps at which a unit has failed as it was bound to. */
+  const hasFailed = new Set<number>();
   const joinedAt = new Float64Array(units.length);
   const fullWhenJoined = new Float64Array(units.length);
   const begunAt = new Float64Array(units.length);
@@ -160,7 +165,15 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
     const { fast, usual, slow } = step.work_ms;
     const work = isFixed(step.work_ms) ? usual : Math.round(random!.triangle(fast, usual, slow));
     failed[unit] = step.failOdds > 0 && random!.uniform() < step.failOdds ? 1 : 0;
+    if (step.failsOnce) failOnce(unit);
     return work;
+  }
+
+  function failOnce(unit: number): void {
+    const key = unit * mostSteps + position[unit]!;
+    if (hasFailed.has(key)) return;
+    hasFailed.add(key);
+    failed[unit] = 1;
   }
 
   function noteBegin(unit: number, step: PlannedStep, now: number): void {
@@ -323,6 +336,7 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
 
   function reset(random: Random | undefined): void {
     events.clear();
+    hasFailed.clear();
     for (const queue of waiting) queue.length = 0;
     for (const batch of inBatch) batch.length = 0;
     for (const array of [position, isBusy, interval, taken, fullTime, openUnits, longestWait]) array.fill(0);

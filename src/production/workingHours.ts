@@ -5,11 +5,14 @@ import type { Calendar } from "./shop.ts";
 
 const weekdays = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"] as const;
 const minutesOfDay = 24 * 60;
+/** Nobody works longer through a night; beyond it the two ends were exchanged. Common practice, no source. */
+const longestNight_min = 12 * 60;
 
 interface Shift {
   readonly start_min: number;
   /** Beyond 24 h when the shift ends on the next day. */
   readonly end_min: number;
+  readonly text: string;
 }
 
 /**
@@ -24,17 +27,25 @@ export interface WorkingHours {
   /** Everything up to here is in the lists. */
   known: number;
   readonly extend: () => void;
+  /** Shifts that run over midnight, "sat 22:00-06:00". */
+  readonly overMidnight: readonly string[];
 }
 
 /**
  * Turns a calendar into intervals of real time, so that a day on which clocks change is as long as it really is.
  *
  * @param days  a shift under way at `now` is cut to what is left of it
- * @throws BadInput  a day, time or date that does not exist, or a calendar without any hours
+ * @param away  dates on which one person does not work, beside those on which nobody does
+ * @throws BadInput  a day, time or date that does not exist, a shift whose ends look exchanged, a calendar without hours
  * @remarks A time of day that a clock change skips is taken as the clock would show had it not been changed yet; one
  *   that comes twice is taken the first time. A shift over midnight belongs to the day on which it starts.
  */
-export function workingHours(calendar: Calendar, path: string, days: DayBook): WorkingHours {
+export function workingHours(
+  calendar: Calendar,
+  path: string,
+  days: DayBook,
+  away: ReadonlySet<string> = new Set(),
+): WorkingHours {
   const week = readWeek(calendar, path);
   const closed = readClosed(calendar, path);
   let day = 0;
@@ -44,11 +55,14 @@ export function workingHours(calendar: Calendar, path: string, days: DayBook): W
     ends: [],
     before: [],
     known: 0,
+    overMidnight: week.flatMap((shifts, day) =>
+      shifts.filter(({ end_min }) => end_min > minutesOfDay).map(({ text }) => `${weekdays[day]} ${text}`),
+    ),
     extend() {
       const until = day + 92;
       for (; day < until; day++) {
         const { date, weekday } = days.at(day);
-        if (closed.has(date)) continue;
+        if (closed.has(date) || away.has(date)) continue;
         for (const { start_min, end_min } of week[weekday]!) {
           append(hours, days.instant(day, start_min), days.instant(day, end_min));
         }
@@ -112,18 +126,51 @@ function readShift(text: string, path: string): Shift {
   if (!isTime || start_min === end_min) {
     throw new BadInput(path, quote(text), 'hours are written "08:00-12:00", up to 24:00', "write start and end so");
   }
-  return { start_min, end_min: end_min > start_min ? end_min : end_min + minutesOfDay };
+  if (end_min > start_min) return { start_min, end_min, text };
+  const overNight = end_min + minutesOfDay;
+  if (overNight - start_min > longestNight_min) {
+    const [from, to] = text.split(/[-–]/).map((clock) => clock.trim()) as [string, string];
+    throw new BadInput(
+      path,
+      `${quote(text)}, which would run over midnight for ${(overNight - start_min) / 60} hours`,
+      `a shift that ends after it begins, or one over midnight of at most ${longestNight_min / 60} hours`,
+      `write "${to}-${from}" if the two ends were exchanged, else two shifts, "${from}-24:00" on this day and "00:00-${to}" on the next`,
+    );
+  }
+  return { start_min, end_min: overNight, text };
 }
 
 function readClosed(calendar: Calendar, path: string): ReadonlySet<string> {
-  return new Set(
-    (calendar.closed ?? []).map((text, i) => {
-      try {
-        if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) throw new RangeError(text);
-        return Temporal.PlainDate.from(text, { overflow: "reject" }).toString();
-      } catch {
-        throw new BadInput(`${path}.closed[${i}]`, quote(text), "a date of the calendar", "write it like 2027-01-01");
-      }
-    }),
-  );
+  return new Set((calendar.closed ?? []).map((text, i) => readDate(text, `${path}.closed[${i}]`).toString()));
+}
+
+function readDate(text: string, path: string, whose = ""): Temporal.PlainDate {
+  try {
+    if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) throw new RangeError(text);
+    return Temporal.PlainDate.from(text, { overflow: "reject" });
+  } catch {
+    throw new BadInput(path, `${quote(text)}${whose}`, "a date of the calendar", "write it like 2027-01-01");
+  }
+}
+
+const mostDaysAway = 3660;
+
+/**
+ * All dates from one to the other, both included.
+ *
+ * @throws BadInput  a date that does not exist, or an end before the beginning, with the person concerned
+ */
+export function readDates(from: string, to: string, path: string, person: string): readonly string[] {
+  const first = readDate(from, `${path}.from`, ` for ${quote(person)}`);
+  const last = readDate(to, `${path}.to`, ` for ${quote(person)}`);
+  const days = first.until(last, { largestUnit: "days" }).days;
+  if (days < 0 || days > mostDaysAway) {
+    throw new BadInput(
+      path,
+      `${quote(person)} away from ${from} to ${to}`,
+      days < 0 ? "the last day away is not before the first" : "at most ten years",
+      "give the first and the last day away",
+    );
+  }
+  return Array.from({ length: days + 1 }, (_, i) => first.add({ days: i }).toString());
 }

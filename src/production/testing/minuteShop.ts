@@ -21,6 +21,7 @@ interface Piece {
   left: number;
   person: string | undefined;
   failed: boolean;
+  failedOnce: Set<string>;
   missing?: string;
   /** Minutes waited at this step, by what was missing; `""` stands for the person still to be known. */
   waits: Map<string, number>;
@@ -52,15 +53,16 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
         : minutes(a.order.released) - minutes(b.order.released) || a.place - b.place,
     )
     .flatMap(({ order }) =>
-      Array.from({ length: order.units }, () => ({
+      Array.from({ length: order.units }, (_, unit) => ({
         order,
-        route: input.routes[order.model]!,
+        route: input.routes[order.route?.[unit] ?? order.model]!,
         at: 0,
         state: "away" as const,
         until: Math.max(0, minutes(order.released)),
         left: 0,
         person: undefined,
         failed: false,
+        failedOnce: new Set<string>(),
         waits: new Map<string, number>(),
       })),
     );
@@ -99,7 +101,13 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
   };
   const partMissing = (piece: Piece, t: number) =>
     arrivals
-      .filter((part) => part.model === piece.order.model && part.step === piece.route[piece.at]!.step && part.there > t)
+      .filter(
+        ({ model, orders, step, there }) =>
+          model === piece.order.model &&
+          (orders?.includes(piece.order.id) ?? true) &&
+          step === piece.route[piece.at]!.step &&
+          there > t,
+      )
       .sort((a, b) => b.there - a.there)[0]?.id;
 
   const endEverything = (t: number) => {
@@ -109,7 +117,10 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
       for (const piece of batch.pieces) advance(piece, t, true);
     }
     for (const piece of pieces) {
-      if (piece.state === "away" && piece.until <= t) piece.state = piece.route.length === 0 ? "done" : "waiting";
+      if (piece.state === "away" && piece.until <= t) {
+        piece.state = piece.route.length === 0 ? "done" : "waiting";
+        if (piece.state === "done") done_min.set(piece.order.id, t);
+      }
       if (piece.state === "repairing" && piece.until <= t) piece.state = "waiting";
       if (piece.state === "worked" && piece.left === 0) {
         const step = piece.route[piece.at]!;
@@ -126,7 +137,7 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
     for (const piece of inside) {
       settleWaits(piece);
       piece.state = "cooking";
-      piece.failed = chanceOf(piece.route[piece.at]!.failOdds, chance);
+      piece.failed = fails(piece, chance);
     }
     cooking.set(place.id, { until: t + length, pieces: inside });
   };
@@ -144,14 +155,14 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
     if (place && inPlace >= (place.capacity ?? 1)) return place.id;
     if (step.skill !== undefined && step.unattended !== true) {
       const person = input.people.find(
-        ({ id, skills, calendar }) =>
-          skills.includes(step.skill!) && !pieces.some((p) => p.person === id) && clock.get(calendar)![t] === 1,
+        ({ id, skills }) =>
+          skills.includes(step.skill!) && !pieces.some((p) => p.person === id) && clock.get(id)![t] === 1,
       );
       if (!person) return "";
       piece.person = person.id;
     }
     settleWaits(piece);
-    piece.failed = chanceOf(step.failOdds, chance);
+    piece.failed = fails(piece, chance);
     const repair = piece.failed && step.unattended !== true ? Math.round((step.onFail?.repair_h ?? 0) * 60) : 0;
     piece.left = draw(step.hours, 60) + repair;
     piece.state = "worked";
@@ -159,8 +170,7 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
   };
 
   const isAtWork = (piece: Piece, t: number) => {
-    const person = input.people.find(({ id }) => id === piece.person);
-    return !person || clock.get(person.calendar)![t] === 1;
+    return piece.person === undefined || clock.get(piece.person)![t] === 1;
   };
   const quietMinutes = (t: number) => {
     const times = [
@@ -194,6 +204,13 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
   throw new Error(`not done within ${horizon_days} days`);
 }
 
+function fails(piece: Piece, chance: () => number): boolean {
+  const step = piece.route[piece.at]!;
+  if (step.failsOnce !== true || piece.failedOnce.has(step.step)) return chanceOf(step.failOdds, chance);
+  piece.failedOnce.add(step.step);
+  return true;
+}
+
 function chanceOf(odds: number | undefined, chance: () => number): boolean {
   return odds !== undefined && odds > 0 && chance() < odds;
 }
@@ -208,57 +225,92 @@ function triangle({ fast, usual, slow }: Spread, chance: () => number): number {
   }
 }
 
-/** For each calendar, whether its people are at work in each minute from now on. */
+/** For each person, whether they are at work in each minute from now on. */
 function rotas(input: PromiseInput, now: number, horizon_days: number): Rotas {
-  const zone = input.timeZone ?? "UTC";
-  const format = new Intl.DateTimeFormat("en-GB", {
-    timeZone: zone,
-    hourCycle: "h23",
-    year: "numeric",
-    month: "2-digit",
-    day: "2-digit",
-    hour: "2-digit",
-    minute: "2-digit",
-  });
-  const total = horizon_days * 1440;
-  const shifts = Object.fromEntries(
-    Object.entries(input.calendars).map(([name, { week }]) => [
-      name,
-      Object.fromEntries(
-        Object.entries(week).map(([day, texts]) => [
-          day,
-          (texts ?? []).map((text) => {
-            const [from, to] = text.split("-").map((time) => {
-              const [h, m] = time.split(":").map(Number);
-              return h! * 60 + m!;
-            });
-            return { from: from!, to: to! };
-          }),
-        ]),
-      ),
-    ]),
+  return new Map(
+    input.people.map((person) => {
+      const calendar = input.calendars[person.calendar]!;
+      const zone = calendar.timeZone ?? input.timeZone ?? "UTC";
+      return [person.id, rotaOf(person, calendar, zone, now, horizon_days * 1440)];
+    }),
   );
+}
+
+/** Half an hour of universal time, on whose full halves clocks change, as a zone's clocks show it. */
+interface Half {
+  readonly date: string;
+  readonly before: string;
+  readonly ofDay: number;
+}
+
+const shown = new Map<string, { readonly format: Intl.DateTimeFormat; readonly halves: Map<number, Half> }>();
+
+/** Asking the platform is slow, so each half hour of a zone is asked for once. */
+function halfIn(zone: string, start: number): Half {
+  const format = () =>
+    new Intl.DateTimeFormat("en-GB", {
+      timeZone: zone,
+      hourCycle: "h23",
+      year: "numeric",
+      month: "2-digit",
+      day: "2-digit",
+      hour: "2-digit",
+      minute: "2-digit",
+    });
+  const clock = shown.get(zone) ?? { format: format(), halves: new Map<number, Half>() };
+  shown.set(zone, clock);
+  const known = clock.halves.get(start);
+  if (known) return known;
+  const part = Object.fromEntries(clock.format.formatToParts(start).map(({ type, value }) => [type, value]));
+  const date = `${part.year}-${part.month}-${part.day}`;
+  const half = {
+    date,
+    before: new Date(Date.parse(`${date}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10),
+    ofDay: Number(part.hour) * 60 + Number(part.minute),
+  };
+  clock.halves.set(start, half);
+  return half;
+}
+
+function rotaOf(
+  person: PromiseInput["people"][number],
+  { week, closed = [] }: PromiseInput["calendars"][string],
+  zone: string,
+  now: number,
+  total: number,
+): Uint8Array {
+  const minutes = (time: string) => {
+    const [h, m] = time.split(":").map(Number);
+    return h! * 60 + m!;
+  };
   const names = ["sun", "mon", "tue", "wed", "thu", "fri", "sat"];
-  const rota = new Map(Object.keys(input.calendars).map((name) => [name, new Uint8Array(total)]));
-  for (let half = 0; half * 30 < total; half++) {
-    // Clocks change on full half hours of universal time.
-    const start = Math.floor(now / 1_800_000) * 1_800_000 + half * 1_800_000;
-    const part = Object.fromEntries(format.formatToParts(start).map(({ type, value }) => [type, value]));
-    const date = `${part.year}-${part.month}-${part.day}`;
-    const before = new Date(Date.parse(`${date}T00:00:00Z`) - 86_400_000).toISOString().slice(0, 10);
-    for (const [name, calendar] of Object.entries(input.calendars)) {
-      const hours = (day: string) =>
-        calendar.closed?.includes(day) ? [] : (shifts[name]![names[new Date(`${day}T00:00:00Z`).getUTCDay()]!] ?? []);
-      const [today, yesterday] = [hours(date), hours(before)];
-      for (let m = 0; m < 30; m++) {
-        const t = Math.round((start - now) / 60_000) + m;
-        if (t < 0 || t >= total) continue;
-        const ofDay = Number(part.hour) * 60 + Number(part.minute) + m;
-        const isOn =
-          today.some(({ from, to }) => ofDay >= from && (ofDay < to || to <= from)) ||
-          yesterday.some(({ from, to }) => to < from && ofDay < to);
-        if (isOn) rota.get(name)![t] = 1;
-      }
+  const ofDate = new Map<string, readonly { readonly from: number; readonly to: number }[]>();
+  const hours = (date: string) => {
+    const known = ofDate.get(date) ?? hoursOn(date);
+    ofDate.set(date, known);
+    return known;
+  };
+  const hoursOn = (date: string) => {
+    const isAway = person.away?.some(({ from, to }) => from <= date && date <= to);
+    if (isAway || closed.includes(date)) return [];
+    return (week[names[new Date(`${date}T00:00:00Z`).getUTCDay()]!] ?? []).map((text) => {
+      const [from, to] = text.split("-").map(minutes);
+      return { from: from!, to: to! };
+    });
+  };
+  const rota = new Uint8Array(total);
+  const half_ms = 1_800_000;
+  for (let at = Math.floor(now / half_ms) * half_ms; at < now + total * 60_000; at += half_ms) {
+    const { date, before, ofDay: first } = halfIn(zone, at);
+    const start = Math.round((at - now) / 60_000);
+    const [today, yesterday] = [hours(date), hours(before)];
+    for (let m = 0; m < 30; m++) {
+      const [t, ofDay] = [start + m, first + m];
+      if (t < 0 || t >= total) continue;
+      const isOn =
+        today.some(({ from, to }) => ofDay >= from && (ofDay < to || to <= from)) ||
+        yesterday.some(({ from, to }) => to < from && ofDay < to);
+      if (isOn) rota[t] = 1;
     }
   }
   return rota;
