@@ -104,7 +104,7 @@ export function traceHum(
   const evidence = channels.map((channel, c) => {
     const reference = referenceFor(input, channel);
     const own = readings.filter((line) => line.channel === channel);
-    const gains = gainChanges(own, settings, used_s);
+    const gains = gainChanges(own, settings, reference, used_s);
     const comparable = recordings.map(
       (r, i) =>
         i === reference ||
@@ -213,12 +213,9 @@ function gainWords(
   return gains.flatMap((change, r) => {
     if (!change) return [];
     const { since, lines_dB, hiss_dB, building_dB } = change;
-    const alike = [
-      ...(hiss_dB === undefined ? [] : [`its hiss by ${hiss_dB.toFixed(0)} dB`]),
-      ...(building_dB === undefined ? [] : [`the building's lines by ${building_dB.toFixed(0)} dB`]),
-    ].join(", ");
+    const field = building_dB === undefined ? "" : ` and the building's lines by ${building_dB.toFixed(0)} dB`;
     return [
-      `${recordings[r]!.id}: in ${channel} all lines moved alike since ${recordings[since]!.id}, by ${lines_dB.toFixed(0)} dB, and ${alike}. That is how a changed gain looks (another valve, the volume control, the recorder), so it decides nothing there.`,
+      `${recordings[r]!.id}: in ${channel} the hum moved by ${lines_dB.toFixed(0)} dB since ${recordings[since]!.id}, its hiss by ${hiss_dB.toFixed(0)} dB${field}. That is how a changed gain looks (another valve, the volume control, the recorder), so it decides nothing there.`,
     ];
   });
 }

@@ -1,5 +1,6 @@
 import type { Evidence } from "../claims/evidence.ts";
 import { instrumentTrust, type Ledger } from "../claims/index.ts";
+import { BadInput } from "../maths/badInput.ts";
 import type { Calculate } from "./calculate.ts";
 import type { SupplyFairnessView } from "./views.ts";
 
@@ -11,12 +12,18 @@ const leastHt_pct = -3;
 const speaksFor_h = 12;
 const hour_ms = 3_600_000;
 
+/** The channel of a hum recording that holds what the unit's socket gives, through a divider. */
+const socket = "supply";
+/** A supply lower than the building's by more than this lowers the HT with it. Common practice, no source. */
+const leastLevel_pct = -3;
+
 interface SupplyAnswer {
   readonly state: "proven" | "refuted" | "undecided";
+  readonly level_Vrms: number;
   readonly crestFactor: number;
   readonly thd_pct: number;
   readonly reasons: readonly string[];
-  readonly doubt: { readonly crestFactor: number; readonly thd_pct: number };
+  readonly doubt: { readonly level_Vrms: number; readonly crestFactor: number; readonly thd_pct: number };
 }
 
 export interface FairnessCase {
@@ -29,9 +36,10 @@ export interface FairnessCase {
 /**
  * Whether each regenerated supply was fit to judge a hum by: an instrument on trial like any other.
  *
- * Three kinds of evidence speak: the regenerator's own trials before and after; a recording of its shape made on the
- * same unit within half a day; and the HT that stood meanwhile, against the HT on the building's mains. One of them
- * against it is enough, because cut peaks or a sag lower HT, and a hum that goes with it is not cured.
+ * Four kinds of evidence speak: the regenerator's own trials before and after; the recording's own `supply` channel,
+ * its level against that of the building's mains at the same scale; a recording of its shape made on the same unit within
+ * half a day; and the HT that stood meanwhile, against the HT on the building's mains. One of them against it is enough,
+ * because cut peaks or a sag lower HT, and a hum that goes with it is not cured.
  */
 export async function fairnessOf(asked: FairnessCase): Promise<readonly SupplyFairnessView[]> {
   const regenerated = asked.recordings.filter(({ body }) => body.supply.source === "regenerated");
@@ -41,11 +49,15 @@ export async function fairnessOf(asked: FairnessCase): Promise<readonly SupplyFa
 async function fairnessOfOne(entry: Recorded, asked: FairnessCase): Promise<SupplyFairnessView> {
   const { instrument } = entry.body.supply;
   const trust = instrument === undefined ? undefined : instrumentTrust(asked.ledger, instrument, entry);
-  const shape = await shapeNear(entry, asked);
+  const [shape, beside] = await Promise.all([shapeNear(entry, asked), besideIt(entry, asked)]);
   const ht = htAgainstBuilding(entry, asked);
   const against = [
     ...(trust?.state === "failed" ? [trust.why] : []),
     ...(shape?.state === "refuted" ? [`its shape was recorded that day and ${shape.reasons.join("; ")}`] : []),
+    ...(beside?.state === "refuted" ? [`by its own supply channel ${beside.reasons.join("; ")}`] : []),
+    ...(beside?.level && beside.level.change_pct + beside.level.doubt_pct < leastLevel_pct
+      ? [`its supply channel stood ${(-beside.level.change_pct).toFixed(1)} % lower than on the building's mains`]
+      : []),
     ...(ht && ht.change_pct + ht.doubt_pct < leastHt_pct
       ? [`HT stood ${(-ht.change_pct).toFixed(1)} % lower than on the building's mains`]
       : []),
@@ -53,6 +65,7 @@ async function fairnessOfOne(entry: Recorded, asked: FairnessCase): Promise<Supp
   const speaksFor =
     trust?.state === "good" ||
     shape?.state === "proven" ||
+    beside?.state === "proven" ||
     (ht !== undefined && ht.change_pct - ht.doubt_pct > leastHt_pct);
   return {
     recording: entry.body.recording,
@@ -63,8 +76,61 @@ async function fairnessOfOne(entry: Recorded, asked: FairnessCase): Promise<Supp
     ...(shape && {
       shape: { crestFactor: shape.crestFactor, doubt: shape.doubt.crestFactor, thd_pct: shape.thd_pct },
     }),
+    ...(beside && {
+      beside: {
+        crestFactor: beside.crestFactor,
+        doubt: beside.doubt.crestFactor,
+        thd_pct: beside.thd_pct,
+        ...(beside.level && { level: beside.level }),
+      },
+    }),
     ...(ht && { ht }),
   };
+}
+
+/** What the recording's own `supply` channel shows, and its level against the nearest one on the building's mains. */
+async function besideIt(entry: Recorded, { ledger, unit, calculate }: FairnessCase) {
+  const own = await socketOf(entry, calculate);
+  if (!own) return undefined;
+  const away_ms = ({ at }: Recorded) => Math.abs(Date.parse(at) - Date.parse(entry.at));
+  const [house] = ledger
+    .about("recording", unit)
+    .filter(
+      ({ body, id }) =>
+        body.purpose === "hum" &&
+        body.supply.source === "building" &&
+        body.channels.includes(socket) &&
+        body.fullScale_Vpk === entry.body.fullScale_Vpk &&
+        body.instrument === entry.body.instrument &&
+        ledger.supersederOf(id) === undefined,
+    )
+    .toSorted((a, b) => away_ms(a) - away_ms(b));
+  const building = house && (await socketOf(house, calculate));
+  if (!building) return own;
+  const ratio = own.level_Vrms / building.level_Vrms;
+  const relative = ({ level_Vrms, doubt }: SupplyAnswer) => doubt.level_Vrms / level_Vrms;
+  const level = {
+    change_pct: 100 * (ratio - 1),
+    doubt_pct: 100 * ratio * Math.hypot(relative(own), relative(building)),
+  };
+  return { ...own, level };
+}
+
+async function socketOf(
+  { body }: Recorded,
+  calculate: Calculate,
+): Promise<
+  (SupplyAnswer & { readonly level?: { readonly change_pct: number; readonly doubt_pct: number } }) | undefined
+> {
+  if (!body.channels.includes(socket)) return undefined;
+  const { file_sha256: recording, fullScale_Vpk, channels } = body;
+  try {
+    return await calculate<SupplyAnswer>("bench.supply", { recording, fullScale_Vpk, channels, channel: socket });
+  } catch (error) {
+    // A channel that holds no steady supply is no evidence either way.
+    if (error instanceof BadInput) return undefined;
+    throw error;
+  }
 }
 
 /** The nearest recording of what the unit's socket gave, on the same supply. */

@@ -110,6 +110,39 @@ test("HT that stood 6 % low while it was recorded takes a recording out, whateve
   expect(clean!.against.join()).toMatch(/HT stood 6\.0 % lower/);
 });
 
+// source: a sine cut at 3/4 has a crest factor of about 1.25; 0.94 of a level is 6 % low, by hand
+test.each([
+  ["cut peaks", { crestFactor: 1.25, level_Vrms: 0.28, state: "refuted", reasons: ["its peaks are cut"] }, /cut/],
+  ["a sag of 6 %", { crestFactor: 1.414, level_Vrms: 0.94 * 0.283, state: "proven", reasons: [] }, /6\.0 % lower/],
+])("a recording's own supply channel with %s takes it out, and nothing else has to be tried", async (_, seen, why) => {
+  const book = Book.opened();
+  const withSocket = (name: string, supply: object, file: string) => ({
+    ...recording(name, supply),
+    channels: ["left", "right", "supply"],
+    file_sha256: file.repeat(64),
+    purpose: "hum" as const,
+  });
+  book.write(3, withSocket("house", { source: "building", frequency_Hz: 50 }, "b"));
+  book.write(4, withSocket("clean", { source: "regenerated", frequency_Hz: 57 }, "c"));
+  const sound = { crestFactor: 1.413, level_Vrms: 0.283, state: "proven", reasons: [] };
+  const doubt = { crestFactor: 0.002, level_Vrms: 0.0005, thd_pct: 0.02 };
+  const asked = async (own: object) => {
+    const { ledger } = foldShop(book.entries);
+    const recordings = humRecordings(book.entries, "0101");
+    const calculate = async <T>(name: string, input: unknown): Promise<T> => {
+      expect(name).toBe("bench.supply");
+      const { recording: file, channel } = input as { recording: string; channel: string };
+      expect(channel).toBe("supply");
+      return { thd_pct: 0.1, doubt, ...(file.startsWith("b") ? sound : own) } as T;
+    };
+    return partByFairness(recordings, await fairnessOf({ ledger, unit: "0101", recordings, calculate }));
+  };
+  expect((await asked(sound)).leftOut).toEqual([]);
+  const { believed, leftOut } = await asked(seen);
+  expect(believed.map(({ body }) => body.recording)).toEqual(["house"]);
+  expect(leftOut).toMatchObject([{ recording: "clean", why: expect.stringMatching(why) }]);
+});
+
 test("a hearing compares up to 40 recordings, one of every way the unit stood before repeats, and grants them time", async () => {
   const book = Book.opened();
   book.write(1, recording("first", { source: "building", frequency_Hz: 50 }));

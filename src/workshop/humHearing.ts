@@ -313,10 +313,14 @@ function buildingSentences(lines: readonly HumLineView[]): string[] {
   });
 }
 
-function causeOf({ causes }: HumLineView): string {
-  const main = causes.toSorted((a, b) => b.share - a.share)[0];
-  if (!main || main.low < 0.5) return "of a cause not told apart";
-  return main.cause === "valve" ? `mostly valve ${main.valve} at ${main.position}` : `mostly ${main.cause}`;
+/** What of its causes may be named, and no more. */
+function causeOf({ origin }: HumLineView): string {
+  const names = (origin?.causes ?? []).map((one) =>
+    one.cause === "valve" ? `valve ${one.valve} at ${one.position}` : one.cause,
+  );
+  if (origin?.state === "one cause") return `mostly ${names[0]}`;
+  if (origin?.state === "together") return `${names.slice(0, -1).join(", ")} and ${names.at(-1)} together`;
+  return "of a cause not told apart";
 }
 
 function hertz({ frequency_Hz }: HumLineView): string {

@@ -58,6 +58,15 @@ export interface HumLineView {
     readonly low: number;
     readonly high: number;
   }[];
+  /** What of the causes may be named: one that surely makes half of the line, or two or three that surely make it together. */
+  readonly origin?: {
+    readonly state: "one cause" | "together" | "not told apart";
+    readonly causes?: readonly {
+      readonly cause: "mains" | "pick-up" | "amplifier" | "valve";
+      readonly position?: string;
+      readonly valve?: string;
+    }[];
+  };
   readonly heardOn: readonly {
     readonly headphone: string;
     readonly margin_dB: number;
@@ -88,6 +97,13 @@ export interface SupplyFairnessView {
   readonly trial?: "good" | "failed" | "undecided";
   /** Its shape, recorded on the same unit within half a day; a sine's crest factor is 1.414. */
   readonly shape?: { readonly crestFactor: number; readonly doubt: number; readonly thd_pct: number };
+  /** The recording's own `supply` channel, and its level against the building's mains at the same scale. */
+  readonly beside?: {
+    readonly crestFactor: number;
+    readonly doubt: number;
+    readonly thd_pct: number;
+    readonly level?: { readonly change_pct: number; readonly doubt_pct: number };
+  };
   /** HT while it was recorded, against that on the building's mains. */
   readonly ht?: {
     readonly building_V: number;

@@ -175,6 +175,20 @@ function drawMishap(random: Random, settings: readonly Setting[], kind: NonNulla
   return { gain: even, own: even, field: settings.map((_, i) => (isOpened[i] && i >= moved ? left : 1)) };
 }
 
+/** The truth of a channel where only some recordings may be compared, the others having been made on an unsound supply. */
+export function truthAmong(bench: Bench, channel: string, kept: readonly number[]): Truth {
+  const truth = bench.truth[channel]!;
+  const settings = kept.map((r) => bench.settings[r]!);
+  const all = [...bench.phasors.keys()].flatMap((key): SourceOf[] => {
+    const [of, cause, position, valve] = key.split("|") as [string, CauseName, string, string];
+    return of === channel ? [{ cause, ...(cause === "valve" && { position, valve }) }] : [];
+  });
+  const self = (s: SourceOf) => s.cause === truth.cause && s.position === truth.position && s.valve === truth.valve;
+  const culprit = all.find(self)!;
+  const alike = all.filter((s) => s !== culprit && samePattern(settings, s, culprit));
+  return { ...truth, decidable: alike.length === 0, alike: [...new Set(alike.map((s) => s.cause))] };
+}
+
 /** Whether a source sounds in a setting: per family of lines, the supply's and the building's. */
 function presentIn(setting: Setting, source: SourceOf): boolean {
   if (source.cause === "mains") return setting.supply.source === "building";

@@ -15,6 +15,8 @@ export interface Lab {
   readonly encoding: WavEncoding;
   /** Adds a channel named `mains` with the building's voltage, scaled down, before or after the unit's own. */
   readonly mains?: "first" | "last";
+  /** Adds a channel named `supply` with what the unit's socket gives. */
+  readonly supply?: "sound" | "cut" | "sagging";
   /** Full scale over the peaks of what is recorded. */
   readonly headroom_dB: number;
   /** Spread of the recorder's clock about true, and whether each recording was made on another recorder. */
@@ -22,6 +24,8 @@ export interface Lab {
   readonly manyRecorders: boolean;
   readonly buildingSpread_Hz: number;
   readonly wander_Hz: number;
+  /** How the building's mains moves within a recording. */
+  readonly wandering: "walk" | "swing" | "ramp";
   /** Spread of a regenerator about its nominal, relative. */
   readonly supplyError: number;
   readonly contactScatter: number;
@@ -34,25 +38,32 @@ export interface Lab {
 
 /** Draws a workshop's manner of recording: everything that no analysis may lean on. */
 export function drawLab(bench: Bench, random: Random): Lab {
-  const rates_Hz = [44_100, 44_100, 48_000, 48_000, 88_200, 96_000, 96_000, 176_400, 192_000];
+  // Low rates as telephones and voice recorders have them, and the usual ones; the costly ones less often.
+  const rates_Hz = [
+    8000, 11_025, 12_000, 16_000, 16_000, 22_050, 32_000, 44_100, 44_100, 48_000, 48_000, 96_000, 192_000,
+  ];
   const encodings: readonly WavEncoding[] = ["pcm16", "pcm24", "pcm24", "pcm32", "float32", "float64"];
   const places = ["first", "last"] as const;
   const hasMains = random.uniform() < 0.35;
-  const usual_s = 2.5 + 6 * random.uniform();
+  const usual_s = 2 + 6 * random.uniform();
+  const supplies = ["sound", "cut", "sagging"] as const;
+  const hasSupply = random.uniform() < 0.3;
   return {
     rate_Hz: rates_Hz[random.integer(rates_Hz.length)]!,
     encoding: encodings[random.integer(encodings.length)]!,
     ...(hasMains && { mains: places[random.integer(2)]! }),
+    ...(hasSupply && { supply: supplies[random.integer(3)]! }),
     headroom_dB: 3 + 30 * random.uniform(),
     clockError: random.uniform() < 0.7 ? 50e-6 : 300e-6,
     manyRecorders: random.uniform() < 0.3,
     buildingSpread_Hz: 0.01 + 0.05 * random.uniform(),
     wander_Hz: 0.001 * 10 ** (1.1 * random.uniform()),
+    wandering: (["walk", "walk", "swing", "ramp"] as const)[random.integer(4)]!,
     supplyError: random.uniform() < 0.6 ? 3e-6 : 4e-4,
-    contactScatter: 0.01 + 0.04 * random.uniform(),
+    contactScatter: 0.01 + 0.05 * random.uniform(),
     noise_dB: -10 + 25 * random.uniform(),
     offset: 0.01 * random.normal(),
-    strays: random.uniform() < 0.5 ? [] : Array.from({ length: 1 + random.integer(3) }, () => drawStray(bench, random)),
+    strays: random.uniform() < 0.6 ? [] : Array.from({ length: 1 + random.integer(3) }, () => drawStray(bench, random)),
     durations_s: bench.settings.map(() => usual_s * (0.8 + 0.4 * random.uniform())),
   };
 }

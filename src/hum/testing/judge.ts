@@ -92,7 +92,7 @@ export function judgeDraw(seed: number, make?: Make): Judged[] {
   const used_s = bench.settings.map(() => 6);
   const evidence = bench.channels.map((channel) => {
     const readings = lineTables(bench, channel, seed);
-    const gains = gainChanges(readings, bench.settings, used_s);
+    const gains = gainChanges(readings, bench.settings, reference, used_s);
     return {
       settings: bench.settings,
       comparable: bench.settings.map((_, r) => r === reference || !gains[r]),

@@ -1,9 +1,9 @@
 import { bytesInMemory, readWav } from "../../bench/wav.ts";
-import { randomStream } from "../../maths/random.ts";
+import { type Random, randomStream } from "../../maths/random.ts";
 import { type HumTrace, traceHum } from "../index.ts";
-import { drawBench, type Make } from "./drawBench.ts";
+import { type Bench, drawBench, type Make, truthAmong } from "./drawBench.ts";
 import { drawLab, type Lab } from "./drawLab.ts";
-import { type Judged, judge } from "./judge.ts";
+import { type Judged, judge, referenceOf } from "./judge.ts";
 import { sharesHeld } from "./sharesHeld.ts";
 import { synthesise } from "./synthesise.ts";
 
@@ -15,11 +15,28 @@ export interface JudgedRecordings {
   readonly lab: Lab;
 }
 
+/** Cut peaks and a sag charge the reservoirs to less: on such a supply the unit's own hum falls by 3 to 12 dB. */
+function withLowHt(bench: Bench, random: Random): Bench {
+  const left = 10 ** (-(3 + 9 * random.uniform()) / 20);
+  const even = bench.settings.map(() => 1);
+  const { gain = even, own = even, field = even } = bench.mishap ?? {};
+  return {
+    ...bench,
+    mishap: { gain, field, own: own.map((x, r) => (bench.settings[r]!.supply.source === "building" ? x : x * left)) },
+  };
+}
+
 /** Draws the bench and the workshop of a seed, makes its WAV files, reads them back and judges each verdict. */
 export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   const random = randomStream(`bench ${seed}`);
-  const bench = drawBench(random.fork("draw"), make);
-  const lab = drawLab(bench, random.fork("lab"));
+  const drawn = drawBench(random.fork("draw"), make);
+  const lab = drawLab(drawn, random.fork("lab"));
+  const isUnsound = lab.supply === "cut" || lab.supply === "sagging";
+  const bench = isUnsound ? withLowHt(drawn, random.fork("low HT")) : drawn;
+  // The first recording is what the verdict is about, whatever it was made on.
+  const kept = [...bench.settings.keys()].filter(
+    (r) => !isUnsound || r === referenceOf(bench) || bench.settings[r]!.supply.source === "building",
+  );
   const recordings = bench.settings.map(({ supply, valves }, i) => {
     const { wav, fullScale_Vpk, channels } = synthesise(bench, i, random, lab);
     return { id: `r${i + 1}`, recording: readWav(bytesInMemory(wav)), fullScale_Vpk, channels, supply, valves };
@@ -28,7 +45,7 @@ export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   const input = { building_Hz, feeds, recordings: recordings.map((r) => ({ ...r, input: "shorted" })) };
   const trace = traceHum(input, randomStream("hum.trace"));
   const judged = bench.channels.map((channel): Judged => {
-    const truth = bench.truth[channel]!;
+    const truth = truthAmong(bench, channel, kept);
     const verdict = trace.verdict[channel]!;
     const lines = trace.lines.filter((line) => line.channel === channel);
     const held = lines.map(({ order, causes }) => sharesHeld(bench, channel, order, causes));

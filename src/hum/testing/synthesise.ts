@@ -44,18 +44,23 @@ export function synthesise(bench: Bench, index: number, random: Random, lab: Lab
   });
   const peak_Vpk = Math.max(...unit.map(peakOf));
   const reference = mains && referenceVolts(bench, index, random, building, rate_Hz, chance);
-  const channels = reference
-    ? mains === "first"
-      ? ["mains", ...bench.channels]
-      : [...bench.channels, "mains"]
-    : bench.channels;
+  const socket =
+    lab.supply &&
+    socketVolts(setting.supply.source === "building" ? "sound" : lab.supply, {
+      phase: setting.offset ? supply : building,
+      start: startOf(bench, index, random, "unit"),
+      random: chance.fork("hiss supply"),
+    });
+  const withSupply = socket ? [...bench.channels, "supply"] : bench.channels;
+  const channels = reference ? (mains === "first" ? ["mains", ...withSupply] : [...withSupply, "mains"]) : withSupply;
   const fullScale_Vpk = peak_Vpk * 10 ** (lab.headroom_dB / 20);
   const dither = chance.fork("dither");
   const coarse = lab.encoding === "pcm16" ? 2 ** -15 : 0;
   const samples = channels.map((channel) => {
-    const volts = channel === "mains" ? reference! : unit[bench.channels.indexOf(channel)]!;
-    // The reference has a gain of its own, so that it fills half the scale.
-    const full = channel === "mains" ? 2 * peakOf(volts) : fullScale_Vpk;
+    const volts =
+      channel === "mains" ? reference! : channel === "supply" ? socket! : unit[bench.channels.indexOf(channel)]!;
+    // References have a gain of their own that fills half the scale; the socket's stays, so that a sag shows.
+    const full = channel === "mains" ? 2 * peakOf(volts) : channel === "supply" ? 2 : fullScale_Vpk;
     return volts.map((v) => v / full + lab.offset + coarse * (dither.uniform() - dither.uniform()));
   });
   return { wav: encodeWav(rate_Hz, samples, { encoding: lab.encoding }), fullScale_Vpk, channels };
@@ -82,21 +87,51 @@ function referenceVolts(
   return volts;
 }
 
-/** When in its cycle the building's mains stood at the start, as `sound` drew it. */
-function startOf(bench: Bench, index: number, random: Random): number {
+/** What the unit's socket gives, a peak of one volt where it is sound: cut at four fifths, or 7 % low. */
+function socketVolts(
+  kind: NonNullable<Lab["supply"]>,
+  { phase, start, random }: { phase: Float64Array; start: number; random: Random },
+): Float64Array {
+  const most = kind === "cut" ? 0.8 : 1;
+  const level = kind === "sagging" ? 0.93 : 1;
+  return phase.map((angle) => {
+    const sine = level * Math.cos(angle + 2 * Math.PI * start);
+    return Math.max(-most, Math.min(most, sine)) + random.normal(0, 1e-4);
+  });
+}
+
+/** When in its cycle the building's mains, or the unit's supply, stood at the start, as `sound` drew it. */
+function startOf(bench: Bench, index: number, random: Random, of: "building" | "unit" = "building"): number {
   const starts = random.fork(`starts ${index}`);
   const first = starts.uniform();
-  return bench.settings[index]!.offset ? starts.uniform() : first;
+  return of === "building" && bench.settings[index]!.offset ? starts.uniform() : first;
 }
 
 function wanderingPhase(
   nominal_Hz: number,
   length: number,
   rate_Hz: number,
-  { buildingSpread_Hz, wander_Hz }: Lab,
+  { buildingSpread_Hz, wander_Hz, wandering }: Lab,
   random: Random,
 ): Float64Array {
   const phase = new Float64Array(length);
+  if (wandering !== "walk") {
+    // A grid that is being put right, or one that swings about its mean with a period of some seconds.
+    const middle_Hz = nominal_Hz + random.normal(0, buildingSpread_Hz);
+    const period_s = 3 + 5 * random.uniform();
+    const from = 2 * Math.PI * random.uniform();
+    let turned = 0;
+    for (let i = 0; i < length; i++) {
+      phase[i] = turned;
+      const along = i / length - 0.5;
+      const off_Hz =
+        wandering === "ramp"
+          ? 2 * wander_Hz * along
+          : wander_Hz * Math.sin(from + (2 * Math.PI * i) / (period_s * rate_Hz));
+      turned += (2 * Math.PI * (middle_Hz + off_Hz)) / rate_Hz;
+    }
+    return phase;
+  }
   const mean_Hz = nominal_Hz + random.normal(0, buildingSpread_Hz);
   let frequency_Hz = mean_Hz;
   let angle = 0;

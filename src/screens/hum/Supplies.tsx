@@ -24,7 +24,7 @@ function Cycle({ crestFactor }: { readonly crestFactor: number }) {
 const small = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 function Row({ supply }: { readonly supply: Supply }) {
-  const { recording, instrument, state, against, trial, shape, ht } = supply;
+  const { recording, instrument, state, against, trial, shape, beside, ht } = supply;
   return (
     <li className={`supply-row supply-${state.replace(" ", "-")}`}>
       <div>
@@ -52,6 +52,25 @@ function Row({ supply }: { readonly supply: Supply }) {
             )}
           </dd>
         </div>
+        {beside && (
+          <div>
+            <dt>{words.beside}</dt>
+            <dd>
+              <Cycle crestFactor={beside.crestFactor} />
+              <span className="figure pencil">{beside.crestFactor.toFixed(3)}</span>{" "}
+              <span className="quiet small">{words.sine}</span>
+              {beside.level && (
+                <>
+                  {" "}
+                  <span className="figure pencil nowrap">
+                    {withDoubt(beside.level.change_pct, beside.level.doubt_pct)} %
+                  </span>{" "}
+                  <span className="quiet small">{words.level}</span>
+                </>
+              )}
+            </dd>
+          </div>
+        )}
         <div>
           <dt>{words.ht}</dt>
           <dd>

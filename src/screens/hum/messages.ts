@@ -129,6 +129,8 @@ export const supplyWords = {
   trials: { good: "passed", failed: "failed", undecided: "decided nothing" },
   shape: "Its shape under this unit",
   sine: "crest factor; a sine has 1.414",
+  beside: "Recorded beside it, in its supply channel",
+  level: "against the building’s mains",
   ht: "HT on it, and on the building’s mains",
   htValue: (here: string, building: string) => `${here} V, ${building} V:`,
   unknown: "not on record",
