@@ -1,15 +1,20 @@
 /**
  * Fits the curves of every type in `reference/tubes.json` to its published points and writes
- * `src/valves/catalogue/catalogue.json`; rectifiers go to `rectifiers.json` beside it. Run: `npx tsx scripts/fitCatalogue.ts`
+ * `src/valves/catalogue/catalogue.json`; rectifiers go to `rectifiers.json` beside it. Run:
+ * `node --import tsx scripts/fitCatalogue.ts`, or with `--check` to compare only (exit status 1 where they differ by more
+ * than the last digits, in which machines may differ).
  *
  * Weights: plate current 0.5 % at the main working point and 3 % elsewhere, gm 2 %, rp and mu 4 % (the three are
- * rounded on the sheet and seldom agree to better), curve points by the reading error that their source names.
+ * rounded on the sheet and seldom agree to better), curve points by the reading error that their source names, mean
+ * currents and power of a driven stage 6 % (they alone tell of the knee).
  */
+import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { leastSquares } from "../src/maths/leastSquares/leastSquares.ts";
-import { generalBelief, toModel } from "../src/valves/fit/parameters.ts";
 import { valveCurrents } from "../src/valves/model.ts";
 import type { ValveModel } from "../src/valves/valveModel.ts";
+import { type DrivenStage, drivenStage } from "./catalogue/drivenStage.ts";
+import { sheetBelief, sheetModel } from "./catalogue/sheetLaw.ts";
 
 interface Point {
   plate_V: number;
@@ -38,6 +43,7 @@ interface Tube {
   maxConfidence?: string;
   capacitance_pF?: Record<string, number | string | boolean>;
   points?: Point[];
+  driven?: (DrivenStage & { plate_mA_max?: number; screen_mA_max?: number; power_W?: number })[];
   curvePoints?: { families: { grid_V: number; points: { plate_V: number; plate_mA: number }[] }[] };
 }
 
@@ -60,18 +66,10 @@ const entries = amplifying.map((tube) => {
   const electrode_V = main.screen_V ?? main.plate_V;
   const scale = { drive_V: Math.max(electrode_V / mu + main.grid_V, (1.4 * main.plate_mA) / main.gm_mS!), electrode_V };
   const cathode_mA = main.plate_mA + (main.screen_mA ?? 0);
-  const usual = generalBelief(kind, { current_A: cathode_mA / 1e3, mu, scale }).each;
-  // A sheet tells mu and current at its main point better than any guess from a handful of readings could.
-  const ofSheets: Record<string, Partial<(typeof usual)[number]>> = {
-    "ln current": { sd: 3 },
-    "ln mu": { centre: Math.log(mu), sd: 2 },
-    bend: { sd: 0.12 },
-    "ln whole softness": { centre: Math.log(0.15), sd: 1, high: 1.5 },
-  };
-  const belief = usual.map((b) => ({ ...b, ...ofSheets[b.name] }));
+  const belief = sheetBelief(kind, cathode_mA / 1e3, mu);
 
   const residuals = (p: Float64Array): Float64Array => {
-    const model = toModel(kind, p, scale);
+    const model = sheetModel(kind, p, scale);
     const out: number[] = [...p].map((v, i) => (v - belief[i]!.centre) / belief[i]!.sd);
     for (const point of points) {
       const tied = isTriodeConnected(point);
@@ -86,6 +84,16 @@ const entries = amplifying.map((tube) => {
       if (point.rp_ohm) out.push(lowerBound(point, Math.log(1 / gp / point.rp_ohm)) / (kind === "triode" ? 0.04 : 0.1));
       if (point.mu) out.push(Math.log(gm / gp / point.mu) / (tied ? 0.06 : 0.04));
       if (point.screen_mA) out.push(Math.log((c.screen_A * 1e3) / point.screen_mA) / 0.02);
+    }
+    for (const row of tube.driven ?? []) {
+      const now = drivenStage(model, row);
+      for (const [value, printed] of [
+        [now.plate_mA, row.plate_mA_max],
+        [now.screen_mA, row.screen_mA_max],
+        [now.power_W, row.power_W],
+      ] as const) {
+        if (printed !== undefined) out.push(Math.log(value / printed) / 0.06);
+      }
     }
     for (const family of tube.curvePoints?.families ?? []) {
       for (const { plate_V, plate_mA } of family.points) {
@@ -104,7 +112,7 @@ const entries = amplifying.map((tube) => {
     high: belief.map((b) => b.high),
     mostSteps: 2000,
   });
-  const model = rounded(toModel(kind, fit.parameters, scale));
+  const model = rounded(sheetModel(kind, fit.parameters, scale));
   report(tube.type, model, points);
   const { plate_V, grid_V, screen_V, plate_mA, gm_mS, rp_ohm, mu: publishedMu, source } = main;
   return {
@@ -120,12 +128,19 @@ const entries = amplifying.map((tube) => {
     model,
   };
 });
-writeFileSync(file("src/valves/catalogue/catalogue.json"), `${JSON.stringify(entries, null, 2)}\n`);
 const rectifiers = tubes.filter((t): t is Parameters<typeof rectifierOf>[0] => /rectifier/.test(t.kind));
-writeFileSync(
-  file("src/valves/catalogue/rectifiers.json"),
-  `${JSON.stringify(rectifiers.map(rectifierOf), null, 2)}\n`,
-);
+const lists = { catalogue: entries, rectifiers: rectifiers.map(rectifierOf) };
+for (const [name, list] of Object.entries(lists)) {
+  const path = file(`src/valves/catalogue/${name}.json`);
+  if (!process.argv.includes("--check")) writeFileSync(path, `${JSON.stringify(list, null, 2)}\n`);
+  else if (!isAlike(JSON.parse(JSON.stringify(list)), JSON.parse(readFileSync(path, "utf8")))) {
+    console.error(`${name}.json is not what its sheets come to`);
+    process.exitCode = 1;
+  }
+}
+if (!process.argv.includes("--check")) {
+  execFileSync("npx", ["biome", "format", "--write", "src/valves/catalogue"], { cwd: file("."), stdio: "ignore" });
+}
 
 /** The sheet's own names for a rating, the one that serves a working amplifier first. */
 function ratingsOf({ type, heater, max, maxSource, maxSeen, maxConfidence }: Tube) {
@@ -200,6 +215,13 @@ function names(alias: string): string[] {
 
 function numbersOf(record: Record<string, unknown>): Record<string, number> {
   return Object.fromEntries(Object.entries(record).filter((e): e is [string, number] => typeof e[1] === "number"));
+}
+
+function isAlike(a: unknown, b: unknown): boolean {
+  if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) <= 1e-5 * Math.abs(b) + 1e-7;
+  if (a === null || b === null || typeof a !== "object" || typeof b !== "object") return a === b;
+  const keys = Object.keys({ ...a, ...b });
+  return keys.every((key) => isAlike((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]));
 }
 
 function rounded<T>(value: T): T {
