@@ -7,6 +7,8 @@ const name = z.string().min(1).max(100);
 const size = z.number().positive().max(20_000);
 const angle = z.number().min(0).max(90);
 const percent = z.number().min(0).max(100);
+const along = z.number().min(0).max(20_000);
+const stretch = { from_mm: along, to_mm: along };
 const figure = z.number().min(0).max(3).optional();
 
 export default calculation({
@@ -24,10 +26,10 @@ export default calculation({
           ringAngle_deg: angle.describe("0 flat-sawn, 90 quarter-sawn."),
           moisture_pct: percent,
           defects: z
-            .array(z.object({ from_mm: z.number().min(0).max(20_000), to_mm: z.number().min(0).max(20_000) }))
-            .max(50)
+            .array(z.object({ ...stretch, across: z.object(stretch).optional().describe("From the edge.") }))
+            .max(60)
             .optional()
-            .describe("Stretches along the board that no panel may hold."),
+            .describe("What no panel may hold, from the board's end; the whole width without across."),
           figure: figure.describe("0 plain to 3 the finest."),
         }),
       )
@@ -46,6 +48,7 @@ export default calculation({
           target_pct: percent.describe("Moisture at which it is to be built."),
           span_pct: percent.describe("How far its home will take it from there."),
           figure: figure.describe("Least wanted."),
+          matched: name.optional().describe("Panels of a case with the same word come from one board."),
           ringAngle_deg: z.object({ from: angle, to: angle }).optional(),
         }),
       )
@@ -114,7 +117,7 @@ export default calculation({
     "Allowances and kerf: common practice, no source",
   ],
   validity:
-    "Rip first, then cut across; defects across the whole width. Proved best for small questions, else within the bound. Boards move as their species' mean.",
+    "Rip first, then cut across; a strip is cut round the defects that it meets. Proved best for small questions, else within the bound. Boards move as their species' mean.",
   cautions: ["Saws maim and hardwood dust sensitises: guards on, extraction on, mask on."],
   example: {
     boards: [
@@ -135,7 +138,10 @@ export default calculation({
         thickness_mm: 27,
         ringAngle_deg: 80,
         moisture_pct: 8.5,
-        defects: [{ from_mm: 700, to_mm: 760 }],
+        defects: [
+          { from_mm: 700, to_mm: 760 },
+          { from_mm: 0, to_mm: 1500, across: { from_mm: 0, to_mm: 18 } },
+        ],
       },
     ],
     panels: [

@@ -8,8 +8,13 @@ export interface Board {
   /** 0 flat-sawn, 90 quarter-sawn. */
   readonly ringAngle_deg: number;
   readonly moisture_pct: number;
-  /** Stretches along the board that no panel may hold: knots, checks, sapwood. */
-  readonly defects?: readonly { readonly from_mm: number; readonly to_mm: number }[];
+  /** What no panel may hold, along the board from its end: knots, checks, sapwood. */
+  readonly defects?: readonly {
+    readonly from_mm: number;
+    readonly to_mm: number;
+    /** From the edge; the whole width where left out. */
+    readonly across?: { readonly from_mm: number; readonly to_mm: number };
+  }[];
   /** 0 plain to 3 the finest figure. */
   readonly figure?: number;
 }
@@ -29,6 +34,8 @@ export interface WantedPanel {
   readonly span_pct: number;
   /** Least figure wanted. */
   readonly figure?: number;
+  /** Panels of a case with the same word come from one board, so that their faces match. */
+  readonly matched?: string;
   /** Ring angles allowed, both ends included. */
   readonly ringAngle_deg?: { readonly from: number; readonly to: number };
 }

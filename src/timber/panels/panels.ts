@@ -2,6 +2,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import { speciesNamed } from "../species.ts";
 import { type PanelsAnswer, type PanelsQuestion, usualAllowance, usualWorth } from "./ask.ts";
 import { greedyPlan } from "./greedy.ts";
+import { type Part, partsOf } from "./parts.ts";
 import { type Chosen, type Place, solveProgram } from "./program.ts";
 import { costOf, type Item, itemsOf, movementOf, type Ripping, rippingsOf, unfit } from "./strips.ts";
 
@@ -34,34 +35,72 @@ export async function boardsToPanels(question: PanelsQuestion): Promise<PanelsAn
   );
   const rippings = rippingsOf(boards, items, (item, board) => counts[item.panel]![board] !== undefined, kerf_mm);
   const places = rippings.flatMap((ripping, r) =>
-    ripping.strips_mm.flatMap((strip_mm, strip) =>
+    ripping.bays.flatMap(({ width_mm, length_mm }, bay) =>
       items.flatMap((item, i): Place[] => {
         const cost = counts[item.panel]![ripping.board];
-        const isFit = item.width_mm <= strip_mm + 1e-9 && item.length_mm <= ripping.length_mm;
-        return isFit && cost !== undefined ? [{ item: i, ripping: r, strip, cost }] : [];
+        const isFit = item.width_mm <= width_mm + 1e-9 && item.length_mm <= length_mm;
+        return isFit && cost !== undefined ? [{ item: i, ripping: r, bay, cost }] : [];
       }),
     ),
   );
-  const whole_dm2 = boards.reduce((sum, { length_mm, width_mm }) => sum + (length_mm * width_mm) / 1e4, 0);
-  const penalty = 1 + whole_dm2 + largestCosts(places).reduce((sum, one) => sum + one, 0);
+  const matched = matchedOf(question);
+  const parts = partsOf(items, rippings, places, matched);
+  const seconds = Math.min(question.seconds ?? 6, 60);
+  const plans: Planned[] = [];
+  for (const part of parts) {
+    const share = part.places.length / Math.max(1, places.length);
+    plans.push(await planPart(part, { matched, kerf_mm, seconds: Math.max(0.2, seconds * share) }));
+  }
+  const sum = (of: (plan: Planned) => number) => plans.reduce((total, plan) => total + of(plan), 0);
+  const chosen = plans.flatMap((plan, i) => plan.chosen.places.map((k) => parts[i]!.whole[k]!));
+  // Each part's own penalty for a panel left out is taken off again: what is told is of the panels that are placed.
+  const told = { cost: sum(({ cost }) => cost), bound: sum(({ bound }) => bound) };
+  return answerOf(question, items, rippings, places, chosen, told, plans.every(isProved), kerf_mm);
+}
 
-  const options = { penalty, kerf_mm, seconds: Math.min(question.seconds ?? 6, 60) };
-  let chosen = greedyPlan(items, rippings, places, penalty, kerf_mm);
+/** Panels of a case that name the same word, by their numbers. */
+function matchedOf({ panels }: PanelsQuestion): number[][] {
+  const groups = new Map<string, number[]>();
+  panels.forEach(({ case: of, matched }, p) => {
+    if (matched === undefined) return;
+    const key = JSON.stringify([of, matched]);
+    groups.set(key, [...(groups.get(key) ?? []), p]);
+  });
+  return [...groups.values()].filter((group) => group.length > 1);
+}
+
+interface Planned {
+  readonly chosen: Chosen;
+  /** Of what is placed, without penalties. */
+  readonly cost: number;
+  readonly bound: number;
+}
+
+const isProved = ({ cost, bound }: Planned) => cost - bound < 1e-4;
+
+async function planPart(
+  { items, rippings, places }: Part,
+  { matched: all, kerf_mm, seconds }: { matched: readonly (readonly number[])[]; kerf_mm: number; seconds: number },
+): Promise<Planned> {
+  const panels = new Set(items.map(({ panel }) => panel));
+  const matched = all.filter(([first]) => panels.has(first!));
+  const opened_dm2 = new Map(rippings.map(({ segment, area_dm2 }) => [segment, area_dm2]));
+  const whole_dm2 = [...opened_dm2.values()].reduce((sum, one) => sum + one, 0);
+  const penalty = 1 + whole_dm2 + largestCosts(places).reduce((sum, one) => sum + one, 0);
+  const options = { penalty, kerf_mm, seconds, matched };
+  let chosen = greedyPlan(items, rippings, places, penalty, kerf_mm, matched);
   let bound = simpleBound(items, places, penalty);
+  const relaxed = () => solveProgram(items, rippings, places, { ...options, isWhole: false });
   if (places.length > 0 && places.length <= mostWhole) {
     const whole = await solveProgram(items, rippings, places, { ...options, isWhole: true });
     if (whole.chosen && whole.chosen.cost < chosen.cost + 1e-9) chosen = whole.chosen;
-    if (whole.bound !== undefined) bound = whole.bound;
-    else
-      bound = Math.max(
-        bound,
-        (await solveProgram(items, rippings, places, { ...options, isWhole: false })).bound ?? bound,
-      );
+    bound = whole.bound ?? Math.max(bound, (await relaxed()).bound ?? bound);
   } else if (places.length > 0 && places.length <= mostRelaxed) {
-    const relaxed = await solveProgram(items, rippings, places, { ...options, isWhole: false });
-    bound = Math.max(bound, relaxed.bound ?? bound);
+    bound = Math.max(bound, (await relaxed()).bound ?? bound);
   }
-  return answerOf(question, items, rippings, places, chosen, bound, penalty, kerf_mm);
+  const placed = new Set(chosen.places.map((k) => items[places[k]!.item]!.panel));
+  const left = penalty * (panels.size - placed.size);
+  return { chosen, cost: chosen.cost - left, bound: Math.min(chosen.cost, bound) - left };
 }
 
 function largestCosts(places: readonly Place[]): number[] {
@@ -84,20 +123,20 @@ function answerOf(
   items: readonly Item[],
   rippings: readonly Ripping[],
   places: readonly Place[],
-  chosen: Chosen,
-  bound: number,
-  penalty: number,
+  chosen: readonly number[],
+  { cost, bound }: { readonly cost: number; readonly bound: number },
+  isBest: boolean,
   kerf_mm: number,
 ): PanelsAnswer {
   const { boards, panels, keep_mm = 300 } = question;
   const reached = new Map<string, number>();
-  const cuts = chosen.places.map((k) => {
-    const { item, ripping, strip } = places[k]!;
-    const [{ panel, stave, length_mm, width_mm }, { from_mm, strips_mm, board }] = [items[item]!, rippings[ripping]!];
-    const key = `${ripping} ${strip}`;
+  const cuts = chosen.map((k) => {
+    const { item, ripping, bay } = places[k]!;
+    const [{ panel, stave, length_mm, width_mm }, { bays, board }] = [items[item]!, rippings[ripping]!];
+    const { from_mm, across_mm } = bays[bay]!;
+    const key = `${ripping} ${bay}`;
     const begun_mm = reached.get(key) ?? from_mm;
     reached.set(key, begun_mm + length_mm + kerf_mm);
-    const across_mm = strips_mm.slice(0, strip).reduce((sum, one) => sum + one + kerf_mm, 0);
     const wanted = panels[panel]!;
     return {
       case: wanted.case,
@@ -112,21 +151,20 @@ function answerOf(
       dryBy_pct: boards[board]!.moisture_pct - wanted.target_pct,
     };
   });
-  const opened = [...new Set(chosen.places.map((k) => places[k]!.ripping))];
-  const placed = new Set(chosen.places.map((k) => items[places[k]!.item]!.panel));
+  const opened = [...new Set(chosen.map((k) => places[k]!.ripping))];
+  const placed = new Set(chosen.map((k) => items[places[k]!.item]!.panel));
   const unplaced = panels.flatMap((panel, p) =>
     placed.has(p) ? [] : [{ case: panel.case, panel: panel.name, why: whyNot(question, p, items, places) }],
   );
   const openedBoards = [...new Set(opened.map((r) => rippings[r]!.board))].map((b) => {
     const here = opened.filter((r) => rippings[r]!.board === b);
     const offcuts = here.flatMap((r) =>
-      rippings[r]!.strips_mm.flatMap((_, strip) => {
-        const { from_mm, length_mm } = rippings[r]!;
-        const left_mm = from_mm + length_mm - (reached.get(`${r} ${strip}`) ?? from_mm);
-        return left_mm >= keep_mm ? [{ left_mm, width_mm: rippings[r]!.strips_mm[strip]! }] : [];
+      rippings[r]!.bays.flatMap(({ from_mm, length_mm, width_mm }, bay) => {
+        const left_mm = from_mm + length_mm - (reached.get(`${r} ${bay}`) ?? from_mm);
+        return left_mm >= keep_mm ? [{ left_mm, width_mm }] : [];
       }),
     );
-    const used = chosen.places.filter((k) => rippings[places[k]!.ripping]!.board === b);
+    const used = chosen.filter((k) => rippings[places[k]!.ripping]!.board === b);
     return {
       board: boards[b]!.id,
       opened_dm2: here.reduce((sum, r) => sum + rippings[r]!.area_dm2, 0),
@@ -136,8 +174,6 @@ function answerOf(
     };
   });
   const opened_dm2 = openedBoards.reduce((sum, one) => sum + one.opened_dm2, 0);
-  const isBest = chosen.cost - bound < 1e-4;
-  const inPlan = (cost: number) => cost - penalty * unplaced.length;
   return {
     cuts,
     unplaced,
@@ -145,8 +181,8 @@ function answerOf(
     opened_dm2,
     wasted_dm2: openedBoards.reduce((sum, one) => sum + one.opened_dm2 - one.used_dm2 - one.kept_dm2, 0),
     movement_mm: cuts.reduce((sum, { movement_mm }) => sum + movement_mm, 0),
-    cost: inPlan(chosen.cost),
-    bound: Math.max(0, inPlan(bound)),
+    cost,
+    bound: Math.max(0, bound),
     optimal: isBest,
     notes: [
       isBest
@@ -166,7 +202,9 @@ function whyNot(
 ): string {
   const mine = items.flatMap((item, i) => (item.panel === p ? [i] : []));
   if (mine.every((i) => places.some(({ item }) => item === i)))
-    return "all boards that would do are taken by other panels";
+    return panels[p]!.matched === undefined
+      ? "all boards that would do are taken by other panels"
+      : "no one board has room left for it and all that are to match it";
   const reasons = boards.map((board) => unfit(panels[p]!, board, { ...usualAllowance, ...allowance }) ?? "size");
   if (reasons.every((reason) => reason === "species")) return `no board of ${panels[p]!.species}`;
   const nearest = ["size", "ring angle", "figure", "thickness"].find((reason) => reasons.includes(reason)) ?? "species";
@@ -181,6 +219,16 @@ function requirePanels({ boards, panels }: PanelsQuestion): void {
     for (const name of ["length_mm", "width_mm", "thickness_mm"] as const) {
       if (!(board[name] > 0))
         throw new BadInput(`boards[${i}].${name}`, quote(board[name]), "above 0", "measure the board");
+    }
+    for (const [k, { from_mm, to_mm, across }] of (board.defects ?? []).entries()) {
+      const bad = to_mm <= from_mm ? "to_mm" : across && across.to_mm <= across.from_mm ? "across.to_mm" : undefined;
+      if (bad)
+        throw new BadInput(
+          `boards[${i}].defects[${k}].${bad}`,
+          quote(bad === "to_mm" ? to_mm : across!.to_mm),
+          `above ${bad === "to_mm" ? from_mm : across!.from_mm}, where it begins`,
+          "measure both ends of it from the same end or edge",
+        );
     }
   });
   const seen = new Set<string>();

@@ -1,11 +1,11 @@
 import { linearSolver } from "../../maths/linearSolver.ts";
 import type { Item, Ripping } from "./strips.ts";
 
-/** An item in a strip of a ripping, with what it counts. */
+/** An item in a bay of a ripping, with what it counts. */
 export interface Place {
   readonly item: number;
   readonly ripping: number;
-  readonly strip: number;
+  readonly bay: number;
   readonly cost: number;
 }
 
@@ -15,11 +15,21 @@ export interface Chosen {
   readonly cost: number;
 }
 
+export interface ProgramOptions {
+  readonly penalty: number;
+  readonly kerf_mm: number;
+  readonly seconds: number;
+  readonly isWhole: boolean;
+  /** Panels, by number, each list of which is to come from one board. */
+  readonly matched: readonly (readonly number[])[];
+}
+
 /**
  * The boards-to-panels question as a linear program, whole numbers or not.
  *
  *     least of  Σ area·opened + Σ cost·placed + penalty·(panels left out)
- *     a panel's staves all or none;   Σ (length + kerf) ≤ (stretch + kerf)·opened in each strip;   a stretch ripped one way
+ *     a panel's staves all or none;   Σ (length + kerf) ≤ (bay + kerf)·opened in each bay;   a stretch ripped one way
+ *     panels that are to match all from one board
  *
  * @returns with whole numbers the best plan found and whether it is proved; without, a bound alone
  */
@@ -27,7 +37,7 @@ export async function solveProgram(
   items: readonly Item[],
   rippings: readonly Ripping[],
   places: readonly Place[],
-  { penalty, kerf_mm, seconds, isWhole }: { penalty: number; kerf_mm: number; seconds: number; isWhole: boolean },
+  { penalty, kerf_mm, seconds, isWhole, matched }: ProgramOptions,
 ): Promise<{ readonly state: "proved" | "found" | "none"; readonly chosen?: Chosen; readonly bound?: number }> {
   const solver = await linearSolver();
   const panels = [...new Set(items.map(({ panel }) => panel))];
@@ -43,19 +53,19 @@ export async function solveProgram(
   ];
   const rows: string[] = [];
   const byItem = new Map<number, number[]>();
-  const byStrip = new Map<string, number[]>();
-  places.forEach(({ item, ripping, strip }, k) => {
+  const byBay = new Map<string, number[]>();
+  places.forEach(({ item, ripping, bay }, k) => {
     byItem.set(item, [...(byItem.get(item) ?? []), k]);
-    const key = `${ripping} ${strip}`;
-    byStrip.set(key, [...(byStrip.get(key) ?? []), k]);
+    const key = `${ripping} ${bay}`;
+    byBay.set(key, [...(byBay.get(key) ?? []), k]);
   });
   items.forEach(({ panel }, i) => {
     const here = byItem.get(i) ?? [];
     rows.push(`${sum([...here.map((k) => `+ x${k}`), `- u${panel}`])} = 0`);
   });
-  for (const [key, here] of byStrip) {
-    const ripping = Number(key.split(" ")[0]);
-    const room = rippings[ripping]!.length_mm + kerf_mm;
+  for (const [key, here] of byBay) {
+    const [ripping, bay] = key.split(" ").map(Number) as [number, number];
+    const room = rippings[ripping]!.bays[bay]!.length_mm + kerf_mm;
     rows.push(
       `${sum([...here.map((k) => `+ ${(items[places[k]!.item]!.length_mm + kerf_mm).toFixed(3)} x${k}`), `- ${room.toFixed(3)} y${ripping}`])} <= 0`,
     );
@@ -64,7 +74,28 @@ export async function solveProgram(
   const segments = new Map<number, number[]>();
   for (const [r, { segment }] of rippings.entries()) segments.set(segment, [...(segments.get(segment) ?? []), r]);
   for (const here of segments.values()) rows.push(`${sum(here.map((r) => `+ y${r}`))} <= 1`);
-  const names = [...places.map((_, k) => `x${k}`), ...rippings.map((_, r) => `y${r}`), ...panels.map((p) => `u${p}`)];
+  const chosenBoards: string[] = [];
+  matched.forEach((group, g) => {
+    const byBoard = new Map<number, number[]>();
+    for (const [i, { panel }] of items.entries()) {
+      if (!group.includes(panel)) continue;
+      for (const k of byItem.get(i) ?? []) {
+        const { board } = rippings[places[k]!.ripping]!;
+        byBoard.set(board, [...(byBoard.get(board) ?? []), k]);
+      }
+    }
+    for (const [board, here] of byBoard) {
+      chosenBoards.push(`b${g}_${board}`);
+      for (const k of here) rows.push(`+ x${k} - b${g}_${board} <= 0`);
+    }
+    if (byBoard.size > 0) rows.push(`${sum([...byBoard.keys()].map((board) => `+ b${g}_${board}`))} <= 1`);
+  });
+  const names = [
+    ...chosenBoards,
+    ...places.map((_, k) => `x${k}`),
+    ...rippings.map((_, r) => `y${r}`),
+    ...panels.map((p) => `u${p}`),
+  ];
   const text = [
     "Minimize",
     `obj: ${sum(costs)}`,

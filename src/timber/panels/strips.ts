@@ -11,15 +11,21 @@ export interface Item {
   readonly area_dm2: number;
 }
 
-/** A clear stretch of a board, ripped one way into strips. */
+/** A stretch of a board, ripped one way into strips. */
 export interface Ripping {
   readonly board: number;
   readonly segment: number;
+  readonly area_dm2: number;
+  /** What is clear of each strip: panels are cut from these. */
+  readonly bays: readonly Bay[];
+}
+
+/** A clear length of a strip. */
+export interface Bay {
   readonly from_mm: number;
   readonly length_mm: number;
-  readonly area_dm2: number;
-  /** Widths of the strips, widest first. */
-  readonly strips_mm: readonly number[];
+  readonly across_mm: number;
+  readonly width_mm: number;
 }
 
 export function itemsOf(panels: readonly WantedPanel[], allowance: Allowance): Item[] {
@@ -37,23 +43,36 @@ export function itemsOf(panels: readonly WantedPanel[], allowance: Allowance): I
   });
 }
 
-/** Clear stretches between defects. */
-function clearOf({ length_mm, defects = [] }: Board): { from_mm: number; to_mm: number }[] {
+/** Stretches between defects that take the whole width. */
+function stretchesOf({ length_mm, width_mm, defects = [] }: Board): { from_mm: number; to_mm: number }[] {
+  return clearOf(
+    0,
+    length_mm,
+    defects.filter(({ across }) => across === undefined || (across.from_mm <= 0 && across.to_mm >= width_mm)),
+  );
+}
+
+/** What is left of a length between defects. */
+function clearOf(
+  begin_mm: number,
+  end_mm: number,
+  defects: readonly { readonly from_mm: number; readonly to_mm: number }[],
+): { from_mm: number; to_mm: number }[] {
   const sorted = [...defects].sort((a, b) => a.from_mm - b.from_mm);
   const clear: { from_mm: number; to_mm: number }[] = [];
-  let begun = 0;
+  let begun = begin_mm;
   for (const { from_mm, to_mm } of sorted) {
-    if (from_mm > begun) clear.push({ from_mm: begun, to_mm: Math.min(from_mm, length_mm) });
+    if (from_mm > begun) clear.push({ from_mm: begun, to_mm: Math.min(from_mm, end_mm) });
     begun = Math.max(begun, to_mm);
   }
-  if (begun < length_mm) clear.push({ from_mm: begun, to_mm: length_mm });
+  if (begun < end_mm) clear.push({ from_mm: begun, to_mm: end_mm });
   return clear;
 }
 
 /** Ways of ripping one stretch that are worth trying at most. */
 const mostRippings = 12;
 
-/** Every clear stretch, ripped in every way that no other way contains. */
+/** Every stretch, ripped in every way that no other way contains, its strips laid where knots and sapwood harm least. */
 export function rippingsOf(
   boards: readonly Board[],
   items: readonly Item[],
@@ -62,20 +81,98 @@ export function rippingsOf(
 ): Ripping[] {
   let segment = 0;
   return boards.flatMap((board, index) =>
-    clearOf(board).flatMap(({ from_mm, to_mm }) => {
-      const length_mm = to_mm - from_mm;
+    stretchesOf(board).flatMap((stretch) => {
+      const length_mm = stretch.to_mm - stretch.from_mm;
       const fitting = items.filter(
         (item) => item.length_mm <= length_mm && item.width_mm <= board.width_mm && fits(item, index),
       );
       const widths = [...new Set(fitting.map(({ width_mm }) => width_mm))].sort((a, b) => b - a);
       if (widths.length === 0) return [];
+      const shortest_mm = Math.min(...fitting.map((item) => item.length_mm));
       const here = segment++;
       const area_dm2 = (length_mm * board.width_mm) / 1e4;
-      return maximal(widths, board.width_mm, kerf_mm).map(
-        (strips_mm): Ripping => ({ board: index, segment: here, from_mm, length_mm, area_dm2, strips_mm }),
+      const inside = (board.defects ?? []).filter(
+        ({ from_mm, to_mm, across }) => across !== undefined && from_mm < stretch.to_mm && to_mm > stretch.from_mm,
       );
+      const ways = new Map(
+        roomsOf(board, inside).flatMap((room) =>
+          maximal(widths, room.to_mm - room.from_mm, kerf_mm).flatMap((strips_mm) =>
+            layingsOf(strips_mm, room, inside.length > 0, kerf_mm).map((laid) => {
+              const bays = baysOf(laid, stretch, inside, shortest_mm);
+              return [JSON.stringify(bays), bays] as const;
+            }),
+          ),
+        ),
+      );
+      return [...ways.values()]
+        .filter((bays) => bays.length > 0)
+        .toSorted((a, b) => clearArea(b) - clearArea(a))
+        .slice(0, mostRippings)
+        .map((bays): Ripping => ({ board: index, segment: here, area_dm2, bays }));
     }),
   );
+}
+
+interface Room {
+  readonly from_mm: number;
+  readonly to_mm: number;
+}
+
+/** The whole width, and what is left of it once defects along either edge are ripped off. */
+function roomsOf({ width_mm }: Board, inside: NonNullable<Board["defects"]>): Room[] {
+  const near = Math.max(0, ...inside.map(({ across }) => (across!.from_mm <= 0 ? across!.to_mm : 0)));
+  const far = Math.min(
+    width_mm,
+    ...inside.map(({ across }) => (across!.to_mm >= width_mm ? across!.from_mm : width_mm)),
+  );
+  const rooms = [
+    { from_mm: 0, to_mm: width_mm },
+    { from_mm: near, to_mm: width_mm },
+    { from_mm: 0, to_mm: far },
+    { from_mm: near, to_mm: far },
+  ].filter(({ from_mm, to_mm }) => to_mm > from_mm);
+  return [...new Map(rooms.map((room) => [`${room.from_mm} ${room.to_mm}`, room])).values()];
+}
+
+/** Where strips come to lie: from either side, widest or narrowest first, as that moves them off a knot. */
+function layingsOf(
+  strips_mm: readonly number[],
+  { from_mm, to_mm }: Room,
+  isKnotty: boolean,
+  kerf_mm: number,
+): { across_mm: number; width_mm: number }[][] {
+  const from = (order: readonly number[], begin_mm: number) => {
+    let across_mm = begin_mm;
+    return order.map((width_mm) => {
+      const laid = { across_mm, width_mm };
+      across_mm += width_mm + kerf_mm;
+      return laid;
+    });
+  };
+  if (!isKnotty) return [from(strips_mm, from_mm)];
+  const taken_mm = strips_mm.reduce((sum, one) => sum + one, 0) + kerf_mm * (strips_mm.length - 1);
+  const orders = [strips_mm, strips_mm.toReversed()];
+  return orders.flatMap((order) => [from(order, from_mm), from(order, to_mm - taken_mm)]);
+}
+
+function baysOf(
+  laid: readonly { readonly across_mm: number; readonly width_mm: number }[],
+  stretch: { readonly from_mm: number; readonly to_mm: number },
+  inside: NonNullable<Board["defects"]>,
+  shortest_mm: number,
+): Bay[] {
+  return laid.flatMap(({ across_mm, width_mm }) => {
+    const met = inside.filter(
+      ({ across }) => across!.from_mm < across_mm + width_mm - 1e-9 && across!.to_mm > across_mm + 1e-9,
+    );
+    return clearOf(stretch.from_mm, stretch.to_mm, met)
+      .map(({ from_mm, to_mm }) => ({ from_mm, length_mm: to_mm - from_mm, across_mm, width_mm }))
+      .filter(({ length_mm }) => length_mm >= shortest_mm - 1e-9);
+  });
+}
+
+function clearArea(bays: readonly Bay[]): number {
+  return bays.reduce((sum, { length_mm, width_mm }) => sum + length_mm * width_mm, 0);
 }
 
 /** Sets of widths that fit side by side and leave no room for another. */
