@@ -45,6 +45,9 @@ export interface Estimate {
   readonly dry_g: readonly number[];
 }
 
+/** Logarithm of the factor, in standard deviations of what is believed of it, at which its valleys are looked for. */
+const scanned = [-2.8, -2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8] as const;
+
 /** @remarks Without observations the answer is what was believed before. */
 export function estimate(model: LifeModel): Estimate {
   const has = (test: (face: Spell["faces"][number]) => boolean) => model.spells.some(({ faces }) => faces.some(test));
@@ -57,10 +60,11 @@ export function estimate(model: LifeModel): Estimate {
   ];
   const masses = model.dry.map(({ sd }) => sd).filter((sd) => sd > 0).length;
   const zero = [...doubted, ...Array.from({ length: masses })].map(() => 0);
-  const starts = [0, -1.5, 1.5].map((factor) => zero.map((_, i) => (i === 0 && doubted[0] === "factor" ? factor : 0)));
+  // A slow wood in dry air and a fast one that had dried before may weigh alike: both are looked for.
+  const scan = doubted[0] === "factor" && model.observations.length > 0 ? { index: 0, at: scanned } : undefined;
 
   const means = meansOnce(model, doubted);
-  const fitted = (excess: number) => posteriorOf((z) => misses(model, doubted, z, excess, means), starts);
+  const fitted = (excess: number) => posteriorOf((z) => misses(model, doubted, z, excess, means), [zero], scan);
   let posterior = fitted(1);
   let [excess, chance] = [1, 1];
   const count = model.observations.length;

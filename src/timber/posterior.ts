@@ -17,40 +17,136 @@ export interface Posterior {
 
 const stride = 0.05;
 
+/** Coordinate along which there may be more than one valley, and where to look for them. */
+export interface Scan {
+  readonly index: number;
+  readonly at: readonly number[];
+}
+
 /**
  * @param misses  (value − predicted)/σ of each observation at z
  * @param starts  points to begin at; the best is followed
+ * @param scan  looked along with all else fitted; of several valleys the heaviest is the answer, and the ends of each
+ *   that may be the true one count as ends
  */
-export function posteriorOf(
-  misses: (z: readonly number[]) => number[],
-  starts: readonly (readonly number[])[],
-): Posterior {
-  const cost = (z: readonly number[], left: readonly number[]) => squares(z) + squares(left);
-  let best = starts
-    .map((z) => ({ z, left: misses(z) }))
-    .reduce((a, b) => (cost(b.z, b.left) < cost(a.z, a.left) ? b : a));
+export function posteriorOf(misses: Misses, starts: readonly (readonly number[])[], scan?: Scan): Posterior {
+  const begun = scan ? valleysAlong(misses, starts[0]!, scan) : [bestOf(starts.map((z) => pointAt(misses, z)))];
+  const found = distinct(begun.map((point) => descend(misses, point)));
+  const weighed = found
+    .map((valley) => ({
+      valley,
+      weight: Math.exp((costOf(found[0]!.point) - costOf(valley.point)) / 2) * volume(valley),
+    }))
+    .toSorted((a, b) => b.weight - a.weight);
+  const [{ valley: best, weight: most }, ...others] = weighed as [(typeof weighed)[number], ...typeof weighed];
+  const axes = axesOf(best.information.factor);
+  const possible = others.filter(({ weight }) => weight > leastShare * most).map(({ valley }) => valley);
+  return {
+    ...best.point,
+    axes,
+    ends: [
+      ...endsOf(misses, best, axes),
+      ...possible.map((valley) => farEnds(endsOf(misses, valley, axesOf(valley.information.factor)), scan!.index)),
+    ],
+  };
+}
+
+type Misses = (z: readonly number[]) => number[];
+interface Point {
+  readonly z: readonly number[];
+  readonly left: readonly number[];
+}
+interface Valley {
+  readonly point: Point;
+  readonly information: ReturnType<typeof informationAt>;
+}
+
+/** Valleys that weigh less than this of the heaviest are left out. */
+const leastShare = 0.02;
+/** A valley that begins so much higher is not followed. */
+const tooHigh = 40;
+
+function pointAt(misses: Misses, z: readonly number[]): Point {
+  return { z, left: misses(z) };
+}
+
+function costOf({ z, left }: Point): number {
+  return squares(z) + squares(left);
+}
+
+function bestOf(points: readonly Point[]): Point {
+  return points.reduce((a, b) => (costOf(b) < costOf(a) ? b : a));
+}
+
+/** The lowest points along a coordinate once all others are fitted there, each lower than its neighbours. */
+function valleysAlong(misses: Misses, from: readonly number[], { index, at }: Scan): Point[] {
+  const fitted = at.map((value) => {
+    const begin = pointAt(misses, from.with(index, value));
+    const { gradient, factor } = informationAt(misses, begin, index);
+    const step = solveWith(factor, gradient);
+    return bestOf([
+      begin,
+      pointAt(
+        misses,
+        begin.z.map((one, i) => (i === index ? one : one + step[i]!)),
+      ),
+    ]);
+  });
+  const costs = fitted.map(costOf);
+  const least = Math.min(...costs);
+  return fitted.filter(
+    (_, i) =>
+      costs[i]! <= least + tooHigh &&
+      costs[i]! <= (costs[i - 1] ?? Number.POSITIVE_INFINITY) &&
+      costs[i]! <= (costs[i + 1] ?? Number.POSITIVE_INFINITY),
+  );
+}
+
+function descend(misses: Misses, from: Point): Valley {
+  let best = from;
   let information = informationAt(misses, best);
   for (let round = 0; round < 15; round++) {
     const step = solveWith(information.factor, information.gradient);
     let share = Math.min(1, 2 / Math.max(...step.map(Math.abs), 1e-12));
-    const at = () => {
-      const z = best.z.map((one, i) => one + share * step[i]!);
-      return { z, left: misses(z) };
-    };
+    const at = () =>
+      pointAt(
+        misses,
+        best.z.map((one, i) => one + share * step[i]!),
+      );
     let next = at();
-    while (cost(next.z, next.left) > cost(best.z, best.left) && share > 1e-3) {
+    while (costOf(next) > costOf(best) && share > 1e-3) {
       share /= 3;
       next = at();
     }
-    const gain = cost(best.z, best.left) - cost(next.z, next.left);
+    const gain = costOf(best) - costOf(next);
     if (gain < 0) break;
     const isNear = share * Math.max(...step.map(Math.abs)) < 2e-3 || gain < 1e-5;
     best = next;
     if (isNear) break;
     information = informationAt(misses, best);
   }
-  const axes = axesOf(information.factor);
-  const floor = cost(best.z, best.left);
+  return { point: best, information };
+}
+
+/** Valleys that ended in the same place are one. */
+function distinct(valleys: readonly Valley[]): Valley[] {
+  return valleys.filter(
+    ({ point }, i) =>
+      !valleys.slice(0, i).some((other) => point.z.every((one, k) => Math.abs(one - other.point.z[k]!) < 0.05)),
+  );
+}
+
+/** Width of a valley in all directions: one over the root of its information's determinant. */
+function volume({ information }: Valley): number {
+  return 1 / information.factor.reduce((product, row, i) => product * row[i]!, 1);
+}
+
+function endsOf(
+  misses: Misses,
+  { point: best, information }: Valley,
+  axes: readonly (readonly number[])[],
+): (readonly [readonly number[], readonly number[]])[] {
+  const floor = costOf(best);
   const endOf = (axis: readonly number[], far: number) => {
     let z = best.z.map((one, i) => one + far * axis[i]!);
     let left = misses(z);
@@ -62,14 +158,20 @@ export function posteriorOf(
       const across = straight.map((one, i) => one - kept * axis[i]!);
       const next = z.map((one, i) => one + across[i]!);
       const nextLeft = misses(next);
-      if (cost(next, nextLeft) >= cost(z, left)) break;
+      if (costOf({ z: next, left: nextLeft }) >= costOf({ z, left })) break;
       [z, left] = [next, nextLeft];
     }
-    const risen = cost(z, left) - floor;
+    const risen = costOf({ z, left }) - floor;
     const share = Math.max(0.6, Math.min(1.6, Math.abs(far) / Math.sqrt(Math.max(risen, 0.1))));
     return z.map((one, i) => best.z[i]! + share * (one - best.z[i]!));
   };
-  return { ...best, axes, ends: axes.map((axis) => [endOf(axis, -z975), endOf(axis, z975)] as const) };
+  return axes.map((axis) => [endOf(axis, -z975), endOf(axis, z975)] as const);
+}
+
+/** Those ends of a valley that reach lowest and highest along a coordinate. */
+function farEnds(ends: ReturnType<typeof endsOf>, index: number): (typeof ends)[number] {
+  const all = ends.flat().toSorted((a, b) => a[index]! - b[index]!);
+  return [all[0]!, all.at(-1)!];
 }
 
 const z975 = 1.959963984540054;
@@ -82,12 +184,10 @@ function squares(values: readonly number[]): number {
   return values.reduce((sum, one) => sum + one * one, 0);
 }
 
-/** Factor of JᵀJ + 1, and the downhill gradient. */
-function informationAt(
-  misses: (z: readonly number[]) => number[],
-  { z, left }: { readonly z: readonly number[]; readonly left: readonly number[] },
-) {
+/** Factor of JᵀJ + 1, and the downhill gradient; a coordinate that is held has no slope. */
+function informationAt(misses: Misses, { z, left }: Point, held?: number) {
   const slopes = z.map((_, k) => {
+    if (k === held) return left.map(() => 0);
     const moved = misses(z.map((one, i) => (i === k ? one + stride : one)));
     return moved.map((one, i) => (one - left[i]!) / stride);
   });
