@@ -2,6 +2,7 @@ import { z } from "zod";
 import { finishingCalendar } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
 import { plainCopy } from "./timberAnswer.ts";
+import { handsSchema } from "./timberInput.ts";
 
 const finish = z.enum(["oil", "wax", "shellac", "lacquer", "varnish"]);
 const hour = z.number().min(0).max(1e6);
@@ -11,12 +12,22 @@ export default calculation({
   title: "When coats go on, when a case may be handled, and when it may be warmed",
   input: z.object({
     coats: z
-      .array(z.object({ finish, coats: z.number().int().min(1).max(30) }))
+      .array(
+        z.object({
+          finish,
+          coats: z.number().int().min(1).max(30),
+          between_h: hour.optional().describe("As its tin says, at 20 °C."),
+          handle_h: hour.optional(),
+          hard_h: hour.optional(),
+        }),
+      )
       .min(1)
       .max(10),
     temperature_C: z.number().min(-30).max(60).describe("Of the finishing room."),
     humidity_pct: z.number().min(0).max(100),
     begin_h: hour.default(0).describe("When the first coat goes on."),
+    done_h: z.array(hour).max(300).optional().describe("Hours at which the first of these coats went on already."),
+    now_h: hour.optional().describe("No other coat goes on before."),
     cure: z
       .partialRecord(
         finish,
@@ -33,10 +44,18 @@ export default calculation({
       .object({ from: z.number().min(0).max(24), to: z.number().min(0).max(24) })
       .optional()
       .describe("Clock hours at which someone can put on a coat."),
+    hands: handsSchema,
     hourZero: z.number().min(0).max(24).optional().describe("Clock hour at hour 0."),
   }),
   output: z.object({
-    steps: z.array(z.object({ hour: z.number(), what: z.string(), kind: z.enum(["coat", "turn", "handle", "hard"]) })),
+    steps: z.array(
+      z.object({
+        hour: z.number(),
+        what: z.string(),
+        kind: z.enum(["coat", "turn", "handle", "hard"]),
+        isDone: z.boolean().optional(),
+      }),
+    ),
     handle_h: z.number(),
     hard_h: z.number().describe("No heat soak and no parcel before."),
     slower: z.number().describe("Curing time in this air over that at 20 °C and 50 %."),
@@ -45,7 +64,7 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute: ({ cure, ...question }) =>
-    plainCopy(finishingCalendar({ ...question, ...(cure ? { cure: withoutGaps(cure) } : {}) })),
+    plainCopy(finishingCalendar({ ...plainCopy(question), ...(cure ? { cure: withoutGaps(cure) } : {}) })),
   sources: ["Curing times: common practice, no source; the tin's own times win"],
   validity: "Thin coats by hand at 5 to 30 °C. Oils on oily woods may never harden: try an offcut first.",
   cautions: [

@@ -3,7 +3,7 @@ import { BadInput } from "../maths/badInput.ts";
 import { planRuns } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
 import { plainCopy } from "./timberAnswer.ts";
-import { pieceSchema, stageSchema } from "./timberInput.ts";
+import { handsSchema, pieceSchema, stageSchema } from "./timberInput.ts";
 
 /** Pieces times places that keep an answer below ten seconds on a slow machine. */
 const mostFits = 60;
@@ -36,6 +36,7 @@ export default calculation({
       .min(1)
       .max(10),
     mostCheckIndex: z.number().positive().max(1e6).optional().describe("Keep pieces from places beyond it."),
+    hands: handsSchema,
     weighing_min: z.number().positive().max(600).optional().describe("Minutes of hands for one weighing; 3 left out."),
   }),
   output: z.object({

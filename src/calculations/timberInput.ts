@@ -55,6 +55,13 @@ export const stageSchema = z.object({
 const hour = z.number().min(0).max(1e6);
 const mass = z.number().positive().max(1e9);
 
+/** When someone is there, so that nothing is asked for at night or on a day off. */
+export const handsSchema = z
+  .array(z.object({ from_h: z.number().min(-1e6).max(1e6), to_h: z.number().min(-1e6).max(1e6) }))
+  .max(400)
+  .optional()
+  .describe("Hours at which someone is there; any where left out.");
+
 /** A piece, its life and its weighings. */
 export const pieceSchema = {
   ...woodSchema,
@@ -83,6 +90,7 @@ export const pieceSchema = {
   target_pct: percent.optional(),
   now_h: hour.optional().describe("The present; the last weighing where left out."),
   outputs_h: z.array(hour).min(1).max(2000).optional(),
+  hands: handsSchema,
   past: z
     .array(z.object({ checkIndex: z.number().min(0).max(1e6), cracked: z.boolean() }))
     .max(100_000)

@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import type { Finish } from "./coats.ts";
+import { type Hands, whenThere } from "./hands.ts";
 
 /** Days that a finish takes at 20 °C and 50 % humidity, thin coats (common practice, no source: tins differ). */
 export interface Cure {
@@ -22,7 +23,12 @@ export const usualCure: Readonly<Record<Finish, Cure>> = {
 };
 
 export interface FinishingQuestion {
-  readonly coats: readonly { readonly finish: Finish; readonly coats: number }[];
+  /** One after another, each with its own tin's times where they differ from those of its finish. */
+  readonly coats: readonly ({ readonly finish: Finish; readonly coats: number } & Partial<Omit<Cure, "isDryingOil">>)[];
+  /** Hours at which the first of these coats went on already. */
+  readonly done_h?: readonly number[];
+  /** The present: no other coat goes on before. */
+  readonly now_h?: number;
   readonly temperature_C: number;
   readonly humidity_pct: number;
   /** Hour at which the first coat goes on. */
@@ -39,6 +45,8 @@ export interface FinishingQuestion {
   readonly day?: { readonly from: number; readonly to: number };
   /** Clock hour of the day at hour 0. */
   readonly hourZero?: number;
+  /** When someone is there, in place of `day`: days off and all. */
+  readonly hands?: Hands;
 }
 
 export interface FinishingAnswer {
@@ -46,6 +54,8 @@ export interface FinishingAnswer {
     readonly hour: number;
     readonly what: string;
     readonly kind: "coat" | "turn" | "handle" | "hard";
+    /** It went on already. */
+    readonly isDone?: boolean;
   }[];
   readonly handle_h: number;
   readonly hard_h: number;
@@ -85,20 +95,24 @@ export function finishingCalendar(question: FinishingQuestion): FinishingAnswer 
   const steps: FinishingAnswer["steps"][number][] = [];
   let next_h = begin_h;
   let [handle_h, hard_h, slowest] = [begin_h, begin_h, 1];
-  coats.forEach(({ finish, coats: count }, i) => {
+  let put = 0;
+  coats.forEach(({ finish, coats: count, ...own }, i) => {
     if (!(count >= 1)) throw new BadInput(`coats[${i}].coats`, quote(count), "1 or more", "give how many coats");
-    const cure = { ...usualCure[finish], ...question.cure?.[finish] };
+    const cure = { ...usualCure[finish], ...question.cure?.[finish], ...own };
     const slower = warmth * (cure.isDryingOil ? 1 + (0.5 * Math.max(0, humidity_pct - 60)) / 20 : 1);
     slowest = Math.max(slowest, slower);
     for (let coat = 1; coat <= count; coat++) {
-      const hour = whenSomeone(next_h, question);
+      const done_h = question.done_h?.[put++];
+      const isDone = done_h !== undefined;
+      const hour = done_h ?? whenSomeone(Math.max(next_h, question.now_h ?? next_h), question);
       const name = `${ordinal(coat)} coat of ${finish}`;
-      steps.push({ hour, what: name, kind: "coat" });
-      steps.push({
-        hour: hour + 0.5,
-        what: `wipe off what stands, turn the pieces; rags to the water can`,
-        kind: "turn",
-      });
+      steps.push({ hour, what: name, kind: "coat", ...(isDone && { isDone }) });
+      if (!isDone)
+        steps.push({
+          hour: hour + 0.5,
+          what: `wipe off what stands, turn the pieces; rags to the water can`,
+          kind: "turn",
+        });
       next_h = hour + slower * cure.between_h;
       handle_h = Math.max(handle_h, hour + slower * cure.handle_h);
       hard_h = Math.max(hard_h, hour + slower * cure.hard_h);
@@ -150,8 +164,8 @@ function ordinal(n: number): string {
 }
 
 /** The hour itself, or the next one at which someone is there. */
-function whenSomeone(hour: number, { day, hourZero = 0 }: FinishingQuestion): number {
-  if (!day) return hour;
+function whenSomeone(hour: number, { day, hourZero = 0, hands }: FinishingQuestion): number {
+  if (hands || !day) return whenThere(hour, hands);
   const clock = (((hour + hourZero) % 24) + 24) % 24;
   if (clock < day.from) return hour + day.from - clock;
   if (clock > day.to) return hour + 24 - clock + day.from;

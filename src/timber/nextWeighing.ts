@@ -1,4 +1,5 @@
 import type { Bands, Estimate } from "./estimate.ts";
+import { type Hands, whenThere } from "./hands.ts";
 
 /** The weighing that would narrow most. */
 export interface NextWeighing {
@@ -12,17 +13,29 @@ export interface NextWeighing {
   readonly information: number;
 }
 
-/** Hours at which it might be weighed, where they begin among those that the bands answer for, and its segment. */
+/** Hours at which it might be weighed, in order, where they begin among those that the bands answer for, and its segment. */
 export interface Candidates {
   readonly hours: readonly number[];
   readonly first: number;
   readonly segment: number;
 }
 
-/** Two dozen hours from now on, to the end of what is planned; a day at least, sixty at most. */
-export function candidateHours(now_h: number, total_h: number): number[] {
-  const ahead_h = Math.max(24, Math.min(total_h - now_h, 24 * 60));
-  return Array.from({ length: 24 }, (_, i) => now_h + (ahead_h * (i + 1)) / 24);
+/**
+ * Two dozen hours from now until some hour, each put off until someone is there, none twice.
+ *
+ * @returns one at least: where nobody comes before that hour, the next at which someone does
+ */
+export function candidateHours(now_h: number, until_h: number, hands?: Hands): number[] {
+  const ahead_h = until_h - now_h;
+  const even = Array.from({ length: 24 }, (_, i) => now_h + (ahead_h * (i + 1)) / 24);
+  const there = [...new Set(even.map((hour) => whenThere(hour, hands)))];
+  const inTime = there.filter((hour) => hour <= until_h + 1e-9);
+  return inTime.length > 0 ? inTime : there.slice(0, 1);
+}
+
+/** How far ahead a weighing is looked for where nothing ends sooner: to the end of the plan, a day to sixty. */
+export function weighingsUntil_h(now_h: number, total_h: number): number {
+  return now_h + Math.max(24, Math.min(total_h - now_h, 24 * 60));
 }
 
 const z975 = 1.959963984540054;
@@ -63,7 +76,8 @@ export function nextWeighing(
     const both = mass.reduce((sum, one, k) => sum + one * asked[k]!, 0);
     return both ** 2 / ((Math.hypot(0, ...mass) ** 2 + noise ** 2) * before ** 2);
   });
-  const isBefore = (hour: number) => !isTimed || hour < reached;
+  // Once it is at its target it is taken out: a weighing then comes too late.
+  const isBefore = (hour: number) => reached === undefined || hour < reached;
   const useful = told.map((share, i) => (isBefore(hours[i]!) ? share : 0));
   const most = Math.max(...useful);
   if (!(most > 0)) return undefined;

@@ -3,8 +3,9 @@ import { checkIndexOf, type PastPieces } from "./checkIndex.ts";
 import { drawnTo_pct, type Run, type Snapshot } from "./course.ts";
 import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
 import { type Bands, bandsOf, type Estimate, estimate, factorEnds, type Observation, whenReached } from "./estimate.ts";
+import type { Hands } from "./hands.ts";
 import { type LifeStage, type Spell, spellsOf, stretchesOf, woodOffset_pct } from "./life.ts";
-import { candidateHours, type NextWeighing, nextWeighing } from "./nextWeighing.ts";
+import { candidateHours, type NextWeighing, nextWeighing, weighingsUntil_h } from "./nextWeighing.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
 import { profileOf } from "./profile.ts";
 import { stepOf } from "./resolution.ts";
@@ -41,6 +42,8 @@ export interface PieceQuestion {
   /** The present; the last weighing where left out. */
   readonly now_h?: number;
   readonly outputs_h?: readonly number[];
+  /** When someone is there to weigh it; any hour where left out. */
+  readonly hands?: Hands;
   readonly past?: PastPieces;
 }
 
@@ -157,7 +160,7 @@ export function pieceOf(question: PieceQuestion): PieceAnswer {
   const total_h = begins.at(-1)!;
   const now_h = question.now_h ?? usable.at(-1)?.weighing.hour ?? total_h;
   const outputs = question.outputs_h ?? Array.from({ length: 49 }, (_, i) => (Math.max(total_h, now_h) * i) / 48);
-  const candidates = candidateHours(now_h, total_h);
+  const candidates = candidateHours(now_h, weighingsUntil_h(now_h, total_h), question.hands);
   const hours = [...outputs, now_h, ...usable.map(hourOf), ...candidates];
   const aim = question.target_pct === undefined ? {} : { target_pct: question.target_pct, searchFrom_h: now_h };
   const bands = bandsOf(fitted, hours, aim);

@@ -1,6 +1,7 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { checkIndexOf } from "./checkIndex.ts";
 import { type Bands, bandsOf, type Estimate, whenReached } from "./estimate.ts";
+import type { Hands } from "./hands.ts";
 import { type LifeStage, spellsOf } from "./life.ts";
 import { candidateHours, nextWeighing } from "./nextWeighing.ts";
 import { packBatches } from "./packBatches.ts";
@@ -30,6 +31,8 @@ export interface RunsQuestion {
   readonly mostCheckIndex?: number;
   /** Minutes of hands that one weighing takes; 3 where left out (common practice, no source). */
   readonly weighing_min?: number;
+  /** When someone is there to weigh, hours from now; any hour where left out. */
+  readonly hands?: Hands;
 }
 
 export interface BatchPiece {
@@ -86,7 +89,7 @@ export function planRuns(question: RunsQuestion): RunsAnswer {
   requireRuns(question);
   const unplaced: { id: string; why: string }[] = [];
   const fits = question.pieces.flatMap((piece) => {
-    const ways = question.places.map((place) => wayOf(piece, place, question.mostCheckIndex));
+    const ways = question.places.map((place) => wayOf(piece, place, question));
     const open = ways.filter((way) => way.kind === "open");
     if (open.length > 0) return [{ piece, ways: open }];
     unplaced.push({ id: piece.id, why: ways.map((way) => (way.kind === "shut" ? way.why : "")).join("; ") });
@@ -162,15 +165,23 @@ type Way =
     };
 
 /** How a piece would fare in a place from now on. */
-function wayOf(piece: ShelfPiece, place: RunPlace, mostCheckIndex?: number): Way {
+function wayOf(piece: ShelfPiece, place: RunPlace, { mostCheckIndex, hands }: RunsQuestion): Way {
   if ((piece.room ?? 1) > place.capacity) return { kind: "shut", why: `${place.name} has no room for it` };
   const past = piece.stages;
   const now_h = past.reduce((sum, { hours }) => sum + hours, 0);
   const stages: LifeStage[] = [...past, { ...place.stage, place: place.name, hours: 0 }];
   const fit = fitPiece({ ...piece, stages });
   const estimate: Estimate = fit.estimate;
-  const candidates = candidateHours(now_h, now_h + 96);
-  const bands: Bands = bandsOf(estimate, [now_h, ...candidates], { target_pct: piece.target_pct, searchFrom_h: now_h });
+  const aim = { target_pct: piece.target_pct, searchFrom_h: now_h };
+  const alone: Estimate = { ...estimate, posterior: { ...estimate.posterior, ends: [] } };
+  const out_h = bandsOf(alone, [now_h], aim).run.hoursToTarget ?? now_h + 24;
+  // After the piece is out of the place a weighing there tells nothing.
+  const candidates = candidateHours(
+    now_h,
+    out_h,
+    hands?.map(({ from_h, to_h }) => ({ from_h: now_h + from_h, to_h: now_h + to_h })),
+  );
+  const bands: Bands = bandsOf(estimate, [now_h, ...candidates], aim);
   const when = whenReached(bands, now_h);
   const now_pct = bands.run.means_pct[0]!;
   if (!when) {
@@ -192,8 +203,7 @@ function wayOf(piece: ShelfPiece, place: RunPlace, mostCheckIndex?: number): Way
     hours: when.hours - now_h,
     low_h: when.low_h - now_h,
     ...(when.high_h === undefined ? {} : { high_h: when.high_h - now_h }),
-    meanAt: (hours) =>
-      bandsOf({ ...estimate, posterior: { ...estimate.posterior, ends: [] } }, [now_h + hours]).run.means_pct[0]!,
+    meanAt: (hours) => bandsOf(alone, [now_h + hours]).run.means_pct[0]!,
     next: () =>
       nextWeighing(estimate, bands, {
         hours: candidates,

@@ -7,6 +7,7 @@ import { requireDistinct, requireKnown } from "./refuse.ts";
 type TimberKind = Extract<
   EvidenceKind,
   | "blank"
+  | "board-marks"
   | "weighing"
   | "offcut"
   | "timber-place"
@@ -21,6 +22,8 @@ type TimberKind = Extract<
   | "case"
   | "case-given"
   | "climate"
+  | "planned-stages"
+  | "finish-plan"
 >;
 type Timber = { readonly at: string } & BodyOf<TimberKind>;
 type As<K extends TimberKind> = { readonly at: string } & BodyOf<K>;
@@ -80,6 +83,16 @@ export function admitTimber(entry: Timber, shop: Shop): void {
       break;
     case "case":
       admitCase(entry, shop);
+      break;
+    case "board-marks":
+      admitMarks(entry, shop);
+      break;
+    case "planned-stages":
+      admitPlannedStages(entry, shop);
+      break;
+    case "finish-plan":
+      requireOrdered(entry.unit, shop);
+      requirePerson(entry.who, shop);
       break;
     case "case-given":
       requireKnown("case", entry.case, shop.timber.cases, "case");
@@ -157,6 +170,48 @@ function admitOffcut(entry: As<"offcut">, shop: Shop): void {
       `${entry.ovenDry_g} g`,
       `its wet mass, ${entry.wet_g} g, or less`,
       "check which mass is which",
+    );
+}
+
+/** A mark lies on the board: knots beyond its end are misread. */
+function admitMarks({ piece, defects, at }: As<"board-marks">, shop: Shop): void {
+  requireStanding("piece", piece, at, shop);
+  const { length_mm, width_mm } = shop.timber.state(piece)!;
+  for (const [i, { what, along, across }] of defects.entries()) {
+    const beyond =
+      along.to_mm > length_mm + 0.5
+        ? { way: "along", to_mm: along.to_mm, most_mm: length_mm }
+        : across && across.to_mm > width_mm + 0.5
+          ? { way: "across", to_mm: across.to_mm, most_mm: width_mm }
+          : undefined;
+    if (beyond)
+      throw new BadInput(
+        `defects[${i}].${beyond.way}.to_mm`,
+        `${beyond.to_mm} mm`,
+        `at most ${beyond.most_mm} mm, the board's own`,
+        `measure the ${what} again from the same ${beyond.way === "along" ? "end" : "edge"}`,
+      );
+  }
+}
+
+function admitPlannedStages({ pieces, unit, stages, at }: As<"planned-stages">, shop: Shop): void {
+  requireAll("pieces", pieces, at, shop);
+  if (unit !== undefined) requireOrdered(unit, shop);
+  if (pieces.length === 0 && unit === undefined)
+    throw new BadInput("pieces", "none", "pieces, or the unit whose case it is", "say what the plan is for");
+  for (const [i, { place }] of stages.entries())
+    requireKnown(`stages[${i}].place`, place, shop.timber.places.keys(), "place for timber");
+}
+
+/** Someone of the shop, where its people are written down. */
+function requirePerson(who: string, shop: Shop): void {
+  const people = shop.shop?.people ?? [];
+  if (people.length > 0)
+    requireKnown(
+      "who",
+      who,
+      people.map(({ id }) => id),
+      "person of the shop",
     );
 }
 

@@ -42,6 +42,32 @@ const blank = z.strictObject({
   supersedes,
 });
 
+/** Along the board from its end, or across it from its edge. */
+const stretch = z
+  .strictObject({ from_mm: z.number().min(0).max(20_000), to_mm: z.number().min(0).max(20_000) })
+  .refine(({ from_mm, to_mm }) => to_mm > from_mm, { error: "ends where it begins, or before", path: ["to_mm"] });
+/** 0 plain to 3 the finest. */
+const figure = z.number().int().min(0).max(3);
+
+/** Where a board is not clear, and how fine its figure is; a later list of the piece replaces it. */
+const boardMarks = z.strictObject({
+  kind: z.literal("board-marks"),
+  piece: name,
+  defects: z
+    .array(
+      z.strictObject({
+        what: z.enum(["knot", "check", "sapwood", "other"]),
+        along: stretch,
+        /** The whole width where left out. */
+        across: stretch.optional(),
+      }),
+    )
+    .max(60)
+    .default([]),
+  figure: figure.optional(),
+  supersedes,
+});
+
 const weighing = z.strictObject({
   kind: z.literal("weighing"),
   piece: name,
@@ -167,6 +193,10 @@ const casePanels = z.strictObject({
         ...size,
         /** Glued up from so many of equal width. */
         staves: z.number().int().min(1).max(20).optional(),
+        /** Least figure wanted. */
+        figure: figure.optional(),
+        /** Panels of the case with the same word come from one board, so that their faces match. */
+        matched: name.optional(),
       }),
     )
     .min(1)
@@ -219,8 +249,54 @@ const climate = z.strictObject({
   supersedes,
 });
 
+/** Stages that pieces, or the case of a unit, are to go through, one after another; a later plan replaces it. */
+const plannedStages = z.strictObject({
+  kind: z.literal("planned-stages"),
+  pieces: z.array(name).max(100).default([]),
+  /** The unit whose case it is: its soak. */
+  unit: name.optional(),
+  begins: instant,
+  stages: z
+    .array(
+      z.strictObject({
+        place: name,
+        hours: z.number().positive().max(20_000),
+        /** Where it differs from the place's own. */
+        faces: faces.optional(),
+        /** Planed to this as the stage begins. */
+        machinedTo_mm: size_mm.max(300).optional(),
+      }),
+    )
+    .max(20),
+  supersedes,
+});
+
+/** How the case of a unit is to be finished, coat by coat; a later plan of the unit replaces it. */
+const finishPlan = z.strictObject({
+  kind: z.literal("finish-plan"),
+  unit: name,
+  /** When the first coat is to go on, at the earliest. */
+  begins: instant,
+  /** Whose hands: coats go on when they are in. */
+  who: name,
+  coats: z
+    .array(
+      z.strictObject({
+        finish: z.enum(["oil", "wax", "shellac", "lacquer", "varnish"]),
+        product: name.optional(),
+        coats: z.number().int().min(1).max(12),
+        /** As the tin says, at 20 °C. */
+        between_h: z.number().positive().max(1000).optional(),
+        hardens_h: z.number().positive().max(5000).optional(),
+      }),
+    )
+    .max(8),
+  supersedes,
+});
+
 export const timberBodies = [
   blank,
+  boardMarks,
   weighing,
   offcut,
   timberPlace,
@@ -235,4 +311,6 @@ export const timberBodies = [
   joined,
   caseGiven,
   climate,
+  plannedStages,
+  finishPlan,
 ] as const;

@@ -4,7 +4,18 @@ import { byTaking } from "../when.ts";
 
 /** Entries that say something of single pieces. */
 export type PieceEntry = Evidence<
-  "blank" | "weighing" | "offcut" | "stood" | "machined" | "coat" | "flaw" | "sawn" | "meant" | "case"
+  | "blank"
+  | "board-marks"
+  | "weighing"
+  | "offcut"
+  | "stood"
+  | "machined"
+  | "coat"
+  | "flaw"
+  | "sawn"
+  | "meant"
+  | "case"
+  | "planned-stages"
 >;
 
 interface PieceSize {
@@ -32,6 +43,10 @@ export interface PieceState extends PieceSize {
   /** The case it is a panel of. */
   readonly inCase?: { readonly case: string; readonly panel: string };
   readonly meantFor?: string;
+  /** Where it is not clear, as last looked over. */
+  readonly defects?: BodyOf<"board-marks">["defects"];
+  /** 0 plain to 3 the finest. */
+  readonly figure?: number;
 }
 
 /** The shop's timber: every piece, place and case, sorted as it is written down. */
@@ -44,6 +59,8 @@ export class Yard {
   private readonly givenEntries = new Map<string, Evidence<"case-given">[]>();
   private readonly wantedEntries = new Map<string, Evidence<"case-panels">[]>();
   private readonly climateEntries = new Map<string, Evidence<"climate">[]>();
+  private readonly finishPlans = new Map<string, Evidence<"finish-plan">[]>();
+  private readonly soakPlans = new Map<string, Evidence<"planned-stages">[]>();
   private readonly states = new Map<string, PieceState>();
 
   constructor(private readonly ledger: Ledger) {}
@@ -65,6 +82,12 @@ export class Yard {
         break;
       case "climate":
         keep(this.climateEntries, body.place, entry as Evidence<"climate">);
+        break;
+      case "finish-plan":
+        keep(this.finishPlans, body.unit, entry as Evidence<"finish-plan">);
+        break;
+      case "planned-stages":
+        if (body.unit !== undefined) keep(this.soakPlans, body.unit, entry as Evidence<"planned-stages">);
         break;
       case "sawn":
         for (const { piece } of body.into) this.parents.set(piece, body.piece);
@@ -152,6 +175,31 @@ export class Yard {
     return [...this.wantedEntries.values()].flatMap((entries) => this.live(entries).at(-1) ?? []);
   }
 
+  /** How a unit's case is to be finished; nothing where its last plan was emptied. */
+  finishPlanOf(unit: string): Evidence<"finish-plan"> | undefined {
+    const last = this.live(this.finishPlans.get(unit)).at(-1);
+    return last && last.body.coats.length > 0 ? last : undefined;
+  }
+
+  /** Units whose case is to be finished by a plan. */
+  get unitsToFinish(): readonly string[] {
+    return [...this.finishPlans.keys()].filter((unit) => this.finishPlanOf(unit));
+  }
+
+  /** The soak that is planned for a unit's case. */
+  soakPlanOf(unit: string): Evidence<"planned-stages"> | undefined {
+    const last = this.live(this.soakPlans.get(unit)).at(-1);
+    return last && last.body.stages.length > 0 ? last : undefined;
+  }
+
+  /** Stages that a piece is to go through, as last planned. */
+  plannedOf(piece: string): Evidence<"planned-stages"> | undefined {
+    const last = this.entriesOf(piece).findLast((entry) => entry.body.kind === "planned-stages");
+    return last?.body.kind === "planned-stages" && last.body.stages.length > 0
+      ? (last as Evidence<"planned-stages">)
+      : undefined;
+  }
+
   get climates(): ReadonlyMap<string, Evidence<"climate">> {
     return new Map(
       [...this.climateEntries].flatMap(([place, entries]) => {
@@ -170,6 +218,7 @@ export class Yard {
 function piecesOf({ body }: Evidence): readonly string[] {
   switch (body.kind) {
     case "blank":
+    case "board-marks":
     case "weighing":
     case "offcut":
     case "machined":
@@ -178,6 +227,7 @@ function piecesOf({ body }: Evidence): readonly string[] {
     case "stood":
     case "coat":
     case "meant":
+    case "planned-stages":
       return body.pieces;
     case "sawn":
       return [body.piece, ...body.into.map(({ piece }) => piece)];
@@ -233,6 +283,10 @@ function next(
       return { ...now, into: body.into.map((one) => one.piece) };
     case "meant":
       return { ...now, meantFor: body.unit };
+    case "board-marks": {
+      const { figure: _, ...rest } = now;
+      return { ...rest, defects: body.defects, ...(body.figure !== undefined && { figure: body.figure }) };
+    }
     case "case":
       return {
         ...now,

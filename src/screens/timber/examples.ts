@@ -102,4 +102,6 @@ export const noCase: CaseView = {
   coats: [],
   free: [],
   pieces: [],
+  people: ["woodworker", "owner"],
+  warmPlaces: ["warm chamber"],
 };

@@ -6,6 +6,7 @@ import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
 import { coatsOfUnit, finishingOf } from "./finishing.ts";
+import { finishPlanOf } from "./finishPlan.ts";
 import { hardAfter_h } from "./hardening.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
@@ -44,6 +45,11 @@ export async function caseView(asked: CaseAsked): Promise<CaseView> {
     ...(bound.climate && { months: bound.climate.body.months, basis: bound.climate.body.basis }),
     free: timber.cases.filter((name) => timber.givenOf(name) === undefined),
     pieces,
+    people: (shop.shop?.people ?? []).map(({ id }) => id),
+    warmPlaces: [...timber.places].flatMap(([place, { what }]) =>
+      what === "amplifier" || what === "chamber" ? [place] : [],
+    ),
+    ...(await planOf(shop, unit, now, calculate)),
     ...(await coatsOf(shop, unit, now, calculate)),
   };
   if (!standing) {
@@ -165,6 +171,11 @@ async function yearOf(
 
 function rounded(moisture_pct: number): number {
   return Number(moisture_pct.toFixed(2));
+}
+
+async function planOf(shop: Shop, unit: string, now: string, calculate: Calculate) {
+  const finishPlan = await finishPlanOf(shop, unit, now, calculate);
+  return finishPlan && { finishPlan };
 }
 
 /** Coats with the moment that each is hard in the air it was put on in, and a soak that did not wait for it. */

@@ -14,6 +14,15 @@ export interface Course {
   readonly hoursToTarget?: number;
   readonly targetLow_h?: number;
   readonly targetHigh_h?: number;
+  /** As each stage ends, those still to come too. */
+  readonly stageEnds: readonly {
+    readonly place: string;
+    readonly hour: number;
+    readonly mean_pct: number;
+    readonly surface_pct: number;
+    readonly core_pct: number;
+    readonly leftUndone: number;
+  }[];
   readonly checkIndex: number;
   readonly masses: readonly { readonly hour: number; readonly mass_g: number; readonly moisture_pct: number }[];
   readonly aside: readonly {

@@ -9,6 +9,7 @@ import { crackLookBack } from "./crackLookBack.ts";
 import { cutPlan } from "./cutPlan.ts";
 import { type Band, bandOf, boundFor } from "./destination.ts";
 import { earlyWeighing } from "./earlyWeighing.ts";
+import { handsThere } from "./handsThere.ts";
 import type { Known } from "./known.ts";
 import { lifeOf } from "./life.ts";
 import { type PastPiece, pastPieces } from "./pastPieces.ts";
@@ -149,7 +150,7 @@ export class TimberDesk {
     const done = (async () => {
       const band = climate && (await this.band(state, climate));
       const target_pct = band && Number(((band.driest_pct + band.wettest_pct) / 2).toFixed(1));
-      const told = lifeOf(shop.timber, state.piece, target_pct);
+      const told = lifeOf(shop.timber, state.piece, target_pct, { hands: (from_ms) => handsThere(shop, from_ms) });
       known = {
         state,
         told,

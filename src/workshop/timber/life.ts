@@ -1,5 +1,7 @@
 import type { PieceEntry, PieceState, Yard } from "../../claims/timber/yard.ts";
+import type { Hands } from "../../timber/hands.ts";
 import { airBetween } from "./placeAir.ts";
+import { type PlannedAhead, plannedAhead } from "./plannedAhead.ts";
 
 const hour_ms = 3_600_000;
 
@@ -12,6 +14,9 @@ export interface Life {
   readonly stays: readonly { readonly place: string; readonly from: string; readonly to?: string }[];
   /** Moments of the weighings in the question, in its order. */
   readonly weighedAt: readonly string[];
+  /** Stages to come, as planned, after those that were; and why the plan is not followed further. */
+  readonly planned: readonly { readonly place: string; readonly from: string; readonly to: string }[];
+  readonly planWanting?: string;
 }
 
 export type LifeTold = { readonly ok: true; readonly life: Life } | { readonly ok: false; readonly wanting: string };
@@ -35,17 +40,26 @@ const lately_h = [1, 3, 6, 10, 16, 24, 36, 54, 80, 120, 200, 320];
 /** So little between two things done counts as at once. */
 const atOnce_ms = 60_000;
 
+export interface LifeOptions {
+  /** The moment up to which it stands where it is; the last that is known of it where left out. */
+  readonly to_ms?: number;
+  /** Whether the stages that are planned for it follow. */
+  readonly isPlanned?: boolean;
+  /** When someone is there to weigh it, hours from a moment. */
+  readonly hands?: (from_ms: number) => Hands | undefined;
+}
+
 /**
  * A piece's life from its entries, and from those of the board it was sawn from: where it stood in which air, what was
  * planed off and put on, what it weighed. Nothing of it is assumed: a place without a log of its air is named.
  *
- * @param to_ms  the moment up to which it stands where it is; the last that is known of it where left out
+ * Stages that are planned follow those that were, in the air that their places have now.
  */
 export function lifeOf(
   yard: Yard,
   piece: string,
   target_pct?: number,
-  { to_ms }: { readonly to_ms?: number } = {},
+  { to_ms, isPlanned = true, hands }: LifeOptions = {},
 ): LifeTold {
   const state = yard.state(piece)!;
   const entries = lineage(yard, state);
@@ -55,7 +69,8 @@ export function lifeOf(
   const origin_ms = Date.parse(first.at);
   const stages = stagesOf(entries, piece, blank.place, blank.thickness_mm, origin_ms);
   const last_ms = Math.max(
-    ...entries.map(({ at }) => Date.parse(at)),
+    // A plan tells nothing of what was.
+    ...entries.flatMap(({ at, body }) => (body.kind === "planned-stages" ? [] : [Date.parse(at)])),
     // What a room's air does to a case, or to a board that is no more, is not asked of the piece.
     ...(state.inCase || state.into
       ? []
@@ -64,6 +79,11 @@ export function lifeOf(
   );
   const last = stages.at(-1)!;
   last.to_ms = Math.max(last.from_ms + hour_ms, last_ms);
+  const nothing: PlannedAhead = { stages: [], follows: [] };
+  const plan = isPlanned && !state.inCase && !state.into ? yard.plannedOf(piece)?.body : undefined;
+  const ahead = plan
+    ? plannedAhead(yard, plan, { place: last.place, thickness_mm: state.thickness_mm }, last.to_ms)
+    : nothing;
 
   const hoursAt = (ms: number) => Number(((ms - origin_ms) / hour_ms).toFixed(3));
   const asked: Record<string, unknown>[] = [];
@@ -85,13 +105,16 @@ export function lifeOf(
   const offcut = entries.flatMap(({ body }) => (body.kind === "offcut" ? [body] : [])).at(-1);
   const doubts_g = weighings.flatMap(({ body }) => body.doubt_g ?? []);
   const told_h = hoursAt(Math.max(last_ms, origin_ms));
+  asked.push(...ahead.stages);
+  const there = hands?.(origin_ms + told_h * hour_ms);
   const past = [
     ...stages.map(({ from_ms }) => hoursAt(from_ms)),
     ...weighings.map(({ at }) => hoursAt(Date.parse(at))),
   ];
   const stay_h = hoursAt(last.from_ms);
   const lately = lately_h.map((hours) => stay_h + hours).filter((hours) => hours < told_h);
-  const outputs_h = [...new Set([0, ...past, ...lately, ...ahead_h.map((hours) => told_h + hours)])]
+  const ends = ahead.follows.flatMap(({ from, to }) => [hoursAt(Date.parse(from)), hoursAt(Date.parse(to))]);
+  const outputs_h = [...new Set([0, ...past, ...lately, ...ends, ...ahead_h.map((hours) => told_h + hours)])]
     .map((hours) => Number(hours.toFixed(3)))
     .filter((hours) => hours >= 0)
     .toSorted((a, b) => a - b);
@@ -102,6 +125,8 @@ export function lifeOf(
       told_h,
       stays: staysOf(stages),
       weighedAt: weighings.map(({ at }) => at),
+      planned: ahead.follows,
+      ...(ahead.wanting !== undefined && { planWanting: ahead.wanting }),
       question: {
         ...(blank.density_kg_m3 === undefined ? { species: blank.species } : { density_kg_m3: blank.density_kg_m3 }),
         thickness_mm: blank.thickness_mm,
@@ -115,9 +140,16 @@ export function lifeOf(
         ...(target_pct !== undefined && { target_pct }),
         now_h: told_h,
         outputs_h,
+        ...(there && {
+          hands: there.map(({ from_h, to_h }) => ({ from_h: sum(told_h, from_h), to_h: sum(told_h, to_h) })),
+        }),
       },
     },
   };
+}
+
+function sum(a: number, b: number): number {
+  return Number((a + b).toFixed(3));
 }
 
 /** What a seller's word is worth, 95 % (common practice, no source). */

@@ -1,9 +1,12 @@
+import type { BodyOf } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { PieceEntry } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
+import { type Course, courseAt } from "./courses.ts";
 import { coatsOfUnit, finishingOf } from "./finishing.ts";
 import type { Known } from "./known.ts";
-import type { PieceCardView, PieceEventView, PieceView } from "./views.ts";
+import type { Life } from "./life.ts";
+import type { PieceCardView, PieceEventView, PieceView, RipensView } from "./views.ts";
 
 const hour_ms = 3_600_000;
 /** Days ahead that the drawn course looks. */
@@ -64,8 +67,22 @@ export async function pieceView(
     aside: (course?.aside ?? []).map(({ hour, mass_g, why }) => ({ at: instant(hour), mass_g, why })),
     events: entries.map((entry) => eventOf(entry, piece)).toReversed(),
     ...(finishing && { finishing }),
+    ripens: course && life ? ripensOf(course, life) : [],
+    ...(life?.planWanting !== undefined && { planWanting: life.planWanting }),
+    defects: state.defects ?? [],
+    ...(state.figure !== undefined && { figure: state.figure }),
     notes: course?.notes ?? [],
   };
+}
+
+/** What the piece will hold as each stage of its plan ends. */
+function ripensOf(course: Course, life: Life): readonly RipensView[] {
+  if (course.state === "approach") return [];
+  const ends = course.stageEnds.slice(course.stageEnds.length - life.planned.length);
+  return life.planned.map(({ place, from, to }, i) => {
+    const { mean_pct, low_pct, high_pct, surface_pct, core_pct } = courseAt(course, life, Date.parse(to));
+    return { place, from, to, mean_pct, low_pct, high_pct, surface_pct, core_pct, leftUndone: ends[i]!.leftUndone };
+  });
 }
 
 /** What papers the trade may ask for with this wood, where none came with it. */
@@ -115,6 +132,12 @@ function inWords(body: PieceEntry["body"], piece: string): string {
       return body.piece === piece
         ? `sawn into ${body.into.map((one) => one.piece).join(", ")}`
         : `sawn from ${body.piece}: ${sizeWords(body.into.find((one) => one.piece === piece)!)}`;
+    case "board-marks":
+      return markWords(body);
+    case "planned-stages":
+      return body.stages.length === 0
+        ? "its plan was given up"
+        : `planned: ${body.stages.map(({ place, hours }) => `${place} for ${hours} h`).join(", then ")}`;
     case "meant":
       return `kept for unit ${body.unit}`;
     case "case": {
@@ -123,6 +146,19 @@ function inWords(body: PieceEntry["body"], piece: string): string {
     }
   }
 }
+
+function markWords({ defects, figure }: BodyOf<"board-marks">): string {
+  const seen = defects.map(({ what, along, across }) => {
+    const where = across === undefined ? "" : `, ${across.from_mm} to ${across.to_mm} mm from the edge`;
+    return `${what} ${along.from_mm} to ${along.to_mm} mm from the end${where}`;
+  });
+  return [
+    `looked over: ${seen.length === 0 ? "clear all over" : seen.join("; ")}`,
+    ...(figure === undefined ? [] : [`figure ${figureWords[figure]}`]),
+  ].join("; ");
+}
+
+export const figureWords = ["plain", "some", "fine", "the finest"] as const;
 
 function sizeWords({
   length_mm,

@@ -1,8 +1,9 @@
 import type { Shop } from "../../claims/index.ts";
 import type { PieceState } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
+import { handsThere } from "./handsThere.ts";
 import { lifeOf } from "./life.ts";
-import { meanAir } from "./placeAir.ts";
+import { placeStage } from "./placeStage.ts";
 import type { PieceCardView, RunsView, RunView } from "./views.ts";
 
 const hour_ms = 3_600_000;
@@ -44,6 +45,7 @@ export async function runsPlan(
   const { timber } = shop;
   const from_ms = Math.ceil(Date.parse(now) / hour_ms) * hour_ms;
   const instant = (hours: number) => new Date(from_ms + hours * hour_ms).toISOString();
+  const hands = handsThere(shop, from_ms);
   const states = new Map(cards.map(({ piece }) => [piece, timber.state(piece)!]));
   const warm = [...timber.places].filter(([, { what }]) => what !== "room" && what !== "outside");
   const sorted = cards.map((card) => ({ card, standing: standingOf(card) }));
@@ -53,13 +55,14 @@ export async function runsPlan(
     warm.map(async ([place, { holds }]) => {
       const here = sorted.filter(({ card }) => card.place === place);
       const drying = here.filter(({ standing }) => standing === "drying").map(({ card }) => card.piece);
-      const stage = stageOf(shop, place, from_ms);
+      const stage = placeStage(timber, place, from_ms);
       const pieces = drying.slice(0, mostPairs).flatMap((name) => askedOf(name) ?? []);
       const answer =
         stage && pieces.length > 0
           ? await calculate<RunsAnswer>("timber.runs", {
               pieces,
               places: [{ name: place, stage, capacity: pieces.length }],
+              ...(hands && { hands }),
             })
           : undefined;
       return { place, holds, here, stage, answer };
@@ -77,7 +80,7 @@ export async function runsPlan(
   const next = waiting.slice(0, most).flatMap(({ card }) => askedOf(card.piece) ?? []);
   const ahead =
     next.length > 0 && open.length > 0
-      ? await calculate<RunsAnswer>("timber.runs", { pieces: next, places: open })
+      ? await calculate<RunsAnswer>("timber.runs", { pieces: next, places: open, ...(hands && { hands }) })
       : undefined;
 
   const byPiece = new Map(cards.map((card) => [card.piece, card]));
@@ -165,20 +168,10 @@ function groupsOf(
 /** A piece with its whole life up to the hour that is planned from. */
 function pieceAsked({ timber }: Shop, state: PieceState, cards: readonly PieceCardView[], from_ms: number) {
   const { target_pct } = cards.find(({ piece }) => piece === state.piece)!;
-  const told = lifeOf(timber, state.piece, target_pct, { to_ms: from_ms });
+  const told = lifeOf(timber, state.piece, target_pct, { to_ms: from_ms, isPlanned: false });
   if (!told.ok) return undefined;
-  const { now_h: _, outputs_h: __, ...question } = told.life.question;
+  const { now_h: _, outputs_h: __, hands: ___, ...question } = told.life.question;
   return { id: state.piece, ...question };
-}
-
-/** What a piece would see in a place: the mean air of its last day, on a plate that of the room. */
-function stageOf({ timber }: Shop, place: string, to_ms: number) {
-  const { what, faces, set_C } = timber.places.get(place)!;
-  const lies = what === "plate" || what === "amplifier";
-  if (lies && set_C === undefined) return undefined;
-  const room = [...timber.places].find(([name, one]) => one.what === "room" && timber.airOf(name).length > 0)?.[0];
-  const air = meanAir(timber, place, to_ms) ?? (lies && room !== undefined ? meanAir(timber, room, to_ms) : undefined);
-  return air && { ...air, ...(lies ? { plate_C: set_C } : { faces }) };
 }
 
 function listOf(names: readonly string[]): string {

@@ -259,6 +259,46 @@ export interface PieceEventView {
   readonly instrument?: string;
 }
 
+/** What a piece will hold as a stage ends that is planned, or that it is in. */
+export interface RipensView {
+  readonly place: string;
+  readonly from: string;
+  readonly to: string;
+  readonly mean_pct: number;
+  readonly low_pct: number;
+  readonly high_pct: number;
+  readonly surface_pct: number;
+  readonly core_pct: number;
+  /** Of the change that the stage's air asks for, the share still to come. */
+  readonly leftUndone: number;
+}
+
+/** The calendar of a case's finishing plan: coats that are on, and those to come when its hands are in. */
+export interface FinishPlanView {
+  readonly who: string;
+  readonly steps: readonly {
+    readonly at: string;
+    readonly what: string;
+    readonly kind: "coat" | "turn" | "handle" | "hard";
+    readonly isDone: boolean;
+  }[];
+  readonly coatsLeft: number;
+  readonly hard: string;
+  /** More coats are on than were planned. */
+  readonly extraCoats: number;
+  /** The air of the room is not logged: as at 20 °C and 50 %. */
+  readonly isAirAssumed: boolean;
+  readonly soak?: {
+    readonly place: string;
+    readonly from: string;
+    readonly to: string;
+    readonly isAllowed: boolean;
+    readonly earliest: string;
+    readonly why: string;
+  };
+  readonly cautions: readonly string[];
+}
+
 /** What a coat that is still hardening lets be done, and when. */
 export interface FinishingView {
   /** Earliest moment of another coat; unknown where the room's air is not logged. */
@@ -298,7 +338,19 @@ export interface PieceView {
   readonly aside: readonly { readonly at: string; readonly mass_g: number; readonly why: string }[];
   readonly events: readonly PieceEventView[];
   readonly finishing?: FinishingView;
+  /** Stages to come by its plan, each with what it will hold then. */
+  readonly ripens: readonly RipensView[];
+  readonly planWanting?: string;
+  readonly defects: readonly DefectView[];
+  readonly figure?: number;
   readonly notes: readonly string[];
+}
+
+/** Where a board is not clear, from its end and from its edge; the whole width where nothing is said across. */
+export interface DefectView {
+  readonly what: "knot" | "check" | "sapwood" | "other";
+  readonly along: { readonly from_mm: number; readonly to_mm: number };
+  readonly across?: { readonly from_mm: number; readonly to_mm: number };
 }
 
 export interface PanelYearView {
@@ -352,6 +404,11 @@ export interface CaseView {
     readonly turnAt?: string;
   }[];
   readonly finishing?: FinishingView;
+  readonly finishPlan?: FinishPlanView;
+  /** Who may be named in a plan. */
+  readonly people: readonly string[];
+  /** Places that a soak can be planned in. */
+  readonly warmPlaces: readonly string[];
   /** Before this no heat soak: an oil is still taking up oxygen. */
   readonly noSoakBefore?: string;
   /** A heat soak that was read before the oil was hard: it is to be done again. */
