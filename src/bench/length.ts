@@ -2,7 +2,7 @@ import { BadInput } from "../maths/badInput.ts";
 import { thinningFactor } from "../maths/spectra/thinOut.ts";
 
 /** An answer takes no longer than this unless whoever asks grants more. */
-const usualSeconds = 10;
+export const usualSeconds = 10;
 
 /**
  * Microseconds that a sample value costs, all channels counted: each as it stands in the file, and each that is left of
@@ -15,7 +15,7 @@ const cost_us = {
   twoTone: { read: 7 },
   balance: { read: 2.8 },
   sweep: { read: 8 },
-  tap: { read: 5 },
+  tap: { read: 0.5 },
   switchOn: { read: 2 },
 } as const satisfies Record<string, { readonly read: number; readonly thinned?: number }>;
 

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { analyseTap } from "../bench/tap.ts";
 import { calculation } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 
 const level = z.number().nonnegative();
 
@@ -29,7 +29,7 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
-    const recording = surroundings.recording(input.recording, "recording");
+    const recording = streamed(surroundings, input.recording, "recording");
     const report = analyseTap(recording, input.fullScale_Vpk, input.channels, input.seconds);
     return {
       taps: report.taps,
@@ -44,7 +44,7 @@ export default calculation({
     "Quality and decay: Q = πfτ",
   ],
   validity:
-    "Taps 30 ms or more apart, each ringing freely until the next; resonances of quality 3 to some thousand above 12 Hz, the same in all taps. Doubts are 95 % half-widths from noise; peaks go with when the tap is taken to be, known to a sample or two.",
+    "Taps 30 ms or more apart, each ringing freely until the next; resonances of quality 3 to some thousand from 12 Hz to 20 kHz, the same in all taps; of more than 16 taps or a minute, those in a row that were struck hardest. Doubts are 95 % half-widths from noise; peaks go with when the tap is taken to be, known to a sample or two.",
   cautions: ["Tap with an insulated rod: valve sockets and chassis wiring hold lethal voltages."],
   example: { recording: "tap.wav", fullScale_Vpk: 2 },
 });

@@ -10,32 +10,65 @@ const leastShare = 2e-4;
 /** Taps nearer than this are one. */
 const apart_s = 0.03;
 
-/** Samples at which a recording is struck: the energy leaps over everything just before and then dies away. */
-export function findTaps(signal: Float64Array, rate_Hz: number): number[] {
-  const frame = Math.max(4, Math.round(frame_s * rate_Hz));
-  const count = Math.floor(signal.length / frame);
-  const energy = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    for (let n = i * frame; n < (i + 1) * frame; n++) energy[i]! += signal[n]! ** 2;
+/** Energy of a record's frames of a millisecond, heard as its samples come. */
+export class FrameEnergies {
+  readonly frame: number;
+  readonly of: Float64Array;
+  private seen = 0;
+
+  constructor(
+    readonly rate_Hz: number,
+    length: number,
+  ) {
+    this.frame = Math.max(4, Math.round(frame_s * rate_Hz));
+    this.of = new Float64Array(Math.floor(length / this.frame));
   }
+
+  /** @param mean  constant voltage to leave out */
+  push(samples: Float64Array, mean = 0): void {
+    const { frame, of } = this;
+    const whole = of.length * frame;
+    for (let n = 0; n < samples.length && this.seen < whole; n++, this.seen++) {
+      of[Math.floor(this.seen / frame)]! += (samples[n]! - mean) ** 2;
+    }
+  }
+}
+
+/**
+ * Frames in which a recording is struck: the energy leaps over everything just before and then dies away.
+ *
+ * @param hums  hum is still in it: what swings in the first period is not yet a tap
+ */
+export function tapsAmong({ of: energy, frame, rate_Hz }: FrameEnergies, hums = false): number[] {
+  const count = energy.length;
   const sorted = energy.slice().sort();
   const quiet = sorted[Math.floor(0.3 * count)]!;
   const loudest = sorted[count - 1] ?? 0;
   const least = Math.max(overQuiet * quiet, leastShare * loudest);
   if (!(loudest > least)) return [];
   const reach = Math.round((before_s * rate_Hz) / frame);
-  const attack = Math.max(1, Math.round((attack_s * rate_Hz) / frame));
+  const attack = attackFrames(frame, rate_Hz);
   const taps: number[] = [];
   let last = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < count; i++) {
     if (energy[i]! <= least || (i - last) * frame < apart_s * rate_Hz) continue;
     let earlier = quiet;
     for (let j = Math.max(0, i - reach); j < i - attack + 1; j++) earlier = Math.max(earlier, energy[j]!);
-    if (energy[i]! < leap * earlier || i < attack) continue;
+    if (energy[i]! < leap * earlier || i < (hums ? reach : attack)) continue;
     last = i;
-    taps.push(onset(signal, i * frame, frame, attack));
+    taps.push(i);
   }
   return taps;
+}
+
+const attackFrames = (frame: number, rate_Hz: number) => Math.max(1, Math.round((attack_s * rate_Hz) / frame));
+
+/** Samples at which a recording is struck. */
+export function findTaps(signal: Float64Array, rate_Hz: number): number[] {
+  const energies = new FrameEnergies(rate_Hz, signal.length);
+  energies.push(signal);
+  const { frame } = energies;
+  return tapsAmong(energies).map((at) => onset(signal, at * frame, frame, attackFrames(frame, rate_Hz)));
 }
 
 /** Frames before and after the leap from which the voltages on either side are known. */
