@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { bookBodies } from "./books/evidence.ts";
+import { orderBodies } from "./orders/evidence.ts";
 import { timberBodies } from "./timber/evidence.ts";
 
 /**
@@ -355,16 +356,6 @@ const release = z.strictObject({
   ),
 });
 
-const promise = z.strictObject({
-  kind: z.literal("promise"),
-  order: name,
-  /** The date given to the customer, and the share of simulated runs that met it then. */
-  date: instant,
-  share_pct: number,
-  assumptions: text,
-});
-
-const hours = z.strictObject({ fast: number.nonnegative(), usual: number.nonnegative(), slow: number.nonnegative() });
 /** People, places and working hours, as `production.promise` takes them. */
 const shop = z.strictObject({
   kind: z.literal("shop"),
@@ -386,15 +377,6 @@ const shop = z.strictObject({
   /** Supplies the bench can give a unit; `regenerated` upward of the nominal only, for the core's flux. */
   cleanSupply_Hz: z.array(number.positive()).default([]),
   currency: z.string().length(3),
-});
-
-const part = z.strictObject({
-  kind: z.literal("part"),
-  part: name,
-  model: name,
-  step: name,
-  lead_days: hours,
-  ordered: instant.optional(),
 });
 
 const headphone = z.strictObject({
@@ -476,11 +458,10 @@ export const body = z.discriminatedUnion("kind", [
   recorderCalibration,
   concession,
   release,
-  promise,
   shop,
-  part,
   headphone,
   ...bookBodies,
+  ...orderBodies,
   ...timberBodies,
 ]);
 

@@ -53,6 +53,10 @@ export class Shop {
   /** Models with the limits of a destination, kept until either changes. */
   private readonly judgedAs = new Map<string, Model>();
   private readonly orderOfUnit = new Map<string, string>();
+  private readonly left = new Map<string, Evidence<"delivery">>();
+  private readonly arrived = new Map<string, Evidence<"arrival">>();
+  private readonly faultsFound: Evidence<"fault">[] = [];
+  private readonly cameBack: Evidence<"return">[] = [];
 
   add(entry: Evidence): void {
     this.ledger.add(entry);
@@ -82,6 +86,18 @@ export class Shop {
         break;
       case "part":
         this.define(body.kind, body.part, entry);
+        break;
+      case "delivery":
+        this.left.set(body.order, entry as Evidence<"delivery">);
+        break;
+      case "arrival":
+        this.arrived.set(body.part, entry as Evidence<"arrival">);
+        break;
+      case "fault":
+        this.faultsFound.push(entry as Evidence<"fault">);
+        break;
+      case "return":
+        this.cameBack.push(entry as Evidence<"return">);
         break;
       case "headphone":
         this.define(body.kind, body.headphone, entry);
@@ -140,6 +156,17 @@ export class Shop {
   get parts(): ReadonlyMap<string, Evidence<"part">> {
     return this.all("part");
   }
+  /** By part, when it came. */
+  get arrivals(): ReadonlyMap<string, Evidence<"arrival">> {
+    return this.arrived;
+  }
+  /** Faults as they were written down, those put right by a newer entry left out. */
+  get faults(): readonly Evidence<"fault">[] {
+    return this.faultsFound.filter(({ id }) => this.ledger.supersederOf(id) === undefined);
+  }
+  get returns(): readonly Evidence<"return">[] {
+    return this.cameBack;
+  }
   get headphones(): ReadonlyMap<string, Evidence<"headphone">> {
     return this.all("headphone");
   }
@@ -188,6 +215,30 @@ export class Shop {
     const known = this.judgedAs.get(key) ?? withAdoptedLimits(model!, this.safetyLimits.values(), place);
     this.judgedAs.set(key, known);
     return known;
+  }
+
+  /** The model of a unit, opened here or only ordered. */
+  orderedAs(unit: string): Model | undefined {
+    const order = this.orders.get(this.orderNaming(unit) ?? "")?.body;
+    return this.modelOf(unit) ?? (order && this.models.get(modelKey(order.model, order.revision))?.body);
+  }
+
+  /** Whether an order went to its customer: as a whole, or with its last unit's release. */
+  isDelivered(order: string): boolean {
+    const units = this.orders.get(order)?.body.units ?? [];
+    return this.left.has(order) || (units.length > 0 && units.every((unit) => this.isReleased(unit)));
+  }
+
+  /** When an order went to its customer, if it did. */
+  deliveredAt(order: string): string | undefined {
+    const left = this.left.get(order);
+    if (left) return left.at;
+    if (!this.isDelivered(order)) return undefined;
+    return this.orders
+      .get(order)!
+      .body.units.flatMap((unit) => this.ledger.about("release", unit).slice(-1))
+      .map(({ at }) => at)
+      .reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
   }
 
   isReleased(unit: string): boolean {

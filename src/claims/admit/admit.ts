@@ -5,6 +5,7 @@ import { clockSlack_ms } from "../when.ts";
 import { admitAccount, admitBill, admitFault, admitSafetyLimits, requireCurrency } from "./books.ts";
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
 import { admitModel } from "./model.ts";
+import { admitDelivery, admitPart, admitReturn } from "./orders.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { admitTimber } from "./timber.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
@@ -86,6 +87,15 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
     case "part":
       admitPart(entry, shop);
       break;
+    case "arrival":
+      requireKnown("part", entry.part, shop.parts.keys(), "part on order");
+      break;
+    case "delivery":
+      admitDelivery(entry, shop);
+      break;
+    case "return":
+      admitReturn(entry, shop);
+      break;
     case "shop":
       admitShop(entry);
       break;
@@ -142,15 +152,6 @@ function admitBatch(batch: Submitted & { kind: "batch" }, shop: Shop): void {
     if (!known) continue;
     throw new BadInput(`valves[${i}]`, quote(valve), `batch ${known.batch} has it`, "give each valve its own number");
   }
-}
-
-function admitPart(part: Submitted & { kind: "part" }, shop: Shop): void {
-  const models = [...shop.models.values()].map(({ body }) => body);
-  requireKnown("model", part.model, new Set(models.map(({ model }) => model)), "model");
-  const steps = models
-    .filter(({ model }) => model === part.model)
-    .flatMap(({ build, shelf }) => [...build.map(({ step }) => step), ...(shelf ? [shelf.step] : [])]);
-  requireKnown("step", part.step, new Set(steps), `step of ${part.model}`);
 }
 
 function admitShop(shop: Submitted & { kind: "shop" }): void {

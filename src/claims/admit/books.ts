@@ -6,7 +6,7 @@ import { requireUnit } from "./unit.ts";
 
 /** A fault is found at a stage the model knows, and not before the first at which it could have been. */
 export function admitFault(fault: BodyOf<"fault">, shop: Shop): void {
-  const stages = stagesOf(requireUnit(fault.unit, shop));
+  const stages = stagesOf(shop.orderedAs(fault.unit) ?? requireUnit(fault.unit, shop));
   for (const field of ["arose", "possible", "found"] as const) {
     const stage = fault[field];
     if (stage !== undefined) requireKnown(field, stage, stages, `stage of unit ${fault.unit}`);

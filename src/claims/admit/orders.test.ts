@@ -1,0 +1,68 @@
+import { expect, test } from "vitest";
+import { BadInput } from "../../maths/badInput.ts";
+import { admit, foldShop, type Submitted } from "../index.ts";
+import { at, Book } from "../testing/smallShop.ts";
+
+const now = at(100);
+/** An order of before, whose unit has no folder here, beside those in hand. */
+const ofBefore = {
+  kind: "order" as const,
+  order: "O-before",
+  customer: "c9",
+  model: "Skerry",
+  revision: "1",
+  units: ["0009"],
+  destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
+};
+
+function refusal(entry: object, before?: (book: Book) => void): string {
+  const book = Book.opened(["0101"]);
+  book.write(1, ofBefore);
+  before?.(book);
+  try {
+    admit({ at: at(40), by: "bench", ...entry } as Submitted, foldShop(book.entries), { now });
+    return "";
+  } catch (fault) {
+    if (!(fault instanceof BadInput)) throw fault;
+    return `${fault.path}: ${fault.message}`;
+  }
+}
+const leaves = (book: Book) => book.write(2, { kind: "delivery", order: "O-before" });
+const fault = { kind: "fault", unit: "0009", fault: "hum", what: "", possible: "hum", found: "customer", repair_h: 3 };
+
+test("an order of before is delivered as a whole, one with a unit in hand only by release", () => {
+  expect(refusal({ kind: "delivery", order: "O-before" })).toBe("");
+  expect(refusal({ kind: "delivery", order: "O1" })).toMatch(/^order: "O1"; .*0101 is in hand.*; release its units/);
+  expect(refusal({ kind: "delivery", order: "O9" })).toMatch(/^order: "O9"/);
+});
+
+test("a unit comes back once it has left, and a fault of it can be written down", () => {
+  const back = { kind: "return", unit: "0009", says: "it hums" };
+  expect(refusal(back)).toMatch(/^unit: "0009"; a unit that has left/);
+  expect(refusal(back, leaves)).toBe("");
+  expect(refusal({ ...back, unit: "0777" })).toMatch(/^unit: "0777"; a unit that was ordered here/);
+  expect(refusal({ ...fault, cost_cents: 0 }, leaves)).toBe("");
+});
+
+test("a part comes only when it was on order, and is bought for orders that exist", () => {
+  const part = {
+    kind: "part" as const,
+    part: "chassis",
+    model: "Skerry",
+    step: "wiring",
+    lead_days: { fast: 1, usual: 2, slow: 3 },
+  };
+  expect(refusal({ kind: "arrival", part: "chassis" })).toMatch(/^part: "chassis"/);
+  expect(refusal({ kind: "arrival", part: "chassis" }, (book) => book.write(2, part))).toBe("");
+  expect(refusal({ ...part, orders: ["O-before"] })).toBe("");
+  expect(refusal({ ...part, orders: ["O-none"] })).toMatch(/^orders\[0\]: "O-none"/);
+});
+
+test("an order has left when it was delivered, and the day is known", () => {
+  const book = Book.opened(["0101"]);
+  book.write(1, ofBefore);
+  expect(foldShop(book.entries).isDelivered("O-before")).toBe(false);
+  leaves(book);
+  expect(foldShop(book.entries).deliveredAt("O-before")).toBe(at(2));
+  expect(foldShop(book.entries).isDelivered("O1")).toBe(false);
+});
