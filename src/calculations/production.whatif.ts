@@ -53,7 +53,10 @@ export default calculation({
         id: z.string(),
         before: dates.optional().describe("Left out for an order that only the changed shop has."),
         after: dates,
-        shift_h: z.number().optional().describe("80 % date after less before, hours of the clock."),
+        shift_h: z
+          .number()
+          .optional()
+          .describe("80 % date after less before, hours of the clock, weighed over the runs near it."),
         low_h: z.number().optional().describe("95 % interval of the shift."),
         high_h: z.number().optional(),
         mean_h: z.number().optional().describe("Mean of the same difference, run against run."),
@@ -74,7 +77,7 @@ export default calculation({
   },
   sources: [
     "Common random numbers: S. Asmussen and P. Glynn, Stochastic Simulation (2007), chapter V (from memory)",
-    "Interval by drawing the runs again: B. Efron, Bootstrap methods: another look at the jackknife, Annals of Statistics 7 (1979) 1-26 (from memory)",
+    "Interval by drawing the runs again: B. Efron, Bootstrap methods: another look at the jackknife, Annals of Statistics 7 (1979) 1-26; a quantile weighed over the values near it: F. E. Harrell and C. E. Davis, Biometrika 69 (1982) 635-640 (both from memory)",
     "Discrete-event simulation of a job shop with people, batch places and rework: common practice",
   ],
   validity:

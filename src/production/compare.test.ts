@@ -141,11 +141,11 @@ test.each<[string, Change, string, RegExp]>([
 
 /** Two ways of doing the same work, each hour of luck shared: slow by nature, and a share quicker with a new tool. */
 const quicker = 0.9;
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 60);
-const runsEach = 1000;
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 40);
+const runsEach = 2000;
 
 // source: closed form of the triangle distribution: the 80 % point of x and of 0.9·x + another small triangle, from
-// a million drawn pairs, against intervals from 1,000 runs each
+// a million drawn pairs, against intervals from 2,000 runs each
 test(`the interval of a shift holds its true value in about 95 of 100 of ${draws} draws`, () => {
   const pair = (chance: () => number) => {
     const before = triangleQuantile(chance(), 10, 20, 60);
@@ -166,8 +166,8 @@ test(`the interval of a shift holds its true value in about 95 of 100 of ${draws
     );
     if (low <= truth && truth <= high) held++;
   }
-  expect(held / draws).toBeGreaterThan(draws >= 1000 ? 0.93 : 0.86);
-  expect(held / draws).toBeLessThanOrEqual(draws >= 1000 ? 0.975 : 1);
+  expect(held / draws).toBeGreaterThan(draws >= 1000 ? 0.93 : 0.84);
+  expect(held / draws).toBeLessThanOrEqual(draws >= 1000 ? 0.97 : 1);
   recordAccuracy({
     area: "production",
     what: `interval of what a change does to an 80 % date: share of ${draws} draws in which it holds the true shift`,

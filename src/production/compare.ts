@@ -1,9 +1,9 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { randomStream } from "../maths/random.ts";
 import { summary } from "../maths/statistics/index.ts";
-import { selectRank } from "../maths/statistics/select.ts";
-import { rank, reachedBy } from "./dates.ts";
+import { reachedBy } from "./dates.ts";
 import { type Forecast, forecast } from "./forecast.ts";
+import { nearQuantile } from "./nearQuantile.ts";
 import { writeUp } from "./promise.ts";
 import type { PromiseInput } from "./shop.ts";
 import { hour_ms } from "./spreads.ts";
@@ -54,7 +54,7 @@ export interface WhatIfWork {
  * The shop as it stands beside the shop with changes, run against run with the same luck.
  *
  * Each unit draws the same hours and fails in both shops, so that what differs is the change. The interval of the shift
- * of an 80 % date comes from drawing the runs again with replacement, both shops' together:
+ * of an 80 % date comes from drawing the runs again with replacement, both shops' together, each 80 % date weighed over the runs near it:
  *
  *     shift ± 1.96 · sd(shifts of the redraws)
  *
@@ -139,14 +139,15 @@ export function shiftOf(
   after: Float64Array,
   again: readonly Int32Array[],
 ): { readonly shift: number; readonly low: number; readonly high: number; readonly mean: number } {
-  const shift = at80(after.slice()) - at80(before.slice());
+  const [near80before, near80after] = [nearQuantile(before.length, q), nearQuantile(after.length, q)];
+  const shift = near80after(after.slice()) - near80before(before.slice());
   const mean = meanOf(after) - meanOf(before);
   if (again.length === 0) return { shift, low: shift, high: shift, mean };
   const [earlier, later] = [new Float64Array(before.length), new Float64Array(after.length)];
   const shifts = again.map((runs) => {
     redraw(before, runs, earlier);
     redraw(after, runs, later);
-    return at80(later) - at80(earlier);
+    return near80after(later) - near80before(earlier);
   });
   const reach = 1.96 * summary(shifts).sd;
   return { shift, low: shift - reach, high: shift + reach, mean };
@@ -163,11 +164,6 @@ export function redrawn(runs: number, seed: number | string): readonly Int32Arra
 function redraw(dates: Float64Array, runs: Int32Array, into: Float64Array): void {
   if (dates.length === 1) into[0] = dates[0]!;
   else for (let i = 0; i < runs.length; i++) into[i] = dates[runs[i]!]!;
-}
-
-/** Changes the order of the dates. */
-function at80(dates: Float64Array): number {
-  return selectRank(dates, rank(dates.length, q));
 }
 
 function meanOf(dates: Float64Array): number {
