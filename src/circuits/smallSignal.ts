@@ -20,8 +20,15 @@ export interface SmallSignalCircuit {
   readonly nothing: Float64Array;
 }
 
-/** @param x  the unknowns at rest; left out, for a circuit of straight parts only */
-export function smallSignal(circuit: Circuit, x?: Float64Array): SmallSignalCircuit {
+/**
+ * @param x       the unknowns at rest; left out, for a circuit of straight parts only
+ * @param solver  one kept from a circuit of the same pattern, its order of elimination included
+ */
+export function smallSignal(
+  circuit: Circuit,
+  x?: Float64Array,
+  solver: SparseComplexSolver = sparseComplexSolver(circuit.solvers.alternating),
+): SmallSignalCircuit {
   const real = circuit.alternating.slice();
   const u = new Float64Array(mostElectrodes);
   const at = deviceCurrents();
@@ -33,7 +40,7 @@ export function smallSignal(circuit: Circuit, x?: Float64Array): SmallSignalCirc
   return {
     circuit,
     real,
-    solver: sparseComplexSolver(circuit.solvers.alternating),
+    solver,
     nothing: new Float64Array(circuit.size),
   };
 }

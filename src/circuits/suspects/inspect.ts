@@ -5,7 +5,7 @@ import { deadMeter } from "../resistance/resistance.ts";
 import type { Edit } from "./edit.ts";
 import { gainSlopes } from "./gainSlopes.ts";
 import { type LoadedRest, loadedRest } from "./loadedRest.ts";
-import { type Probe, plainGain, plainOhm } from "./probes.ts";
+import { gainsAmong, type Probe, placesOf, plainOhm, shownGain } from "./probes.ts";
 import { editedParts, type Pattern, type Specimen, specimen } from "./specimen.ts";
 import { slopesInto, steadyPulls } from "./steadyPulls.ts";
 import type { ValueAt } from "./tolerances.ts";
@@ -34,7 +34,6 @@ export interface Seen {
 
 /** The model's own roughness of a voltage: a share of it, and a floor. */
 const voltGrain = { share: 1e-3, floor_V: 2e-3 };
-const gainGrain_dB = 0.02;
 const ohmGrain = 2e-3;
 
 /**
@@ -96,18 +95,19 @@ function inspectLive(
   const reach = new Float64Array(circuit.size);
   const unit = new Float64Array(circuit.size);
   const heavy: number[] = [];
+  const gains = placesOf(probes, "gain");
+  const heard = gains.length === 0 ? [] : gainSlopes(circuit, x, carryBack, gainsAmong(probes), values, pulls);
+  gains.forEach((p, n) => {
+    const { gain_dB, slopes } = heard[n] ?? {};
+    const shown = shownGain(gain_dB);
+    seen.values[p] = shown.value;
+    seen.grain[p] = shown.grain;
+    const row = p * seen.columns;
+    for (let i = 0; i < values.length; i++) seen.slopes[row + i] = shown.slope * (slopes?.[i] ?? 0);
+  });
   probes.forEach((probe, p) => {
-    if (probe.kind === "ohms") return;
+    if (probe.kind !== "volts") return;
     const row = seen.slopes.subarray(p * seen.columns);
-    if (probe.kind === "gain") {
-      const gain = gainSlopes(circuit, x, carryBack, probe, values, pulls);
-      if (gain === undefined) return;
-      const plain = plainGain(gain.gain_dB);
-      seen.values[p] = plain.value;
-      seen.grain[p] = gainGrain_dB + 10 * (1 - plain.slope);
-      for (let i = 0; i < values.length; i++) row[i] = plain.slope * gain.slopes[i]!;
-      return;
-    }
     const at = circuit.unknownOf(probe.node) ?? -1;
     if (at < 0) {
       seen.grain[p] = voltGrain.floor_V;

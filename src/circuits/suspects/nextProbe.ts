@@ -1,14 +1,12 @@
-import type { ComplexVector } from "../../maths/linear/complexLu.ts";
 import type { Circuit } from "../circuit.ts";
 import type { Netlist } from "../netlist.ts";
-import { difference, portsOf } from "../response.ts";
-import { answerTo, answerVector, factorAt, smallSignal } from "../smallSignal.ts";
 import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
 import { type Explanation, editOf } from "./explain.ts";
 import { faultName } from "./fault.ts";
 import { type Bench, inspect } from "./inspect.ts";
 import { ohmsInWords } from "./inWords.ts";
-import { type Probe, plainGain, type Reading } from "./probes.ts";
+import { gainsAmong, type Probe, placesOf, type Reading, shownGain } from "./probes.ts";
+import { eachGain } from "./signals.ts";
 import { type Pattern, specimen } from "./specimen.ts";
 
 /** One thing the unit may be, with its odds, for the question what a probe would tell. */
@@ -182,6 +180,7 @@ function shownBy(
   candidates: readonly Candidate[],
 ): Shown | undefined {
   const edit = editOf(explanation.fault, explanation.severity);
+  const probes = candidates.map(({ probe }) => probe);
   const still = candidates.map(({ probe }, c) => ({ probe, c })).filter(({ probe }) => probe.kind !== "gain");
   const seen = inspect(
     pattern,
@@ -200,36 +199,14 @@ function shownBy(
   if (still.length < candidates.length) {
     const unit = specimen(pattern, edit, explanation.off, seen.x);
     if (unit === undefined) return undefined;
-    gainsInto(unit.circuit, unit.rest.x, candidates, shown);
+    const places = placesOf(probes, "gain");
+    eachGain(unit.circuit, unit.rest.x, gainsAmong(probes), (index, heard) => {
+      const { value, grain } = shownGain(heard?.gain_dB);
+      shown.values[places[index]!] = value;
+      shown.grain[places[index]!] = grain;
+    });
   }
   return shown;
-}
-
-/** One factorisation and one solve serve all points that a source is heard at. */
-function gainsInto(circuit: Circuit, x: Float64Array, candidates: readonly Candidate[], shown: Shown): void {
-  const signal = smallSignal(circuit, x);
-  const answers = new Map<string, ComplexVector | undefined>();
-  let ready = 0;
-  candidates.forEach(({ probe }, c) => {
-    if (probe.kind !== "gain") return;
-    if (ready !== probe.frequency_Hz) {
-      answers.clear();
-      if (factorAt(signal, probe.frequency_Hz) >= 0) return;
-      ready = probe.frequency_Hz;
-    }
-    const ports = portsOf(circuit, { input: probe.input, output: probe.node });
-    let v = answers.get(probe.input);
-    if (v === undefined) {
-      v = answerTo(signal, ports.drive, answerVector(signal));
-      answers.set(probe.input, v);
-    }
-    const { source } = ports;
-    const sent = source.kind === "voltage" ? 1 : Math.hypot(...difference(v, source.plus, source.minus));
-    const gain_dB = 20 * Math.log10(Math.hypot(...difference(v, ports.plus, ports.minus)) / sent);
-    const plain = plainGain(Math.max(-300, gain_dB));
-    shown.values[c] = plain.value;
-    shown.grain[c] = 0.02 + 10 * (1 - plain.slope);
-  });
 }
 
 /** How far each reading still spreads among good parts once the readings given are known, the meter's doubt included. */

@@ -9,6 +9,17 @@ export type Probe =
       readonly doubt_ohm: number;
     };
 
+export type GainProbe = Extract<Probe, { readonly kind: "gain" }>;
+
+export function gainsAmong(probes: readonly Probe[]): GainProbe[] {
+  return probes.filter((probe) => probe.kind === "gain");
+}
+
+/** Places in a list of probes of one kind. */
+export function placesOf(probes: readonly Probe[], kind: Probe["kind"]): number[] {
+  return probes.flatMap((probe, p) => (probe.kind === kind ? [p] : []));
+}
+
 /**
  * One reading as the comparison uses it: volts plain, gains in dB above a floor, resistances as a logarithm between
  * leads and insulation; see `plainGain` and `plainOhm`.
@@ -29,6 +40,18 @@ export function plainGain(gain_dB: number): { value: number; slope: number } {
   const power = 10 ** (gain_dB / 10);
   const all = power + 10 ** (strayGain_dB / 10);
   return { value: 10 * Math.log10(all), slope: power / all };
+}
+
+/** The model's own roughness of a gain, dB. */
+const gainGrain_dB = 0.02;
+/** Of a gain that the net list leaves open nothing is known, dB. */
+const unknownGain_dB = 60;
+
+/** A gain as it is compared, with its slope against the true one, and what the model itself may be off by. */
+export function shownGain(gain_dB: number | undefined): { value: number; slope: number; grain: number } {
+  if (gain_dB === undefined) return { value: 0, slope: 0, grain: unknownGain_dB };
+  const { value, slope } = plainGain(gain_dB);
+  return { value, slope, grain: gainGrain_dB + 10 * (1 - slope) };
 }
 
 /** Insulation that no ohmmeter of the bench reads beyond. */
