@@ -1,7 +1,9 @@
 import { floorNear } from "../maths/spectra/noiseFloor.ts";
 import { averagedPeriodogram, type Density } from "../maths/spectra/welch.ts";
+import { loneToneReader, takeOutTone } from "./loneTone.ts";
+import { spectraOfRest } from "./mains/lineNoise.ts";
 import { fitMains, type MainsFit, type MainsOptions } from "./mains.ts";
-import { fitAgain, fitTone, type ToneFit } from "./toneFit.ts";
+import { fitHarmonics, followTone, type ToneFit, weightOf } from "./toneFit.ts";
 
 /** A steady tone that belongs to no mains family. */
 export interface StrayTone {
@@ -32,6 +34,8 @@ const overLeakage = 30;
 const mostStrays = 8;
 const longestPiece = 2 ** 18;
 const mostPieces = 5;
+/** So many pieces tell the noise at a tone well enough. */
+const noisePieces = 6;
 /** Two lines nearer than this many 1/T are not told apart. */
 const apart = 1.5;
 /** A wandering mains leaves a line's mean uncertain by this at order 1. */
@@ -60,36 +64,27 @@ export function mainsBesideStrays(
   const first = fitMains(signals, rate_Hz, nominals_Hz, options);
   const suspects = signals.map((signal, s) => suspectsIn(signal, s, rate_Hz, first));
   if (suspects.every((of) => of.length === 0)) return { fits: first, strays: signals.map(() => []), quiet: signals };
-  const tones = signals.map((signal, s) => tonesOf(signal, rate_Hz, suspects[s]!));
-  const rests = signals.map((signal, s) => lastRest(tones[s]!) ?? signal);
-  const found = fitMains(rests, rate_Hz, nominals_Hz, options);
-  const foreign = tones.map((of, s) =>
-    of.filter((tone) => !found.some((fit) => fit.found && standsAt(tone, fit, s, duration_s))),
+  const weight = weightOf(signals[0]!.length, rate_Hz);
+  let tones = signals.map((signal, s) => tonesOf(signal, rate_Hz, suspects[s]!, weight));
+  const quietOf = () => tones.map(({ rest }) => rest);
+  const straysOf = () => tones.map(({ fits }) => fits.map(strayOf));
+  const found = fitMains(quietOf(), rate_Hz, nominals_Hz, options);
+  const foreign = tones.map(({ fits }, s) =>
+    fits.filter((tone) => !found.some((fit) => fit.found && standsAt(tone, fit, s, duration_s))),
   );
-  if (foreign.every((of, s) => of.length === tones[s]!.length)) {
-    return { fits: found, strays: foreign.map((of) => of.map(strayOf)), quiet: rests };
+  if (foreign.every((of, s) => of.length === tones[s]!.fits.length)) {
+    return { fits: found, strays: straysOf(), quiet: quietOf() };
   }
+  tones = [];
   if (foreign.every((of) => of.length === 0)) return { fits: first, strays: signals.map(() => []), quiet: signals };
-  const again = signals.map((signal, s) =>
-    tonesOf(
-      signal,
-      rate_Hz,
-      foreign[s]!.map(({ frequency_Hz }) => frequency_Hz),
-    ),
-  );
-  const quiet = signals.map((signal, s) => lastRest(again[s]!) ?? signal);
-  return {
-    fits: fitMains(quiet, rate_Hz, nominals_Hz, options),
-    strays: again.map((of) => of.map(strayOf)),
-    quiet,
-  };
+  tones = signals.map((signal, s) => {
+    const frequencies_Hz = foreign[s]!.map(({ frequency_Hz }) => frequency_Hz);
+    return tonesOf(signal, rate_Hz, frequencies_Hz, weight);
+  });
+  return { fits: fitMains(quietOf(), rate_Hz, nominals_Hz, options), strays: straysOf(), quiet: quietOf() };
 }
 
-function lastRest(tones: readonly ToneFit[]): Float64Array | undefined {
-  return tones.at(-1)?.rest;
-}
-
-function strayOf({ frequency_Hz, harmonics }: ToneFit): StrayTone {
+function strayOf({ frequency_Hz, harmonics }: SteadyTone): StrayTone {
   const { peak_V, variance_V2 } = harmonics[0]!;
   const level_Vrms = Math.sqrt(Math.max(0, peak_V ** 2 - variance_V2) / 2);
   return { frequency_Hz, level_Vrms, doubt_Vrms: 1.96 * Math.sqrt(variance_V2 / 2) };
@@ -171,19 +166,37 @@ function floorAt(density: Density, bin: number, piece_s: number): number {
   return floorNear(density, frequency_Hz, Math.max(40 / piece_s, 0.1 * frequency_Hz), 6 / piece_s);
 }
 
+/** Tones of one signal, and the signal without them; that itself where it holds none. */
+interface Tones {
+  readonly fits: readonly SteadyTone[];
+  readonly rest: Float64Array;
+}
+
+type SteadyTone = Omit<ToneFit, "rest">;
+
 /** Each tone fitted to what the others left, the strongest first, and each once more when all are out. */
-function tonesOf(signal: Float64Array, rate_Hz: number, frequencies_Hz: readonly number[]): ToneFit[] {
-  let left = signal;
-  const fits = frequencies_Hz.map((frequency_Hz) => {
-    const fit = fitTone(left, rate_Hz, frequency_Hz, 1);
-    left = fit.rest;
+function tonesOf(
+  signal: Float64Array,
+  rate_Hz: number,
+  frequencies_Hz: readonly number[],
+  weight: Float64Array,
+): Tones {
+  if (frequencies_Hz.length === 0) return { fits: [], rest: signal };
+  let rest: Float64Array = signal.slice();
+  const combs = frequencies_Hz.map((frequency_Hz) => {
+    const reader = loneToneReader(rest.length, rate_Hz, frequency_Hz);
+    reader.push(rest);
+    const lone = reader.tone();
+    takeOutTone(rest, 0, rate_Hz, lone);
+    return fitHarmonics(rest, rate_Hz, lone, 1, weight).comb;
+  });
+  const [noise] = spectraOfRest([rest], rate_Hz, noisePieces);
+  const fits = combs.map((comb): SteadyTone => {
+    const { rest: left, ...fit } = followTone({ comb }, rest, rate_Hz, weight, noise);
+    rest = left;
     return fit;
   });
-  return fits.map((fit) => {
-    const again = fitAgain(fit, left, rate_Hz);
-    left = again.rest;
-    return again;
-  });
+  return { fits, rest };
 }
 
 /**
@@ -192,7 +205,7 @@ function tonesOf(signal: Float64Array, rate_Hz: number, frequencies_Hz: readonly
  *
  *     odds = prior·f₀·exp(−d²/2σ²)/(√(2π)·σ)
  */
-function standsAt({ frequency_Hz, frequencySd_Hz }: ToneFit, fit: MainsFit, s: number, duration_s: number): boolean {
+function standsAt({ frequency_Hz, frequencySd_Hz }: SteadyTone, fit: MainsFit, s: number, duration_s: number): boolean {
   const order = Math.max(1, Math.round(frequency_Hz / fit.frequency_Hz));
   const off_Hz = frequency_Hz - order * fit.frequency_Hz;
   const known_Hz = (order * fit.doubt_Hz) / 1.96;
