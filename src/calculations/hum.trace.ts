@@ -2,6 +2,7 @@ import { z } from "zod";
 import { mostRecordings, traceHum } from "../hum/index.ts";
 import { randomStream } from "../maths/random.ts";
 import { calculation } from "./calculation.ts";
+import { streamed } from "./recordingInput.ts";
 
 const name = z.string().min(1).max(120);
 const supply = z.object({
@@ -177,8 +178,8 @@ export default calculation({
         feeds,
         seconds,
         recordings: recordings.map((entry, i) => {
-          const recording = surroundings.recording(entry.recording, `recordings[${i}].recording`);
-          return { ...entry, recording, channels: entry.channels ?? usualNames(recording.samples.length) };
+          const recording = streamed(surroundings, entry.recording, `recordings[${i}].recording`);
+          return { ...entry, recording, channels: entry.channels ?? usualNames(recording.channels) };
         }),
       },
       randomStream("hum.trace"),

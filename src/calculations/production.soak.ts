@@ -3,6 +3,13 @@ import { soak } from "../production/index.ts";
 import { calculation } from "./calculation.ts";
 
 const cents = z.number().min(0).max(1e12);
+const saved = z.object({
+  hours: z.number(),
+  saving_cents: z.number(),
+  low_cents: z.number().describe("95 % interval, from pieces drawn anew."),
+  high_cents: z.number(),
+  state: z.enum(["saves", "costs", "undecided"]).describe("undecided where the interval holds 0."),
+});
 
 export default calculation({
   name: "production.soak",
@@ -21,6 +28,7 @@ export default calculation({
       .object({
         hour_cents: cents.describe("One piece soaking for one hour."),
         escape_cents: cents.describe("One fault that gets past the soak: return, repair, carriage."),
+        today_h: z.number().min(0).max(1e9).optional().describe("Hours soaked today, to compare with."),
       })
       .optional()
       .describe("With both costs the answer holds the hours that pay."),
@@ -39,6 +47,8 @@ export default calculation({
     median_h: z.number().optional().describe("First hour with survival at or under one half."),
     hoursThatPay: z.number().optional().describe("Length of soak that saves most on average."),
     saving_cents: z.number().optional().describe("What a soak of that length saves, a piece."),
+    againstNone: saved.optional().describe("Those hours against no soak."),
+    againstToday: saved.optional().describe("Those hours against today's."),
     notes: z.array(z.string()),
   }),
   compute({ pieces, costs }) {
@@ -60,6 +70,12 @@ export default calculation({
           ? ["What hours pay depends on costs: give costs.hour_cents and costs.escape_cents."]
           : [
               "Hours that pay count every failure seen as caught and worth catching; they go no further than the last failure seen.",
+              "They were chosen on the same pieces that the saving is told of, so it looks a little greater than it will be.",
+              ...(answer.againstNone?.state === "undecided" || answer.againstToday?.state === "undecided"
+                ? [
+                    "An interval that holds 0 decides nothing: keep what is done today until more pieces have been watched.",
+                  ]
+                : []),
             ]),
       ],
     };

@@ -75,3 +75,22 @@ test("no failure gives an empty curve; no pieces, or hours below 0, are refused"
   expect(() => soak([])).toThrow(expect.objectContaining({ path: "pieces" }));
   expect(() => soak([{ hours: -1, failed: true }])).toThrow(expect.objectContaining({ path: "pieces[0].hours" }));
 });
+
+// source: by hand. Half of 100 fail at 2 h: 500 spared for 100 of hours each, and today's 50 h cost 48 h more of the rest
+test("a saving has its interval, and one that few pieces show is undecided", () => {
+  const pieces = Array.from({ length: 100 }, (_, i) => ({ hours: i < 50 ? 2 : 60, failed: i < 50 }));
+  const costs = { hour_cents: 10, escape_cents: 1000, today_h: 50 };
+  const { hoursThatPay, againstNone, againstToday } = soak(pieces, costs);
+  expect(hoursThatPay).toBe(2);
+  expect(againstNone).toMatchObject({ saving_cents: 480, state: "saves" });
+  expect(againstToday).toMatchObject({ saving_cents: 240, state: "saves" });
+  // scipy 1.10 binom: of 100 with share ½ 95 in 100 lie in 40 … 60, so the saving lies in 380 … 580
+  expect(againstNone!.low_cents).toBeGreaterThanOrEqual(360);
+  expect(againstNone!.low_cents).toBeLessThanOrEqual(400);
+  const few = soak(
+    [{ hours: 2, failed: true }, ...Array.from({ length: 9 }, () => ({ hours: 60, failed: false }))],
+    costs,
+  );
+  expect(few.againstNone!.state).toBe("undecided");
+  expect(() => soak(pieces, { ...costs, today_h: -1 })).toThrow(expect.objectContaining({ path: "costs.today_h" }));
+});
