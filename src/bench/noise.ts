@@ -219,7 +219,7 @@ function noiseIn(
     meters.push(signals.slice(0, audio), means_V);
   });
   const signals = low.map((one) => one.end());
-  const { fits, strays, quiet } = mainsBesideStrays(signals, low_Hz, nominals_Hz);
+  const { fits, strays, quiet } = mainsBesideStrays(signals, low_Hz, nominals_Hz, {}, true);
   const found = fits.filter((fit) => fit.found);
   quiet.slice(0, audio).forEach((signal, c) => {
     watched.rests[c] = joined(watched.rests[c], restDensity(takeOutMains(signal, found, c), low_Hz));

@@ -2,6 +2,8 @@ import { floorNear } from "../maths/spectra/noiseFloor.ts";
 import { averagedPeriodogram, type Density } from "../maths/spectra/welch.ts";
 import { loneToneReader, takeOutTone } from "./loneTone.ts";
 import { spectraOfRest } from "./mains/lineNoise.ts";
+import { phaseSource } from "./mains/phaseTrack.ts";
+import { takeOut } from "./mains/waveform.ts";
 import { fitMains, type MainsFit, type MainsOptions } from "./mains.ts";
 import { fitHarmonics, followTone, type ToneFit, weightOf } from "./toneFit.ts";
 
@@ -51,7 +53,7 @@ const loneOdds = 0.01;
  * fitted as a tone of its own, its frequency free, and taken out; mains is sought in what is left. A line that then proves
  * to stand at an order of the mains is put back and the mains fitted again.
  *
- * @param signals  equally long; not modified
+ * @param signals  equally long; not modified unless `givenUp`
  * @throws RangeError  as `fitMains`
  */
 export function mainsBesideStrays(
@@ -59,29 +61,31 @@ export function mainsBesideStrays(
   rate_Hz: number,
   nominals_Hz: readonly number[],
   options: MainsOptions = {},
+  givenUp = false,
 ): BesideStrays {
   const duration_s = signals[0]!.length / rate_Hz;
   const first = fitMains(signals, rate_Hz, nominals_Hz, options);
   const suspects = signals.map((signal, s) => suspectsIn(signal, s, rate_Hz, first));
   if (suspects.every((of) => of.length === 0)) return { fits: first, strays: signals.map(() => []), quiet: signals };
   const weight = weightOf(signals[0]!.length, rate_Hz);
-  let tones = signals.map((signal, s) => tonesOf(signal, rate_Hz, suspects[s]!, weight));
-  const quietOf = () => tones.map(({ rest }) => rest);
-  const straysOf = () => tones.map(({ fits }) => fits.map(strayOf));
-  const found = fitMains(quietOf(), rate_Hz, nominals_Hz, options);
-  const foreign = tones.map(({ fits }, s) =>
-    fits.filter((tone) => !found.some((fit) => fit.found && standsAt(tone, fit, s, duration_s))),
-  );
-  if (foreign.every((of, s) => of.length === tones[s]!.fits.length)) {
-    return { fits: found, strays: straysOf(), quiet: quietOf() };
-  }
-  tones = [];
-  if (foreign.every((of) => of.length === 0)) return { fits: first, strays: signals.map(() => []), quiet: signals };
-  tones = signals.map((signal, s) => {
-    const frequencies_Hz = foreign[s]!.map(({ frequency_Hz }) => frequency_Hz);
-    return tonesOf(signal, rate_Hz, frequencies_Hz, weight);
+  const tones = signals.map((signal, s) => tonesOf(givenUp ? signal : signal.slice(), rate_Hz, suspects[s]!, weight));
+  const quiet = tones.map(({ rest }) => rest);
+  const found = fitMains(quiet, rate_Hz, nominals_Hz, options);
+  const isForeign = (tone: SteadyTone, s: number) =>
+    !found.some((fit) => fit.found && standsAt(tone, fit, s, duration_s));
+  const strays = tones.map(({ fits }, s) => fits.filter((tone) => isForeign(tone, s)).map(strayOf));
+  const mains = tones.map(({ fits }, s) => fits.filter((tone) => !isForeign(tone, s)));
+  if (mains.every((of) => of.length === 0)) return { fits: found, strays, quiet };
+  mains.forEach((of, s) => {
+    for (const tone of of) putBack(quiet[s]!, rate_Hz, tone);
   });
-  return { fits: fitMains(quietOf(), rate_Hz, nominals_Hz, options), strays: straysOf(), quiet: quietOf() };
+  const nothingForeign = strays.every((of) => of.length === 0);
+  return { fits: nothingForeign ? first : fitMains(quiet, rate_Hz, nominals_Hz, options), strays, quiet };
+}
+
+function putBack(signal: Float64Array, rate_Hz: number, { comb }: SteadyTone): void {
+  const negative = comb.phasors.map((phasor) => phasor.map((value) => -value));
+  takeOut([signal], phaseSource(comb.track, rate_Hz, true), comb.orders, negative);
 }
 
 function strayOf({ frequency_Hz, harmonics }: SteadyTone): StrayTone {
@@ -166,7 +170,7 @@ function floorAt(density: Density, bin: number, piece_s: number): number {
   return floorNear(density, frequency_Hz, Math.max(40 / piece_s, 0.1 * frequency_Hz), 6 / piece_s);
 }
 
-/** Tones of one signal, and the signal without them; that itself where it holds none. */
+/** Tones of one signal, and the signal without them. */
 interface Tones {
   readonly fits: readonly SteadyTone[];
   readonly rest: Float64Array;
@@ -174,15 +178,14 @@ interface Tones {
 
 type SteadyTone = Omit<ToneFit, "rest">;
 
-/** Each tone fitted to what the others left, the strongest first, and each once more when all are out. */
-function tonesOf(
-  signal: Float64Array,
-  rate_Hz: number,
-  frequencies_Hz: readonly number[],
-  weight: Float64Array,
-): Tones {
-  if (frequencies_Hz.length === 0) return { fits: [], rest: signal };
-  let rest: Float64Array = signal.slice();
+/**
+ * Each tone fitted to what the others left, the strongest first, and each once more when all are out.
+ *
+ * @param given  written into
+ */
+function tonesOf(given: Float64Array, rate_Hz: number, frequencies_Hz: readonly number[], weight: Float64Array): Tones {
+  let rest = given;
+  if (frequencies_Hz.length === 0) return { fits: [], rest };
   const combs = frequencies_Hz.map((frequency_Hz) => {
     const reader = loneToneReader(rest.length, rate_Hz, frequency_Hz);
     reader.push(rest);
