@@ -76,6 +76,28 @@ Examples:
   .action(async (options) => (await import("./serve.ts")).serve(options));
 
 program
+  .command("dossier")
+  .description("write a unit's record: one page for the customer in front, every proof behind it")
+  .argument("<serial>", "the unit's serial number")
+  .option(...dataOption)
+  .option("--out <file>", "a .pdf or .html file (default: SERIAL.pdf)")
+  .addHelpText("after", "\nExamples:\n  stillglow dossier 0417\n  stillglow dossier 0417 --out 0417.html")
+  .action(async (serial: string, options) => (await import("./dossier.ts")).dossier(serial, options));
+
+program
+  .command("labels")
+  .description("write labels for units, valves, batches and boards, each with a mark that a scanner reads")
+  .argument("<codes...>", "what to label, by its number")
+  .option(...dataOption)
+  .option("--out <file>", "a .pdf file (default: labels.pdf)")
+  .option("--across <number>", "labels across the sheet", "3")
+  .option("--down <number>", "labels down the sheet", "8")
+  .option("--taken <number>", "labels already taken off the first sheet", "0")
+  .option("--valves", "after a batch, a label for each of its valves")
+  .addHelpText("after", "\nExamples:\n  stillglow labels 0417 A-121\n  stillglow labels B-35 --valves --taken 5")
+  .action(async (codes: string[], options) => (await import("./dossier.ts")).labels(codes, options));
+
+program
   .command("unit")
   .description("what is proven of a unit, what is missing, and what comes next")
   .argument("<serial>")

@@ -31,7 +31,7 @@ export function addGuards(app: FastifyInstance): void {
   app.addHook("onSend", async (_request, reply) => {
     reply.header(
       "content-security-policy",
-      "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'",
+      "default-src 'self'; img-src 'self' data:; font-src 'self' data:; style-src 'self' 'unsafe-inline'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'",
     );
     reply.header("x-content-type-options", "nosniff");
     reply.header("referrer-policy", "no-referrer");

@@ -9,6 +9,7 @@ import type { Workshop } from "../workshop/workshop.ts";
 import { addGuards } from "./guards.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
+import { addPaperRoutes } from "./paperRoutes.ts";
 import type { RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
@@ -91,6 +92,7 @@ export async function buildServer({
   addNotebookRoutes(app, workshop);
   addWaitingRoutes(app, workshop, recorderFolder);
   addTimberRoutes(app, workshop);
+  addPaperRoutes(app, workshop);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
     entries: workshop.enter(request.body?.entries),

@@ -1,6 +1,7 @@
 import type { FastifyInstance } from "fastify";
 import { BadInput } from "../maths/badInput.ts";
-import { soon } from "../workshop/timber/soon.ts";
+import type { LongAnswer } from "../workshop/timber/desk.ts";
+import { type Soon, soon } from "../workshop/timber/soon.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 
 /** A photo from a telephone, at most. */
@@ -11,8 +12,13 @@ export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void 
   app.get("/api/timber", async () => workshop.timber());
   app.get("/api/timber/early-weighing", async () => soon(workshop.earlyWeighing()));
   app.get("/api/timber/cracks", async () => workshop.timberCracks());
-  app.get("/api/timber/cuts", async () => soon(workshop.timberCuts()));
-  app.get("/api/timber/runs", async () => soon(workshop.timberRuns()));
+  const underWay = async <T>(name: LongAnswer, answer: Promise<T>): Promise<Soon<T>> => {
+    const told = await soon(answer);
+    const progress = workshop.timberProgress(name);
+    return told.ready === undefined && progress ? { ...told, progress } : told;
+  };
+  app.get("/api/timber/cuts", async () => underWay("cuts", workshop.timberCuts()));
+  app.get("/api/timber/runs", async () => underWay("runs", workshop.timberRuns()));
   app.get<{ Params: { piece: string } }>("/api/timber/pieces/:piece", async (request) =>
     workshop.timberPiece(request.params.piece),
   );

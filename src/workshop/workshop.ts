@@ -5,6 +5,10 @@ import { bytesInMemory, readWav } from "../bench/wav.ts";
 import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
+import { type LabelSheet, labelSheets } from "../dossier/labels.ts";
+import { type Layout, layOut } from "../dossier/layout.ts";
+import { pageOf } from "../dossier/page.ts";
+import { paperOf, sheetsPaper } from "../dossier/paper.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
@@ -12,6 +16,9 @@ import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
 import { benchSheet } from "./bench/sheet.ts";
 import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
+import { gatherDossier } from "./dossier/gather.ts";
+import { labelled, type Place, placeOf } from "./dossier/labels.ts";
+import { pageFonts, printPdf } from "./dossier/print.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
@@ -25,7 +32,7 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { settleFindings } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
-import { type ShelfOptions, TimberDesk } from "./timber/desk.ts";
+import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import type { PastPiece } from "./timber/pastPieces.ts";
 import { photoType } from "./timber/photoType.ts";
 import { timberRipens } from "./timber/ripens.ts";
@@ -247,6 +254,59 @@ export class Workshop {
     });
   }
 
+  /** The unit's record, in words and order for paper and page; the same evidence gives the same. */
+  async dossier(serial: string): Promise<Layout> {
+    const { shop } = this;
+    const state = this.unitNamed(serial);
+    return this.keep(`dossier ${serial}`, async () => {
+      const [unit, hum, bench, housed] = await Promise.all([
+        this.unit(serial),
+        this.humHearing(serial),
+        this.bench(serial),
+        this.unitCase(serial),
+      ]);
+      return layOut(
+        gatherDossier({
+          title: this.about.title ?? "A new workshop",
+          shop,
+          model: shop.modelOf(serial)!,
+          state,
+          evidence: this.store.evidence(),
+          head_sha256: this.head(),
+          unit,
+          hum,
+          bench,
+          case: housed,
+          spectrum: (recording, channel) => this.spectrum(serial, recording, channel),
+        }),
+      );
+    });
+  }
+
+  /** The record as PDF/A: the same bytes for the same evidence, on any machine. */
+  async dossierPdf(serial: string): Promise<Buffer> {
+    const layout = await this.dossier(serial);
+    return this.keep(`dossier ${serial} set`, () => printPdf(paperOf(layout)));
+  }
+
+  /** The record as one page that needs nothing beside it. */
+  async dossierPage(serial: string): Promise<string> {
+    return pageOf(await this.dossier(serial), pageFonts());
+  }
+
+  /** The page that a scanned code opens. */
+  codePlace(code: string): Place {
+    const place = placeOf(this.shop, code);
+    if (place) return place;
+    throw new BadInput("code", quote(code), "a unit, valve, batch or board of this workshop", "check the number");
+  }
+
+  /** Sheets of labels for A4 paper; the marks on them are codes that `codePlace` reads. */
+  labelsPdf(codes: readonly string[], sheet: LabelSheet, withValves: boolean): Promise<Buffer> {
+    const sheets = labelSheets(labelled(this.shop, codes, withValves), sheet);
+    return printPdf(sheetsPaper("Labels", sheets, this.store.evidence().at(-1)?.recordedAt ?? this.now));
+  }
+
   async bench(serial: string): Promise<BenchSheetView> {
     this.unitNamed(serial);
     return this.keep(`bench ${serial}`, () => benchSheet(this.shop, serial, this.now, this.room.calculate));
@@ -304,6 +364,11 @@ export class Workshop {
   /** Which piece of which board becomes which panel, over all cases not made yet; takes some seconds at first. */
   timberCuts(): Promise<CutPlanView> {
     return this.keep("cuts", () => this.timberDesk.cuts());
+  }
+
+  /** How far an answer over many pieces of timber is. */
+  timberProgress(answer: LongAnswer): Progress | undefined {
+    return this.timberDesk.progress(answer);
   }
 
   /** A piece of timber: its course, its weighings, where it stood and what was done to it. */

@@ -1,10 +1,10 @@
 import { Link } from "wouter";
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { BenchFigure, BenchRecordingView, BenchSheetView } from "../../workshop/bench/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { BalancePicture } from "./BalancePicture.tsx";
 import type { Surroundings } from "./conditions.ts";

@@ -1,6 +1,6 @@
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { BenchFigure } from "../../workshop/bench/views.ts";
 import { withDoubt } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 
 export interface Readable {
   readonly value: number;

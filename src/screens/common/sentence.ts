@@ -1,5 +1,5 @@
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import { dayAndTime } from "./calendar.ts";
-import { quantityWords } from "./quantity.ts";
 
 const number = "[\u2212+-]?[0-9.]+(?:e[+-]?[0-9]+)?";
 const written = /\b[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+\b/g;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import { day, dayAndTime, daysBetween, longDay } from "./calendar.ts";
-import { quantityWords } from "./quantity.ts";
 import { inWords } from "./sentence.ts";
 
 // source: calendar; 27 November 2026 is a Friday

@@ -1,11 +1,11 @@
 import { type FormEvent, useId, useState } from "react";
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { NotebookView, ReleaseDraftView } from "../../workshop/notebook/views.ts";
 import { type Note, post, writeDown } from "../common/api.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { releaseWords, words } from "./messages.ts";

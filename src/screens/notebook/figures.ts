@@ -1,6 +1,6 @@
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ChangeView, RowView } from "../../workshop/notebook/views.ts";
 import { plainNumber } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 import { quantityNames } from "./messages.ts";
 
 export interface Said {

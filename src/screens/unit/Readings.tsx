@@ -1,12 +1,12 @@
 import { type FormEvent, useState } from "react";
 import { Link } from "wouter";
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ClaimView, UnitView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { minutes, plainNumber } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";

@@ -1,8 +1,8 @@
+import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ClaimView } from "../../workshop/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { minutes, withDoubt } from "../common/number.ts";
-import { quantityWords } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";

@@ -1,0 +1,42 @@
+import type { FastifyInstance } from "fastify";
+import { BadInput, quote } from "../maths/badInput.ts";
+import type { Workshop } from "../workshop/workshop.ts";
+
+/** What leaves the shop on paper: a unit's record as PDF or as one page, and labels. */
+export function addPaperRoutes(app: FastifyInstance, workshop: Workshop): void {
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/dossier.pdf", async ({ params }, reply) => {
+    const pdf = await workshop.dossierPdf(params.unit);
+    return reply
+      .type("application/pdf")
+      .header("content-disposition", named(`${params.unit}.pdf`))
+      .send(pdf);
+  });
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/dossier.html", async ({ params }, reply) =>
+    reply.type("text/html; charset=utf-8").send(await workshop.dossierPage(params.unit)),
+  );
+  app.get<{ Params: { code: string } }>("/api/codes/:code", async ({ params }) => workshop.codePlace(params.code));
+  app.get<{ Querystring: Readonly<Record<string, string | undefined>> }>(
+    "/api/labels.pdf",
+    async ({ query }, reply) => {
+      const pdf = await workshop.labelsPdf(
+        (query.codes ?? "").split(",").flatMap((code) => code.trim() || []),
+        {
+          columns: whole(query.columns, "columns", 3, 1, 8),
+          rows: whole(query.rows, "rows", 8, 1, 30),
+          skip: whole(query.skip, "skip", 0, 0, 239),
+        },
+        query.valves === "yes",
+      );
+      return reply.type("application/pdf").header("content-disposition", named("labels.pdf")).send(pdf);
+    },
+  );
+}
+
+function whole(text: string | undefined, path: string, usual: number, least: number, most: number): number {
+  if (text === undefined || text === "") return usual;
+  const value = Number(text);
+  if (Number.isInteger(value) && value >= least && value <= most) return value;
+  throw new BadInput(path, quote(text), `a whole number from ${least} to ${most}`, "give it as digits");
+}
+
+const named = (file: string) => `inline; filename="${file.replaceAll(/[^\w.-]/g, "_")}"`;
