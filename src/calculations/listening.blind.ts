@@ -20,6 +20,9 @@ export default calculation({
     needed: z.number().optional().describe("Right answers that make p 0.05 or less; left out where none does."),
     power: z.number().min(0).max(1).describe("Chance that a listener worth finding reaches that number."),
     moreTrials: z.number().optional().describe("Further trials until power is 0.8."),
+    odds: z
+      .number()
+      .describe("For hearing against guessing, at even odds beforehand; below 1 they speak for guessing."),
     share: z.object({ value: z.number(), low: z.number(), high: z.number() }).describe("Share right, 95 % interval."),
     notes: z.array(z.string()),
   }),

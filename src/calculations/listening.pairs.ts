@@ -13,6 +13,7 @@ export default calculation({
         z.object({
           winner: item,
           loser: item,
+          listener: item.optional().describe("Named throughout, intervals are those of listeners, not of choices."),
           times: z.number().int().min(1).max(1e9).optional().describe("How often; once if left out."),
         }),
       )
@@ -37,21 +38,39 @@ export default calculation({
       )
       .describe("Best first."),
     p: z.number().min(0).max(1).optional().describe("Chance of choices as uneven, were all items alike."),
+    listeners: z
+      .object({
+        count: z.number().int(),
+        spread: z
+          .number()
+          .describe("Variance between listeners over that of independent choices; about 1 if of one mind."),
+        p: z.number().min(0).max(1).optional().describe("As p, with listeners as the independent ones."),
+      })
+      .optional(),
     unbeaten: z.array(z.string()).optional().describe("Items that never lost to the others, where undecided."),
     notes: z.array(z.string()),
   }),
   compute({ choices }) {
     const answer = rankPairs(choices);
-    const notes = [
-      "Each comparison counts alike and on its own; a listener who repeats himself counts as often as he chose.",
-    ];
+    const told = answer.state === "solved" ? answer.listeners : undefined;
+    const notes = told
+      ? [
+          `Intervals are those of ${told.count} listeners: who chooses often counts no more than one pair of ears.`,
+          ...(told.spread > 2
+            ? ["Listeners differ in taste: more listeners, not more trials, would narrow this."]
+            : []),
+        ]
+      : [
+          "Each comparison counts alike and on its own; a listener who repeats himself counts as often as he chose. Name the listener of every choice, three or more of them, to tell them apart.",
+        ];
     return answer.state === "solved"
       ? {
           ...answer,
+          ...(told === undefined ? {} : { listeners: { ...told } }),
           ranking: [...answer.ranking],
           notes: [
             ...notes,
-            ...(answer.p > 0.05
+            ...((told?.p ?? answer.p) > 0.05
               ? ["Items all alike would give choices as uneven as these: the order may be chance."]
               : []),
           ],
@@ -63,7 +82,7 @@ export default calculation({
     "L. R. Ford, Solution of a ranking problem from binary comparisons, American Mathematical Monthly 64 (1957) 28-33 (from memory)",
   ],
   validity:
-    "Choices without ties, independent, by listeners of one mind; intervals and p are good from some ten comparisons a pair.",
+    "Choices without ties; listeners independent of each other, or without their names of one mind; intervals and p are good from some ten comparisons a pair.",
   cautions: [],
   example: {
     choices: [

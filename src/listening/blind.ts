@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { betaCdf, normalQuantile } from "../maths/statistics/index.ts";
 import { chanceOfAtLeast } from "./binomial.ts";
 
 export interface BlindTrials {
@@ -19,6 +20,8 @@ export interface BlindResult {
   readonly power: number;
   /** Trials beyond these until a series of that length would find such a listener in four of five times. */
   readonly moreTrials?: number;
+  /** Odds for hearing against guessing, at even odds beforehand; below 1 the answers speak for guessing. */
+  readonly odds: number;
   /** 95 % interval of the share right. */
   readonly share: { readonly value: number; readonly low: number; readonly high: number };
 }
@@ -34,6 +37,7 @@ const longestSeries = 10_000;
  *
  *     p     = Σ C(n, k)·cᵏ·(1 − c)ⁿ⁻ᵏ over k ≥ right                     exact, one-sided
  *     power = the same sum with the share of a listener who hears, over k ≥ needed
+ *     odds  = ∫ₚ from c to 1 of pᵏ(1 − p)ⁿ⁻ᵏ dp/(1 − c) / (cᵏ(1 − c)ⁿ⁻ᵏ)    any share above guessing alike beforehand
  *     share = right/n, interval after Clopper and Pearson
  *
  * @throws BadInput  more right answers than trials, shares that leave nothing to test
@@ -48,6 +52,7 @@ export function blindTrials({ trials, right, chance = 0.5, heard = (1 + chance) 
     p: Math.min(1, chanceOfAtLeast(right, trials, chance)),
     ...(needed > trials ? {} : { needed }),
     power: chanceOfAtLeast(needed, trials, heard),
+    odds: oddsOfHearing(trials, right, chance),
     ...(moreTrials === undefined ? {} : { moreTrials: moreTrials - trials }),
     share: {
       value: right / trials,
@@ -57,23 +62,40 @@ export function blindTrials({ trials, right, chance = 0.5, heard = (1 + chance) 
   };
 }
 
+function oddsOfHearing(trials: number, right: number, chance: number): number {
+  const above = 1 - betaCdf(chance, right + 1, trials - right + 1);
+  // ∫₀¹ pᵏ(1 − p)ⁿ⁻ᵏ dp = 1/((n + 1)·C(n, k))
+  let ln = -Math.log(trials + 1);
+  const few = Math.min(right, trials - right);
+  for (let i = 1; i <= few; i++) ln -= Math.log((trials - few + i) / i);
+  ln -= right * Math.log(chance) + (trials - right) * Math.log1p(-chance);
+  return Math.min(1e300, (Math.exp(Math.min(690, ln)) * above) / (1 - chance));
+}
+
 /** Fewest right answers that guessing reaches in one of twenty series or less; one more than all where none is. */
-function neededOf(trials: number, chance: number): number {
+export function neededOf(trials: number, chance: number, most = significance): number {
   let [low, high] = [0, trials + 1];
   while (high - low > 1) {
     const middle = (low + high) >> 1;
-    if (chanceOfAtLeast(middle, trials, chance) <= significance) high = middle;
+    if (chanceOfAtLeast(middle, trials, chance) <= most) high = middle;
     else low = middle;
   }
   return high;
 }
 
-function seriesLength(trials: number, chance: number, heard: number): number | undefined {
+export function seriesLength(
+  trials: number,
+  chance: number,
+  heard: number,
+  most = significance,
+  power = wantedPower,
+): number | undefined {
+  const [z1, z2] = [normalQuantile(1 - most), normalQuantile(power)];
   const estimate =
-    ((1.645 * Math.sqrt(chance * (1 - chance)) + 0.842 * Math.sqrt(heard * (1 - heard))) / (heard - chance)) ** 2;
+    ((z1 * Math.sqrt(chance * (1 - chance)) + z2 * Math.sqrt(heard * (1 - heard))) / (heard - chance)) ** 2;
   if (estimate > longestSeries) return undefined;
   for (let n = Math.max(trials, Math.floor(0.95 * estimate - 40), 1); n <= mostTrials; n++) {
-    if (chanceOfAtLeast(neededOf(n, chance), n, heard) >= wantedPower) return n;
+    if (chanceOfAtLeast(neededOf(n, chance, most), n, heard) >= power) return n;
   }
   return undefined;
 }

@@ -1,12 +1,14 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { factorReal, realSystem, solveReal } from "../maths/linear/realLu.ts";
-import { chiSquaredCdf } from "../maths/statistics/index.ts";
+import { chiSquaredCdf, fCdf, tQuantile } from "../maths/statistics/index.ts";
 
 export interface Choice {
   readonly winner: string;
   readonly loser: string;
   /** How often; once if left out. */
   readonly times?: number;
+  /** Who chose, so that what one pair of ears likes is not counted as many. */
+  readonly listener?: string;
 }
 
 export interface Ranked {
@@ -18,10 +20,26 @@ export interface Ranked {
 }
 
 export type Ranking =
-  | { readonly state: "solved"; readonly ranking: readonly Ranked[]; readonly p: number }
+  | {
+      readonly state: "solved";
+      readonly ranking: readonly Ranked[];
+      readonly p: number;
+      readonly listeners?: Listeners;
+    }
   | { readonly state: "undecided"; readonly reason: string; readonly unbeaten: readonly string[] };
 
+/** What telling the listeners apart changes. */
+export interface Listeners {
+  readonly count: number;
+  /** Variance between listeners over that of independent choices; about 1 where they are of one mind. */
+  readonly spread: number;
+  /** Chance of a ranking as uneven were all items alike to listeners on average; left out with too few listeners. */
+  readonly p?: number;
+}
+
 const mostItems = 100;
+/** With fewer, nothing can be said of listeners in general. */
+const leastListeners = 3;
 
 /**
  * Ranks items that were compared in pairs.
@@ -29,11 +47,16 @@ const mostItems = 100;
  *     P(i chosen over j) = πᵢ/(πᵢ + πⱼ),   Σπ = 1,   maximum likelihood                     Bradley and Terry
  *     p = P(χ²(items − 1) ≥ 2·(ℓ − N·ln ½))                                                against all equal
  *
- * @returns best first, each strength with a 95 % interval (normal in ln(π/(1 − π)), from the information matrix);
+ * Where every choice names its listener, of three or more, intervals are those of listeners and not of choices:
+ *
+ *     V = H⁻¹·(L/(L − 1)·Σ gₗgₗᵀ)·H⁻¹,   gₗ = wins − expected wins of listener l,   t with L − 1 degrees of freedom
+ *
+ * @returns best first, each strength with a 95 % interval (normal, or t, in ln(π/(1 − π)));
  *   undecided where some items never lost to the others, for then no maximum exists
  * @throws BadInput  an item against itself, a count that is not a whole number above 0, fewer than two items
  * @source  R. A. Bradley and M. E. Terry, Biometrika 39 (1952) 324-345; L. R. Ford, American Mathematical Monthly 64
- *   (1957) 28-33, for when a maximum exists (both from memory)
+ *   (1957) 28-33, for when a maximum exists (both from memory); variance by clusters: K.-Y. Liang and S. L. Zeger, Biometrika 73
+ *   (1986) 13-22 (from memory)
  */
 export function rankPairs(choices: readonly Choice[]): Ranking {
   const { items, wins } = tally(choices);
@@ -48,12 +71,16 @@ export function rankPairs(choices: readonly Choice[]): Ranking {
   }
   const ability = mostLikely(wins);
   const sum = ability.reduce((total, a) => total + Math.exp(a), 0);
-  const spreads = logitSpreads(wins, ability);
+  const heard = byListener(choices, items, ability);
+  const plain = logitSpreads(wins, ability);
+  const robust = heard && logitSpreads(wins, ability, heard);
+  const spreads = robust ?? plain;
+  const factor = heard ? tQuantile(0.975, heard.length - 1) : 1.959963984540054;
   const ranking = items
     .map((item, i): Ranked => {
       const strength = Math.exp(ability[i]!) / sum;
       const logit = Math.log(strength) - Math.log1p(-strength);
-      const reach = 1.959963984540054 * spreads[i]!;
+      const reach = factor * spreads[i]!;
       return { item, strength, low: logistic(logit - reach), high: logistic(logit + reach) };
     })
     .sort((a, b) => b.strength - a.strength);
@@ -61,7 +88,67 @@ export function rankPairs(choices: readonly Choice[]): Ranking {
     0,
     2 * (logLikelihood(wins, ability) - logLikelihood(wins, new Float64Array(items.length))),
   );
-  return { state: "solved", ranking, p: 1 - chiSquaredCdf(deviance, items.length - 1) };
+  return {
+    state: "solved",
+    ranking,
+    p: 1 - chiSquaredCdf(deviance, items.length - 1),
+    ...(heard && robust
+      ? {
+          listeners: {
+            count: heard.length,
+            spread: robust.reduce((total, r, i) => total + (r / plain[i]!) ** 2, 0) / robust.length,
+            ...unevenness(wins, ability, heard),
+          },
+        }
+      : {}),
+  };
+}
+
+/** What each listener chose beyond what the common strengths expect, item by item; nothing unless all choices name one. */
+function byListener(
+  choices: readonly Choice[],
+  items: readonly string[],
+  ability: Float64Array,
+): Float64Array[] | undefined {
+  if (choices.some(({ listener }) => listener === undefined)) return undefined;
+  const at = new Map(items.map((item, i) => [item, i]));
+  const slopes = new Map<string, Float64Array>();
+  for (const { winner, loser, times = 1, listener } of choices) {
+    const own = slopes.get(listener!) ?? new Float64Array(items.length);
+    slopes.set(listener!, own);
+    const [w, l] = [at.get(winner)!, at.get(loser)!];
+    const surprise = times * (1 - logistic(ability[w]! - ability[l]!));
+    own[w]! += surprise;
+    own[l]! -= surprise;
+  }
+  return slopes.size >= leastListeners ? [...slopes.values()] : undefined;
+}
+
+/** Hotelling's test of all abilities alike, listeners being the independent ones. */
+function unevenness(wins: Wins, ability: Float64Array, heard: readonly Float64Array[]): { p?: number } {
+  const [k, L] = [ability.length, heard.length];
+  if (L <= k) return {};
+  const { system } = information(wins, ability);
+  factorReal(system);
+  const moved = heard.map((slope) => {
+    const column = new Float64Array(k);
+    solveReal(system, slope, column);
+    return column;
+  });
+  const inner = realSystem(k - 1);
+  for (let i = 0; i < k - 1; i++) {
+    for (let j = 0; j < k - 1; j++) {
+      inner.matrix[i * (k - 1) + j] =
+        (L / (L - 1)) * moved.reduce((sum, m) => sum + (m[i]! - m[k - 1]!) * (m[j]! - m[k - 1]!), 0);
+    }
+  }
+  const contrast = Float64Array.from({ length: k - 1 }, (_, i) => ability[i]! - ability[k - 1]!);
+  const solved = new Float64Array(k - 1);
+  factorReal(inner);
+  solveReal(inner, contrast, solved);
+  const t2 = contrast.reduce((sum, c, i) => sum + c * solved[i]!, 0);
+  const f = ((L - k + 1) / ((L - 1) * (k - 1))) * t2;
+  return Number.isFinite(f) && f >= 0 ? { p: 1 - fCdf(f, k - 1, L - k + 1) } : {};
 }
 
 const logistic = (x: number) => 1 / (1 + Math.exp(-x));
@@ -159,7 +246,7 @@ function information(wins: Wins, ability: Float64Array) {
 }
 
 /** Standard deviation of ln(πᵢ/(1 − πᵢ)): abilities weighed by how the others share what is left. */
-function logitSpreads(wins: Wins, ability: Float64Array): number[] {
+function logitSpreads(wins: Wins, ability: Float64Array, heard?: readonly Float64Array[]): number[] {
   const n = wins.length;
   const { system } = information(wins, ability);
   factorReal(system);
@@ -168,7 +255,9 @@ function logitSpreads(wins: Wins, ability: Float64Array): number[] {
     const rest = ability.reduce((sum, a, j) => (j === i ? sum : sum + Math.exp(a)), 0);
     const weights = ability.map((a, j) => (j === i ? 1 : -Math.exp(a) / rest));
     solveReal(system, weights, column);
-    return Math.sqrt(weights.reduce((sum, weight, j) => sum + weight * column[j]!, 0));
+    if (!heard) return Math.sqrt(weights.reduce((sum, weight, j) => sum + weight * column[j]!, 0));
+    const squares = heard.reduce((sum, slope) => sum + slope.reduce((dot, s, j) => dot + s * column[j]!, 0) ** 2, 0);
+    return Math.sqrt((heard.length / (heard.length - 1)) * squares);
   });
 }
 
