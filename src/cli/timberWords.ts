@@ -2,6 +2,7 @@ import Table from "cli-table3";
 import type {
   CaseView,
   CutPlanView,
+  FinishPlanView,
   PieceCardView,
   PieceView,
   RunsView,
@@ -9,6 +10,7 @@ import type {
   TimberShelfView,
 } from "../workshop/timber/views.ts";
 
+const figureWords = ["plain", "some", "fine", "the finest"] as const;
 const when = (instant: string) => instant.slice(0, 16).replace("T", " ");
 const plain = { head: [], border: [] };
 
@@ -43,7 +45,16 @@ function holds({ moisture, wanting }: PieceCardView): string {
 }
 
 /** A piece: what it holds, what to do with it, and its history. */
-export function pieceWords({ card, events, aside, papersAsked }: PieceView): string {
+export function pieceWords({
+  card,
+  events,
+  aside,
+  papersAsked,
+  ripens,
+  planWanting,
+  defects,
+  figure,
+}: PieceView): string {
   const { moisture } = card;
   const size = `${card.length_mm} × ${card.width_mm} × ${card.thickness_mm} mm`;
   return [
@@ -54,6 +65,16 @@ export function pieceWords({ card, events, aside, papersAsked }: PieceView): str
     card.advice,
     card.nextWeighing ? `weigh it next ${when(card.nextWeighing.at)}: ${card.nextWeighing.why}` : "",
     papersAsked ?? "",
+    ...defects.map(
+      ({ what, along, across }) =>
+        `${what} ${along.from_mm} to ${along.to_mm} mm from the end${across ? `, ${across.from_mm} to ${across.to_mm} mm from the edge` : ""}`,
+    ),
+    figure === undefined ? "" : `figure ${figureWords[figure]}`,
+    ...ripens.map(
+      ({ place, to, mean_pct, low_pct, high_pct, surface_pct, core_pct, leftUndone }) =>
+        `planned: ${place} until ${when(to)}: ${mean_pct.toFixed(1)} ± ${((high_pct - low_pct) / 2).toFixed(1)} %, skin ${surface_pct.toFixed(1)}, core ${core_pct.toFixed(1)}${leftUndone > 0.005 ? `, ${Math.round(100 * leftUndone)} % of what its air asks for still to come` : ""}`,
+    ),
+    planWanting ?? "",
     ...aside.map(({ at, mass_g, why }) => `kept aside: ${when(at)}, ${mass_g} g: ${why}`),
     "",
     ...events.map(({ at, words }) => `${when(at)}  ${words}`),
@@ -63,7 +84,7 @@ export function pieceWords({ card, events, aside, papersAsked }: PieceView): str
 }
 
 /** The case of a unit, panel by panel. */
-export function caseWords({ words, panels, noSoakBefore }: CaseView): string {
+export function caseWords({ words, panels, noSoakBefore, finishPlan }: CaseView): string {
   return [
     words,
     ...panels.map(({ panel, piece, verdict, remedy, clearance_mm, low_mm, high_mm }) => {
@@ -73,10 +94,26 @@ export function caseWords({ words, panels, noSoakBefore }: CaseView): string {
           : ` (${clearance_mm.toFixed(1)} mm, ${low_mm?.toFixed(1)} to ${high_mm?.toFixed(1)})`;
       return `  ${panel}, ${piece}: ${verdict}${room}. ${remedy}`;
     }),
+    ...(finishPlan ? planWords(finishPlan) : []),
     noSoakBefore ? `No heat soak before ${when(noSoakBefore)}: an oil is still hardening.` : "",
   ]
     .filter(Boolean)
     .join("\n");
+}
+
+/** The calendar of a finishing plan: what is on is ticked. */
+function planWords({ who, steps, coatsLeft, soak }: FinishPlanView): string[] {
+  return [
+    `Finishing plan, ${who}: ${coatsLeft === 0 ? "all coats are on" : `${coatsLeft} to come`}.`,
+    ...steps
+      .filter(({ kind }) => kind !== "turn")
+      .map(({ at, what, isDone }) => `  ${when(at)}  ${what}${isDone ? " (is on)" : ""}`),
+    ...(soak
+      ? [
+          `  ${when(soak.from)}  soak on ${soak.place} until ${when(soak.to)}${soak.isAllowed ? "" : `: too soon, ${soak.why}; not before ${when(soak.earliest)}`}`,
+        ]
+      : []),
+  ];
 }
 
 /** What is in each warm place and comes out when, what goes in next, and what to weigh. */

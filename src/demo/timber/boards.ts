@@ -10,7 +10,12 @@ import type { Weather } from "./weather.ts";
 const hour_ms = 3_600_000;
 const day_min = 24 * 60;
 
-export const places = { shop: "case shop", chamber: "warm chamber", plate: "hot plate" } as const;
+export const places = {
+  shop: "case shop",
+  chamber: "warm chamber",
+  plate: "hot plate",
+  soak: "soak bench",
+} as const;
 export const plate_C = 90;
 
 /** What the trade sells by a species' name, and how its boards differ. Density of dry wood. */

@@ -18,6 +18,10 @@ export const panelLists: readonly DemoEntry[] = unjoined.map(({ unit, model, spe
   return entry(on("2027-02-26", `14:${10 + 5 * i}`), roles.wood, {
     kind: "case-panels",
     unit,
-    panels: [...first, ...second].map((panel) => ({ ...panel, species, thickness_mm: 20 })),
+    panels: [...first, ...second].map((panel) => ({
+      ...panel,
+      ...{ species, thickness_mm: 20 },
+      ...(panel.panel.endsWith("side") && { matched: "sides" }),
+    })),
   });
 });

@@ -1,6 +1,7 @@
 import { on } from "../days.ts";
 import type { BoardBook, BoardTruth } from "./boards.ts";
 import { panelsOf } from "./plan.ts";
+import { markBoards, planOf } from "./plans.ts";
 
 const wide = { ...panelsOf("Flood").board, thickness_mm: 24 };
 const small = { ...panelsOf("Ebb").board, thickness_mm: 24 };
@@ -79,6 +80,9 @@ export function standingBoards(book: BoardBook): readonly BoardTruth[] {
   for (const board of rested) book.weigh(board, on("2027-03-01", "09:00"));
 
   const all = [...rough, ...warm, ...hot, ...rested];
+  const find = (label: string) => all.find(({ piece }) => piece === label)!;
+  markBoards(book, find);
+  planOf(book, find);
   for (const board of all) book.until(board, on("2027-03-03", "08:30"));
   return all;
 }

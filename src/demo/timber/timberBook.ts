@@ -9,6 +9,7 @@ import { timberTruth } from "./drawTruth.ts";
 import { homeClimates } from "./homes.ts";
 import { panelLists } from "./panelLists.ts";
 import { openPlans, type PastCase, pastPlans } from "./plan.ts";
+import { finishPlans } from "./plans.ts";
 import { standingBoards } from "./standing.ts";
 import type { TimberTruth } from "./truth.ts";
 import { Weather } from "./weather.ts";
@@ -36,7 +37,13 @@ export function timberBook(past: readonly PastCase[], chance: Random): TimberBoo
   const cases = plans.flatMap(({ plan, boards }) => caseBook(plan, boards, chance.fork("joining")));
   const written = [...book.close(), ...cases];
   return {
-    entries: [...opening(), ...logs(weather, chance.fork("logger")), ...typedIn(written), ...panelLists],
+    entries: [
+      ...opening(),
+      ...logs(weather, chance.fork("logger")),
+      ...typedIn(written),
+      ...panelLists,
+      ...finishPlans,
+    ],
     truth: timberTruth(
       plans.flatMap(({ boards }) => boards),
       standing,
@@ -65,6 +72,8 @@ function opening(): readonly DemoEntry[] {
     { kind: "timber-place", place: places.shop, what: "room", faces: "both" },
     { kind: "timber-place", place: places.chamber, what: "chamber", faces: "both", set_C: 45 },
     { kind: "timber-place", place: places.plate, what: "plate", faces: "one", set_C: plate_C },
+    // A case stands on it with the amplifier running inside; its walls come to this.
+    { kind: "timber-place", place: places.soak, what: "amplifier", faces: "one", set_C: 40, holds: 2 },
     {
       kind: "instrument",
       instrument: "air-logger",

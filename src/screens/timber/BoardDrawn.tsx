@@ -52,9 +52,43 @@ export function BoardDrawn({
           </g>
         );
       })}
+      {board.defects.map((defect) => (
+        <Defect key={JSON.stringify(defect)} defect={defect} px={px} wide={wide} />
+      ))}
       <rect className="grain-edge" width={long} height={wide} />
     </svg>
   );
+}
+
+/** A knot as a ring, a check as the split it is, sapwood as the pale edge, all else crossed out. */
+function Defect({
+  defect: { what, along, across },
+  px,
+  wide,
+}: {
+  readonly defect: CutPlanView["boards"][number]["defects"][number];
+  readonly px: (mm: number) => number;
+  readonly wide: number;
+}) {
+  const [x, w] = [px(along.from_mm), Math.max(3, px(along.to_mm - along.from_mm))];
+  const [y, h] = across ? [px(across.from_mm), Math.max(3, px(across.to_mm - across.from_mm))] : [0, wide];
+  const [cx, cy] = [x + w / 2, y + h / 2];
+  if (what === "knot")
+    return (
+      <g className="defect">
+        <ellipse className="defect-knot" cx={cx} cy={cy} rx={w / 2} ry={h / 2} />
+        <ellipse cx={cx} cy={cy} rx={w / 4} ry={h / 4} />
+      </g>
+    );
+  if (what === "sapwood") return <rect className="defect defect-sapwood" x={x} y={y} width={w} height={h} />;
+  if (what === "check")
+    return (
+      <path
+        className="defect"
+        d={`M${x} ${cy}l${w * 0.3} ${-0.1 * h}l${w * 0.3} ${0.16 * h}l${w * 0.4} ${-0.06 * h}`}
+      />
+    );
+  return <path className="defect" d={`M${x} ${y}l${w} ${h}m0 ${-h}l${-w} ${h}`} />;
 }
 
 /** A stroke along the grain, a little uneven as a pencil's. */

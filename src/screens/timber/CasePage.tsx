@@ -11,10 +11,12 @@ import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { FinishCalendar } from "./FinishCalendar.tsx";
 import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
 import { ClimateForm, CoatForm, JoinForm, OpenedForm } from "./forms.tsx";
-import { caseWords as words } from "./messages.ts";
+import { planning as planWords, caseWords as words } from "./messages.ts";
+import { FinishPlanForm, SoakForm } from "./planForms.tsx";
 import { YearCurve } from "./YearCurve.tsx";
 import "./timber.css";
 
@@ -87,6 +89,12 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
           {view.finishing && <Finishing view={view.finishing} />}
         </section>
       )}
+      {view.finishPlan && (
+        <section aria-labelledby="finish-plan-name">
+          <h2 id="finish-plan-name">{planWords.finishTitle}</h2>
+          <FinishCalendar plan={view.finishPlan} />
+        </section>
+      )}
       <div className="timber-desk">
         {destination && (
           <section id="climate">
@@ -107,6 +115,18 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
                 <CoatForm unit={unit} />
               </Fold>
             </section>
+            <section id="finish-plan">
+              <Fold title={planWords.finishPlan}>
+                <FinishPlanForm view={view} />
+              </Fold>
+            </section>
+            {view.warmPlaces.length > 0 && (
+              <section id="soak">
+                <Fold title={planWords.planSoak}>
+                  <SoakForm view={view} />
+                </Fold>
+              </section>
+            )}
             <section id="opened">
               <Fold title={words.opened}>
                 <p className="quiet">{words.openedHow}</p>

@@ -1,14 +1,19 @@
 import { Link } from "wouter";
+import type { Soon } from "../../workshop/timber/soon.ts";
 import type { CutPlanView } from "../../workshop/timber/views.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
+import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { BoardDrawn } from "./BoardDrawn.tsx";
 import { PanelsForm, SawnSoForm } from "./cutForms.tsx";
 import { Fold } from "./Fold.tsx";
-import { shelf as shelfWords, cuts as words } from "./messages.ts";
+import { defectWords } from "./marks.ts";
+import { cuts as words } from "./messages.ts";
+import { TimberHead } from "./TimberHead.tsx";
+import { UnderWay } from "./UnderWay.tsx";
 import { useSoon } from "./useSoon.ts";
 import "./timber.css";
 
@@ -16,27 +21,24 @@ export default function CutsPage() {
   const asked = useSoon<CutPlanView>("/api/timber/cuts");
   return (
     <Answer asked={asked} what={words.what}>
-      {({ ready }) => <Cuts plan={ready} />}
+      {({ ready, progress }) => <Cuts plan={ready} progress={progress} />}
     </Answer>
   );
 }
 
 /** Boards with the panels that they are to become; each is written down only once it is sawn. */
-export function Cuts({ plan }: { readonly plan?: CutPlanView | undefined }) {
+export function Cuts({
+  plan,
+  progress,
+}: {
+  readonly plan?: CutPlanView | undefined;
+  readonly progress?: Soon<CutPlanView>["progress"];
+}) {
   useArrival();
   return (
     <article className="timber">
-      <h1>{words.title}</h1>
-      <p className="lead">{words.lead}</p>
-      <ul className="timber-ways">
-        <li>
-          <Link href="/timber">{shelfWords.title}</Link>
-        </li>
-        <li>
-          <Link href="/timber/places">{shelfWords.places}</Link>
-        </li>
-      </ul>
-      {plan ? <Plan plan={plan} /> : <p className="quiet">{words.waits}</p>}
+      <TimberHead at="/timber/cuts" title={words.title} lead={words.lead} />
+      {plan ? <Plan plan={plan} /> : <UnderWay what={words.waits} progress={progress} />}
     </article>
   );
 }
@@ -144,6 +146,9 @@ function CutBoard({
           {board.offcuts_mm.length > 0 ? `; ${words.offcuts(board.offcuts_mm)}` : ""}
         </span>
         {dryBy > 0.5 && <strong>; {words.dryFirst(dryBy.toFixed(1))}</strong>}.
+        {board.defects.length > 0 && (
+          <span className="quiet"> {capital(words.round(defectWords(board.defects)))}.</span>
+        )}
       </p>
       <Measured>{(width) => <BoardDrawn board={board} longest_mm={longest_mm} width={width} />}</Measured>
       <ul className="cut-list">

@@ -7,6 +7,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
+import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { CourseChart } from "./CourseChart.tsx";
@@ -16,7 +17,16 @@ import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
 import { CoatForm, FlawForm, KeepForm, MachineForm, MoveForm, OffcutForm, SawForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
-import { finishing as finishingWords, shelf as shelfWords, standingWords, piece as words } from "./messages.ts";
+import { defectWords } from "./marks.ts";
+import {
+  finishing as finishingWords,
+  planning as planWords,
+  shelf as shelfWords,
+  standingWords,
+  piece as words,
+} from "./messages.ts";
+import { MarksForm, StagesForm } from "./planForms.tsx";
+import { Ripens } from "./Ripens.tsx";
 import { useShelf } from "./useShelf.ts";
 import "./timber.css";
 
@@ -116,6 +126,12 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
           {card.check && <p className="quiet small">{words.check(plainNumber(card.check.index), card.check.words)}</p>}
           {view.rank && <p className="small">{view.rank.pending ? words.rankWaits : view.rank.words}</p>}
           {view.papersAsked && <p className="timber-note">{view.papersAsked}</p>}
+          {view.defects.length > 0 && <p className="small">{capital(defectWords(view.defects))}.</p>}
+          {view.figure !== undefined && (
+            <p className="small">
+              {planWords.figure}: {planWords.figures[view.figure]?.toLowerCase()}.
+            </p>
+          )}
           {view.papers.length > 0 && <p className="small">{view.papers.join(", ")}</p>}
         </div>
       </div>
@@ -155,6 +171,13 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
           </div>
         )}
       </section>
+      {(view.ripens.length > 0 || view.planWanting !== undefined) && (
+        <section aria-labelledby="ripens-name">
+          <h2 id="ripens-name">{planWords.title}</h2>
+          <Ripens ripens={view.ripens} />
+          {view.planWanting && <p className="timber-note">{view.planWanting}</p>}
+        </section>
+      )}
       {view.finishing && (
         <section aria-labelledby="finish-name">
           <h2 id="finish-name">{finishingWords.title}</h2>
@@ -167,6 +190,11 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
           <Work title={words.move}>
             <MoveForm places={shelf.places.map(({ place }) => place)} pieces={[card.piece]} />
           </Work>
+          {!view.inCase && (
+            <Work title={planWords.plan}>
+              <StagesForm key={view.ripens.length} view={view} places={shelf.places.map(({ place }) => place)} />
+            </Work>
+          )}
           <Work title={words.keep}>
             <KeepForm pieces={[card.piece]} units={shelf.units.map(({ unit }) => unit)} />
           </Work>
@@ -175,6 +203,9 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
           </Work>
           <Work title={words.machine}>
             <MachineForm view={view} />
+          </Work>
+          <Work title={planWords.marks}>
+            <MarksForm view={view} />
           </Work>
           <Work title={words.saw}>
             <SawForm view={view} />

@@ -1,5 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
+import type { Soon } from "../../workshop/timber/soon.ts";
 import type {
   CrackLookBackView,
   EarlyWeighingView,
@@ -17,6 +18,8 @@ import { Fold } from "./Fold.tsx";
 import { AirForm, MoveForm, PlaceForm } from "./forms.tsx";
 import { runs as runWords, shelf as shelfWords, places as words } from "./messages.ts";
 import { Run } from "./Run.tsx";
+import { TimberHead } from "./TimberHead.tsx";
+import { UnderWay } from "./UnderWay.tsx";
 import { useShelf } from "./useShelf.ts";
 import { useSoon } from "./useSoon.ts";
 import "./timber.css";
@@ -30,7 +33,15 @@ export default function PlacesPage() {
   });
   return (
     <Answer asked={useShelf()} what={words.what}>
-      {(shelf) => <Places shelf={shelf} runs={runs.data?.ready} cracks={cracks.data} early={early.data?.ready} />}
+      {(shelf) => (
+        <Places
+          shelf={shelf}
+          runs={runs.data?.ready}
+          progress={runs.data?.progress}
+          cracks={cracks.data}
+          early={early.data?.ready}
+        />
+      )}
     </Answer>
   );
 }
@@ -39,11 +50,13 @@ export default function PlacesPage() {
 export function Places({
   shelf,
   runs,
+  progress,
   cracks,
   early,
 }: {
   readonly shelf: TimberShelfView;
   readonly runs?: RunsView | undefined;
+  readonly progress?: Soon<RunsView>["progress"];
   readonly cracks?: CrackLookBackView | undefined;
   readonly early?: EarlyWeighingView | undefined;
 }) {
@@ -52,23 +65,9 @@ export function Places({
   const rooms = shelf.places.filter((place) => !warm.includes(place));
   return (
     <article className="timber">
-      <h1>{words.title}</h1>
-      <p className="lead">{words.lead}</p>
-      <ul className="timber-ways">
-        <li>
-          <Link href="/timber">{shelfWords.title}</Link>
-        </li>
-        <li>
-          <Link href="/timber/cuts">{shelfWords.cuts}</Link>
-        </li>
-        <li>
-          <Link href="/timber/weigh" className="way-main">
-            {shelfWords.weigh}
-          </Link>
-        </li>
-      </ul>
+      <TimberHead at="/timber/places" title={words.title} lead={words.lead} main="/timber/weigh" />
       {shelf.places.length === 0 && <Empty title={words.emptyTitle}>{words.empty}</Empty>}
-      {warm.length > 0 && !runs && <p className="quiet">{runWords.waits}</p>}
+      {warm.length > 0 && !runs && <UnderWay what={runWords.waits} progress={progress} />}
       {runs && <WeighNext runs={runs} />}
       {warm.map((place) => (
         <PlaceBoard

@@ -3,6 +3,7 @@ import type { Note } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { common } from "../common/messages.ts";
 import { DeskForm } from "./DeskForm.tsx";
+import { figureOf, figures } from "./figures.ts";
 import { cuts as words } from "./messages.ts";
 
 const toNumber = (typed: string) => Number(typed.replace(",", "."));
@@ -88,6 +89,12 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
           hint: `Finished sizes, one after another with semicolons, such as ${example}`,
         },
         staves: { label: "Wide ones glued from", kind: "number", unit: "staves", optional: true },
+        figure: { label: "Figure wanted, at least", first: "", choices: figures },
+        matched: {
+          label: "Faces that match: their names",
+          optional: true,
+          hint: "By commas, such as front, left; cut from one board",
+        },
         staved_mm: { label: "Wide is from", kind: "number", unit: "mm", optional: true },
       }}
       write="Write the panels down"
@@ -95,6 +102,13 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
         const panels = listOf(typed.text("panels"), 3);
         if (typeof panels === "string" || panels.length === 0)
           return `“${panels}” can’t be read as a panel: write its name, length, width and thickness, such as ${example}.`;
+        const matched = typed
+          .text("matched")
+          .split(",")
+          .map((one) => one.trim())
+          .filter(Boolean);
+        const unknown = matched.find((name) => !panels.some((panel) => panel.name === name));
+        if (unknown !== undefined) return `“${unknown}” is none of the panels: name them as above.`;
         const [staves, from_mm] = [typed.optional("staves"), typed.optional("staved_mm") ?? 0];
         return [
           {
@@ -104,6 +118,8 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
               ...{ panel, species: typed.text("species") },
               ...{ length_mm: length_mm!, width_mm: width_mm!, thickness_mm: thickness_mm! },
               ...(staves !== undefined && width_mm! >= from_mm && { staves }),
+              ...figureOf(typed.text("figure")),
+              ...(matched.includes(panel) && { matched: "faces" }),
             })),
           },
         ];

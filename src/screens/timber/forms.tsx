@@ -3,7 +3,9 @@ import { get, type WorkshopHead } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { common } from "../common/messages.ts";
 import { DeskForm, namesOf } from "./DeskForm.tsx";
-import { places } from "./messages.ts";
+import { figureOf, figures } from "./figures.ts";
+import { marksIn } from "./marks.ts";
+import { places, planning } from "./messages.ts";
 import { newInstrument } from "./newInstrument.ts";
 import { postPhoto } from "./postPhoto.ts";
 
@@ -11,7 +13,7 @@ import { postPhoto } from "./postPhoto.ts";
 
 const cautions = { rags: places.cautionRags, dust: common.dangers.dust ?? "" };
 
-const finishes = [
+export const finishChoices = [
   { value: "oil", label: "Hardening oil" },
   { value: "wax", label: "Wax" },
   { value: "shellac", label: "Shellac" },
@@ -126,11 +128,16 @@ export function ReceiveForm({
           hint: "Only of a species that the list lacks",
         },
         place: { label: "Where it stands", list: shelf.places.map(({ place }) => place) },
-        seen: { label: "Figure, knots, what to cut round", optional: true },
+        defects: { label: planning.defects, wide: true, optional: true, hint: planning.defectsHint },
+        figure: { label: planning.figure, first: "", choices: figures },
+        seen: { label: "Anything else seen", optional: true },
       }}
       write="Receive it"
       entries={(typed) => {
         const [claimed_pct, density_kg_m3] = [typed.optional("claimed_pct"), typed.optional("density_kg_m3")];
+        const defects = marksIn(typed.text("defects"));
+        if (typeof defects === "string") return planning.badMark(defects);
+        const isMarked = defects.length > 0 || typed.text("figure") !== "";
         return [
           {
             kind: "blank",
@@ -151,6 +158,16 @@ export function ReceiveForm({
             ...(density_kg_m3 !== undefined && { density_kg_m3 }),
             ...(typed.text("seen") !== "" && { seen: typed.text("seen") }),
           },
+          ...(isMarked
+            ? [
+                {
+                  kind: "board-marks" as const,
+                  piece: typed.text("piece"),
+                  defects: [...defects],
+                  ...figureOf(typed.text("figure")),
+                },
+              ]
+            : []),
         ];
       }}
       done={(typed) => `${typed.text("piece")} is on the shelf. Weigh it, and put an offcut of it in the oven.`}
@@ -196,7 +213,7 @@ export function CoatForm({ unit, pieces }: { readonly unit?: string; readonly pi
     <DeskForm
       form={`timber coat ${unit ?? pieces?.join(" ")}`}
       fields={{
-        finish: { label: "Finish", first: "oil", choices: finishes },
+        finish: { label: "Finish", first: "oil", choices: finishChoices },
         product: { label: "What the tin says", optional: true },
         turn_h: { label: "To be turned after", kind: "number", unit: "h", optional: true },
         hardens_h: { label: "Hard after", kind: "number", unit: "h", first: "72" },

@@ -119,7 +119,13 @@ export const cracks = {
   earlyWaiting: "Being worked out from every piece that went over the plate …",
 };
 
+export const underWay = {
+  pieces: (done: number, of: number) => `${done} of ${of} pieces are worked out by their weighings`,
+  last: "All pieces are worked out; the last step takes a second or two",
+};
+
 export const cuts = {
+  round: (defects: string) => `cut round: ${defects}`,
   what: "the sawing plan",
   title: "Sawing plan",
   lead: "Which piece of which board becomes which panel, over all cases not made yet. Nothing is written down before it is sawn.",
@@ -225,6 +231,67 @@ export const caseWords = {
   opened: "The case was opened",
   openedHow: "Earth bond and the soak are then to be proven again.",
   basis: (words: string) => `Air there: ${words}.`,
+};
+
+export const planning = {
+  title: "What is planned",
+  until: "until",
+  skinCore: (skin: string, core: string) => `skin ${skin}, core ${core} %`,
+  undone: (percent: number) => `${percent} % of what its air asks for still to come`,
+  plan: "Plan where it goes next",
+  begins: "The first stage begins",
+  beginsHint: "Date and clock, such as 2027-03-05 17:00",
+  stages: "Stages: place and hours",
+  stagesExample: (places: readonly string[]) =>
+    places.length > 1 ? `${places[1]} 48; ${places[0]} 24 planed to 18` : `${places[0] ?? "warm chamber"} 48`,
+  stagesHint: (example: string) =>
+    `One after another with semicolons, and the millimetres it is planed to as a stage begins; such as ${example}. Leave it empty to give the plan up`,
+  writePlan: "Write the plan down",
+  planDone: "Planned. What it will hold as each stage ends stands above.",
+  planGivenUp: "The plan is given up: it stays where it is.",
+  badMoment: "The date can’t be read: write it like 2027-03-05 17:00.",
+  badStage: (typed: string, example: string) =>
+    `“${typed}” can’t be read as a stage: write its place and its hours, such as ${example}.`,
+  marks: "It was looked over",
+  defects: "Not clear: what, mm from the end, mm from the edge",
+  defectsHint:
+    "knot, check, sapwood or other, with semicolons; without the edge it takes the whole width. Such as knot 480-520 30-60; check 0-40. Empty: clear all over",
+  figure: "Figure",
+  figures: ["Plain", "Some", "Fine", "The finest"],
+  notJudged: "Not judged",
+  writeMarks: "Write down what was seen",
+  marksDone: "On record: panels are cut round it.",
+  badMark: (typed: string) =>
+    `“${typed}” can’t be read: write knot, check, sapwood or other, then where, such as knot 480-520 30-60.`,
+  finishTitle: "Finishing plan",
+  finishPlan: "Plan the finish",
+  firstCoat: "First coat on",
+  who: "Whose hands",
+  finish: "Finish",
+  product: "What the tin says",
+  coats: "Coats",
+  between: "Next coat after",
+  hardens: "Hard after",
+  tinHint: "By the tin; usual times where left out",
+  last: "And last, one coat of",
+  nothing: "Nothing more",
+  writeFinish: "Write the plan down",
+  finishDone: "Planned: every coat stands in the calendar, on days its hands are in.",
+  badCoats: "Coats are a number from 1 to 12.",
+  planSoak: "Plan the soak",
+  soakBegins: "It begins",
+  where: "Where",
+  soakHours: "For how long",
+  writeSoak: "Write the soak down",
+  soakDone: "Planned: the calendar says whether it waits for the finish.",
+  coatsLeft: (count: number, who: string) =>
+    `${count} ${count === 1 ? "coat" : "coats"} to come, by the hours of the ${who}.`,
+  coatsOn: "All planned coats are on.",
+  extraCoats: (count: number) => `${count} more than planned ${count === 1 ? "is" : "are"} on.`,
+  isOn: "(is on)",
+  soak: (place: string, until: string) => `Soak on ${place}, until ${until}.`,
+  soakTooSoon: (why: string, at: string) => `Too soon: ${why}. Not before ${at}.`,
+  airAssumed: "No air of a room is logged: reckoned as at 20 °C and 50 %.",
 };
 
 export const finishing = {

@@ -7,6 +7,6 @@ export function useSoon<T>(path: string) {
   return useQuery({
     queryKey: [path],
     queryFn: () => get<Soon<T>>(path),
-    refetchInterval: ({ state }) => (state.data && state.data.ready === undefined ? 1500 : false),
+    refetchInterval: ({ state }) => (state.data && state.data.ready === undefined ? 700 : false),
   });
 }

@@ -48,8 +48,8 @@ export async function boardsToPanels(question: PanelsQuestion): Promise<PanelsAn
   const seconds = Math.min(question.seconds ?? 6, 60);
   const plans: Planned[] = [];
   for (const part of parts) {
-    const share = part.places.length / Math.max(1, places.length);
-    plans.push(await planPart(part, { matched, kerf_mm, seconds: Math.max(0.2, seconds * share) }));
+    const share = Math.max(1 / parts.length, part.places.length / Math.max(1, places.length));
+    plans.push(await planPart(part, { matched, kerf_mm, seconds: seconds * share }));
   }
   const sum = (of: (plan: Planned) => number) => plans.reduce((total, plan) => total + of(plan), 0);
   const chosen = plans.flatMap((plan, i) => plan.chosen.places.map((k) => parts[i]!.whole[k]!));

@@ -8,6 +8,9 @@ import type { CutPlanView, PieceCardView } from "./views.ts";
 type Wood = { readonly species: string; readonly width_mm: number; readonly thickness_mm: number };
 type BandOf = (wood: Wood, climate: NonNullable<ReturnType<typeof boundOf>["climate"]>) => Promise<Band>;
 
+/** The page does not wait longer for a better plan. */
+const most_s = 3;
+
 /**
  * Which piece of which board becomes which panel, over all units whose panels are written down and whose case is not
  * made yet. A board whose moisture is not known, that is cracked or kept for another unit is left aside with its
@@ -27,12 +30,14 @@ export async function cutPlan(
       const placed = { unit: body.unit, ...(place !== undefined && { place }), panels: body.panels.length };
       if (!climate) return { placed, ask: [], wanting: `Nothing says what air unit ${body.unit} goes to.` };
       const ask = await Promise.all(
-        body.panels.map(async ({ panel, species, length_mm, width_mm, thickness_mm, staves }) => {
+        body.panels.map(async ({ panel, species, length_mm, width_mm, thickness_mm, staves, figure, matched }) => {
           const { driest_pct, wettest_pct } = await bandOf({ species, width_mm, thickness_mm }, climate);
           const target_pct = tenth((driest_pct + wettest_pct) / 2);
           return {
             ...{ case: body.unit, name: panel, species, length_mm, width_mm, thickness_mm, target_pct },
             ...(staves !== undefined && { staves }),
+            ...(figure !== undefined && { figure }),
+            ...(matched !== undefined && { matched }),
             span_pct: tenth((wettest_pct - driest_pct) / 2),
           };
         }),
@@ -62,11 +67,19 @@ export async function cutPlan(
     };
   }
   const answer = await calculate<PanelsAnswer>("timber.panels", {
-    boards: boards.map(({ piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg, moisture }) => ({
-      ...{ id: piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg },
-      moisture_pct: tenth(moisture!.mean_pct),
-    })),
+    boards: boards.map(({ piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg, moisture }) => {
+      const { defects = [], figure } = timber.state(piece)!;
+      return {
+        ...{ id: piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg },
+        moisture_pct: tenth(moisture!.mean_pct),
+        ...(defects.length > 0 && {
+          defects: defects.map(({ along, across }) => ({ ...along, ...(across && { across }) })),
+        }),
+        ...(figure !== undefined && { figure }),
+      };
+    }),
     panels,
+    seconds: most_s,
   });
   const staves = new Map(panels.map((panel) => [`${panel.case} ${panel.name}`, "staves" in panel ? panel.staves : 1]));
   return {
@@ -78,6 +91,8 @@ export async function cutPlan(
       return {
         ...{ board, species, length_mm, width_mm, thickness_mm, ringAngle_deg, place, ...areas },
         moisture_pct: moisture!.mean_pct,
+        defects: timber.state(board)!.defects ?? [],
+        ...(timber.state(board)!.figure !== undefined && { figure: timber.state(board)!.figure }),
         cuts: answer.cuts
           .filter((cut) => cut.board === board)
           .toSorted((a, b) => a.across_mm - b.across_mm || a.from_mm - b.from_mm)
@@ -105,7 +120,9 @@ export async function cutPlan(
 function whyAside(card: PieceCardView, units: ReadonlySet<string>, { timber }: Shop): string | undefined {
   if (card.moisture === undefined || card.moisture.basis === "approach") return "its moisture is not known";
   if (timber.state(card.piece)?.density_kg_m3 !== undefined) return `no source tells how far ${card.species} moves`;
-  if (card.flaws.some((flaw) => flaw.startsWith("crack"))) return "it is cracked: saw round it by eye";
+  const isMarked = timber.state(card.piece)?.defects !== undefined;
+  if (!isMarked && card.flaws.some((flaw) => flaw.startsWith("crack")))
+    return "it is cracked, and nobody wrote down where";
   if (card.meantFor !== undefined && !units.has(card.meantFor)) return `it is kept for ${card.meantFor}`;
   return card.from === undefined ? undefined : "it is sawn already";
 }

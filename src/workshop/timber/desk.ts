@@ -34,6 +34,17 @@ export interface ShelfOptions {
   readonly wait?: boolean;
   /** How long whoever asks may be kept waiting for pieces not yet computed. */
   readonly patience_ms?: number;
+  /** What waits for all of them, and is told how far they are. */
+  readonly waiting?: LongAnswer;
+}
+
+/** Answers over many pieces, which take seconds when nothing of them is known yet. */
+export type LongAnswer = "cuts" | "runs" | "past";
+
+/** How many of the pieces that an answer waits for are worked out. */
+export interface Progress {
+  readonly done: number;
+  readonly of: number;
 }
 
 const usualPatience_ms = 500;
@@ -42,6 +53,7 @@ const usualPatience_ms = 500;
 export class TimberDesk {
   private readonly courses: Courses;
   private readonly bands = new Map<string, Promise<Band>>();
+  private readonly begun = new Map<LongAnswer, Progress>();
 
   constructor(
     private readonly shopNow: () => Shop,
@@ -52,14 +64,17 @@ export class TimberDesk {
   }
 
   /** Every piece that stands in the shop; those still being computed say so, unless all are waited for. */
-  async shelf({ wait = false, patience_ms = usualPatience_ms }: ShelfOptions = {}): Promise<TimberShelfView> {
+  async shelf({ wait = false, patience_ms = usualPatience_ms, waiting }: ShelfOptions = {}): Promise<TimberShelfView> {
     const { timber } = this.shopNow();
     const states = timber.pieces.flatMap((piece) => {
       const state = timber.state(piece)!;
       return state.into === undefined && state.inCase === undefined ? [state] : [];
     });
     const begun = states.map((state) => this.begin(state));
-    const all = Promise.all(begun.map(({ done }) => done));
+    const all = this.counted(
+      begun.map(({ done }) => done),
+      waiting,
+    );
     all.catch(() => undefined);
     await (wait ? all : Promise.race([all, pause(patience_ms)]));
     const cards = begun.map(({ peek }) => this.card(peek()));
@@ -68,13 +83,13 @@ export class TimberDesk {
 
   /** What is in the warm places, what goes in next, and what to weigh. */
   async runs(): Promise<RunsView> {
-    const { pieces } = await this.shelf({ wait: true });
+    const { pieces } = await this.shelf({ wait: true, waiting: "runs" });
     return runsPlan(this.shopNow(), pieces, this.now(), this.calculate);
   }
 
   /** Which piece of which board becomes which panel, over all cases not made yet. */
   async cuts(): Promise<CutPlanView> {
-    const { pieces } = await this.shelf({ wait: true });
+    const { pieces } = await this.shelf({ wait: true, waiting: "cuts" });
     return cutPlan(this.shopNow(), pieces, (wood, climate) => this.band(wood, climate), this.calculate);
   }
 
@@ -129,6 +144,25 @@ export class TimberDesk {
   /** In which stage pieces cracked, and by which hour on the plate. */
   cracks(): Promise<CrackLookBackView> {
     return crackLookBack(this.shopNow().timber, this.calculate);
+  }
+
+  /** How far a long answer is that is being waited for. */
+  progress(answer: LongAnswer): Progress | undefined {
+    return this.begun.get(answer);
+  }
+
+  private counted<T>(promises: readonly Promise<T>[], waiting?: LongAnswer): Promise<readonly T[]> {
+    let done = 0;
+    const tell = () => waiting && this.begun.set(waiting, { done, of: promises.length });
+    tell();
+    return Promise.all(
+      promises.map(async (one) => {
+        const answer = await one;
+        done += 1;
+        tell();
+        return answer;
+      }),
+    );
   }
 
   private card(known: Known & { readonly pending?: boolean }): PieceCardView {

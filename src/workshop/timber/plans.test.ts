@@ -159,7 +159,7 @@ test("cuts: finished sizes with their allowances from the board that is whole, t
   const bandOf = async () => ({ driest_pct: 6, wettest_pct: 10, doubt_pct: 0.5 });
   const plan = await cutPlan(book.shop, cards, bandOf, calculate);
   expect(plan.aside).toEqual([
-    { piece: "A-2", why: "it is cracked: saw round it by eye" },
+    { piece: "A-2", why: "it is cracked, and nobody wrote down where" },
     { piece: "A-3", why: "its moisture is not known" },
   ]);
   // source: worked by hand: 300 + 20 by 200 + 8 mm, the second one a kerf of 3 on; the middle of 6 and 10 % is 8 %

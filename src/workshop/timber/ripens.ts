@@ -2,6 +2,7 @@ import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import type { MorningView } from "../views.ts";
+import { finishPlanOf } from "./finishPlan.ts";
 import { hardAfter_h } from "./hardening.ts";
 import type { PieceCardView } from "./views.ts";
 
@@ -30,6 +31,8 @@ export async function timberRipens(
       (names, place) => `${names} at ${place} to be weighed`,
     ),
     ...(await coats(shop, evidence, now, calculate)),
+    ...(await plannedCoats(shop, now, calculate)),
+    ...plannedMoves(shop, pieces, now),
   ];
 }
 
@@ -64,6 +67,42 @@ function together(
     rounds.set(key, round);
   }
   return [...rounds.values()].map(({ at, place, names }) => ({ at, what: words(listOf(names), place, names.length) }));
+}
+
+/** The next coat of each finishing plan. */
+async function plannedCoats(shop: Shop, now: string, calculate: Calculate): Promise<Ripening[]> {
+  const open = shop.timber.unitsToFinish.filter((unit) => !(shop.units.has(unit) && shop.isReleased(unit)));
+  const due = await Promise.all(
+    open.map(async (unit): Promise<Ripening[]> => {
+      const plan = await finishPlanOf(shop, unit, now, calculate);
+      const next = plan?.steps.find(({ kind, isDone }) => kind === "coat" && !isDone);
+      return plan && next ? [{ at: next.at, what: `${next.what}, ${plan.who}`, unit }] : [];
+    }),
+  );
+  return due.flat();
+}
+
+/** Pieces that a plan moves from where they stand. */
+function plannedMoves({ timber }: Shop, pieces: readonly PieceCardView[], now: string): Ripening[] {
+  const moves = new Map<string, { at: string; to: string; names: string[] }>();
+  for (const { piece, place } of pieces) {
+    const plan = timber.plannedOf(piece)?.body;
+    let begin_ms = Date.parse(plan?.begins ?? now);
+    let from = place;
+    for (const stage of plan?.stages ?? []) {
+      const isAhead = begin_ms >= Date.parse(now);
+      if (isAhead && stage.place !== from) {
+        const at = new Date(begin_ms).toISOString();
+        const move = moves.get(`${at} ${stage.place}`) ?? { at, to: stage.place, names: [] };
+        move.names.push(piece);
+        moves.set(`${at} ${stage.place}`, move);
+        break;
+      }
+      from = stage.place;
+      begin_ms += stage.hours * hour_ms;
+    }
+  }
+  return [...moves.values()].map(({ at, to, names }) => ({ at, what: `${listOf(names)} to ${to}, as planned` }));
 }
 
 function listOf(names: readonly string[]): string {

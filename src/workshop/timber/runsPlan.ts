@@ -71,7 +71,8 @@ export async function runsPlan(
 
   const waiting = sorted.filter(({ card, standing: how }) => how === "drying" && !warm.some(([p]) => p === card.place));
   const open = standing.flatMap(({ place, holds, here, stage, answer }) => {
-    if (!stage) return [];
+    // On an amplifier cases are soaked; boards go into the chamber and on the plate.
+    if (!stage || timber.places.get(place)?.what === "amplifier") return [];
     const isFree = holds === undefined || here.length < holds;
     const capacity = holds === undefined ? Math.max(1, waiting.length) : isFree ? holds - here.length : holds;
     return [{ name: place, stage, capacity, freeFrom_h: isFree ? 0 : Number((answer?.makespan_h ?? 0).toFixed(1)) }];

@@ -1,6 +1,8 @@
 /** An answer, or nothing of it while it is being worked out; asked for again it comes when it is ready. */
 export interface Soon<T> {
   readonly ready?: T;
+  /** How many pieces are worked out of those that it waits for. */
+  readonly progress?: { readonly done: number; readonly of: number };
 }
 
 const usualPatience_ms = 500;

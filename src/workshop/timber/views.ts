@@ -137,6 +137,8 @@ export interface CutPlanView {
     readonly ringAngle_deg: number;
     readonly moisture_pct: number;
     readonly place: string;
+    readonly defects: readonly DefectView[];
+    readonly figure?: number;
     readonly opened_dm2: number;
     readonly used_dm2: number;
     readonly offcuts_mm: readonly number[];

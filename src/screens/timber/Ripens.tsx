@@ -1,0 +1,28 @@
+import type { RipensView } from "../../workshop/timber/views.ts";
+import { dayAndTime } from "../common/calendar.ts";
+import { planning as words } from "./messages.ts";
+
+/** What a piece will hold as each stage of its plan ends. */
+export function Ripens({ ripens }: { readonly ripens: readonly RipensView[] }) {
+  return (
+    <ol className="ripens">
+      {ripens.map(({ place, from, to, mean_pct, low_pct, high_pct, surface_pct, core_pct, leftUndone }) => (
+        <li key={from}>
+          <span>
+            <strong>{place}</strong>{" "}
+            <span className="quiet">
+              {dayAndTime(from)} {words.until} <time dateTime={to}>{dayAndTime(to)}</time>
+            </span>
+          </span>
+          <span className="pencil figure">
+            {mean_pct.toFixed(1)} ± {((high_pct - low_pct) / 2).toFixed(1)} %
+          </span>
+          <span className="small">
+            {words.skinCore(surface_pct.toFixed(1), core_pct.toFixed(1))}
+            {leftUndone > 0.005 && <span className="quiet">; {words.undone(Math.round(100 * leftUndone))}</span>}
+          </span>
+        </li>
+      ))}
+    </ol>
+  );
+}
