@@ -4,6 +4,9 @@ export type { Danger, DayInput, DayPlan, Hands, Suspected, Task, Worth } from ".
 export { mostTasks } from "./day/tasks.ts";
 export { worthOf } from "./day/worth.ts";
 export { mostExecutions } from "./forecast.ts";
+export { readInstant } from "./instants.ts";
+export { type Keeping, keeping, type PastPromise } from "./kept.ts";
+export { type Arrow, type FoundFault, type LookBack, lookBack } from "./lookBack.ts";
 export { type Counted, type Odds, softened } from "./odds.ts";
 export { type Account, type OptionCost, type OptionCosts, optionCosts } from "./optionCosts.ts";
 export { planDay } from "./planDay.ts";
