@@ -241,9 +241,11 @@ export class Shop {
       .reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
   }
 
+  /** Whether a unit has left: by its release or, had it no folder here, with an order of before. */
   isReleased(unit: string): boolean {
     const model = this.modelOf(unit);
-    return model !== undefined && isReleased(model, this.ledger, unit);
+    if (model === undefined) return this.left.has(this.orderNaming(unit) ?? "");
+    return isReleased(model, this.ledger, unit);
   }
 
   private define(kind: Definition, name: string, entry: Evidence): void {

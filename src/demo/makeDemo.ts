@@ -3,15 +3,19 @@ import { randomStream } from "../maths/random.ts";
 import type { BenchUnit } from "./benchReadings.ts";
 import { later, now, on, paperTypedIn } from "./days.ts";
 import { type DemoEntry, entry, writtenAt } from "./entry.ts";
+import { faultsBefore } from "./faultsBefore.ts";
 import { headphones } from "./headphones.ts";
 import { instrumentBook } from "./instruments.ts";
 import { modelNamed, modelNames } from "./models/models.ts";
 import { notebookBook } from "./notebook.ts";
-import { orderBook, partsOnOrder } from "./orders.ts";
+import { orderBook } from "./orders.ts";
+import { ordersAhead } from "./ordersAhead.ts";
+import { bookOfBefore, ordersBefore } from "./ordersBefore.ts";
+import { partsOnOrder } from "./partsOnOrder.ts";
 import { buildPastUnits, paperBook } from "./pastUnits.ts";
 import { recordingDiary, silences } from "./recordingDiary.ts";
 import { htWhile, record } from "./recordings.ts";
-import { returnedUnits } from "./returnedUnits.ts";
+import { cameBack, returnedUnits } from "./returnedUnits.ts";
 import { drawValves, shelfBook } from "./shelf.ts";
 import { customers, roles, shop } from "./shop.ts";
 import {
@@ -71,6 +75,17 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   ]);
   const lastDays = pastUnits.map(({ unit, probed }) => ({ unit, tried: later(on(probed, "15:40"), 3 * 24 * 60) }));
 
+  const before = ordersBefore(chance.fork("orders before"));
+  const ahead = ordersAhead(chance.fork("orders ahead"));
+  const faults = faultsBefore(
+    [
+      ...before.map(({ units: [unit], model, left }) => ({ unit: unit!, model, left })),
+      ...pastUnits.map(({ unit, model, left }) => ({ unit, model, left })),
+    ],
+    cameBack,
+    new Set(pastUnits.flatMap(({ unit, fault }) => (fault === undefined ? [] : [unit]))),
+    chance.fork("faults before"),
+  );
   const timber = timberBook(pastUnits, chance.fork("timber"));
 
   const books: DemoEntry[][] = [
@@ -83,10 +98,14 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     [...testerBook(now, chance.fork("tester"))],
     [...shelfBook(shelf, chance.fork("shelf"))],
     [...paper.entries],
+    [...bookOfBefore(before)],
+    [...faults.entries],
     [...timber.entries],
     [...notebookBook()],
-    [...orderBook()],
-    partsOnOrder.map((part) => entry(part.ordered ?? on("2027-03-01", "10:00"), roles.owner, part)),
+    [...orderBook(), ...orderBook(ahead)],
+    partsOnOrder(ahead, chance.fork("parts on order")).map((part) =>
+      entry(part.ordered ?? on("2027-03-02", "16:50"), roles.owner, part),
+    ),
   ];
   for (const diary of diaries) {
     const truth = units.get(diary.unit);

@@ -16,6 +16,7 @@ export interface OrderPlan {
   readonly assumptions: string;
 }
 
+/** Orders whose units are in hand, or next. */
 const plans: readonly OrderPlan[] = [
   {
     order: "Q-229",
@@ -147,31 +148,3 @@ export function orderOf(unit: string): { readonly order: string; readonly nomina
   if (!plan) throw new RangeError(`nobody ordered unit ${unit}`);
   return { order: plan.order, nominal_V: destinations[plan.to].nominal_V };
 }
-
-/** Parts that work waits for. */
-export const partsOnOrder: readonly BodyOf<"part">[] = [
-  {
-    kind: "part",
-    part: "Ebb mains transformer",
-    model: "Ebb",
-    step: "chassis",
-    lead_days: { fast: 14, usual: 20, slow: 34 },
-    ordered: on("2027-02-15", "10:00"),
-  },
-  {
-    kind: "part",
-    part: "Flood output transformers",
-    model: "Flood",
-    step: "wiring",
-    lead_days: { fast: 21, usual: 30, slow: 45 },
-    ordered: on("2027-02-22", "15:00"),
-  },
-  {
-    kind: "part",
-    part: "Flood ash boards",
-    model: "Flood",
-    step: "case",
-    lead_days: { fast: 6, usual: 9, slow: 16 },
-    ordered: on("2027-02-26", "09:30"),
-  },
-];

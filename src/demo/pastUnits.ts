@@ -1,5 +1,5 @@
 import type { BodyOf } from "../claims/evidence.ts";
-import type { Random } from "../maths/random.ts";
+import { type Random, randomStream } from "../maths/random.ts";
 import { type BenchUnit, benchReadings } from "./benchReadings.ts";
 import { later, on, paperTypedIn, workingDays } from "./days.ts";
 import { type DemoEntry, entry, shown, writtenAt } from "./entry.ts";
@@ -21,6 +21,8 @@ interface PastUnit {
   readonly order: OrderPlan;
   /** The day its first probe sheet was begun. */
   readonly probed: string;
+  /** When it went to its customer, on the day that was given or about it. */
+  readonly left: string;
   readonly fault?: Fault;
   readonly story?: string;
 }
@@ -85,11 +87,19 @@ const pastUnits: readonly PastUnit[] = (() => {
         model,
         order,
         probed,
+        left: leftAbout(order.due, unit),
         ...("part" in fault && { fault: fault as Fault }),
         ...(story !== undefined && { story }),
       };
     });
 })();
+
+/** Some days before or after the day given, in the working day, and not after the paper was typed in. */
+function leftAbout(due: string, unit: string): string {
+  const slip_days = Math.round(randomStream(`left ${unit}`).triangle(-6, -1, 5));
+  const left = Math.min(Date.parse(due) + slip_days * 86_400_000 - 90 * 60_000, Date.parse(on("2026-12-03", "15:30")));
+  return new Date(left).toISOString().replace(".000Z", "Z");
+}
 
 export interface BuiltUnit extends PastUnit {
   readonly truth: UnitTruth;
@@ -236,7 +246,7 @@ export function paperBook(
         ...pastBook(past, valves, chance),
       ]),
     ),
-    releases: units.map(({ unit, order }) => ({ unit, at: order.due })),
+    releases: units.map(({ unit, left }) => ({ unit, at: left })),
     sheets: units.flatMap(sheetsOf),
   };
 }

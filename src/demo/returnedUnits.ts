@@ -1,3 +1,5 @@
+import { on } from "./days.ts";
+import type { CameBack } from "./faultsBefore.ts";
 import type { UnitPlan } from "./units.ts";
 
 type Heard = Pick<UnitPlan, "channels" | "reservoir" | "control">;
@@ -39,6 +41,16 @@ const returned: Readonly<Record<string, Heard>> = {
   "0240": { channels: { left: silent, right: silent } },
   "0242": { channels: { left: clean([14, 6, 2.5]), right: clean([12, 6, 3]) } },
 };
+
+/** What their customers said, and when they came. */
+export const cameBack: readonly CameBack[] = [
+  { unit: "0237", back: on("2026-12-14", "10:20"), says: "quiet on one side when it is turned down" },
+  { unit: "0239", back: on("2026-12-17", "11:05"), says: "quiet on one side when it is turned down" },
+  { unit: "0585", back: on("2027-01-18", "10:40"), says: "it buzzes" },
+  { unit: "0240", back: on("2027-02-08", "10:15"), says: "it rings when somebody walks by" },
+  { unit: "0236", back: on("2027-02-09", "11:30"), says: "it rings when somebody walks by" },
+  { unit: "0242", back: on("2027-02-10", "10:30"), says: "it hums" },
+];
 
 export const returnedUnits: readonly string[] = Object.keys(returned);
 

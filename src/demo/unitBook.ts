@@ -21,6 +21,7 @@ export interface UnitDiary {
 const ebbBuilt = (chassis: string, wiring: string, wood: string, coats: string, heat: string): UnitDiary["steps"] => [
   ["chassis", chassis, "14:10"],
   ["wiring", wiring, "16:05"],
+  ["plate", wood, "08:15"],
   ["case", wood, "12:10"],
   ["coats", coats, "15:20"],
   ["heat run", heat, "08:50"],
@@ -95,7 +96,7 @@ export const diaries: readonly UnitDiary[] = [
     model: "Flood",
     opened: on("2027-02-26", "08:20"),
     fitted: { V1: "T-136", V2: "T-149", V3: "T-152" },
-    built: ["chassis", "wiring", "case", "coats"],
+    built: ["chassis", "wiring", "plate", "case", "coats"],
     steps: [["heat run", "2027-03-01", "08:20"]],
     checks: [
       ["case-moisture", "2027-02-26", "11:00"],
@@ -111,7 +112,7 @@ export const diaries: readonly UnitDiary[] = [
     model: "Flood",
     opened: on("2027-02-26", "08:25"),
     fitted: { V1: "T-134", V2: "T-147", V3: "T-148" },
-    built: ["chassis", "wiring", "case", "coats"],
+    built: ["chassis", "wiring", "plate", "case", "coats"],
     steps: [["heat run", "2027-03-01", "08:25"]],
     checks: [
       ["case-moisture", "2027-02-26", "11:40"],
@@ -147,7 +148,7 @@ export const diaries: readonly UnitDiary[] = [
     model: "Ebb",
     opened: on("2027-02-19", "08:40"),
     fitted: {},
-    built: ["chassis", "wiring"],
+    built: ["chassis", "wiring", "plate"],
     steps: [["case", "2027-03-02", "15:20"]],
     checks: [],
   },

@@ -36,9 +36,8 @@ test("an order of before is delivered as a whole, one with a unit in hand only b
   expect(refusal({ kind: "delivery", order: "O9" })).toMatch(/^order: "O9"/);
 });
 
-test("a unit comes back once it has left, and a fault of it can be written down", () => {
+test("a unit that was ordered here comes back, and a fault of it can be written down", () => {
   const back = { kind: "return", unit: "0009", says: "it hums" };
-  expect(refusal(back)).toMatch(/^unit: "0009"; a unit that has left/);
   expect(refusal(back, leaves)).toBe("");
   expect(refusal({ ...back, unit: "0777" })).toMatch(/^unit: "0777"; a unit that was ordered here/);
   expect(refusal({ ...fault, cost_cents: 0 }, leaves)).toBe("");
@@ -62,7 +61,9 @@ test("an order has left when it was delivered, and the day is known", () => {
   const book = Book.opened(["0101"]);
   book.write(1, ofBefore);
   expect(foldShop(book.entries).isDelivered("O-before")).toBe(false);
+  expect(foldShop(book.entries).isReleased("0009")).toBe(false);
   leaves(book);
   expect(foldShop(book.entries).deliveredAt("O-before")).toBe(at(2));
+  expect(foldShop(book.entries).isReleased("0009")).toBe(true);
   expect(foldShop(book.entries).isDelivered("O1")).toBe(false);
 });

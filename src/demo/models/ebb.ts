@@ -107,6 +107,7 @@ export function ebb(): ModelBody {
         hours: { fast: 7, usual: 9, slow: 13 },
         failOdds: 0.08,
       },
+      { step: "plate", place: "hot plate", hours: { fast: 48, usual: 48, slow: 48 }, unattended: true },
       { step: "case", skill: "wood", place: "case shop", hours: { fast: 5, usual: 7, slow: 10 }, failOdds: 0.05 },
       { step: "coats", place: "finishing room", hours: { fast: 20, usual: 20, slow: 20 }, unattended: true },
       { step: "heat run", place: "heat-run rack", hours: { fast: 24, usual: 24, slow: 24 }, unattended: true },

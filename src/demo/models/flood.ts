@@ -97,6 +97,7 @@ export function flood(): ModelBody {
         hours: { fast: 10, usual: 13, slow: 18 },
         failOdds: 0.08,
       },
+      { step: "plate", place: "hot plate", hours: { fast: 48, usual: 48, slow: 48 }, unattended: true },
       { step: "case", skill: "wood", place: "case shop", hours: { fast: 8, usual: 11, slow: 15 }, failOdds: 0.06 },
       { step: "coats", place: "finishing room", hours: { fast: 20, usual: 20, slow: 20 }, unattended: true },
       { step: "heat run", place: "heat-run rack", hours: { fast: 24, usual: 24, slow: 24 }, unattended: true },

@@ -103,6 +103,7 @@ export function neap(): ModelBody {
         hours: { fast: 6, usual: 8, slow: 11 },
         failOdds: 0.07,
       },
+      { step: "plate", place: "hot plate", hours: { fast: 48, usual: 48, slow: 48 }, unattended: true },
       { step: "case", skill: "wood", place: "case shop", hours: { fast: 5, usual: 7, slow: 10 }, failOdds: 0.05 },
       { step: "coats", place: "finishing room", hours: { fast: 20, usual: 20, slow: 20 }, unattended: true },
       { step: "heat run", place: "heat-run rack", hours: { fast: 24, usual: 24, slow: 24 }, unattended: true },
