@@ -1,5 +1,6 @@
 import { expect, test } from "vitest";
 import { randomStream } from "../maths/random.ts";
+import { sidesOverall } from "./balance/sidesAtTone.ts";
 import { type BalanceRecording, balanceOfTone } from "./balance.ts";
 import { balanceChange } from "./balanceChange.ts";
 import { addComb, addNoise, addTone, drawLines, mainsPhase } from "./testing/synthesiser.ts";
@@ -48,4 +49,19 @@ test("a difference that moves with the control is told from one that stays", () 
   expect(at([2.1, 0.9, 0.3, 0.25]).state).toBe("changes");
   expect(at([2.1, 0.9], 2).state).toBe("undecided");
   expect(balanceChange([{ position: 1, difference_dB: 1, doubt_dB: 0.1 }])).toBeUndefined();
+});
+
+// source: by hand; the right side stands a quarter turn behind, its noise of 1 and −1 cancels over two stretches
+test("stretches are joined along the phase of the louder side", () => {
+  const stretch = (turn: number, noise: number) =>
+    [
+      { re: 10 * Math.cos(turn), im: 10 * Math.sin(turn), variance_V2: 0.02, rest_V2: 1 },
+      { re: 3 * Math.sin(turn) + noise, im: -3 * Math.cos(turn) + 0 * noise, variance_V2: 0.04, rest_V2: 2 },
+    ] as const;
+  const [left, right] = sidesOverall([stretch(1, 1), stretch(1, -1)]);
+  expect([left.re, left.im, left.variance_V2]).toEqual([10, 0, 0.01]);
+  expect(Math.hypot(right.re, right.im)).toBeCloseTo(3, 12);
+  expect([right.variance_V2, right.rest_V2]).toEqual([0.02, 2]);
+  const [, turned] = sidesOverall([stretch(0.2, 0), stretch(2.9, 0)]);
+  expect(Math.hypot(turned.re, turned.im)).toBeCloseTo(3, 12);
 });

@@ -1,19 +1,18 @@
 import { BadInput } from "../maths/badInput.ts";
-import { type Channel, channelsOf } from "./channels.ts";
-import { findTone } from "./findTone.ts";
-import { fitLines, type JointLine, productTrack } from "./jointLines.ts";
+import { harmonics, type Side, sidesAtTone, sidesOverall } from "./balance/sidesAtTone.ts";
+import { rolesOf } from "./channels.ts";
+import { findToneOf } from "./findTone.ts";
+import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
-import { benchOf } from "./mains/comb.ts";
-import { fitMains } from "./mains.ts";
 import type { Recording } from "./recording.ts";
+import { type RecordingStream, streamOf } from "./recordingStream.ts";
+import { cutUp, eachBlock, notesOnStretches, scaleInPlace } from "./stretches.ts";
 import { analyseSweep, type SweepInput } from "./sweep.ts";
-import { withoutMains } from "./takeOutMains.ts";
-import { fitTone } from "./toneFit.ts";
 
 export type Driven = "both" | "left" | "right";
 
 export interface BalanceRecording {
-  readonly recording: Recording;
+  readonly recording: Recording | RecordingStream;
   readonly fullScale_Vpk: number;
   readonly names?: readonly string[];
   readonly driven: Driven;
@@ -37,27 +36,36 @@ export interface Balance {
 }
 
 const leastBalance_s = 0.5;
-/** Harmonics fitted beside the tone, so that they do not count as noise. */
-const harmonics = 5;
+/** Mains and what is not the tone are looked at up to here, or as far as the tone's harmonics reach. */
+const passband_Hz = 7000;
 /** An undriven channel that is louder than the driven one by this much was exchanged with it. */
 const exchanged_dB = 6;
 
 /**
- * Balance of two channels at a tone that both hold, fitted at one frequency: 20·lg of left over right.
+ * Balance of two channels at a tone that both hold, fitted at one frequency: 20·lg of left over right. A recording of any
+ * length is read a stretch at a time.
  *
  *     sd = 8.69·√(S/T·(1/A_L² + 1/A_R²)) dB
  *
  * @throws BadInput  no tone, no channels named left and right
  */
 export function balanceOfTone(given: BalanceRecording, seconds?: number): Balance {
-  const { recording, field, driven } = given;
-  const { rate_Hz } = recording;
-  const length = recording.samples[0]!.length;
-  atField(field, () => refuseLength("balance", length, rate_Hz, recording.samples.length, leastBalance_s, seconds));
-  const [left, right] = sides(given);
-  const leading = driven === "both" ? louder(left, right) : driven === "left" ? left : right;
-  const start_Hz =
-    findTone(leading.samples_V, rate_Hz, undefined) ?? findTone(louder(left, right).samples_V, rate_Hz, undefined);
+  const { field, driven, fullScale_Vpk } = given;
+  const stream = streamOf(given.recording);
+  const { rate_Hz, frames } = stream;
+  atField(field, () => refuseLength("balance", frames, rate_Hz, stream.channels, leastBalance_s, seconds));
+  const places = placesOf(stream, given);
+  const tops = places.map(() => new FlatTops(stream));
+  const power = [0, 0];
+  eachBlock(stream, { first: 0, count: frames }, (channels) => {
+    places.forEach((place, c) => {
+      tops[c]!.look(channels[place]!);
+      for (const value of channels[place]!) power[c]! += value * value;
+    });
+  });
+  const loudest = power[1]! > power[0]! ? 1 : 0;
+  const leading = driven === "both" ? loudest : driven === "left" ? 0 : 1;
+  const start_Hz = toneIn(stream, places[leading]!) ?? toneIn(stream, places[loudest]!);
   if (start_Hz === undefined) {
     throw new BadInput(
       `${field}.recording`,
@@ -66,47 +74,34 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
       "check generator, lead and channel, or record for longer",
     );
   }
-  const { comb } = fitTone(louder(left, right).samples_V, rate_Hz, start_Hz, 1);
-  const orders = Array.from({ length: harmonics }, (_, i) => i + 1).filter(
-    (order) => order === 1 || order * start_Hz < 0.499 * rate_Hz,
-  );
-  const tracks = orders.map((order) => productTrack([comb.track, comb.track], [order, 0], length / rate_Hz));
-  const first = [left, right].map(({ samples_V }) => fitLines(benchOf([samples_V], rate_Hz), tracks));
-  const found = fitMains(
-    first.map((fit) => fit.left),
-    rate_Hz,
-    [50, 60],
-    { exclude_Hz: tracks.map(({ carrier_Hz }) => carrier_Hz) },
-  ).filter((fit) => fit.found);
-  const [l, r] = [left, right].map(({ samples_V }, c) => {
-    if (found.length === 0) return first[c]!.lines[0]!;
-    const rest = first[c]!.left;
-    const quiet = withoutMains(rest, found, c);
-    const signal = samples_V.map((value, n) => value - (rest[n]! - quiet[n]!));
-    const line = fitLines(benchOf([signal], rate_Hz), tracks).lines[0]!;
-    const near = found
-      .flatMap(({ channels }) => channels[c]!)
-      .filter(
-        ({ detected, frequency_Hz }) =>
-          detected && Math.abs(frequency_Hz - line.frequency_Hz) < (1.5 * rate_Hz) / length,
-      )
-      .reduce((sum, { doubt_Vrms }) => sum + 2 * (doubt_Vrms / 1.96) ** 2, 0);
-    return { ...line, variance_V2: line.variance_V2 + near };
-  }) as [JointLine, JointLine];
+  const cut = cutUp({ ...stream, channels: 2 }, Math.max(passband_Hz, (harmonics + 0.5) * start_Hz));
+  const stretches = cut.stretches.map((stretch) => {
+    const low = places.map(() => cut.thinner(stretch.count));
+    eachBlock(stream, stretch, (channels) => {
+      places.forEach((place, c) => {
+        scaleInPlace(channels[place]!, fullScale_Vpk);
+        low[c]!.push(channels[place]!);
+      });
+    });
+    return sidesAtTone([low[0]!.end(), low[1]!.end()], cut.low_Hz, start_Hz);
+  });
+  const [l, r] = sidesOverall(stretches);
+  const sides = [
+    { name: "left", clipped: tops[0]!.clipped, line: l },
+    { name: "right", clipped: tops[1]!.clipped, line: r },
+  ] as const;
   const [sizeL, sizeR] = [levelOf(l), levelOf(r)];
   const difference_dB = 20 * Math.log10(sizeL / sizeR);
   const doubt_dB = Math.min(60, 8.686 * 1.96 * Math.sqrt(l.variance_V2 / sizeL ** 2 + r.variance_V2 / sizeR ** 2));
   const notes = [
-    ...clippedNotes(field, [left, right]),
-    ...notAloneNotes(field, leading, first[leading === left ? 0 : 1]!),
+    ...clippedNotes(field, sides),
+    ...notAloneNotes(field, sides[leading]!),
+    ...notesOnStretches(stretches.length, frames / rate_Hz).map((note) => `${field}: ${note}`),
   ];
   const dust = arithmetic * Math.max(sizeL, sizeR);
-  const floor = ({ re, im, variance_V2 }: JointLine) => Math.hypot(re, im) < Math.max(3 * Math.sqrt(variance_V2), dust);
+  const floor = ({ re, im, variance_V2 }: Side) => Math.hypot(re, im) < Math.max(3 * Math.sqrt(variance_V2), dust);
   if (driven === "both") {
-    for (const [line, { name }] of [
-      [l, left],
-      [r, right],
-    ] as const) {
+    for (const { line, name } of sides) {
       if (floor(line))
         notes.push(`${field}: the ${name} channel holds no tone that stands out of the noise; is it driven?`);
     }
@@ -124,18 +119,28 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
 /** More than this share of a tone's level beside it is another sound. */
 const otherSound = 0.3;
 
-function notAloneNotes(field: string, { name }: Channel, fit: { lines: readonly JointLine[]; left: Float64Array }) {
-  const rest_V2 = fit.left.reduce((sum, value) => sum + value * value, 0) / fit.left.length;
-  const tone_V2 = (fit.lines[0]!.re ** 2 + fit.lines[0]!.im ** 2) / 2;
-  if (rest_V2 < otherSound ** 2 * tone_V2) return [];
+function notAloneNotes(field: string, { name, line }: { readonly name: string; readonly line: Side }) {
+  const tone_V2 = (line.re ** 2 + line.im ** 2) / 2;
+  if (line.rest_V2 < otherSound ** 2 * tone_V2) return [];
   return [`${field}: the tone in the ${name} channel is not alone; one steady tone is expected, not music or noise.`];
+}
+
+/** Rough frequency of a channel's tone. */
+function toneIn(stream: RecordingStream, place: number): number | undefined {
+  let rooms: Float64Array[] = [];
+  const pieceAt = (from: number, count: number) => {
+    if (rooms[0]?.length !== count) rooms = Array.from({ length: stream.channels }, () => new Float64Array(count));
+    stream.read(from, rooms);
+    return rooms[place]!;
+  };
+  return findToneOf(pieceAt, stream.frames, stream.rate_Hz, undefined);
 }
 
 /** A level this share of the other channel's is rounding. */
 const arithmetic = 1e-10;
 
 /** Amplitude with what noise adds to it taken off; never below what noise alone would be read as. */
-function levelOf({ re, im, variance_V2 }: JointLine): number {
+function levelOf({ re, im, variance_V2 }: Side): number {
   return Math.sqrt(Math.max(re * re + im * im - variance_V2, variance_V2, Number.MIN_VALUE));
 }
 
@@ -143,9 +148,13 @@ function levelOf({ re, im, variance_V2 }: JointLine): number {
 const averaged_Hz = [100, 10_000] as const;
 
 /** The same from an exponential sweep: over frequency, and its mean from 100 Hz to 10 kHz in dB over log frequency. */
-export function balanceOfSweep(given: BalanceRecording, sweep: SweepInput, seconds?: number): Balance {
+export function balanceOfSweep(
+  given: BalanceRecording & { readonly recording: Recording },
+  sweep: SweepInput,
+  seconds?: number,
+): Balance {
   const { field, driven } = given;
-  const [left, right] = sides(given);
+  placesOf(streamOf(given.recording), given);
   const report = atField(field, () =>
     analyseSweep(given.recording, given.fullScale_Vpk, sweep, { names: given.names, seconds }),
   );
@@ -167,21 +176,21 @@ export function balanceOfSweep(given: BalanceRecording, sweep: SweepInput, secon
     ...(crosstalk === undefined ? {} : { crosstalk_dB: crosstalk, crosstalkDoubt_dB: doubt_dB }),
     overFrequency: { frequencies_Hz, difference_dB: difference, doubt_dB: doubt },
     notes: [
-      ...clippedNotes(field, [left, right]),
+      ...clippedNotes(field, [l, r]),
       ...(driven === "both" || crosstalk === undefined ? [] : exchangedNotes(field, driven, crosstalk)),
     ],
   };
 }
 
-function sides({ recording, fullScale_Vpk, names, field }: BalanceRecording): [Channel, Channel] {
-  const { audio } = atField(field, () => channelsOf(recording, fullScale_Vpk, names));
-  const left = audio.find(({ name }) => name === "left");
-  const right = audio.find(({ name }) => name === "right");
-  if (left && right) return [left, right];
-  const mono = recording.samples.length === 1;
+/** Which channels of the file are left and right. */
+function placesOf(stream: RecordingStream, { names, field }: BalanceRecording): [number, number] {
+  const { names: all, audio } = atField(field, () => rolesOf(stream.channels, names));
+  const [left, right] = [all.indexOf("left"), all.indexOf("right")];
+  if (left >= 0 && right >= 0) return [left, right];
+  const mono = stream.channels === 1;
   throw new BadInput(
     mono ? `${field}.recording` : `${field}.channels`,
-    mono ? "a recording of one channel" : `channels named ${audio.map(({ name }) => name).join(", ")}`,
+    mono ? "a recording of one channel" : `channels named ${audio.map((place) => all[place]).join(", ")}`,
     "one channel named left and one named right",
     mono ? "record both channels into one file" : "say which channels hold left and right",
   );
@@ -199,12 +208,10 @@ function atField<T>(field: string, work: () => T): T {
   }
 }
 
-function louder(a: Channel, b: Channel): Channel {
-  const power = ({ samples_V }: Channel) => samples_V.reduce((sum, value) => sum + value * value, 0);
-  return power(b) > power(a) ? b : a;
-}
-
-function clippedNotes(field: string, channels: readonly Channel[]): string[] {
+function clippedNotes(
+  field: string,
+  channels: readonly { readonly name: string; readonly clipped: boolean }[],
+): string[] {
   return channels
     .filter(({ clipped }) => clipped)
     .map(

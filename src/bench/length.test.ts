@@ -20,12 +20,12 @@ const streamed = {
   tone: (r: Either, seconds?: number) => analyseTone(r, 1, { seconds }),
   noise: (r: Either, seconds?: number) => analyseNoise(r, 1, undefined, undefined, seconds),
   tap: (r: Either, seconds?: number) => analyseTap(r, 1, undefined, seconds),
+  balance: (recording: Either, seconds?: number) =>
+    balanceOfTone({ recording, fullScale_Vpk: 1, driven: "both", field: "recordings[0]" }, seconds),
 };
 const inMemory = {
   twoTone: (r: Recording, seconds?: number) => analyseTwoTone(r, 1, "difference", { seconds }),
   sweep: (r: Recording, seconds?: number) => analyseSweep(r, 1, sweep, { seconds }),
-  balance: (recording: Recording, seconds?: number) =>
-    balanceOfTone({ recording, fullScale_Vpk: 1, driven: "both", field: "recordings[0]" }, seconds),
 };
 
 /** A recording that says how long it is and breaks when it is read. */

@@ -13,7 +13,7 @@ const cost_us = {
   tone: { read: 0.12, thinned: 1.2 },
   noise: { read: 0.13, thinned: 1.2 },
   twoTone: { read: 7 },
-  balance: { read: 2.8 },
+  balance: { read: 0.2, thinned: 0.8 },
   sweep: { read: 8 },
   tap: { read: 0.5 },
   switchOn: { read: 2 },

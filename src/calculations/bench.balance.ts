@@ -1,9 +1,10 @@
 import { z } from "zod";
 import { type Balance, balanceOfSweep, balanceOfTone } from "../bench/balance.ts";
 import { balanceChange } from "../bench/balanceChange.ts";
+import { type RecordingStream, streamOf } from "../bench/recordingStream.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { calculation } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 import { sweepInput } from "./sweepInput.ts";
 
 const { seconds, ...recorded } = recordingInput;
@@ -76,17 +77,24 @@ export default calculation({
     const cut_s: number[] = [];
     const measured = input.recordings.map((one, i) => {
       const field = `recordings[${i}]`;
-      const recording = surroundings.recording(one.recording, `${field}.recording`);
-      if (recording.truncated) cut_s.push(recording.samples[0]!.length / recording.rate_Hz);
       const given = {
-        recording,
         fullScale_Vpk: one.fullScale_Vpk,
         names: one.channels,
         driven: one.driven ?? input.driven,
         field,
       };
-      const balance =
-        sweep && input.kind === "sweep" ? balanceOfSweep(given, sweep, each_s) : balanceOfTone(given, each_s);
+      const cut = ({ truncated, frames, rate_Hz }: RecordingStream) => truncated && cut_s.push(frames / rate_Hz);
+      const ofTone = () => {
+        const recording = streamed(surroundings, one.recording, `${field}.recording`);
+        cut(recording);
+        return balanceOfTone({ ...given, recording }, each_s);
+      };
+      const ofSweep = (sent: NonNullable<typeof sweep>) => {
+        const recording = surroundings.recording(one.recording, `${field}.recording`);
+        cut(streamOf(recording));
+        return balanceOfSweep({ ...given, recording }, sent, each_s);
+      };
+      const balance = sweep && input.kind === "sweep" ? ofSweep(sweep) : ofTone();
       return { ...balance, driven: given.driven, position: one.position ?? i + 1 };
     });
     const byPosition = measured.map(({ position, difference_dB, doubt_dB }) => ({ position, difference_dB, doubt_dB }));
