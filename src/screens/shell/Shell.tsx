@@ -1,6 +1,6 @@
 import { type FormEvent, type ReactNode, useCallback, useEffect, useRef, useState } from "react";
 import { Link, useLocation } from "wouter";
-import type { WorkshopHead } from "../common/api.ts";
+import { get, type WorkshopHead } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { shell } from "./messages.ts";
 import "./shell.css";
@@ -37,14 +37,16 @@ export function Shell({ workshop, isCut = false, children }: Props) {
   const [serial, setSerial] = useState("");
   const page = useRef<HTMLElement>(null);
   const arrived = useRef(location);
-  const pieces = workshop?.pieces;
+  // The same scanner reads serial plates, valves, trays and the ends of boards; a code that names none is taken as a serial.
   const open = useCallback(
     (code: string) => {
-      // The same scanner reads serial plates and the ends of boards.
-      const isTimber = pieces?.includes(code) ?? false;
-      navigate(isTimber ? `/timber/piece/${encodeURIComponent(code)}` : `/unit/${encodeURIComponent(code)}`);
+      const asSerial = `/unit/${encodeURIComponent(code)}`;
+      get<{ readonly path: string }>(`/api/codes/${encodeURIComponent(code)}`).then(
+        ({ path }) => navigate(path),
+        () => navigate(asSerial),
+      );
     },
-    [navigate, pieces],
+    [navigate],
   );
   useScanner(open);
 

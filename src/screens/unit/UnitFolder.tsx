@@ -166,6 +166,12 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/case`}>{words.seeCase}</Link>
               </li>
               <li>
+                <a href={`/api/units/${encodeURIComponent(unit.unit)}/dossier.pdf`}>{words.dossier}</a>
+              </li>
+              <li>
+                <a href={`/api/labels.pdf?codes=${encodeURIComponent(unit.unit)}`}>{words.label}</a>
+              </li>
+              <li>
                 <a href="#readings">{words.toReadings}</a>
               </li>
               <li>

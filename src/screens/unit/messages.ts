@@ -28,6 +28,8 @@ export const words = spoken("unit", "words", {
   seeProbe: "Probe card",
   seeBench: "Bench sheet",
   seeCase: "Case through the year",
+  dossier: "Dossier, for printing",
+  label: "Label",
   toProposal: "Proposed exchange",
   toReadings: "Enter readings",
   toRelease: "Release",

@@ -1,6 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
-import { Link } from "wouter";
+import { Link, useSearch } from "wouter";
 import type { TrayView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
@@ -20,9 +20,11 @@ import "./valves.css";
 export default function TrayPage({ batch }: { readonly batch: string }) {
   const path = `/api/trays/${encodeURIComponent(batch)}`;
   const asked = useQuery({ queryKey: [path], queryFn: () => get<TrayView>(path) });
+  // A valve's label leads to its tray with the valve already pressed.
+  const scanned = new URLSearchParams(useSearch()).get("valve");
   return (
     <Answer asked={asked} what={words.what(batch)}>
-      {(view) => <Tray tray={view} key={view.batch} />}
+      {(view) => <Tray tray={view} key={`${view.batch} ${scanned}`} {...(scanned !== null && { first: scanned })} />}
     </Answer>
   );
 }
@@ -57,6 +59,9 @@ export function Tray({ tray, first }: { readonly tray: TrayView; readonly first?
         )}
         <li>
           <Link href={`/valves/${encodeURIComponent(tray.batch)}/seller`}>{words.toSeller}</Link>
+        </li>
+        <li>
+          <a href={`/api/labels.pdf?codes=${encodeURIComponent(tray.batch)}&valves=yes`}>{words.toLabels}</a>
         </li>
       </ul>
       {tray.wanting && (

@@ -98,6 +98,7 @@ export const tray = spoken("valves", "tray", {
   toFile: "Readings from a file",
   toSets: "Sets",
   toSeller: "Sheet for the seller",
+  toLabels: "Labels for the tray and its valves",
   toLimits: "Test point and limits",
   pockets: "Valves in the tray",
   choose: "Press a valve to see its readings and reasons.",
