@@ -18,6 +18,7 @@ export default calculation({
           ...pieceSchema,
           id: z.string().min(1).max(100),
           target_pct: z.number().min(0).max(100),
+          leaves_h: z.number().min(0).max(1e6).optional().describe("Moved on then, whatever it holds; from now."),
           room: z.number().positive().max(1e6).optional().describe("In the place's own measure; 1 where left out."),
         }),
       )

@@ -13,6 +13,8 @@ export interface ShelfPiece extends PieceQuestion {
   readonly target_pct: number;
   /** Room it takes, in the place's own measure; 1 where left out. */
   readonly room?: number;
+  /** Hours from now at which it is moved on, whatever it holds: a weighing is asked for before. */
+  readonly leaves_h?: number;
 }
 
 /** A chamber, a plate or a rack, by the air that a piece would see in it. */
@@ -134,6 +136,7 @@ export function planRuns(question: RunsQuestion): RunsAnswer {
         if (!next) return [];
         const { before, after, of, why } = next;
         const hour = start_h + next.hour - way.now_h;
+        if (hour > start_h + way.hours || hour > (way.leaves_h ?? hour)) return [];
         return [{ id, hour, perMinute: next.information / minutes, before, after, of, why }];
       }),
     )
@@ -160,6 +163,7 @@ type Way =
       readonly hours: number;
       readonly low_h: number;
       readonly high_h?: number;
+      readonly leaves_h?: number;
       meanAt(hours: number): number;
       next(): ReturnType<typeof nextWeighing>;
     };
@@ -178,7 +182,7 @@ function wayOf(piece: ShelfPiece, place: RunPlace, { mostCheckIndex, hands }: Ru
   // After the piece is out of the place a weighing there tells nothing.
   const candidates = candidateHours(
     now_h,
-    out_h,
+    Math.min(out_h, now_h + (piece.leaves_h ?? Number.POSITIVE_INFINITY)),
     hands?.map(({ from_h, to_h }) => ({ from_h: now_h + from_h, to_h: now_h + to_h })),
   );
   const bands: Bands = bandsOf(estimate, [now_h, ...candidates], aim);
@@ -203,6 +207,7 @@ function wayOf(piece: ShelfPiece, place: RunPlace, { mostCheckIndex, hands }: Ru
     hours: when.hours - now_h,
     low_h: when.low_h - now_h,
     ...(when.high_h === undefined ? {} : { high_h: when.high_h - now_h }),
+    ...(piece.leaves_h === undefined ? {} : { leaves_h: piece.leaves_h }),
     meanAt: (hours) => bandsOf(alone, [now_h + hours]).run.means_pct[0]!,
     next: () =>
       nextWeighing(estimate, bands, {

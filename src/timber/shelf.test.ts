@@ -139,6 +139,24 @@ test("runs gather pieces that ripen together, and name the weighing that tells m
   expect(weigh[0]!.after).toBeLessThan(0.7 * weigh[0]!.before);
 });
 
+// source: property: out of the place, at night or on a day off nobody weighs it
+test("a weighing is asked for while the piece is in the place and someone is there", () => {
+  const hands = [0, 24, 96].map((from_h) => ({ from_h, to_h: from_h + 8 }));
+  const pieces = [13, 17, 22, 28].map((thickness_mm) => shelf(`${thickness_mm}`, thickness_mm));
+  const leaving = { ...shelf("moved on", 28), leaves_h: 20 };
+  const { batches, weigh } = planRuns({
+    pieces: [...pieces, leaving],
+    places: [{ name: "chamber", stage: { temperature_C: 45, humidity_pct: 28 }, capacity: 9 }],
+    hands,
+  });
+  const outs = new Map(batches.flatMap((batch) => batch.pieces.map(({ id, out_h }) => [id, out_h] as const)));
+  expect(weigh.length).toBeGreaterThan(2);
+  for (const { id, hour } of weigh) {
+    expect(hour).toBeLessThanOrEqual(Math.min(outs.get(id)!, id === "moved on" ? 20 : Number.POSITIVE_INFINITY));
+    expect(hands.some(({ from_h, to_h }) => from_h <= hour && hour <= to_h)).toBe(true);
+  }
+});
+
 test("a place that never brings a piece there is shut to it, and says so", () => {
   const { unplaced, batches } = planRuns({
     pieces: [{ ...shelf("a", 20), target_pct: 3 }],

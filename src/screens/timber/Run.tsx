@@ -30,10 +30,13 @@ export function Run({ run, from, title }: { readonly run: RunView; readonly from
               )}
             </p>
             <ul className="run-pieces">
-              {group.pieces.map(({ piece, out }) => (
+              {group.pieces.map(({ piece, out, planned }) => (
                 <li key={piece}>
                   <Link href={`/timber/piece/${encodeURIComponent(piece)}`}>{piece}</Link>
-                  <span className="pencil">{words.out(dayAndTime(out.at))}</span>
+                  <span>
+                    <span className="pencil">{words.out(dayAndTime(out.at))}</span>
+                    {planned && <span className="small"> {words.planned(planned.to, dayAndTime(planned.at))}</span>}
+                  </span>
                   <Measured first={420}>
                     {(width) => <OutRule from={from} span_days={span_days} out={out} width={width} />}
                   </Measured>

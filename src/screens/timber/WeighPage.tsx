@@ -228,7 +228,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
                   </button>
                   <span>
                     <time dateTime={one.nextWeighing!.at}>{dayAndTime(one.nextWeighing!.at)}</time>
-                    <span className="quiet">, {one.place}</span>
+                    <span className="quiet">, {one.nextWeighing!.place}</span>
                   </span>
                 </li>
               ))}

@@ -85,6 +85,7 @@ export const places = {
 };
 
 export const runs = {
+  planned: (place: string, at: string) => `by plan to ${place} ${at}`,
   waits: "When each piece comes out is being worked out …",
   weigh: "Weigh next",
   notes: "How it was planned",

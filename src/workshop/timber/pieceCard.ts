@@ -3,6 +3,7 @@ import { boundShop } from "./boundShop.ts";
 import { courseAt } from "./courses.ts";
 import { type Bound, boundFor } from "./destination.ts";
 import type { Known } from "./known.ts";
+import type { Life } from "./life.ts";
 import type { BandStanding, BandView, MoistureView, PieceCardView } from "./views.ts";
 
 const hour_ms = 3_600_000;
@@ -33,7 +34,7 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
   const next = course?.nextWeighing;
   const nextWeighing =
     next && next.after < worthwhile * next.before
-      ? { at: instant(next.hour), why: dated(next.why, instant) }
+      ? { at: instant(next.hour), why: dated(next.why, instant), place: placeAt(life!, instant(next.hour), place) }
       : undefined;
   const lastWeighed = entries.findLast(({ body }) => body.kind === "weighing")?.at;
   const wanting = fault ?? (told.ok || known.pending ? undefined : told.wanting);
@@ -64,6 +65,11 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
     flaws: entries.flatMap(({ body }) => (body.kind === "flaw" ? [`${body.flaw} of ${body.length_mm} mm`] : [])),
     advice: wanting ?? adviceOf(moisture, shownBand, stands, bound, ripe?.at, course?.reason),
   };
+}
+
+/** Where its plan has it at a moment; where it stands now without one. */
+function placeAt({ planned }: Life, at: string, place: string): string {
+  return planned.findLast(({ from }) => Date.parse(from) <= Date.parse(at))?.place ?? place;
 }
 
 /** Where the mean lies by its doubt, against what the destination will impose. */

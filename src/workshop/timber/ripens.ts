@@ -4,6 +4,7 @@ import type { Calculate } from "../calculate.ts";
 import type { MorningView } from "../views.ts";
 import { finishPlanOf } from "./finishPlan.ts";
 import { hardAfter_h } from "./hardening.ts";
+import { nextMove } from "./nextMove.ts";
 import type { PieceCardView } from "./views.ts";
 
 type Ripening = MorningView["ripens"][number];
@@ -85,22 +86,13 @@ async function plannedCoats(shop: Shop, now: string, calculate: Calculate): Prom
 /** Pieces that a plan moves from where they stand. */
 function plannedMoves({ timber }: Shop, pieces: readonly PieceCardView[], now: string): Ripening[] {
   const moves = new Map<string, { at: string; to: string; names: string[] }>();
-  for (const { piece, place } of pieces) {
-    const plan = timber.plannedOf(piece)?.body;
-    let begin_ms = Date.parse(plan?.begins ?? now);
-    let from = place;
-    for (const stage of plan?.stages ?? []) {
-      const isAhead = begin_ms >= Date.parse(now);
-      if (isAhead && stage.place !== from) {
-        const at = new Date(begin_ms).toISOString();
-        const move = moves.get(`${at} ${stage.place}`) ?? { at, to: stage.place, names: [] };
-        move.names.push(piece);
-        moves.set(`${at} ${stage.place}`, move);
-        break;
-      }
-      from = stage.place;
-      begin_ms += stage.hours * hour_ms;
-    }
+  for (const card of pieces) {
+    const next = nextMove(timber, card, Date.parse(now));
+    if (!next) continue;
+    const at = new Date(next.at_ms).toISOString();
+    const move = moves.get(`${at} ${next.place}`) ?? { at, to: next.place, names: [] };
+    move.names.push(card.piece);
+    moves.set(`${at} ${next.place}`, move);
   }
   return [...moves.values()].map(({ at, to, names }) => ({ at, what: `${listOf(names)} to ${to}, as planned` }));
 }

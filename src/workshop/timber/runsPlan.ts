@@ -3,6 +3,7 @@ import type { PieceState } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
 import { handsThere } from "./handsThere.ts";
 import { lifeOf } from "./life.ts";
+import { nextMove } from "./nextMove.ts";
 import { placeStage } from "./placeStage.ts";
 import type { PieceCardView, RunsView, RunView } from "./views.ts";
 
@@ -88,7 +89,7 @@ export async function runsPlan(
   const runOf = (batch: RunsAnswer["batches"][number]): RunView => ({
     begins: instant(batch.start_h),
     ends: instant(batch.end_h),
-    groups: groupsOf(batch, byPiece, instant),
+    groups: groupsOf(batch, byPiece, instant, (piece) => nextMove(timber, states.get(piece)!, from_ms)),
   });
   const weigh = [...standing.flatMap(({ answer }) => answer?.weigh ?? [])].map(({ id, hour, why }) => ({
     piece: id,
@@ -141,6 +142,7 @@ function groupsOf(
   { pieces }: RunsAnswer["batches"][number],
   cards: ReadonlyMap<string, PieceCardView>,
   instant: (hours: number) => string,
+  moveOf: (piece: string) => ReturnType<typeof nextMove>,
 ): RunView["groups"] {
   const groups = new Map<string, RunView["groups"][number]["pieces"][number][]>();
   for (const { id, out_h, low_h, high_h, ifLeft_pct, isOverDryIfLeft } of pieces) {
@@ -151,6 +153,7 @@ function groupsOf(
       out: { at: instant(out_h), from: instant(low_h), ...(high_h !== undefined && { to: instant(high_h) }) },
       ifLeft_pct,
       isOverDryIfLeft,
+      ...movedOn(moveOf(id)),
     };
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
@@ -166,13 +169,19 @@ function groupsOf(
   });
 }
 
+function movedOn(move: ReturnType<typeof nextMove>) {
+  return move && { planned: { to: move.place, at: new Date(move.at_ms).toISOString() } };
+}
+
 /** A piece with its whole life up to the hour that is planned from. */
 function pieceAsked({ timber }: Shop, state: PieceState, cards: readonly PieceCardView[], from_ms: number) {
   const { target_pct } = cards.find(({ piece }) => piece === state.piece)!;
   const told = lifeOf(timber, state.piece, target_pct, { to_ms: from_ms, isPlanned: false });
   if (!told.ok) return undefined;
   const { now_h: _, outputs_h: __, hands: ___, ...question } = told.life.question;
-  return { id: state.piece, ...question };
+  const move = nextMove(timber, state, from_ms);
+  const leaves_h = move && Number(((move.at_ms - from_ms) / hour_ms).toFixed(2));
+  return { id: state.piece, ...question, ...(leaves_h !== undefined && { leaves_h }) };
 }
 
 function listOf(names: readonly string[]): string {

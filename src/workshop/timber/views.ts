@@ -45,7 +45,8 @@ export interface PieceCardView {
   /** When it comes to its target where it stands, with its 95 % ends. */
   readonly ripe?: { readonly at: string; readonly from: string; readonly to?: string };
   readonly check?: { readonly index: number; readonly doubt: number; readonly words: string };
-  readonly nextWeighing?: { readonly at: string; readonly why: string };
+  /** `place` where its plan has it then. */
+  readonly nextWeighing?: { readonly at: string; readonly why: string; readonly place: string };
   readonly lastWeighed?: string;
   readonly flaws: readonly string[];
   /** What to do with it, in a sentence. */
@@ -84,6 +85,8 @@ export interface RunView {
       /** What it would hold when the last of them is out. */
       readonly ifLeft_pct: number;
       readonly isOverDryIfLeft: boolean;
+      /** Moved on then by its plan, whatever it holds. */
+      readonly planned?: { readonly to: string; readonly at: string };
     }[];
   }[];
 }
