@@ -8,6 +8,7 @@ import { type OrderPlan, orderBook, revisions } from "./orders.ts";
 import type { Fault } from "./physics/fault.ts";
 import { channelResponse, unitCircuit } from "./physics/workingPoint.ts";
 import { forms, probeSheet } from "./probeSheets.ts";
+import { besideFuse } from "./ratings.ts";
 import { heardOf } from "./returnedUnits.ts";
 import { fromPaper } from "./shelf.ts";
 import { customers, destinations, roles } from "./shop.ts";
@@ -191,7 +192,9 @@ function pastBook(past: BuiltUnit, valves: ReadonlyMap<string, ValveTruth>, chan
   const last = sheets.at(-1)!.at;
   const rest = model.claims.flatMap((claim) => {
     const requires = claim.requires.filter(({ quantity }) => quantity !== "level_V");
-    return benchReadings(good, { requires }, chance.fork(`${unit} ${claim.claim}`));
+    return benchReadings(good, { requires }, chance.fork(`${unit} ${claim.claim}`)).map((reading) =>
+      besideFuse(name, destinations[order.to].nominal_V, reading),
+    );
   });
   const heard = model.claims.flatMap(({ requires }) => requires).filter(({ quantity }) => quantity === "hum_margin_dB");
   const hearing = heard.map(

@@ -5,6 +5,7 @@ import { later, on } from "./days.ts";
 import { type DemoEntry, entry } from "./entry.ts";
 import type { ModelBody } from "./models/common.ts";
 import { orderOf, revisions } from "./orders.ts";
+import { besideFuse } from "./ratings.ts";
 import { roles } from "./shop.ts";
 
 /** The life of one unit so far, as the people at the benches wrote it down. */
@@ -185,7 +186,7 @@ export function unitBook(
     if (!claim || !bench) throw new RangeError(`unit ${unit} can't be checked for ${name}`);
     const at = on(date, clock);
     return benchReadings(bench, claim, chance.fork(`${unit} ${name} ${at}`)).map((reading) =>
-      entry(at, handsFor(claim.check.skill), reading),
+      entry(at, handsFor(claim.check.skill), besideFuse(diary.model, nominal_V, reading)),
     );
   });
   return [entry(diary.opened, roles.wiring, opening), ...steps, ...checks];
