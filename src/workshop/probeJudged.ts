@@ -125,17 +125,9 @@ export async function probeSuspects(
 ): Promise<ProbeSuspectsView> {
   try {
     const asked = askedOf(readings, groundOf(model));
-    const ask = (gains: typeof asked.gains) =>
-      calculate<Suspects>("circuits.suspects", { netlist: fitted.netlist, meter_Mohm, ...asked, gains });
-    // A large unit may have more gains read than are weighed in time; the newest still counts, and all the rest does.
-    let leftOut: readonly string[] = [];
-    const answer = await ask(asked.gains).catch((fault: Error) => {
-      if (!("path" in fault) || fault.path !== "gains" || asked.gains.length < 2) throw fault;
-      leftOut = [
-        "Of the gains only the newest was weighed: in a unit of so many parts more would not be answered in time.",
-      ];
-      return ask(asked.gains.slice(-1));
-    });
+    const { answer, weighed } = await byNewestGains(asked.gains, (gains) =>
+      calculate<Suspects>("circuits.suspects", { netlist: fitted.netlist, meter_Mohm, ...asked, gains }),
+    );
     const { nextProbe } = answer;
     return {
       state: readings.length === 0 ? "unread" : answer.state,
@@ -144,7 +136,7 @@ export async function probeSuspects(
       suspects:
         answer.state === "good" ? [] : answer.suspects.slice(0, mostSuspects).map((one) => suspectView(one, model)),
       ...(nextProbe && { nextProbe: nextOf(nextProbe, groundOf(model)) }),
-      notes: [...leftOut, ...(answer.notes ?? [])],
+      notes: [...leftOut(asked.gains.length, weighed), ...(answer.notes ?? [])],
     };
   } catch (fault) {
     return {
@@ -156,6 +148,31 @@ export async function probeSuspects(
       trouble: troubleOf(fault),
     };
   }
+}
+
+/**
+ * The answer with all gains, or, of a unit so large that they would take too long, with the newest half of them, a
+ * quarter, and so on: the newest were asked for last.
+ */
+async function byNewestGains<Gain>(
+  gains: readonly Gain[],
+  ask: (gains: readonly Gain[]) => Promise<Suspects>,
+): Promise<{ readonly answer: Suspects; readonly weighed: number }> {
+  for (let weighed = gains.length; ; weighed = Math.floor(weighed / 2)) {
+    try {
+      return { answer: await ask(gains.slice(gains.length - weighed)), weighed };
+    } catch (fault) {
+      if (!(fault instanceof BadInput) || fault.path !== "gains" || weighed === 0) throw fault;
+    }
+  }
+}
+
+function leftOut(read: number, weighed: number): readonly string[] {
+  if (weighed === read) return [];
+  const newest = weighed === 0 ? "None" : `Only the newest ${weighed}`;
+  return [
+    `${newest} of ${read} gains could be weighed: in a unit of so many parts more would not be answered in time.`,
+  ];
 }
 
 /** The readings as the calculation takes them. */

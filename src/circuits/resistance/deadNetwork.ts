@@ -49,14 +49,16 @@ export function deadNetwork(netlist: Pick<Netlist, "parts" | "ground">, sources:
   };
   const ways: DeadWay[] = [];
   const junctions: DeadJunction[] = [];
-  netlist.parts.forEach((part, i) => {
+  let i = 0;
+  const way = (a: string, b: string, ohm: number): void => {
+    ways.push({ a: at(a), b: at(b), ohm: Math.max(ohm, contact_ohm), part: i });
+  };
+  const junction = (plus: string, minus: string): void => {
+    junctions.push({ plus: at(plus), minus: at(minus), part: i });
+  };
+  netlist.parts.forEach((part, place) => {
+    i = place;
     for (const [, node] of endsOf(part)) at(node);
-    const way = (a: string, b: string, ohm: number): void => {
-      ways.push({ a: at(a), b: at(b), ohm: Math.max(ohm, contact_ohm), part: i });
-    };
-    const junction = (plus: string, minus: string): void => {
-      junctions.push({ plus: at(plus), minus: at(minus), part: i });
-    };
     switch (part.kind) {
       case "resistor":
         way(...part.between, part.ohm);

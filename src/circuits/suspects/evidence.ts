@@ -4,6 +4,8 @@ import type { Seen } from "./inspect.ts";
 export interface Evidence {
   /** ln of the readings' density. */
   readonly logLikelihood: number;
+  /** ln of the density right at what the specimen would show. */
+  readonly height: number;
   /** Squared distance in spreads; chi-squared with one degree of freedom a reading where the specimen is the truth. */
   readonly distance: number;
   /** Where the values most likely lie, deviations by value; the last is the step of the severity. */
@@ -41,6 +43,7 @@ export function weighEvidence(
   const weighted = solveSymmetric(cover, m, residual);
   let distance = 0;
   for (let i = 0; i < m; i++) distance += residual[i]! * weighted[i]!;
+  const height = -0.5 * (logDeterminant + m * Math.log(2 * Math.PI));
   const shift = new Float64Array(columns);
   for (let j = 0; j < columns; j++) {
     let sum = 0;
@@ -48,11 +51,17 @@ export function weighEvidence(
     shift[j] = variances[j]! * sum;
   }
   return {
-    logLikelihood: -0.5 * (tempered(distance, m) + logDeterminant + m * Math.log(2 * Math.PI)),
+    logLikelihood: height - 0.5 * tempered(distance, m),
+    height,
     distance,
     shift,
     weighted,
   };
+}
+
+/** ln of the density at a squared distance, by the spread of readings that another specimen was seen with. */
+export function likelihoodAt(distance: number, { height, weighted }: Evidence): number {
+  return height - 0.5 * tempered(distance, weighted.length);
 }
 
 /**

@@ -74,6 +74,8 @@ function pushesOut(fault: Fault | undefined, severity: number, step: number): bo
 }
 
 const mostRounds = 8;
+/** A step that betters likelihood and fit by no more than this was along a way that the readings do not feel. */
+const nothingGained = 0.01;
 
 /**
  * The same explanation looked at again and again from where the values most likely lie, until that stays put: this
@@ -92,6 +94,7 @@ export function settleExplanation(
   let misfit = misfitOf(pattern, now, readings);
   for (let round = 0; round < mostRounds; round++) {
     let taken: Explanation | undefined;
+    const before = misfit;
     for (let share = 1; share > 0.05; share /= 3) {
       const [severity, off] = stepped(pattern, now, share);
       const seen = inspect(pattern, bench, editOf(now.fault, severity), probes, off, now.seen.x);
@@ -106,8 +109,9 @@ export function settleExplanation(
     }
     if (taken === undefined) return now;
     const moved = distanceMoved(pattern, now, taken);
+    const gained = Math.abs(taken.evidence.logLikelihood - now.evidence.logLikelihood) + Math.abs(misfit - before);
     now = taken;
-    if (moved < 0.03) break;
+    if (moved < 0.03 || gained < nothingGained) break;
   }
   return now;
 }

@@ -1,19 +1,21 @@
-import { BadInput } from "../../maths/badInput.ts";
 import { chiSquaredCdf } from "../../maths/statistics/index.ts";
 import type { Netlist } from "../netlist.ts";
 import type { DeadSources } from "../resistance/deadNetwork.ts";
 import { grouped } from "./alike.ts";
 import { bottleFaults } from "./bottleFaults.ts";
-import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
+import { deadRule } from "./deadRule.ts";
+import { checkEffort, type Effort, usualEffort } from "./effort.ts";
+import { likelihoodAt } from "./evidence.ts";
 import { type Explanation, glance, settleExplanation } from "./explain.ts";
 import { type Fault, faultName } from "./fault.ts";
-import type { Bench, Seen } from "./inspect.ts";
+import type { Bench } from "./inspect.ts";
 import { partFaults } from "./library.ts";
+import { type Looks, lookAt } from "./looks.ts";
 import { bridges, exchanges } from "./neighbours.ts";
 import { chooseProbe, type NextProbe } from "./nextProbe.ts";
 import type { Reading } from "./probes.ts";
 import { type BenchReadings, readingsOf } from "./readings.ts";
-import { sketch } from "./sketch.ts";
+import type { Sketch } from "./sketch.ts";
 import { slipOf } from "./slips.ts";
 import { type Pattern, patternUnit } from "./specimen.ts";
 
@@ -66,9 +68,14 @@ const goodOddsMost = 0.2;
  * spread of good parts through adjoint slopes at the faulted point, the meter's doubt and its load included; what fits
  * is looked at again at the values it would need. Degrees of a fault are integrated over.
  *
- * @throws BadInput for a net list that can't be answered, a point or input that is not there
+ * @throws BadInput for a net list that can't be answered or takes too long, a point or input that is not there
  */
-export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path = "netlist"): SuspectsAnswer {
+export function findSuspects(
+  netlist: Netlist,
+  question: SuspectsQuestion,
+  path = "netlist",
+  effort: Effort = usualEffort,
+): SuspectsAnswer {
   const faults = faultsOf(netlist);
   const pattern = patternUnit(netlist, waysOf(faults), path);
   if ("reason" in pattern) {
@@ -81,14 +88,14 @@ export function findSuspects(netlist: Netlist, question: SuspectsQuestion, path 
       notes: pattern.notes,
     };
   }
-  checkSize(pattern, faults, question, path);
-  const notes: string[] = [];
   const readings = readingsOf(netlist, pattern.circuit, question);
-  const bench = benchFor(pattern, question, readings, notes);
+  checkEffort(pattern, faults, readings, effort, path);
+  const notes: string[] = [];
+  const bench = benchFor(pattern, question, faults, readings, notes);
   const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
-  const looks = lookAt(pattern, { ...bench, straightLoad: true }, faults, readings, good);
+  const looks = lookAt(pattern, { ...bench, straightLoad: true }, faults, readings, good, effort);
   const refined = refine(pattern, bench, looks, readings, good);
-  const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults);
+  const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults, looks.far);
 
   const goodChance = chanceOf(good, readings);
   const verdict = judge(pattern, bench, readings, weighed, good, goodChance, notes);
@@ -138,160 +145,25 @@ function waysOf(faults: readonly Fault[]): (readonly [string, string])[] {
   );
 }
 
-/** Nanoseconds of looks on a quick machine: half the time that an answer may take on one half as quick. */
-const mostWork = 2.8e9;
-
-/** Nanoseconds that one look at a unit takes; the last is what one gain adds. */
-const lookCost = { sizeSquared: 10, device: 2e4, reading: 2e4 };
-const gainCost = { each: 2.5e5, sizeSquared: 30 };
-
-/** @throws BadInput for a unit with more parts, or a question with more gains, than can be gone through in time */
-function checkSize(
-  { circuit, netlist }: Pattern,
-  faults: readonly Fault[],
+/** How the bench reads, with the rule for sources of the dead unit that the resistances read agree with best. */
+function benchFor(
+  pattern: Pattern,
   question: SuspectsQuestion,
-  path: string,
-): void {
-  const looks = faults.reduce((sum, { starts }) => sum + starts.length, 0);
-  const gains = question.gains?.length ?? 0;
-  const plain = looks * (lookCost.sizeSquared * circuit.size ** 2 + lookCost.device * circuit.devices.length);
-  if (plain > mostWork) {
-    const most = Math.floor(netlist.parts.length * (mostWork / plain) ** (1 / 3));
-    throw new BadInput(
-      `${path}.parts`,
-      `${netlist.parts.length} parts with ${faults.length} possible faults`,
-      `about ${most} parts of such a unit, so that the answer comes in time`,
-      "leave out the channel or stages that read as they should",
-    );
-  }
-  if (gains === 0) return;
-  const readings = Object.keys(question.measured).length + gains + (question.resistances?.length ?? 0);
-  const left = mostWork - plain - looks * lookCost.reading * readings;
-  const most = Math.max(1, Math.floor(left / (looks * (gainCost.each + gainCost.sizeSquared * circuit.size ** 2))));
-  if (gains <= most) return;
-  throw new BadInput(
-    "gains",
-    `${gains} gains for ${netlist.parts.length} parts with ${faults.length} possible faults`,
-    `at most ${most} gains for such a unit, so that the answer comes in time`,
-    "give those nearest to the fault, or leave out the channel that reads as it should",
-  );
-}
-
-/** The rule for sources of the dead unit that the resistances read agree with best. */
-function benchFor(pattern: Pattern, question: SuspectsQuestion, readings: readonly Reading[], notes: string[]): Bench {
+  faults: readonly Fault[],
+  readings: readonly Reading[],
+  notes: string[],
+): Bench {
   const meter_ohm = question.meter_Mohm === undefined ? undefined : question.meter_Mohm * 1e6;
   const usual: Bench = { meter_ohm, dead: question.deadSources ?? "as labelled" };
+  if (question.deadSources !== undefined) return usual;
   const dead = readings.filter(({ probe }) => probe.kind === "ohms");
-  if (question.deadSources !== undefined || dead.length === 0) return usual;
-  const fits = (["as labelled", "short", "open"] as const).map((rule) => {
-    const bench = { ...usual, dead: rule };
-    return { bench, distance: glance(pattern, bench, undefined, 0, dead)!.evidence.distance };
-  });
-  const best = fits.reduce((a, b) => (b.distance < a.distance - 9 ? b : a));
-  if (best.bench.dead !== usual.dead) {
+  const bench = { ...usual, dead: deadRule(pattern, usual, faults, dead) };
+  if (bench.dead !== usual.dead) {
     notes.push(
-      `the resistances agree best with supplies that ${best.bench.dead === "short" ? "conduct" : "block"} once the unit is off`,
+      `the resistances agree best with supplies that ${bench.dead === "short" ? "conduct" : "block"} once the unit is off`,
     );
   }
-  return best.bench;
-}
-
-interface Looks {
-  /** The best look of every fault that some reading feels, and the second best, each best first. */
-  readonly felt: readonly Explanation[];
-  readonly second: readonly Explanation[];
-  /** Faults that leave every reading where a good unit has it. */
-  readonly unseen: readonly Fault[];
-}
-
-/** A fault counts as unseen up to this distance from a good unit's readings, in its spreads, squared. */
-const unseenDistance = 4;
-
-function lookAt(
-  pattern: Pattern,
-  bench: Bench,
-  faults: readonly Fault[],
-  readings: readonly Reading[],
-  good: Explanation,
-): Looks {
-  const plain = glance(pattern, bench, undefined, 0, readings) ?? good;
-  const cover = spreadOf(plain.seen, plain.variances, readings);
-  factorSymmetric(cover, readings.length);
-  const kinds = new Set(readings.map(({ probe }) => probe.kind));
-  const mayFeel = ({ felt }: Fault): boolean =>
-    (kinds.has("volts") && felt.steady) || (kinds.has("gain") && felt.signal) || (kinds.has("ohms") && felt.dead);
-  const silent = faults.filter((fault) => !mayFeel(fault));
-  const { wanted, unseen } = worthLooks(pattern, bench, faults.filter(mayFeel), readings, plain, cover);
-  const felt: Explanation[] = [];
-  const second: Explanation[] = [];
-  for (const { fault, starts } of wanted) {
-    const look = (severity: number): readonly Explanation[] =>
-      [glance(pattern, bench, fault, severity, readings)].filter((one) => one !== undefined);
-    // What moves nothing at either end of its range moves nothing between.
-    const looks = [...look(starts[0]!), ...(starts.length > 1 ? look(starts.at(-1)!) : [])];
-    if (looks.length > 0 && looks.every(({ seen }) => standsStill(seen, plain.seen))) {
-      unseen.push(fault);
-      continue;
-    }
-    looks.push(...starts.slice(1, -1).flatMap(look));
-    if (looks.length === 0) continue;
-    const far = looks.some(({ seen }) => {
-      const gap = seen.values.map((value, i) => value - plain.seen.values[i]!);
-      const weighted = solveSymmetric(cover, readings.length, gap);
-      return gap.reduce((sum, value, i) => sum + value * weighted[i]!, 0) > unseenDistance;
-    });
-    if (!far && !unseen.includes(fault)) unseen.push(fault);
-    looks.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
-    felt.push(looks[0]!);
-    if (looks.length > 1) second.push(looks[1]!);
-  }
-  for (const list of [felt, second]) list.sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
-  return { felt, second, unseen: [...silent, ...unseen] };
-}
-
-interface Wanted {
-  readonly fault: Fault;
-  readonly starts: readonly number[];
-}
-
-/** Up to this much work every fault is looked at in full, counted in multiplications. */
-const mostThorough = 4e8;
-/** Of a large unit this many faults are, those whose sketch comes nearest to the readings. */
-const mostLooked = 60;
-
-function worthLooks(
-  pattern: Pattern,
-  bench: Bench,
-  faults: readonly Fault[],
-  readings: readonly Reading[],
-  plain: Explanation,
-  cover: Float64Array,
-): { wanted: readonly Wanted[]; unseen: Fault[] } {
-  if (lookWork(pattern, faults, readings) <= mostThorough) {
-    return { wanted: faults.map((fault) => ({ fault, starts: fault.starts })), unseen: [] };
-  }
-  const unseen: Fault[] = [];
-  const best = faults.flatMap((fault) => {
-    const sketches = fault.starts.flatMap(
-      (severity) => sketch(pattern, bench, fault, severity, readings, plain, cover) ?? [],
-    );
-    if (sketches.every(({ moved }) => moved <= unseenDistance)) unseen.push(fault);
-    return sketches.length === 0 ? [] : [sketches.reduce((a, b) => (b.distance < a.distance ? b : a))];
-  });
-  best.sort((a, b) => a.distance - b.distance);
-  return { wanted: best.slice(0, mostLooked).map(({ fault, severity }) => ({ fault, starts: [severity] })), unseen };
-}
-
-/** Multiplications that a full look at every fault takes: slopes of all readings, their covariance, its factors. */
-function lookWork({ circuit, values }: Pattern, faults: readonly Fault[], readings: readonly Reading[]): number {
-  const m = readings.length;
-  const each =
-    3 * circuit.size ** 2 + m * (40 * circuit.size + 6 * values.length) + (m * m * values.length) / 2 + m ** 3 / 6;
-  return each * faults.reduce((sum, { starts }) => sum + starts.length, 0);
-}
-
-function standsStill(a: Seen, b: Seen): boolean {
-  return a.values.every((value, i) => Math.abs(value - b.values[i]!) < 1e-6 * (1 + Math.abs(value)));
+  return bench;
 }
 
 const leastRefined = 30;
@@ -342,16 +214,23 @@ interface Weighed {
   readonly silent: readonly { readonly fault: Fault; readonly odds: number }[];
 }
 
-function weigh(refined: readonly Explanation[], good: Explanation, other: number, faults: readonly Fault[]): Weighed {
+function weigh(
+  refined: readonly Explanation[],
+  good: Explanation,
+  other: number,
+  faults: readonly Fault[],
+  far: readonly Sketch[],
+): Weighed {
   const all = faults.reduce((sum, { prior }) => sum + prior, 0);
   const share = (fault: Fault): number => Math.log((before.fault * fault.prior) / all);
-  const known = new Set(refined.map(({ fault }) => fault));
+  const known = new Set([...refined, ...far].map(({ fault }) => fault));
   const silent = faults.filter((fault) => !known.has(fault));
   const weights = {
     good: Math.log(before.good) + good.evidence.logLikelihood,
     other: Math.log(before.other) + other,
     faults: refined.map((explanation) => share(explanation.fault!) + explanation.evidence.logLikelihood),
     silent: silent.map((fault) => share(fault) + good.evidence.logLikelihood),
+    far: far.map(({ fault, distance }) => share(fault) + likelihoodAt(distance, good.evidence)),
   };
   const likeliest = Math.max(weights.good, ...weights.faults, ...weights.silent);
   /** ln of a weight beside the likeliest, were the model of its fault wrong in one case of so many. */
@@ -361,7 +240,10 @@ function weigh(refined: readonly Explanation[], good: Explanation, other: number
     good: floored(weights.good, before.good),
     faults: refined.map(({ fault }, i) => floored(weights.faults[i]!, (before.fault * fault!.prior) / all)),
   };
-  const logSum = [logs.good, ...logs.faults, ...weights.silent].reduce(logAdded, Number.NEGATIVE_INFINITY);
+  const logSum = [logs.good, ...logs.faults, ...weights.silent, ...weights.far].reduce(
+    logAdded,
+    Number.NEGATIVE_INFINITY,
+  );
   return {
     logSum,
     goodOdds: Math.exp(logs.good - logSum),
