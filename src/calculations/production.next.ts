@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { mostTasks, planDay } from "../production/index.ts";
 import { calculation } from "./calculation.ts";
+import { person, promiseInput } from "./promiseInput.ts";
 
 const name = z.string().min(1).max(200);
 const instant = z.string().max(80).describe("ISO 8601 with offset.");
@@ -38,24 +39,15 @@ export default calculation({
   input: z.object({
     now: instant,
     timeZone: z.string().max(80).optional().describe("IANA name; times of day keep the offset of now if left out."),
-    calendars: z.record(
-      name,
-      z.object({
-        week: z.record(z.string(), z.array(z.string().max(40)).max(20)),
-        closed: z.array(z.string().max(40)).max(2000).optional(),
-      }),
-    ),
+    calendars: promiseInput.shape.calendars,
     people: z
       .array(
-        z.object({
-          id: name,
-          skills: z.array(name).max(100),
-          calendar: name,
+        person.extend({
           dangers: z.array(danger).optional().describe("Dangers this person may meet; all if left out."),
         }),
       )
       .min(1)
-      .max(200),
+      .max(500),
     free: z
       .record(name, z.number().int().min(0).max(10_000))
       .optional()
@@ -67,6 +59,7 @@ export default calculation({
           skill: name,
           hands_min: z.number().min(0).max(100_000),
           wait_h: z.number().min(0).max(100_000).optional().describe("Goes on by itself afterwards."),
+          splits: z.boolean().optional().describe("May be broken off when hands go home, and go on the next day."),
           place: name.optional(),
           danger: danger.optional(),
           ready: instant.optional(),

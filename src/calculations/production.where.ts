@@ -31,7 +31,15 @@ export default calculation({
       .min(2)
       .max(60)
       .describe("In the order of work; the last is the customer."),
-    checks: z.array(z.object({ ...check, fixed: z.boolean().optional() })).max(60),
+    checks: z
+      .array(
+        z.object({
+          ...check,
+          fixed: z.boolean().optional(),
+          earliest: name.optional().describe("First stage at which it could be made."),
+        }),
+      )
+      .max(60),
     candidates: z.array(z.object(check)).max(60).optional().describe("Checks not made today."),
     units: z.number().int().min(1).max(1e6).describe("Units looked back at, with and without faults."),
     faults: z

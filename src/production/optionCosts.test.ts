@@ -46,10 +46,12 @@ test("two choices come out as two means do", () => {
 });
 
 test("what was always chosen together, or hardly ever, is named and not split", () => {
-  const units = shop(40, "twins").map((one) => ({
-    ...one,
-    options: { ...one.options, ...(one.options.timber === "elm" ? { screws: "brass" } : { screws: "steel" }) },
-  }));
+  const units = shop(40, "twins").map(
+    (one): Account => ({
+      ...one,
+      options: { ...one.options, ...(one.options.timber === "elm" ? { screws: "brass" } : { screws: "steel" }) },
+    }),
+  );
   units[0] = { ...units[0]!, options: { ...units[0]!.options, timber: "yew" } };
   const { untold, choices } = optionCosts(units);
   expect(untold.map(({ choice }) => choice).toSorted()).toEqual(["elm", "yew"]);

@@ -86,6 +86,12 @@ describe("the next check", () => {
     expect(blocked.find(({ task }) => task === "full")!.why).toBe("rack has no slot free");
   });
 
+  test("what may be broken off is begun however long it is", () => {
+    const wiring: Task = { id: "wiring", skill: "audio", hands_min: 900, splits: true };
+    expect(ofBench({ tasks: [wiring] }).next.map(({ task }) => task)).toEqual(["wiring"]);
+    expect(ofBench({ tasks: [{ ...wiring, splits: false }] }).next).toEqual([]);
+  });
+
   test("one place is not taken by two pairs of hands at once", () => {
     const people = [shop.people[0], { ...shop.people[0], id: "second" }];
     const tasks = [check("a", 0.5, 9, 60, { place: "bench" }), check("b", 0.4, 9, 60, { place: "bench" })];

@@ -16,10 +16,12 @@ export interface PlacedCheck {
   readonly finds: Readonly<Record<string, number>>;
   /** Protects whoever works on, so that it is neither moved nor dropped. */
   readonly fixed?: boolean;
+  /** The first stage at which it could be made; the very first if left out. */
+  readonly earliest?: string;
 }
 
 /** A check that is not made today, to be tried on paper. */
-export type Candidate = Omit<PlacedCheck, "fixed">;
+export type Candidate = Omit<PlacedCheck, "fixed" | "earliest">;
 
 export interface PastFault {
   readonly unit: string;
@@ -73,8 +75,9 @@ export const mostProposals = 2000;
  *     a fault costs  its own cost · found_cents[where it would be found] / found_cents[where it was found]
  *     saving a unit  = (Σ over faults of what it cost − what it would have cost)/units − (checks' cost then − now)
  *
- * A fault would be found by the first check, from the stage where it can show, that looks for its sort; where that check
- * finds only a share of them, the others go on to the next, and at last to the customer.
+ * Only faults that the change touches are reckoned anew: one that an added check would have met on its way is found
+ * there by the check's share; one whose finder is dropped goes on to the next check that looks for its sort, by their
+ * shares, and at last to the customer.
  *
  * @returns proposals with an interval of the mean saving; `undecided` where it holds 0
  * @throws BadInput  a stage, check or fault that does not fit, with its place in the input
@@ -90,12 +93,8 @@ export function whereChecks(placement: Placement): WhereChecks {
   const chance = randomStream(placement.seed ?? 1);
   const typical = Math.max(1, ...stages.map(({ found_cents }) => found_cents));
 
-  const judge = (
-    proposal: Pick<Proposal, "what" | "check" | "from" | "to">,
-    then: readonly Candidate[],
-    added: number,
-  ) => {
-    const gains = gainsOf(faults, then, stages, at);
+  const judge = (proposal: Pick<Proposal, "what" | "check" | "from" | "to">, change: Change, added: number) => {
+    const gains = gainsOf(faults, change, checks, stages, at);
     const [better, worse] = [
       gains.filter((gain) => gain > 0.5),
       gains.filter((gain) => gain < -0.5).map((gain) => -gain),
@@ -122,18 +121,19 @@ export function whereChecks(placement: Placement): WhereChecks {
   };
 
   const proposals: Proposal[] = [];
-  checks.forEach((check, i) => {
-    if (check.fixed) return;
-    const others = checks.filter((_, k) => k !== i);
-    proposals.push(judge({ what: "drop", check: check.check, from: check.stage }, others, -check.cost_cents));
-    for (const { stage } of stages.slice(0, at(check.stage))) {
-      const moved = { ...check, stage };
-      proposals.push(judge({ what: "move", check: check.check, from: check.stage, to: stage }, [...others, moved], 0));
+  for (const check of checks) {
+    if (check.fixed) continue;
+    const from = check.stage;
+    proposals.push(judge({ what: "drop", check: check.check, from }, { gone: check }, -check.cost_cents));
+    const earliest = check.earliest === undefined ? 0 : at(check.earliest);
+    for (const { stage } of stages.slice(earliest, at(from))) {
+      const change = { gone: check, made: { ...check, stage } };
+      proposals.push(judge({ what: "move", check: check.check, from, to: stage }, change, 0));
     }
-  });
+  }
   for (const candidate of candidates) {
     const { check, stage, cost_cents } = candidate;
-    proposals.push(judge({ what: "add", check, to: stage }, [...checks, candidate], cost_cents));
+    proposals.push(judge({ what: "add", check, to: stage }, { made: candidate }, cost_cents));
   }
   const sorted = proposals.toSorted((a, b) => b.low_cents - a.low_cents || b.saving_cents - a.saving_cents);
   return {
@@ -146,28 +146,51 @@ export function whereChecks(placement: Placement): WhereChecks {
   };
 }
 
-/** What each unit that had a fault would have been spared, in cents; negative where it would have cost more. */
+interface Change {
+  /** The check newly made. */
+  readonly made?: Candidate;
+  /** The check no longer made. */
+  readonly gone?: PlacedCheck;
+}
+
+/**
+ * What each unit whose fault would have been found elsewhere would have been spared, in cents; negative where it would
+ * have cost more. A fault is known to have passed every check before the one that found it.
+ */
 function gainsOf(
   faults: readonly PastFault[],
-  then: readonly Candidate[],
+  { made, gone }: Change,
+  checks: readonly PlacedCheck[],
   stages: readonly Stage[],
   at: (stage: string) => number,
 ): number[] {
-  const ordered = then.toSorted((a, b) => at(a.stage) - at(b.stage));
-  const last = stages.at(-1)!;
+  const costAt = (stage: string) => stages[at(stage)]!.found_cents;
+  const left = checks.filter((check) => check !== gone).toSorted((a, b) => at(a.stage) - at(b.stage));
+  /** Mean cost of a fault that none has found before a stage, the stage included. */
+  const meanFrom = (fault: string, stage: number) => {
+    let [rest, mean_cents] = [1, 0];
+    for (const check of left) {
+      const share = check.finds[fault] ?? 0;
+      if (share === 0 || at(check.stage) < stage) continue;
+      mean_cents += rest * share * costAt(check.stage);
+      rest *= 1 - share;
+    }
+    return mean_cents + rest * stages.at(-1)!.found_cents;
+  };
+
   const byUnit = new Map<string, number>();
   for (const { unit, fault, possible, found, cost_cents } of faults) {
-    const from = at(possible);
-    let [left, mean_cents] = [1, 0];
-    for (const { stage, finds } of ordered) {
-      const share = finds[fault] ?? 0;
-      if (share === 0 || at(stage) < from) continue;
-      mean_cents += left * share * stages[at(stage)]!.found_cents;
-      left *= 1 - share;
-    }
-    mean_cents += left * last.found_cents;
-    const was = stages[at(found)]!.found_cents;
-    byUnit.set(unit, (byUnit.get(unit) ?? 0) + cost_cents * (1 - mean_cents / was));
+    const wasFoundByGone = gone !== undefined && gone.stage === found && (gone.finds[fault] ?? 0) > 0;
+    const otherwise = wasFoundByGone ? meanFrom(fault, at(found)) : costAt(found);
+    const share = made?.finds[fault] ?? 0;
+    const isSeen = made !== undefined && share > 0 && at(made.stage) >= at(possible) && at(made.stage) < at(found);
+    // One that the check missed where it stands would be missed by it earlier too.
+    const isMissed = gone !== undefined && made !== undefined && at(found) > at(gone.stage);
+    // One that it found where it stands it finds again.
+    const caught = isSeen && !isMissed ? (wasFoundByGone ? 1 : share) : 0;
+    const then = caught * (isSeen ? costAt(made.stage) : 0) + (1 - caught) * otherwise;
+    const gain = cost_cents * (1 - then / costAt(found));
+    if (gain !== 0) byUnit.set(unit, (byUnit.get(unit) ?? 0) + gain);
   }
   return [...byUnit.values()];
 }
@@ -203,7 +226,8 @@ function readStages({ stages, checks, candidates = [], units, faults }: Placemen
     ["candidates", candidates],
   ];
   for (const [field, list] of all) {
-    list.forEach(({ stage, finds, cost_cents }, i) => {
+    list.forEach(({ stage, finds, cost_cents, ...check }, i) => {
+      if ("earliest" in check && typeof check.earliest === "string") know(check.earliest, `${field}[${i}].earliest`);
       know(stage, `${field}[${i}].stage`);
       if (!(cost_cents >= 0))
         throw new BadInput(`${field}[${i}].cost_cents`, quote(cost_cents), "0 or more", "in cents");

@@ -51,7 +51,7 @@ export function admitBill({ model, revision, parts, currency }: BodyOf<"bill">, 
 }
 
 export function admitAccount(account: BodyOf<"account">, shop: Shop): void {
-  requireUnit(account.unit, shop);
+  if (shop.orderedAs(account.unit) === undefined) requireUnit(account.unit, shop);
   requireCurrency(account.currency, shop);
   const spent = Object.values(account.hours).reduce((sum, h) => sum + h, 0);
   if (account.rework_h > spent + 1e-9) {

@@ -22,6 +22,8 @@ export interface Task {
   readonly hands_min: number;
   /** Goes on by itself afterwards, such as a heat run or a soak. */
   readonly wait_h?: number;
+  /** May be broken off when hands go home, and go on the next day. */
+  readonly splits?: boolean;
   readonly place?: string;
   readonly danger?: Danger;
   /** Not before. */
@@ -105,6 +107,7 @@ export interface Job {
   readonly skill: string;
   readonly hands_min: number;
   readonly wait_h: number;
+  readonly splits: boolean;
   readonly place?: string;
   readonly danger: Danger;
   readonly ready: number;

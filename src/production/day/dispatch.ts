@@ -42,7 +42,7 @@ export function dispatch(
   function fits(one: Worker, job: Job, from: number, deadline: number): boolean {
     if (!mayDo(one, job)) return false;
     const start = startIn(one, job, from);
-    if (start === undefined || start + job.hands_min * minute_ms > deadline) return false;
+    if (start === undefined || (!job.splits && start + job.hands_min * minute_ms > deadline)) return false;
     if (isLive(job.danger) && !input.limits?.alone && !company(one, hands, start, job)) return false;
     if (job.place === undefined) return true;
     const until = placeBusy.get(job.place) ?? [];

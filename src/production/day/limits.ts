@@ -48,10 +48,11 @@ export function startIn({ shifts }: Worker, job: Job, from: number): number | un
     const at = Math.max(start, from, job.ready);
     if (at + length <= end) return at;
   }
+  const open = shifts.find(([, end]) => end > Math.max(from, job.ready));
+  if (job.splits) return open && Math.max(open[0], from, job.ready);
   // What is longer than any stretch between pauses goes on after a pause, so long as it ends today.
-  const first = shifts.find(([, end]) => end > Math.max(from, job.ready));
-  if (!first) return undefined;
-  const at = Math.max(first[0], from, job.ready);
+  if (!open) return undefined;
+  const at = Math.max(open[0], from, job.ready);
   const left = shifts.reduce((sum, [start, end]) => sum + Math.max(0, end - Math.max(start, at)), 0);
   return length <= left && shifts.every(([start, end]) => end - start < length) ? at : undefined;
 }

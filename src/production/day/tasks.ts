@@ -35,6 +35,7 @@ export function readTasks({ tasks, people, depth }: DayInput, now: number): Job[
       skill: task.skill,
       hands_min: task.hands_min,
       wait_h: task.wait_h ?? 0,
+      splits: task.splits ?? false,
       ...(task.place === undefined ? {} : { place: task.place }),
       danger: task.danger ?? "none",
       ready: task.ready === undefined ? 0 : Math.max(0, readInstant(task.ready, `${at}.ready`) - now),
