@@ -1,5 +1,6 @@
 import type { Submission } from "../claims/evidence.ts";
 import { randomStream } from "../maths/random.ts";
+import { accountsBefore, ratesAndLimits } from "./accounts.ts";
 import type { BenchUnit } from "./benchReadings.ts";
 import { later, now, on, paperTypedIn } from "./days.ts";
 import { type DemoEntry, entry, writtenAt } from "./entry.ts";
@@ -100,6 +101,16 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     [...paper.entries],
     [...bookOfBefore(before)],
     [...faults.entries],
+    [...ratesAndLimits()],
+    [
+      ...accountsBefore(
+        [
+          ...before.map(({ units: [unit], model, left, to }) => ({ unit: unit!, model, left, to })),
+          ...pastUnits.map(({ unit, model, left, order }) => ({ unit, model, left, to: order.to })),
+        ],
+        chance.fork("accounts before"),
+      ),
+    ],
     [...timber.entries],
     [...notebookBook()],
     [...orderBook(), ...orderBook(ahead)],

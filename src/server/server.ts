@@ -11,6 +11,7 @@ import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
 import type { RecorderFolder } from "./recorderFolder.ts";
+import { addProofRoutes } from "./proofRoutes.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
 
@@ -91,6 +92,7 @@ export async function buildServer({
   app.get("/api/promises", async () => workshop.promises());
   addNotebookRoutes(app, workshop);
   addWaitingRoutes(app, workshop, recorderFolder);
+  addProofRoutes(app, workshop);
   addTimberRoutes(app, workshop);
   addPaperRoutes(app, workshop);
 

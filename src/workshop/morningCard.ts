@@ -1,13 +1,5 @@
 import type { Evidence } from "../claims/evidence.ts";
-import {
-  type ClaimState,
-  instrumentStanding,
-  isClosed,
-  type NextCheck,
-  nextChecks,
-  type Shop,
-  type UnitState,
-} from "../claims/index.ts";
+import { type ClaimState, instrumentStanding, type Shop, type UnitState } from "../claims/index.ts";
 import { groupBy } from "./groupBy.ts";
 import type { MorningView } from "./views.ts";
 
@@ -16,9 +8,8 @@ const hour_ms = 3_600_000;
 const horizon_h = 24;
 
 type Ripening = MorningView["ripens"][number];
-type Task = MorningView["hands"][number]["next"][number] & { readonly skill: string; readonly worth: number };
 
-/** What ripens by itself today, and the next thing for each pair of hands. */
+/** What ripens by itself today, and where the instruments stand; the hands' day is shared out by `dayHands`. */
 export function morningCard(
   shop: Shop,
   evidence: readonly Evidence[],
@@ -35,10 +26,7 @@ export function morningCard(
     ]
       .filter((one) => isToday(one, now))
       .toSorted(byClock),
-    hands: shareOut(
-      shop,
-      open.flatMap((unit) => tasksOf(shop, unit, statesOf(unit.unit))),
-    ),
+    hands: [],
     instruments: [...shop.instruments.values()].map(({ body }) => ({
       instrument: body.instrument,
       title: body.title,
@@ -100,50 +88,6 @@ function warmEnough(shop: Shop, { unit }: UnitState, states: readonly ClaimState
       what: `unit ${unit} is ready for: ${title}`,
       unit,
     }));
-}
-
-/** What may be done on a unit now: its next build step, or when it is built, its next checks. */
-function tasksOf(shop: Shop, unit: UnitState, states: readonly ClaimState[]): Task[] {
-  const model = shop.modelOf(unit.unit);
-  if (!model) return [];
-  const step = model.build.find((known) => !unit.done.has(known.step));
-  if (step) {
-    if (step.unattended || step.skill === undefined) return [];
-    return [
-      {
-        unit: unit.unit,
-        claim: step.step,
-        title: step.step,
-        why: `next step of building; ${states.filter((state) => !isClosed(state)).length} claims wait behind it`,
-        hands_min: step.hours.usual * 60,
-        danger: "none",
-        skill: step.skill,
-        worth: 0,
-      },
-    ];
-  }
-  return nextChecks(states, model).map((check: NextCheck) => ({
-    unit: unit.unit,
-    claim: check.claim,
-    title: check.title,
-    why: check.why,
-    hands_min: check.hands_min,
-    danger: check.danger,
-    skill: check.skill,
-    worth: check.saves_h_per_min,
-  }));
-}
-
-/** The best task goes to the first free pair of hands that can do it, then the next; three for each at most. */
-function shareOut(shop: Shop, tasks: readonly Task[]): MorningView["hands"] {
-  const people = shop.shop?.people ?? [];
-  const given = new Map<string, Task[]>(people.map(({ id }) => [id, []]));
-  for (const task of tasks.toSorted((a, b) => b.worth - a.worth || a.hands_min - b.hands_min)) {
-    const able = people.filter(({ id, skills }) => skills.includes(task.skill) && given.get(id)!.length < 3);
-    const freest = able.toSorted((a, b) => given.get(a.id)!.length - given.get(b.id)!.length)[0];
-    if (freest) given.get(freest.id)!.push(task);
-  }
-  return people.map(({ id }) => ({ person: id, next: given.get(id)!.map(({ skill, worth, ...shown }) => shown) }));
 }
 
 function later(at: string, hours: number): string {

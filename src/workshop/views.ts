@@ -291,7 +291,31 @@ export interface MorningView {
       readonly why: string;
       readonly hands_min: number;
       readonly danger: string;
+      /** When these hands come to it. */
+      readonly start?: string;
     }[];
+    /** When they go home; left out when not at work any more today. */
+    readonly home?: string;
+    /** What to begin before that, as it goes on by itself. */
+    readonly beforeHome?: readonly {
+      readonly unit: string;
+      readonly claim: string;
+      readonly title: string;
+      readonly why: string;
+      readonly hands_min: number;
+      readonly danger: string;
+      readonly latest: string;
+      readonly ripe: string;
+    }[];
+  }[];
+  /** What nobody can do today, and why. */
+  readonly blocked?: readonly {
+    readonly unit: string;
+    readonly claim: string;
+    readonly title: string;
+    readonly why: string;
+    readonly danger: string;
+    readonly hands_min: number;
   }[];
   readonly instruments: readonly {
     readonly instrument: string;

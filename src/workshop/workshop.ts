@@ -22,14 +22,22 @@ import { pageFonts, printPdf } from "./dossier/print.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
+import { instrumentsView } from "./instruments/instruments.ts";
+import type { InstrumentsView } from "./instruments/views.ts";
 import { microphony } from "./microphony.ts";
 import { morningCard, withRipening } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
 import { probeCard, standingReadings } from "./probeCard.ts";
 import { probeSuspects, probeWindows } from "./probeJudged.ts";
+import { checksView } from "./production/checks.ts";
+import { costsView } from "./production/costs.ts";
+import { dayHands } from "./production/dayPlan.ts";
+import type { ChecksView, CostsView } from "./production/views.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
 import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
+import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
+import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
 import { settleFindings } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
@@ -345,10 +353,42 @@ export class Workshop {
   }
 
   async morning(): Promise<MorningView> {
-    const card = morningCard(this.shop, this.store.evidence(), this.now, (unit) => this.states(unit));
+    const statesOf = (unit: string) => this.states(unit);
+    const card = morningCard(this.shop, this.store.evidence(), this.now, statesOf);
+    const hands = await this.keep(`hands ${this.now.slice(0, 16)}`, () =>
+      dayHands(this.shop, this.now, statesOf, this.room.calculate),
+    );
     const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
     const ripens = await timberRipens(this.shop, this.store.evidence(), pieces, this.now, this.room.calculate);
-    return withRipening(card, ripens);
+    return withRipening({ ...card, ...hands }, ripens);
+  }
+
+  /** Instruments with their trials, and the proofs that stand or fell with them. */
+  instruments(): Promise<InstrumentsView> {
+    return this.keep("instruments", () =>
+      instrumentsView(this.shop, this.now, (unit) => this.states(unit), this.room.calculate),
+    );
+  }
+
+  /** The safety tests of a unit, in the order that protects whoever makes them. */
+  safety(serial: string): SafetySheetView {
+    this.unitNamed(serial);
+    return this.keep(`safety ${serial}`, () => safetySheet(this.shop, serial, this.states(serial)));
+  }
+
+  /** Limits of the safety tests as they were adopted for each market. */
+  safetyLimits(): SafetyLimitsView {
+    return safetyLimitsView(this.shop);
+  }
+
+  /** Where checks belong, by the faults of the past. */
+  checks(): Promise<ChecksView> {
+    return this.keep("checks", () => checksView(this.shop, this.room.calculate));
+  }
+
+  /** What a unit of each model costs, and what each choice really costs. */
+  costs(): Promise<CostsView> {
+    return this.keep("costs", () => costsView(this.shop, this.store.evidence(), this.room.calculate));
   }
 
   /** The timber shelf; with `wait` no piece is left to be computed later. */

@@ -1,0 +1,146 @@
+import type { ClaimSpec, Evidence, Model } from "../../claims/evidence.ts";
+import type { Shop } from "../../claims/index.ts";
+import { guard } from "../../measurement/index.ts";
+import type { Counted, Suspected } from "../../production/index.ts";
+import { groupBy } from "../groupBy.ts";
+
+export const customer = "customer";
+/** Of a check with few records: found by it, of those that are there. Common practice, no source. */
+const guessedFinding = { guess: 0.8, weight: 5 } as const;
+const guessWeight = 10;
+
+/** What the shop has counted of faults, drawn once from the evidence. */
+export interface Records {
+  /** Units of a model that left or stand finished: those that faults are counted among. */
+  readonly unitsOf: (model: string) => number;
+  readonly units: number;
+  readonly faults: readonly Evidence<"fault">[];
+  /** Mean hours that a fault cost, hands and parts together, by the stage it was found at. */
+  readonly cost_h: (fault: Evidence<"fault">) => number;
+  /** What an hour costs, when it was written down. */
+  readonly hour_cents: number | undefined;
+  readonly suspected: (model: Model, claim: ClaimSpec) => readonly Suspected[];
+}
+
+export function recordsOf(shop: Shop): Records {
+  const faults = shop.faults;
+  const rates = shop.rates && Object.values(shop.rates.hour_cents);
+  const hour_cents = rates?.length ? rates.reduce((sum, rate) => sum + rate, 0) / rates.length : undefined;
+  const cost_h = ({ body }: Evidence<"fault">) =>
+    body.repair_h + (hour_cents === undefined ? 0 : body.cost_cents / hour_cents);
+  const modelOfUnit = (unit: string) => shop.orderedAs(unit)?.model;
+  const gone = [...shop.orders.values()].flatMap(({ body }) =>
+    body.units.filter((unit) => shop.isReleased(unit)).map((unit) => ({ unit, model: body.model })),
+  );
+  const withFault = new Set(faults.map(({ body }) => body.unit));
+  const counted = new Map<string, Set<string>>();
+  for (const { unit, model } of [
+    ...gone,
+    ...[...withFault].flatMap((unit) => {
+      const model = modelOfUnit(unit);
+      return model === undefined ? [] : [{ unit, model }];
+    }),
+  ]) {
+    counted.set(model, (counted.get(model) ?? new Set()).add(unit));
+  }
+  const byModel = groupBy(faults, ({ body }) => modelOfUnit(body.unit) ?? "");
+  const unitsOf = (model: string) => counted.get(model)?.size ?? 0;
+  const failsOf = new Map<string, number>();
+  const firstFails = (model: Model, claim: ClaimSpec) => {
+    const key = `${model.model} ${model.revision} ${claim.claim}`;
+    const known = failsOf.get(key) ?? countFirstFails(shop, model, claim, withFault);
+    failsOf.set(key, known);
+    return known;
+  };
+
+  return {
+    unitsOf,
+    units: [...counted.values()].reduce((sum, set) => sum + set.size, 0),
+    faults,
+    cost_h,
+    hour_cents,
+    suspected: (model, claim) =>
+      suspectedOf(model, claim, byModel.get(model.model) ?? [], unitsOf(model.model), cost_h, firstFails(model, claim)),
+  };
+}
+
+/** Build steps, claims, customer: the order that stages come in. */
+export function stagesOf(model: Pick<Model, "build" | "claims">): readonly string[] {
+  return [...model.build.map(({ step }) => step), ...model.claims.map(({ claim }) => claim), customer];
+}
+
+/**
+ * Faults that a check may find, each with its odds by the shop's own count.
+ *
+ *     there   units whose fault of the sort could be seen by then and was found here or later, of all units; the model's
+ *             own guess counts as ten units, shared among the sorts
+ *     finds   of those, found here; 0.8 of five units beforehand
+ *     hours   means over those found here, and over those found later; the model's own figures count as two faults
+ */
+function suspectedOf(
+  model: Model,
+  { claim, title, check }: ClaimSpec,
+  faults: readonly Evidence<"fault">[],
+  units: number,
+  cost_h: Records["cost_h"],
+  untold: number,
+): readonly Suspected[] {
+  const stages = stagesOf(model);
+  const here = stages.indexOf(claim);
+  const sorts = [...groupBy(faults, ({ body }) => body.fault)]
+    .map(([fault, all]) => {
+      const caught = all.filter(({ body }) => body.found === claim);
+      const later = all.filter(
+        ({ body }) => stages.indexOf(body.possible) <= here && stages.indexOf(body.found) > here,
+      );
+      return { fault, caught, later };
+    })
+    .filter(({ caught }) => caught.length > 0);
+  const mean = (found: readonly Evidence<"fault">[], guess: number) =>
+    (found.reduce((sum, fault) => sum + cost_h(fault), 0) + 2 * guess) / (found.length + 2);
+  const lateGuess = Math.max(check.lateCost_h, check.repair_h);
+  if (sorts.length === 0) {
+    return [
+      {
+        fault: `a fault of "${title.charAt(0).toLowerCase()}${title.slice(1)}"`,
+        odds: { found: Math.min(untold, units), of: units, guess: check.failOdds, weight: guessWeight },
+        now_h: check.repair_h,
+        later_h: lateGuess,
+      },
+    ];
+  }
+  return sorts.map(({ fault, caught, later }): Suspected => {
+    const odds: Counted = {
+      found: Math.min(units, caught.length + later.length),
+      of: units,
+      guess: check.failOdds / sorts.length,
+      weight: guessWeight,
+    };
+    return {
+      fault,
+      odds,
+      finds: { found: caught.length, of: caught.length + later.length, ...guessedFinding },
+      now_h: mean(caught, check.repair_h),
+      later_h: mean(later, lateGuess),
+    };
+  });
+}
+
+/** Units whose first figures refuted the claim, where the paper says no more of the fault. */
+function countFirstFails(shop: Shop, model: Model, claim: ClaimSpec, told: ReadonlySet<string>): number {
+  let count = 0;
+  for (const state of shop.units.values()) {
+    if (state.model !== model.model || told.has(state.unit)) continue;
+    const failed = claim.requires.some(({ quantity, channel, point, low, high, of }) => {
+      if (of === "valve" || (low === undefined && high === undefined)) return false;
+      const first = shop.ledger
+        .figures("unit", state.unit, quantity)
+        .find(({ body }) => body.subject.channel === channel && body.subject.point === point);
+      if (!first) return false;
+      const limits = { ...(low !== undefined && { low }), ...(high !== undefined && { high }) };
+      return guard({ value: first.body.value, doubt: first.body.doubt, ...limits }).state === "refuted";
+    });
+    if (failed) count++;
+  }
+  return count;
+}
