@@ -98,7 +98,7 @@ function frontOf(dossier: Dossier): Block[] {
       tone: "plain",
       text: `Built to order for ${destination.place}, for mains of ${plain(destination.nominal_V)} V at ${plain(destination.frequency_Hz)} Hz. What follows was measured on this very unit; every figure stands with its doubt, within which the true value lies in 95 cases of 100.`,
     },
-    { kind: "heading", text: "What was proven" },
+    { kind: "heading", text: release ? "What was proven" : "What is proven so far" },
     {
       kind: "table",
       title: "The nearest any figure came to its limit, sheet by sheet",
@@ -161,7 +161,10 @@ function frontRow(sheet: string, claims: readonly DossierClaim[]): string[][] {
       ? "conceded in writing"
       : `proven, ${figures.length === 1 ? "one figure" : `${figures.length} figures`}`
     : "not proven";
-  return [[`${sheetTitles[sheet] ?? sheet}: ${placed(tightest)}`, figureWords(tightest), limitWords(tightest), words]];
+  const title = sheetTitles[sheet] ?? sheet;
+  const what = placed(tightest);
+  const named = what.startsWith(title) ? what : `${title}: ${what.charAt(0).toLowerCase()}${what.slice(1)}`;
+  return [[named, figureWords(tightest), limitWords(tightest), words]];
 }
 
 function proofs({ claims }: Dossier): Layout["record"] {
