@@ -52,3 +52,14 @@ test("a row of strong high orders stays mains", () => {
   expect(mains.lines.map(({ order }) => order)).toEqual([1, 2, 3, 7, 36, 38, 40, 42, 44]);
   expect(otherLines).toEqual([]);
 });
+
+// source: made so. 50.01 Hz beats with blocks of whole periods of 1000.7 Hz at 2 Hz
+test("a steady tone is not made to follow the hum beside it", () => {
+  const signal = new Float64Array(6 * rate_Hz);
+  addTone(signal, rate_Hz, 1000.7, 0.05, 0);
+  addTone(signal, rate_Hz, 50.01, 1e-3, 0);
+  addNoise(signal, randomStream("beats"), rate_Hz, 3e-7);
+  const { otherLines, mains } = read(signal);
+  expect(mains.lines.map(({ order }) => order)).toEqual([1]);
+  expect(otherLines.map(({ frequency_Hz }) => frequency_Hz.toFixed(2))).toEqual(["1000.70"]);
+});

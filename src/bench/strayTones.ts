@@ -5,6 +5,7 @@ import { spectraOfRest } from "./mains/lineNoise.ts";
 import { phaseSource } from "./mains/phaseTrack.ts";
 import { takeOut } from "./mains/waveform.ts";
 import { fitMains, type MainsFit, type MainsOptions } from "./mains.ts";
+import { takeOutMains } from "./takeOutMains.ts";
 import { fitHarmonics, followTone, type ToneFit, weightOf } from "./toneFit.ts";
 
 /** A steady tone that belongs to no mains family. */
@@ -73,14 +74,60 @@ export function mainsBesideStrays(
   const found = fitMains(quiet, rate_Hz, nominals_Hz, options);
   const isForeign = (tone: SteadyTone, s: number) =>
     !found.some((fit) => fit.found && standsAt(tone, fit, s, duration_s));
-  const strays = tones.map(({ fits }, s) => fits.filter((tone) => isForeign(tone, s)).map(strayOf));
+  const foreign = tones.map(({ fits }, s) => fits.filter((tone) => isForeign(tone, s)));
   const mains = tones.map(({ fits }, s) => fits.filter((tone) => !isForeign(tone, s)));
-  if (mains.every((of) => of.length === 0)) return { fits: found, strays, quiet };
   mains.forEach((of, s) => {
     for (const tone of of) putBack(quiet[s]!, rate_Hz, tone);
   });
-  const nothingForeign = strays.every((of) => of.length === 0);
-  return { fits: nothingForeign ? first : fitMains(quiet, rate_Hz, nominals_Hz, options), strays, quiet };
+  if (foreign.every((of) => of.length === 0)) return { fits: first, strays: signals.map(() => []), quiet };
+  const fits = mains.every((of) => of.length === 0) ? found : fitMains(quiet, rate_Hz, nominals_Hz, options);
+  const strays = foreign.map((of, s) => {
+    const followed = follow(quiet[s]!, rate_Hz, of, fits, s, weight);
+    quiet[s] = followed.rest;
+    return followed.fits.map(strayOf);
+  });
+  return { fits, strays, quiet };
+}
+
+/**
+ * Tones whose frequency may move, followed in what is left when mains is out; then mains is put back.
+ *
+ * @param quiet  without the tones; given up
+ */
+function follow(
+  quiet: Float64Array,
+  rate_Hz: number,
+  tones: readonly SteadyTone[],
+  fits: readonly MainsFit[],
+  s: number,
+  weight: Float64Array,
+): Tones {
+  if (tones.length === 0) return { fits: [], rest: quiet };
+  const found = fits.filter((fit) => fit.found);
+  const followed = afresh(takeOutMains(quiet, found, s), rate_Hz, tones, weight, true);
+  const negative = found.map((fit) => ({
+    ...fit,
+    channels: fit.channels.map((lines) => lines.map((line) => ({ ...line, re: -line.re, im: -line.im }))),
+  }));
+  return { ...followed, rest: takeOutMains(followed.rest, negative, s) };
+}
+
+/** Tones fitted once more to what is left when all of them are out, which is written into. */
+function afresh(
+  left: Float64Array,
+  rate_Hz: number,
+  tones: readonly Pick<ToneFit, "comb">[],
+  weight: Float64Array,
+  wanders: boolean,
+): Tones {
+  let rest = left;
+  const [noise] = spectraOfRest([rest], rate_Hz, noisePieces);
+  const fits = tones.map((tone): SteadyTone => {
+    const { rest: after, ...fit } = followTone(tone, rest, rate_Hz, weight, noise, wanders);
+    rest = after;
+    return fit;
+  });
+  return { fits, rest };
 }
 
 function putBack(signal: Float64Array, rate_Hz: number, { comb }: SteadyTone): void {
@@ -184,7 +231,7 @@ type SteadyTone = Omit<ToneFit, "rest">;
  * @param given  written into
  */
 function tonesOf(given: Float64Array, rate_Hz: number, frequencies_Hz: readonly number[], weight: Float64Array): Tones {
-  let rest = given;
+  const rest = given;
   if (frequencies_Hz.length === 0) return { fits: [], rest };
   const combs = frequencies_Hz.map((frequency_Hz) => {
     const reader = loneToneReader(rest.length, rate_Hz, frequency_Hz);
@@ -193,13 +240,13 @@ function tonesOf(given: Float64Array, rate_Hz: number, frequencies_Hz: readonly 
     takeOutTone(rest, 0, rate_Hz, lone);
     return fitHarmonics(rest, rate_Hz, lone, 1, weight).comb;
   });
-  const [noise] = spectraOfRest([rest], rate_Hz, noisePieces);
-  const fits = combs.map((comb): SteadyTone => {
-    const { rest: left, ...fit } = followTone({ comb }, rest, rate_Hz, weight, noise);
-    rest = left;
-    return fit;
-  });
-  return { fits, rest };
+  return afresh(
+    rest,
+    rate_Hz,
+    combs.map((comb) => ({ comb })),
+    weight,
+    false,
+  );
 }
 
 /**

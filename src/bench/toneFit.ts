@@ -109,6 +109,8 @@ export function fitAgain(fit: ToneFit, rest: Float64Array, rate_Hz: number): Ton
  * The same where the rest may be given up: what is left is written into it.
  *
  * @param spectrum  of the rest, where it is known
+ * @param wanders  false holds the frequency constant: hum that is still in the rest beats with short blocks, and would be
+ *   followed
  */
 export function followTone(
   { comb: before }: Pick<ToneFit, "comb">,
@@ -116,10 +118,11 @@ export function followTone(
   rate_Hz: number,
   weight = weightOf(rest.length, rate_Hz),
   spectrum?: RestSpectrum,
+  wanders = true,
 ): ToneFit {
   const bench = benchOn(rest, rate_Hz, weight);
   const noise = noiseAtOrders(spectrum ?? spectraOfRest([rest], rate_Hz, mostPieces)[0]!, before);
-  const still = asIs(bench, before, noise);
+  const still = asIs(bench, before, noise, wanders);
   if (still) return still;
   const whole = bench.signals[0]!.slice();
   takeOut([whole], phaseSource(before.track, rate_Hz, true), before.orders, before.phasors.map(negative));
@@ -128,16 +131,16 @@ export function followTone(
   let left: Float64Array = bench.signals[0]!;
   for (let pass = 0; pass < driftPasses; pass++) {
     const earlier = comb;
-    ({ comb, left } = step(toned, comb, left, [noise], undefined, true));
+    ({ comb, left } = step(toned, comb, left, [noise], undefined, wanders));
     if (hardlyMoved(earlier, comb, noise, toned)) break;
   }
   return reportOf(toned, comb, left, noise);
 }
 
 /** The fit as it stands with its doubts made good, when what is left asks for no change worth taking out afresh. */
-function asIs(bench: Bench, before: Comb, noise: Float64Array): ToneFit | undefined {
+function asIs(bench: Bench, before: Comb, noise: Float64Array, wanders: boolean): ToneFit | undefined {
   const [rest] = bench.signals;
-  const { comb } = moved(bench, before, rest!, [noise], undefined, true);
+  const { comb } = moved(bench, before, rest!, [noise], undefined, wanders);
   return hardlyMoved(before, comb, noise, bench, hidden) ? reportOf(bench, comb, rest!, noise) : undefined;
 }
 
