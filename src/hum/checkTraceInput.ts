@@ -1,9 +1,7 @@
 import { leastDuration_s } from "../bench/mains.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { isReference, type TraceInput } from "./traceInput.ts";
+import { isReference, sizeOf, type TraceInput } from "./traceInput.ts";
 
-/** Samples of all channels of all recordings together; what more would take too long. */
-export const mostSamples = 40_000_000;
 /** Of so many, a second of each can be read and the loudest lines weighed in time. */
 export const mostRecordings = 40;
 export const mostPositions = 12;
@@ -24,29 +22,21 @@ export function isOffset(frequency_Hz: number, building_Hz: number): boolean {
  */
 export function checkTraceInput({ building_Hz, recordings, feeds = {} }: TraceInput): void {
   refuseUnknownFeeds(feeds, recordings);
-  const samples = recordings.reduce((sum, { recording }) => sum + lengthOf(recording.samples), 0);
-  if (samples > mostSamples) {
-    const given = `${samples} samples in ${recordings.length} recordings`;
-    throw new BadInput(
-      "recordings",
-      given,
-      `at most ${mostSamples} samples together`,
-      "send fewer or shorter recordings",
-    );
-  }
   const positions = Object.keys(recordings[0]?.valves ?? {});
   if (positions.length > mostPositions) {
     const given = `${positions.length} valve positions`;
     throw new BadInput("recordings[0].valves", given, `at most ${mostPositions}`, "name those that reach the output");
   }
   const ids = new Set<string>();
-  for (const [i, { id, recording, channels, supply, valves }] of recordings.entries()) {
+  for (const [i, recording] of recordings.entries()) {
+    const { id, channels, supply, valves } = recording;
+    const { channels: held, duration_s } = sizeOf(recording);
     const at = `recordings[${i}]`;
     if (ids.has(id))
       throw new BadInput(`${at}.id`, quote(id), "an id of its own for each recording", "give another id");
     ids.add(id);
-    if (channels.length !== recording.samples.length) {
-      const given = `${channels.length} names for ${recording.samples.length} channels`;
+    if (channels.length !== held) {
+      const given = `${channels.length} names for ${held} channels`;
       throw new BadInput(`${at}.channels`, given, "one name a channel, in the file's order", "name each channel");
     }
     if (new Set(channels).size < channels.length) {
@@ -60,7 +50,6 @@ export function checkTraceInput({ building_Hz, recordings, feeds = {} }: TraceIn
         "record its output too",
       );
     }
-    const duration_s = (recording.samples[0]?.length ?? 0) / recording.rate_Hz;
     if (duration_s < leastDuration_s) {
       const given = `${duration_s.toFixed(2)} s`;
       throw new BadInput(`${at}.recording`, given, `${leastDuration_s} s or more`, "record again for about 8 s");
@@ -107,10 +96,6 @@ function checkValves(path: string, valves: Readonly<Record<string, string>>, pos
     }
     fitted.set(valve, position);
   }
-}
-
-function lengthOf(samples: readonly Float64Array[]): number {
-  return samples.reduce((sum, channel) => sum + channel.length, 0);
 }
 
 /** A channel misspelt in `feeds` would clear a valve without a word. */

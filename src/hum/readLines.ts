@@ -2,7 +2,15 @@ import type { MainsFit } from "../bench/mains.ts";
 import { mainsBesideStrays } from "../bench/strayTones.ts";
 import { isOffset } from "./checkTraceInput.ts";
 import type { LineReading } from "./lineReading.ts";
-import { type HumRecording, isReference, mainsChannel, supplyChannel, type TraceInput } from "./traceInput.ts";
+import {
+  beginningOf,
+  type HumRecording,
+  isReference,
+  mainsChannel,
+  sizeOf,
+  supplyChannel,
+  type TraceInput,
+} from "./traceInput.ts";
 
 export interface RecordingLines {
   readonly readings: readonly LineReading[];
@@ -33,7 +41,7 @@ export function usedLength_s({ building_Hz, recordings }: TraceInput): number {
   const tracks = recordings.reduce((sum, { channels, supply }) => {
     return sum + channels.length * (isOffset(supply.frequency_Hz, building_Hz) ? 2 : 1);
   }, 0);
-  const rate_Hz = Math.max(usualRate_Hz, ...recordings.map(({ recording }) => recording.rate_Hz));
+  const rate_Hz = Math.max(usualRate_Hz, ...recordings.map((recording) => sizeOf(recording).rate_Hz));
   return (budget_s * (usualRate_Hz / rate_Hz) ** 0.75) / tracks;
 }
 
@@ -43,15 +51,13 @@ export function usedLength_s({ building_Hz, recordings }: TraceInput): number {
  * @param most_s  length to read, from the start
  */
 export function readLines(recording: HumRecording, index: number, building_Hz: number, most_s: number): RecordingLines {
-  const { rate_Hz } = recording.recording;
-  const whole_s = (recording.recording.samples[0]?.length ?? 0) / rate_Hz;
-  const samples = recording.recording.samples.map((channel) => channel.subarray(0, Math.floor(most_s * rate_Hz)));
+  const { samples, rate_Hz } = beginningOf(recording, most_s);
   const { frequency_Hz } = recording.supply;
   const offset = isOffset(frequency_Hz, building_Hz);
   const clipped = recording.channels.filter((_, c) => isClipped(samples[c]!));
-  const signals = samples.map((channel) => channel.map((x) => x * recording.fullScale_Vpk));
+  for (const channel of samples) for (let n = 0; n < channel.length; n++) channel[n]! *= recording.fullScale_Vpk;
   const nominals = offset ? [frequency_Hz, building_Hz] : [building_Hz];
-  const fits = fitFamilies(signals, rate_Hz, nominals);
+  const fits = fitFamilies(samples, rate_Hz, nominals);
   const duration_s = (samples[0]?.length ?? 0) / rate_Hz;
   const building = fits.at(-1)!;
   const byMains = referenceTurn(recording, building, mainsChannel);
@@ -90,7 +96,7 @@ export function readLines(recording: HumRecording, index: number, building_Hz: n
     readings,
     supply_Hz: fits[0]!.frequency_Hz,
     building_Hz: building.frequency_Hz,
-    duration_s: whole_s,
+    duration_s: sizeOf(recording).duration_s,
     used_s: duration_s,
     clipped,
   };

@@ -1,6 +1,6 @@
 import { analyseSupply, usualLimits } from "../bench/supply/supply.ts";
 import { BadInput } from "../maths/badInput.ts";
-import { type HumRecording, supplyChannel } from "./traceInput.ts";
+import { beginningOf, type HumRecording, supplyChannel } from "./traceInput.ts";
 
 /** What a recording's own supply channel says of the supply the unit stood on. */
 export interface SupplyTrial {
@@ -49,10 +49,10 @@ export function supplyTrials(recordings: readonly HumRecording[]): readonly (Sup
   });
 }
 
-function look({ recording, channels, fullScale_Vpk }: HumRecording) {
-  const samples = recording.samples.map((channel) => channel.subarray(0, Math.round(looked_s * recording.rate_Hz)));
+function look(recording: HumRecording) {
+  const { channels, fullScale_Vpk } = recording;
   try {
-    const report = analyseSupply({ ...recording, samples }, fullScale_Vpk, {
+    const report = analyseSupply(beginningOf(recording, looked_s), fullScale_Vpk, {
       names: channels,
       channel: supplyChannel,
       limits: usualLimits,

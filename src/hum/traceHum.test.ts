@@ -3,6 +3,7 @@ import type { Recording } from "../bench/recording.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { type Random, randomStream } from "../maths/random.ts";
 import { type HumRecording, type HumTrace, type TraceInput, traceHum } from "./index.ts";
+import { beginningOf } from "./traceInput.ts";
 
 /** What each source puts out at orders 1 to 4, V peak, in the left channel. */
 const sources = {
@@ -196,8 +197,7 @@ describe("recordings that cannot be compared", () => {
     expect(refused([first, { ...second, supply: { source: "regenerated", frequency_Hz: 50.2 } }])).toBe(
       "recordings[1].supply.frequency_Hz",
     );
-    const short = { ...first.recording, samples: first.recording.samples.map((x) => x.slice(0, 1000)) };
-    expect(refused([{ ...first, recording: short }])).toBe("recordings[0].recording");
+    expect(refused([{ ...first, recording: beginningOf(first, 1000 / rate_Hz) }])).toBe("recordings[0].recording");
   });
 
   test("with an input closed otherwise, bring lines but decide nothing", () => {
@@ -221,7 +221,7 @@ describe("many recordings", () => {
     recordings: input.recordings.map((r) => ({
       ...r,
       channels: ["left"],
-      recording: { ...r.recording, samples: [r.recording.samples[0]!.subarray(0, rate_Hz)] },
+      recording: { ...beginningOf(r, 1), samples: beginningOf(r, 1).samples.slice(0, 1) },
     })),
   });
 
@@ -236,11 +236,11 @@ describe("many recordings", () => {
 
   test("more than their time allows are refused, with the seconds that would do", () => {
     const wide = short(inputOf(many));
-    const recordings = wide.recordings.map((r) => ({
-      ...r,
-      channels: ["a", "b", "c", "d"],
-      recording: { ...r.recording, samples: Array.from({ length: 4 }, () => r.recording.samples[0]!) },
-    }));
+    const recordings = wide.recordings.map((r) => {
+      const one = beginningOf(r, 1);
+      const recording = { ...one, samples: Array.from({ length: 4 }, () => one.samples[0]!) };
+      return { ...r, channels: ["a", "b", "c", "d"], recording };
+    });
     expect(() => trace({ ...wide, recordings })).toThrow(/send fewer recordings or channels, or grant seconds: 1\d/);
   });
 });

@@ -11,7 +11,7 @@ import { type Origin, originOf } from "./origin.ts";
 import { leastUse_s, type RecordingLines, readLines, usedLength_s } from "./readLines.ts";
 import { type SupplyTrial, supplyTrials } from "./supplyTrial.ts";
 import { tieByStrongLine } from "./tieByStrongLine.ts";
-import { isReference, type TraceInput } from "./traceInput.ts";
+import { isReference, sizeOf, type TraceInput } from "./traceInput.ts";
 import type { Verdict } from "./verdict.ts";
 
 export interface HumLine {
@@ -167,7 +167,7 @@ export function traceHum(
   const compared = settings.filter(
     (_, i) => i === first || (recordings[i]!.input === recordings[first]!.input && isFair(i)),
   );
-  const cut = recordings.flatMap(({ recording }, i) => (recording.truncated ? [read[i]!.duration_s] : []));
+  const cut = recordings.flatMap((recording, i) => (sizeOf(recording).truncated ? [read[i]!.duration_s] : []));
   return {
     lines,
     verdict,
@@ -229,10 +229,12 @@ function unweighedWords(lines: number): string[] {
 
 function notesOn(input: TraceInput, read: readonly RecordingLines[], closed: string) {
   const notes: string[] = [];
-  for (const [i, { id, recording, input: given }] of input.recordings.entries()) {
+  for (const [i, recording] of input.recordings.entries()) {
+    const { id, input: given } = recording;
     const { clipped, duration_s } = read[i]!;
     if (clipped.length > 0) notes.push(`${id}: ${clipped.join(" and ")} clipped; its lines are not to be trusted.`);
-    if (recording.truncated) notes.push(`${id}: the file is cut short; ${duration_s.toFixed(2)} s of it were used.`);
+    if (sizeOf(recording).truncated)
+      notes.push(`${id}: the file is cut short; ${duration_s.toFixed(2)} s of it were used.`);
     if (duration_s < 2) notes.push(`${id}: ${duration_s.toFixed(2)} s is short; 8 s part near lines better.`);
     if (given !== closed)
       notes.push(`${id}: its input was ${given}, not ${closed}; its lines stand, but it decides nothing.`);

@@ -6,6 +6,7 @@ import { TroubleNote, Waiting } from "./common/Waiting.tsx";
 import "./common/base.css";
 import * as hum from "./hum/examples.ts";
 import { HumHearing } from "./hum/HumHearing.tsx";
+import { HumUnderWay } from "./hum/HumUnderWay.tsx";
 import * as morning from "./morning/examples.ts";
 import { MorningCard } from "./morning/MorningCard.tsx";
 import * as notebook from "./notebook/examples.ts";
@@ -66,6 +67,9 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "hum-decided": () => hearing(hum.decided),
   "hum-cannot-tell": () => hearing(hum.cannotTell),
   "hum-none": () => hearing(hum.none),
+  "hum-not-separable": () => hearing(hum.notSeparable),
+  "hum-together": () => hearing(hum.together),
+  "hum-under-way": () => <HumUnderWay unit="0231" underWay={{ share: 0.36, what: "reading r3" }} />,
   "hum-many": () => hearing(hum.manyLines),
   "morning-usual": () => <MorningCard morning={morning.usual} />,
   "morning-quiet": () => <MorningCard morning={morning.quietDay} />,

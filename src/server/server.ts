@@ -67,6 +67,10 @@ export async function buildServer({
   app.get<{ Params: { unit: string } }>("/api/units/:unit/hum", async (request) =>
     workshop.humHearing(request.params.unit),
   );
+  app.get<{ Params: { unit: string } }>("/api/units/:unit/hum/under-way", async (request) => {
+    const underWay = workshop.humUnderWay(request.params.unit);
+    return underWay ? { underWay } : {};
+  });
   app.get<{ Params: { unit: string } }>("/api/units/:unit/bench", async (request) =>
     workshop.bench(request.params.unit),
   );

@@ -1,9 +1,10 @@
 import { join } from "node:path";
+import { MessageChannel } from "node:worker_threads";
 import { Piscina } from "piscina";
 import { type Answer, answer } from "../calculations/answer.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { AnswerCache } from "./answerCache.ts";
-import type { Question } from "./answerInThread.ts";
+import type { Question, UnderWay } from "./answerInThread.ts";
 import { workshopSurroundings } from "./surroundings.ts";
 
 /**
@@ -11,8 +12,10 @@ import { workshopSurroundings } from "./surroundings.ts";
  *
  * Every figure that the workshop shows goes through here, so that a person who doubts it can put the same question
  * to the command line and get the same answer.
+ *
+ * @param tell  told how far a long answer is, where one has to be computed
  */
-export type Calculate = <T>(name: string, input: unknown) => Promise<T>;
+export type Calculate = <T>(name: string, input: unknown, tell?: (under: UnderWay) => void) => Promise<T>;
 
 /** Those that take long enough to keep a bench waiting: they run in threads, and their answers are kept. */
 const long: ReadonlySet<string> = new Set([
@@ -30,6 +33,7 @@ const long: ReadonlySet<string> = new Set([
   "circuits.version",
   "circuits.yield",
   "production.promise",
+  "production.whatif",
   "timber.case",
   "timber.panels",
   "timber.piece",
@@ -51,15 +55,15 @@ export class CalculatingRoom {
   }
 
   /** Answers a question from outside, bad input included; the long ones leave this thread free. */
-  answer(name: string, input: unknown): Promise<Answer> {
-    return long.has(name) ? this.inThread(name, input) : answer(name, input, this.surroundings());
+  answer(name: string, input: unknown, tell?: (under: UnderWay) => void): Promise<Answer> {
+    return long.has(name) ? this.inThread(name, input, tell) : answer(name, input, this.surroundings());
   }
 
-  readonly calculate: Calculate = async <T>(name: string, input: unknown) => {
+  readonly calculate: Calculate = async <T>(name: string, input: unknown, tell?: (under: UnderWay) => void) => {
     const isLong = long.has(name);
     const known = isLong ? this.cache.get(name, input) : undefined;
     if (known !== undefined) return known as T;
-    const given = await this.answer(name, input);
+    const given = await this.answer(name, input, tell);
     if (!given.ok) {
       const fault = new BadInput(given.error.path, "", "", "");
       fault.message = `${name}: ${given.error.message}`;
@@ -78,13 +82,18 @@ export class CalculatingRoom {
     this.threads = undefined;
   }
 
-  private inThread(name: string, input: unknown): Promise<Answer> {
+  private inThread(name: string, input: unknown, tell?: (under: UnderWay) => void): Promise<Answer> {
     this.threads ??= new Piscina<Question, Answer>({
       filename: new URL("./calculationThread.mjs", import.meta.url).href,
       minThreads: 0,
       maxThreads: 2,
       idleTimeout: 30_000,
     });
-    return this.threads.run({ name, input, recordings: this.recordings });
+    const question = { name, input, recordings: this.recordings };
+    if (!tell) return this.threads.run(question);
+    const { port1, port2 } = new MessageChannel();
+    port1.on("message", tell);
+    port1.unref();
+    return this.threads.run({ ...question, progress: port2 }, { transferList: [port2] }).finally(() => port1.close());
   }
 }

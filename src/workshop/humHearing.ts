@@ -1,4 +1,5 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
+import type { UnderWay } from "./answerInThread.ts";
 import type { Calculate } from "./calculate.ts";
 import { groupBy } from "./groupBy.ts";
 import type { HumHearingView, HumLineView } from "./views.ts";
@@ -72,12 +73,21 @@ export function humRecordings(evidence: readonly Evidence[], unit: string): Hear
   return made.filter((entry) => kept.has(entry));
 }
 
-/** The hum hearing of a unit: causes of every line, which headphones hear it, and what to record next. */
-export async function humHearing(hearing: HumCase, calculate: Calculate): Promise<HumHearingView> {
+/**
+ * The hum hearing of a unit: causes of every line, which headphones hear it, and what to record next.
+ *
+ * @param tell  told how far it is while it has to be computed
+ */
+export async function humHearing(
+  hearing: HumCase,
+  calculate: Calculate,
+  tell?: (under: UnderWay) => void,
+): Promise<HumHearingView> {
   const { recordings, headphones } = hearing;
   const trace: Trace | undefined =
-    recordings.length === 0 ? undefined : await calculate<Trace>("hum.trace", traceQuestion(hearing));
+    recordings.length === 0 ? undefined : await calculate<Trace>("hum.trace", traceQuestion(hearing), tell);
   const told = toldOf(recordings);
+  tell?.({ share: 1, what: "who would hear it" });
   const hiss = told && headphones.length > 0 && (trace?.lines.length ?? 0) > 0 ? await hissOf(told, calculate) : {};
   const lines = await withHeadphones(trace?.lines ?? [], hearing, told?.body.recording, hiss, calculate);
   const verdict = trace?.verdict ?? {};

@@ -179,7 +179,13 @@ export interface HumHearingView {
           readonly valve?: string;
           readonly odds: number;
         }
-      | { readonly state: "undecided"; readonly reason: string; readonly candidates: readonly string[] }
+      | {
+          readonly state: "undecided";
+          readonly reason: string;
+          readonly candidates: readonly string[];
+          /** Causes that surely make the hum together, none of them surely more than half. */
+          readonly together?: HumLineView["causes"];
+        }
       | { readonly state: "quiet" }
     >
   >;

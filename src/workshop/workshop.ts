@@ -13,6 +13,7 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
 import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
+import type { UnderWay } from "./answerInThread.ts";
 import { benchSheet } from "./bench/sheet.ts";
 import type { BenchSheetView } from "./bench/views.ts";
 import { CalculatingRoom } from "./calculate.ts";
@@ -136,6 +137,7 @@ class OwnClock {
 /** A workshop at work: its evidence, and every answer that is computed from it. Answers are kept until evidence grows. */
 export class Workshop {
   private readonly room: CalculatingRoom;
+  private readonly hearings = new Map<string, UnderWay>();
   private readonly timberDesk: TimberDesk;
   private settling: Promise<void> = Promise.resolve();
   private kept = new Map<string, unknown>();
@@ -229,10 +231,12 @@ export class Workshop {
     const { shop } = this;
     this.unitNamed(serial);
     return this.keep(`hum ${serial}`, async () => {
+      const tell = (under: UnderWay) => void this.hearings.set(serial, under);
       const model = shop.modelOf(serial)!;
       const { ledger } = shop;
       const { calculate } = this.room;
       const made = humRecordings(this.store.evidence(), serial);
+      tell({ share: 0, what: "the supplies it ran on" });
       const supplies = await fairnessOf({ ledger, unit: serial, recordings: made, calculate });
       const { believed: recordings, leftOut } = partByFairness(made, supplies);
       const tapped = await microphony(ledger, serial, calculate);
@@ -258,8 +262,14 @@ export class Workshop {
           },
         },
         this.room.calculate,
-      );
+        tell,
+      ).finally(() => this.hearings.delete(serial));
     });
+  }
+
+  /** How far a hum hearing is that is being computed; nothing when none is. */
+  humUnderWay(serial: string): UnderWay | undefined {
+    return this.hearings.get(serial);
   }
 
   /** The unit's record, in words and order for paper and page; the same evidence gives the same. */

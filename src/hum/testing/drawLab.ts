@@ -46,13 +46,13 @@ export function drawLab(bench: Bench, random: Random): Lab {
   const places = ["first", "last"] as const;
   const hasMains = random.uniform() < 0.35;
   const usual_s = 2 + 6 * random.uniform();
-  const supplies = ["sound", "cut", "sagging"] as const;
+  const supplies = ["sound", "sound", "cut", "sagging"] as const;
   const hasSupply = random.uniform() < 0.3;
   return {
     rate_Hz: rates_Hz[random.integer(rates_Hz.length)]!,
     encoding: encodings[random.integer(encodings.length)]!,
     ...(hasMains && { mains: places[random.integer(2)]! }),
-    ...(hasSupply && { supply: supplies[random.integer(3)]! }),
+    ...(hasSupply && { supply: supplies[random.integer(4)]! }),
     headroom_dB: 3 + 30 * random.uniform(),
     clockError: random.uniform() < 0.7 ? 50e-6 : 300e-6,
     manyRecorders: random.uniform() < 0.3,

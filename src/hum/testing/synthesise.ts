@@ -42,7 +42,10 @@ export function synthesise(bench: Bench, index: number, random: Random, lab: Lab
     }
     return volts;
   });
-  const peak_Vpk = Math.max(...unit.map(peakOf));
+  // Where the supply is recorded too, the recorder's gain stays, so that a sag can show.
+  const peak_Vpk = lab.supply
+    ? Math.max(...bench.channels.map((c) => mostPeak(bench, c, lab)))
+    : Math.max(...unit.map(peakOf));
   const reference = mains && referenceVolts(bench, index, random, building, rate_Hz, chance);
   const socket =
     lab.supply &&
@@ -85,6 +88,18 @@ function referenceVolts(
   });
   addLines(volts, building, wave, bench.orders);
   return volts;
+}
+
+/** No recording of a channel reaches further than all its sources, strays and hiss at their peaks together. */
+function mostPeak(bench: Bench, channel: string, { strays, noise_dB, rate_Hz }: Lab): number {
+  const all = [...bench.phasors].filter(([key]) => key.startsWith(`${channel}|`)).flatMap(([, phasors]) => phasors);
+  const amplitudes = all.map(({ re, im }) => Math.hypot(re, im));
+  const strongest = [...bench.phasors.values()]
+    .flat()
+    .reduce((most, { re, im }) => Math.max(most, Math.hypot(re, im)), 0);
+  const tones = strays.reduce((sum, { relative_dB }) => sum + strongest * 10 ** (relative_dB / 20), 0);
+  const hiss = 8 * Math.sqrt((bench.noise_V2_per_Hz * 10 ** (noise_dB / 10) * rate_Hz) / 2);
+  return amplitudes.reduce((sum, amplitude) => sum + amplitude, tones + hiss);
 }
 
 /** What the unit's socket gives, a peak of one volt where it is sound: cut at four fifths, or 7 % low. */

@@ -38,6 +38,7 @@ export interface SpectraOf {
 function VerdictWords({ verdict }: { readonly verdict: Verdict | undefined }) {
   if (!verdict || verdict.state === "quiet") return <p>{words.quiet}</p>;
   if (verdict.state === "decided") return <p>{words.decided(causeWords(verdict), inHundred(verdict.odds))}</p>;
+  if (verdict.together) return <p>{verdict.reason}</p>;
   return (
     <p>
       {words.undecided(verdict.reason)}

@@ -4,9 +4,13 @@ import type { HumHearingView, SpectrumView, UnitView } from "../../workshop/view
 import { get } from "../common/api.ts";
 import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
 import { HumHearing } from "./HumHearing.tsx";
+import { HumUnderWay, type UnderWay } from "./HumUnderWay.tsx";
 import { words } from "./messages.ts";
 import { channelsByWeight, recordingsByTelling } from "./order.ts";
 import type { Band } from "./zoom.ts";
+
+/** How often a page that waits asks how far it is. */
+const lookedAt_ms = 600;
 
 export function HumPage({ unit }: { readonly unit: string }) {
   const unitPath = `/api/units/${encodeURIComponent(unit)}`;
@@ -37,6 +41,14 @@ export function HumPage({ unit }: { readonly unit: string }) {
   const fitted =
     folder.data &&
     Object.fromEntries(Object.entries(folder.data.fitted).map(([position, { valve }]) => [position, valve]));
+  const isComputing = asked.data === undefined && !asked.error;
+  const { data: progress } = useQuery({
+    queryKey: [`${humPath}/under-way`],
+    queryFn: () => get<{ underWay?: UnderWay }>(`${humPath}/under-way`),
+    enabled: isComputing,
+    refetchInterval: isComputing ? lookedAt_ms : false,
+  });
+  if (isComputing) return <HumUnderWay unit={unit} underWay={progress?.underWay} />;
   return (
     <Answer asked={asked} what={words.what(unit)}>
       {(hearing) => (

@@ -2,7 +2,7 @@ import type { HumLineView } from "../../workshop/views.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
 import { CauseBar } from "./CauseBar.tsx";
-import { causeWords, type Hearing, hearingOf, namedCauses } from "./causes.ts";
+import { causeWords, type Hearing, hearingOf, namedCauses, originWords } from "./causes.ts";
 import { hertz, levelWords } from "./level.ts";
 import { words } from "./messages.ts";
 
@@ -69,6 +69,7 @@ export function LineRow({
   readonly headphones: number;
 }) {
   const causes = namedCauses(line.causes);
+  const told = originWords(line);
   const split = causes.map((cause) =>
     words.share(causeWords(cause), hundredths(cause.share), hundredths(cause.low), hundredths(cause.high)),
   );
@@ -86,11 +87,12 @@ export function LineRow({
               causes={causes}
               width={width}
               height={hearingOf(line) === "no" ? 12 : 32}
-              label={split.join("; ")}
+              label={[told, ...split].filter(Boolean).join("; ")}
             />
           )}
         </Measured>
         <ul className="small line-split" aria-hidden="true">
+          {told && <li className="line-origin">{told}</li>}
           {causes.map((cause) => (
             <li key={`${cause.cause} ${cause.position} ${cause.valve}`}>
               {causeWords(cause)} <strong className="figure">{hundredths(cause.share)}</strong>{" "}

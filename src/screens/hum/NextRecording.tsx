@@ -28,6 +28,9 @@ export function NextRecording({ hearing, before }: Props) {
         {words.nextSupply(next.supply.source, hertz(next.supply.frequency_Hz))}{" "}
         {next.minutes !== undefined && <span className="quiet nowrap">{words.nextMinutes(minutes(next.minutes))}</span>}
       </p>
+      {next.supply.source === "regenerated" && next.supply.frequency_Hz > hearing.building_Hz && (
+        <p className="quiet small">{words.upward}</p>
+      )}
       {Object.keys(next.valves).length > 0 && (
         <ul className="next-valves" aria-label={words.nextValves}>
           {Object.entries(next.valves).map(([position, valve]) => {

@@ -31,11 +31,25 @@ function line(
     level_Vrms: level_uV * 1e-6,
     doubt_Vrms: level_uV * 0.03e-6,
     causes,
+    origin: originOf(causes),
     heardOn: headphones.map(({ headphone }, i) => {
       const margin_dB = top_dB - i * 5.5;
       return { headphone, margin_dB, audible: margin_dB > 10 ? "yes" : margin_dB < -10 ? "no" : "doubtful" };
     }),
   };
+}
+
+/** As the real hearing names it: one cause that surely has half, else those that surely have a tenth each. */
+function originOf(causes: Causes): NonNullable<HumLineView["origin"]> {
+  const nameOf = ({ cause, position, valve }: Causes[number]) => ({
+    cause,
+    ...(position !== undefined && { position }),
+    ...(valve !== undefined && { valve }),
+  });
+  const one = causes.find(({ low }) => low >= 0.5);
+  if (one) return { state: "one cause", causes: [nameOf(one)] };
+  const sure = causes.filter(({ low }) => low >= 0.1);
+  return sure.length > 1 ? { state: "together", causes: sure.map(nameOf) } : { state: "not told apart" };
 }
 
 const v2 = (share: number, low: number, high: number): Causes[number] => ({
@@ -179,7 +193,7 @@ export const cannotTell: HumHearingView = {
   recordings: recordings.slice(0, 1),
   lines: lines
     .filter(({ recording, channel }) => recording === "r1" && channel === "left")
-    .map((one) => ({ ...one, causes: [amplifier(0.5, 0, 1), field(0.5, 0, 1)] })),
+    .map((one) => ({ ...one, causes: [amplifier(0.5, 0, 1), field(0.5, 0, 1)], origin: { state: "not told apart" } })),
   verdict: {
     left: {
       state: "undecided",
@@ -193,6 +207,76 @@ export const cannotTell: HumHearingView = {
     valves: { V1: "T-001", V2: "T-118" },
   },
   sentences: ["The left channel hums audibly, and one recording can’t tell what makes it."],
+  notes: [],
+};
+
+/** Two valves exchanged at once: no reading of them tells the two apart. */
+export const notSeparable: HumHearingView = {
+  ...decided,
+  supplies: [],
+  microphony: undefined,
+  unit: "0412",
+  recordings: recordings
+    .slice(0, 2)
+    .map((one, i) => (i === 0 ? one : { ...one, valves: { V1: "T-009", V2: "T-118" } })),
+  lines: lines
+    .filter(({ recording, channel }) => recording === "r1" && channel === "left")
+    .map((one) => {
+      const causes: Causes = [
+        { cause: "valve", position: "V1", valve: "T-001", share: 0.5, low: 0, high: 1 },
+        v2(0.5, 0, 1),
+      ];
+      return { ...one, causes, origin: originOf(causes) };
+    }),
+  verdict: {
+    left: {
+      state: "undecided",
+      reason:
+        "The recordings leave valve T-001 at V1 and valve T-117 at V2 possible: not separable: valve T-001 at V1 and valve T-117 at V2 came and went together.",
+      candidates: ["valve"],
+    },
+  },
+  nextRecording: {
+    why: "Still possible in left: valve T-001 at V1; valve T-117 at V2. Fit T-001 at V1 in place of T-009, everything else as it was: hum that falls was the valve's, hum that stays was not.",
+    supply: { source: "regenerated", frequency_Hz: 57 },
+    valves: { V1: "T-001", V2: "T-118" },
+    minutes: 26,
+  },
+  sentences: ["Left channel: undecided. Valve T-001 at V1 and valve T-117 at V2 came and went together."],
+  notes: [],
+};
+
+/** Two causes of about the same strength, both surely there. */
+export const together: HumHearingView = {
+  ...decided,
+  supplies: [],
+  microphony: undefined,
+  unit: "0415",
+  lines: lines
+    .filter(({ channel }) => channel === "left")
+    .map((one) => {
+      const causes =
+        one.recording === "r1"
+          ? [field(0.47, 0.38, 0.56), v2(0.41, 0.31, 0.5), amplifier(0.12, 0.04, 0.2)]
+          : one.causes;
+      return { ...one, causes, origin: originOf(causes) };
+    }),
+  verdict: {
+    left: {
+      state: "undecided",
+      reason:
+        "Two causes together: pick-up of the building's field (38 to 56 % of the hum) and valve T-117 at V2 (31 to 50 % of the hum); none of them is surely more than half.",
+      candidates: ["pick-up", "valve"],
+      together: [field(0.47, 0.38, 0.56), v2(0.41, 0.31, 0.5)],
+    },
+  },
+  nextRecording: {
+    why: "Still possible in left: pick-up of the building's field; valve T-117 at V2. They lie close together; a second offset frequency, with a mains reference channel and a longer recording, reads them apart once more.",
+    supply: { source: "regenerated", frequency_Hz: 61 },
+    valves: { V1: "T-001", V2: "T-117" },
+    minutes: 6,
+  },
+  sentences: ["Left channel: two causes together, pick-up of the building’s field and valve T-117 at V2."],
   notes: [],
 };
 

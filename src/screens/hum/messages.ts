@@ -33,6 +33,10 @@ export const words = {
       : of === "supply"
         ? `${ordinal(order)} of its own supply`
         : `${ordinal(order)} of the building’s mains`,
+  notTold: "not told apart:",
+  mostly: (cause: string) => `mostly ${cause}:`,
+  together: (causes: string) => `${causes} together:`,
+  and: "and",
   share: (cause: string, share: string, low: string, high: string) => `${cause} ${share} (${low} to ${high})`,
   between: (low: string, high: string) => `(${low} to ${high})`,
   line: "Line",
@@ -65,6 +69,8 @@ export const words = {
     source === "building"
       ? `Run it from the building’s mains, ${frequency} Hz.`
       : `Run it from clean supply at ${frequency} Hz.`,
+  upward:
+    "Offset upward only: a transformer’s core carries more flux the lower the frequency, and below its rated one it saturates.",
   nextMinutes: (minutes: string) => `About ${minutes}.`,
   nextValves: "With these valves in",
   changed: (valve: string) => `instead of ${valve}`,
@@ -84,6 +90,14 @@ export const words = {
   empty:
     "Bring in a recording of this unit made with its input shorted. The first on the building’s own mains says what is there; the next on clean supply says whose it is.",
 };
+
+export const underWayWords = {
+  title: (unit: string) => `Hum hearing of unit ${unit}`,
+  opening: "Opening its recordings.",
+  doing: (what: string) => `At work on: ${what}.`,
+  part: (pct: number) => `${pct} % done`,
+  why: "Every line of every recording is read and its causes weighed. That takes some seconds once; the answer is kept until another recording comes in.",
+} as const;
 
 export const bring = {
   title: "Bring in a recording",
