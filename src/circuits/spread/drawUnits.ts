@@ -56,8 +56,12 @@ export function unitDraws(units: UnitLanes, random: Random): UnitDraws {
       for (let l = 0; l < lanes; l++) drawBottles(varied.bottles, chosen, l, bottleChance);
       varied.bottles.forEach((bottle, b) => {
         bottle.parts.forEach((part, s) => {
-          const { curves: own } = deviceOf(part);
-          for (let l = 0; l < lanes; l++) own[l] = curveOf(part, sectionOf(bottle, chosen[b]![l]!, s));
+          const { curves: own, models } = deviceOf(part);
+          for (let l = 0; l < lanes; l++) {
+            const model = sectionOf(bottle, chosen[b]![l]!, s);
+            models[l] = model;
+            own[l] = curveOf(part, model);
+          }
         });
       });
       for (const { part, device, f } of gains) {

@@ -1,6 +1,8 @@
+import type { ValveModel } from "../../valves/model.ts";
 import type { Circuit } from "../circuit.ts";
 import { type Curve, type Device, deviceCurrents, mostElectrodes } from "../device.ts";
-import type { Part } from "../netlist.ts";
+import { isValve, type Part } from "../netlist.ts";
+import { characterOf } from "../valve.ts";
 
 /** A part whose current bends, in many drawn units side by side. */
 export interface LaneDevice {
@@ -11,6 +13,8 @@ export interface LaneDevice {
   readonly slopes: readonly (readonly [electrode: number, voltage: number])[];
   /** One curve a lane. */
   readonly curves: Curve[];
+  /** The model behind it, where a model of a valve is. */
+  readonly models: (ValveModel | undefined)[];
   /** Where the factors on its current and its mu stand among the drawn factors; −1 where it has none. */
   readonly current: number;
   readonly mu: number;
@@ -26,7 +30,8 @@ export interface LaneDevice {
 export function laneDevice(circuit: Circuit, device: Device, lanes: number, current: number, mu: number): LaneDevice {
   const part = circuit.netlist.parts[device.part]!;
   const carriers = device.nodes.slice(0, -1).flatMap((_, k) => (k === 1 && part.kind === "jfet" ? [] : [k]));
-  const valve = part.kind === "triode" || part.kind === "pentode";
+  const valve = isValve(part);
+  const character = valve ? characterOf(part, circuit.path) : undefined;
   return {
     device,
     part,
@@ -36,6 +41,7 @@ export function laneDevice(circuit: Circuit, device: Device, lanes: number, curr
       device.nodes.slice(0, -1).flatMap((_, j) => (valve && k === 1 && j !== 1 ? [] : [[k, j] as const])),
     ),
     curves: new Array<Curve>(lanes).fill(device.evaluate),
+    models: new Array<ValveModel | undefined>(lanes).fill(character?.by === "model" ? character.model : undefined),
     current,
     mu,
     volts: new Float64Array(mostElectrodes * lanes),

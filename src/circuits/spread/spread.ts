@@ -6,13 +6,13 @@ import type { Netlist } from "../netlist.ts";
 import { describe } from "../rest.ts";
 import { type Settled, settle, type Unsettled } from "../settle.ts";
 import { workBudget } from "./budget.ts";
-import { compiledUnit } from "./compiledUnit.ts";
 import { unitDraws } from "./drawUnits.ts";
 import { readLanes } from "./meterLanes.ts";
 import { firstLook, type SpreadShare } from "./shares.ts";
 import { solveLanes, takeSolution, type UnitLanes, unitLanes } from "./unitLanes.ts";
 import { type Batches, type Varied, variedOf } from "./varied.ts";
 import { fewest, type Window, windowOf } from "./window.ts";
+import { writtenUnits } from "./written/writtenUnits.ts";
 import { type Limits, unitJudge, type YieldAnswer } from "./yield.ts";
 
 export interface SpreadQuestion {
@@ -131,31 +131,30 @@ function drawAll(
   }
   const budget = workBudget(units, points.length, meter_S > 0, samples);
   const draws = unitDraws(units, random);
-  const solve = unitsSolver(units, meter_S > 0);
+  const solve = writtenUnits(units) ?? (() => solveLanes(units));
   const judge = unitJudge(units, points, nominal, limits);
   const readings = points.map(() => new Float64Array(samples));
   const read = points.map(() => new Float64Array(lanes));
+  const found = new Uint8Array(lanes).fill(1);
   let lost = 0;
   let kept = 0;
   for (let from = 0; from < samples; from += lanes) {
     const here = Math.min(lanes, samples - from);
     draws.draw();
-    solve();
+    solve(meter_S > 0);
     const { slow, again } = readAll(units, points, meter_S, read, here);
     budget.again(again, from + here);
     budget.slow(slow, from + here);
-    for (let l = 0; l < here; l++) {
-      if (isOpen(read, l) || units.done[l] === 0) {
-        if (!solveSlowly(circuit, draws.fitted(l), rest, points, meter_S, read, l, units)) {
-          lost++;
-          judge.lost();
-          continue;
-        }
+    if (slow > 0) {
+      for (let l = 0; l < here; l++) {
+        if (!isOpen(read, units, l)) continue;
+        found[l] = solveSlowly(circuit, draws.fitted(l), rest, points, meter_S, read, l, units) ? 1 : 0;
+        if (!found[l]) lost++;
       }
-      for (let p = 0; p < points.length; p++) readings[p]![kept] = read[p]![l]!;
-      kept++;
-      judge.take(l, read);
     }
+    judge.take(here, read, found);
+    kept = keepReadings(read, found, here, readings, kept);
+    if (slow > 0) found.fill(1);
   }
   if (kept === 0) {
     throw new BadInput(circuit.path, "no drawn unit came to rest", "tolerances that leave a circuit", "check them");
@@ -163,14 +162,6 @@ function drawAll(
   const notes =
     lost > 0 ? [`${lost} of ${samples} drawn units found no rest; they count as bad and stand in no window`] : [];
   return { readings: readings.map((all) => all.subarray(0, kept)), judged: judge.answer(samples), notes };
-}
-
-function unitsSolver(units: UnitLanes, metered: boolean): () => void {
-  const solveLane = compiledUnit(units);
-  if (solveLane === undefined) return () => solveLanes(units);
-  return () => {
-    for (let l = 0; l < lanes; l++) solveLane(l, metered);
-  };
 }
 
 /** @returns how many lanes must be solved the slow way, and how many were solved anew with the meter joined */
@@ -192,7 +183,7 @@ function readAll(
   });
   if (bent.length > 0) readLoaded(units, points, meter_S, read, bent);
   let slow = 0;
-  for (let l = 0; l < here; l++) if (isOpen(read, l)) slow++;
+  for (let l = 0; l < here; l++) if (isOpen(read, units, l)) slow++;
   return { slow, again: bent.length === 0 ? 0 : (bent.length + 1) * lanes };
 }
 
@@ -217,7 +208,28 @@ function readLoaded(
   solveLanes(units);
 }
 
-function isOpen(read: readonly Float64Array[], lane: number): boolean {
+/** Puts the readings of units that were found behind those kept before; returns how many there are now. */
+function keepReadings(
+  read: readonly Float64Array[],
+  found: Uint8Array,
+  here: number,
+  readings: readonly Float64Array[],
+  kept: number,
+): number {
+  let to = kept;
+  for (let p = 0; p < read.length; p++) {
+    const [from, into] = [read[p]!, readings[p]!];
+    to = kept;
+    for (let l = 0; l < here; l++) {
+      into[to] = from[l]!;
+      to += found[l]!;
+    }
+  }
+  return to;
+}
+
+function isOpen(read: readonly Float64Array[], { done }: UnitLanes, lane: number): boolean {
+  if (done[lane] === 0) return true;
   for (let p = 0; p < read.length; p++) if (Number.isNaN(read[p]![lane]!)) return true;
   return false;
 }

@@ -29,10 +29,8 @@ export interface YieldAnswer {
 }
 
 export interface UnitJudge {
-  /** Counts the unit of a lane, from its readings by point. */
-  take(lane: number, read: readonly Float64Array[]): void;
-  /** Counts a unit that found no rest. */
-  lost(): void;
+  /** Counts the units of the first `lanes` lanes that found a rest (1), from their readings by point. */
+  take(lanes: number, read: readonly Float64Array[], found: Uint8Array): void;
   answer(samples: number): YieldAnswer;
 }
 
@@ -49,25 +47,29 @@ export function unitJudge(
   let good = 0;
   let kept = 0;
   return {
-    take(lane, read) {
-      let within = true;
+    take(lanes, read, found) {
+      const within = found.slice(0, lanes);
       for (const { point, low_V, high_V, sides } of windows) {
-        const volts = read[point]![lane]!;
-        if (volts < low_V) sides[0].count++;
-        else if (volts > high_V) sides[1].count++;
-        else continue;
-        within = false;
+        const of = read[point]!;
+        for (let l = 0; l < lanes; l++) {
+          if (!found[l] || (of[l]! >= low_V && of[l]! <= high_V)) continue;
+          sides[of[l]! < low_V ? 0 : 1].count++;
+          within[l] = 0;
+        }
       }
-      let rated = true;
-      for (let r = 0; r < ratings.length; r++) {
-        if (!ratings[r]!.exceeds(lane)) continue;
-        ratings[r]!.tally.count++;
-        rated = false;
+      const rated = found.slice(0, lanes);
+      for (const { tally, exceeds } of ratings) {
+        for (let l = 0; l < lanes; l++) {
+          if (!found[l] || !exceeds(l)) continue;
+          tally.count++;
+          rated[l] = 0;
+        }
       }
-      if (rated) kept++;
-      if (rated && within) good++;
+      for (let l = 0; l < lanes; l++) {
+        kept += rated[l]!;
+        good += rated[l]! & within[l]!;
+      }
     },
-    lost() {},
     answer(samples) {
       return {
         ...(windows.length > 0 ? { yield: good / samples } : {}),
