@@ -122,7 +122,7 @@ function nearest(boxes: Boxes): Int32Array {
 }
 
 /** Whole numbers below 2^32, the same ones on every run. @source G. Marsaglia, Xorshift RNGs, 2003 (remembered) */
-function whole32(seed: number): () => number {
+export function whole32(seed: number): () => number {
   let state = Math.imul(seed, 0x9e3779b1) || 1;
   return () => {
     state ^= state << 13;

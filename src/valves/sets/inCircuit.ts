@@ -1,9 +1,22 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { ValveModel } from "../valveModel.ts";
+import { alongLine } from "./alongLine.ts";
 import { assign } from "./assign.ts";
+import { PROVEN_SETS } from "./everySet.ts";
+import { alikePositions, type GainSums, lineOf, type Seating, seatingBySums, seatings } from "./gainSums.ts";
+import { improve } from "./improve.ts";
 import { packed } from "./packing.ts";
 import { bestPairs } from "./pairs.ts";
-import { type Costing, type Grouping, isLate, type Order, type SetsAnswer, type Wanted } from "./question.ts";
+import {
+  type Costing,
+  type Grouping,
+  isLate,
+  type Order,
+  type SetsAnswer,
+  totalCost,
+  type Wanted,
+} from "./question.ts";
+import { setsBySums } from "./setsBySums.ts";
 
 export interface CurvedValve {
   readonly id: string;
@@ -43,6 +56,8 @@ const MOST_ROUNDS = 8;
 /** Sets, evenly picked, on which added gains are held against the circuit. */
 const CHECKED = 12;
 const MOST_REMEMBERED = 2e5;
+/** A channel that a valve shifts by less than this is not fed by it. */
+const ROUNDING_dB = 1e-9;
 
 /**
  * Sets of valves whose channels come nearest in gain: the cost of a set is the largest less the smallest gain over
@@ -73,9 +88,10 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
     }
     return cost;
   };
-  const orders = seatings(positions.length);
   const isSmall = falling(valves.length, positions.length) <= MOST_TRIED;
   const alone = aloneGains(question, fitted, positions.length);
+  const orders = isSmall ? seatings(positions.length) : seatings(positions.length, alikePositions(alone));
+  const line = isSmall ? undefined : lineOf(alone);
   const bestSeating = isSmall
     ? (members: readonly number[]) =>
         orders
@@ -99,6 +115,7 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
     weight: 2 * orders.length,
     least: () => 0,
     grows: false,
+    ...(line === undefined ? {} : { line }),
   };
   const places = alone.shift.map((byPosition) => byPosition.flat());
   const index = new Map(valves.map((v, i) => [v.id, i]));
@@ -109,7 +126,8 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
       limit: limit_dB,
       hasTime: question.hasTime,
       costing,
-      grouping: (order: Order): Promise<Grouping> => groupInCircuit(costing, order, places),
+      grouping: (order: Order): Promise<Grouping> =>
+        groupInCircuit(costing, order, places, isSmall ? undefined : { alone, orders }),
       places,
       seat: (members) => seat(members).seated,
     });
@@ -168,35 +186,6 @@ export async function setsInCircuit(question: CircuitQuestion): Promise<SetsAnsw
   };
 }
 
-interface Seating {
-  readonly seated: readonly number[];
-  readonly cost: number;
-}
-
-/** The seating whose added gains lie closest together. */
-function seatingBySums(alone: AloneGains, orders: readonly (readonly number[])[]) {
-  const channels = alone.own.length;
-  return (members: readonly number[]): Seating => {
-    let best = orders[0]!;
-    let bestCost = Number.POSITIVE_INFINITY;
-    for (const order of orders) {
-      let high = Number.NEGATIVE_INFINITY;
-      let low = Number.POSITIVE_INFINITY;
-      for (let c = 0; c < channels; c++) {
-        let gain = alone.own[c]!;
-        for (let k = 0; k < order.length; k++) gain += alone.shift[members[order[k]!]!]![k]![c]!;
-        high = Math.max(high, gain);
-        low = Math.min(low, gain);
-      }
-      if (high - low < bestCost) {
-        bestCost = high - low;
-        best = order;
-      }
-    }
-    return { seated: best.map((i) => members[i]!), cost: bestCost };
-  };
-}
-
 /** How far added gains lie from the circuit's own on sets picked evenly from all valves. */
 function sumsOff(
   count: number,
@@ -218,11 +207,22 @@ async function groupInCircuit(
   costing: Costing,
   order: Order,
   places: readonly (readonly number[])[],
+  sums: { readonly alone: GainSums; readonly orders: readonly (readonly number[])[] } | undefined,
 ): Promise<Grouping> {
   const [size, ...more] = [...order.sizes.keys()];
   if (size === 1 && more.length === 0) return singles(costing, order);
+  const line = alongLine(costing, order);
+  if (line !== undefined) return line;
   if (size === 2 && more.length === 0) return bestPairs(costing, order);
-  return packed(costing, order, places);
+  const few = costing.count <= PROVEN_SETS || sums === undefined ? await packed(costing, order, places) : undefined;
+  if (few?.optimal || sums === undefined) return few!;
+  const found = few?.groups ?? improve(costing, order, places);
+  const { groups, bound } = await setsBySums(sums.alone, sums.orders, order, found);
+  const cost = totalCost(costing, groups);
+  const mostSets = groups.length === Math.min(order.sizes.get(size!)!, Math.floor(costing.count / size!));
+  // The listed costs were lowered by their rounding.
+  const optimal = mostSets && cost <= bound + 2e-7 * cost;
+  return { groups, cost, bound, mostSets, optimal, how: "gains added up, sets priced and searched" };
 }
 
 /** One valve a unit: the cheapest, each within the limit. */
@@ -290,22 +290,18 @@ function curvesFor(valve: CurvedValve, v: number, seat: Readonly<Record<string, 
   );
 }
 
-interface AloneGains {
-  readonly own: readonly number[];
-  /** By valve, position and channel. */
-  readonly shift: readonly (readonly (readonly number[])[])[];
-}
-
 /** What each valve alone, in each position, does to each channel's gain against a common starting set. */
 function aloneGains(
   { valves, gainsOf }: CircuitQuestion,
   fitted: readonly (readonly Record<string, ValveModel>[])[],
   positions: number,
-): AloneGains {
+): GainSums {
   const typical = Object.assign({}, ...fitted[valves.length >> 1]!) as Record<string, ValveModel>;
   const own = gainsOf(typical);
   const shift = fitted.map((byPosition) =>
-    Array.from({ length: positions }, (_, k) => gainsOf({ ...typical, ...byPosition[k]! }).map((g, c) => g - own[c]!)),
+    Array.from({ length: positions }, (_, k) =>
+      gainsOf({ ...typical, ...byPosition[k]! }).map((g, c) => (Math.abs(g - own[c]!) < ROUNDING_dB ? 0 : g - own[c]!)),
+    ),
   );
   return { own, shift };
 }
@@ -339,13 +335,6 @@ function doubtOf(
   }
   // The widest of any two channels, since doubt may make another two the farthest apart.
   return Math.sqrt(Math.max(0, ...sums));
-}
-
-function seatings(count: number): number[][] {
-  if (count === 1) return [[0]];
-  return seatings(count - 1).flatMap((order) =>
-    Array.from({ length: count }, (_, at) => [...order.slice(0, at), count - 1, ...order.slice(at)]),
-  );
 }
 
 function falling(n: number, k: number): number {

@@ -256,6 +256,23 @@ export function merged(old: Pool, fresh: Pool, worths: Worths, within: number): 
   return sets.pool();
 }
 
+/** The given sets alone, at the cost that `costed` tells. */
+export function poolOfSets(
+  valves: number,
+  widest: number,
+  groups: readonly (readonly number[])[],
+  costed: (set: readonly number[]) => { readonly cost: number },
+): Pool {
+  const sets = new Gathered(valves, widest);
+  for (const group of groups) {
+    const ordered = [...group].sort((a, b) => a - b);
+    const { cost } = costed(group);
+    while (ordered.length < widest) ordered.push(valves);
+    sets.add(ordered, 0, group.length, cost);
+  }
+  return sets.pool();
+}
+
 /** The given sets alone. */
 export function poolOf(boxes: Boxes, widest: number, groups: readonly (readonly number[])[]): Pool {
   const sets = new Gathered(boxes.count, widest);
