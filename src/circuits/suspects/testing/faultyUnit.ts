@@ -1,6 +1,9 @@
 import type { Random } from "../../../maths/random.ts";
 import { catalogueEntry } from "../../../valves/model.ts";
 import { isValve, type Netlist, type Part } from "../../netlist.ts";
+import { deadNetwork } from "../../resistance/deadNetwork.ts";
+import { deadMeter } from "../../resistance/resistance.ts";
+import { response } from "../../response.ts";
 import { solveRest } from "../../rest.ts";
 import type { ValveFactor } from "../../valve.ts";
 
@@ -49,8 +52,16 @@ export function drawUnit(netlist: Netlist, random: Random): DrawnUnit {
 
 const between = (random: Random, low: number, high: number): number => low * (high / low) ** random.uniform();
 
-/** One fault at random in a unit; nothing for a part that has none here. */
-export function breakUnit(unit: DrawnUnit, random: Random): { unit: DrawnUnit; fault: TrueFault } | undefined {
+/**
+ * One fault at random in a unit; nothing for a part that has none here.
+ *
+ * @param heard  whether signals are read too: then capacitors may be open
+ */
+export function breakUnit(
+  unit: DrawnUnit,
+  random: Random,
+  heard = false,
+): { unit: DrawnUnit; fault: TrueFault } | undefined {
   const index = random.integer(unit.parts.length);
   const part = unit.parts[index]!;
   const pick = <T>(...choices: readonly T[]): T => choices[random.integer(choices.length)]!;
@@ -77,7 +88,11 @@ export function breakUnit(unit: DrawnUnit, random: Random): { unit: DrawnUnit; f
       return told(replaced({ ...part, ohm }), fault, ohm);
     }
     case "capacitor": {
-      const fault = pick("short", "leaky");
+      const fault = heard ? pick("short", "leaky", "open") : pick("short", "leaky");
+      if (fault === "open") {
+        const uF = part.uF * between(random, 1e-7, 1e-5);
+        return told(replaced({ ...part, uF }), fault, uF);
+      }
       const ohm = fault === "short" ? between(random, 0.01, 1) : between(random, 2e3, 2e6);
       return told(replaced(part, leak(...part.between, ohm)), fault, ohm);
     }
@@ -162,4 +177,38 @@ export function readUnit(
     read[name] = rest.nodes[node]!;
   }
   return read;
+}
+
+/** A gain that a sheet asks for. */
+export interface GainAsked {
+  readonly point: string;
+  readonly node: string;
+  readonly input: string;
+  readonly frequency_Hz: number;
+}
+
+/** Gains as a generator and a level meter that load nothing give them. */
+export function hearUnit(
+  netlist: Netlist,
+  { parts, factors }: DrawnUnit,
+  asked: readonly GainAsked[],
+): number[] | undefined {
+  const gains: number[] = [];
+  for (const { node, input, frequency_Hz } of asked) {
+    const heard = response(
+      { ...netlist, parts: [...parts] },
+      { input, output: node, frequencies_Hz: [frequency_Hz] },
+      { factors },
+    );
+    if (heard.state !== "solved") return undefined;
+    gains.push(heard.gain_dB[0]!);
+  }
+  return gains;
+}
+
+/** Resistances of the unit unplugged and discharged, from nodes to ground; an ohmmeter shows no more than 1 Gohm. */
+export function ohmsOf(netlist: Netlist, { parts }: DrawnUnit, nodes: readonly string[]): number[] {
+  const network = deadNetwork({ parts: [...parts], ground: netlist.ground }, "as labelled");
+  const meter = deadMeter(network);
+  return nodes.map((node) => Math.min(1e9, meter(network.nodeOf(node)!, network.nodeOf(netlist.ground)!).ohm));
 }
