@@ -277,6 +277,32 @@ test("a unit too large to go through in time is refused with the size that would
   expect(() => findSuspects(netlist, { measured: { n1: 99 } })).toThrow(/about \d+ parts/);
 });
 
+test("more gains than can be gone through in time are refused with the number that would do", () => {
+  const ask = (count: number) =>
+    findSuspects(
+      headphone,
+      {
+        measured: {},
+        gains: Array.from({ length: count }, (_, i) => ({
+          point: "left V1 plate",
+          input: "INL",
+          frequency_Hz: 100 * (i + 1),
+          gain_dB: 10,
+        })),
+      },
+      "netlist",
+      { full_ns: 0, most_ns: 0.5e9 },
+    );
+  expect(() => ask(40)).toThrow(/at most \d+ gains/);
+  try {
+    ask(40);
+  } catch (error) {
+    const most = Number(/at most (\d+) gains/.exec((error as BadInput).message)![1]);
+    expect(() => ask(most + 1)).toThrow(BadInput);
+    expect(ask(most).state).toBe("faulty");
+  }
+});
+
 test("readings that no single fault explains keep finite odds, and say so in words", () => {
   const unit = changed(lineStage, "", (part) => part);
   const measured = readUnit(lineStage, unit, meter_Mohm)!;
