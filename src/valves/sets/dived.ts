@@ -8,14 +8,14 @@ const ROUNDS = 400;
 /** Sets taken at least so far are taken whole. */
 const NEARLY_WHOLE = 0.9;
 /** Of the sets still to be made at least this share is taken whole in a round. */
-const SHARE = 0.05;
+const SHARE = 0.3;
 /** Rounds in which sets only join before some are taken. */
-const SOLVED = 4;
+const SOLVED = 2;
 /** Sets that could lower the cost of what is left: of each first member weighed, and joining. */
 const WEIGHED = 12;
 const JOINING = 3;
-/** What a set not made costs, in usual costs. */
-const MISSING = 4;
+/** What a set not made costs, in usual costs: so dear that the last valves, far apart, are seldom left to be swept up. */
+const MISSING = 12;
 
 /**
  * A grouping by the relaxed packing: the sets that it takes nearly whole are taken whole, the rest is solved again with
