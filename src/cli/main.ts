@@ -160,6 +160,39 @@ Examples:
   .action(async (batch: string | undefined, options) => (await import("./tray.ts")).tray(batch, options));
 
 program
+  .command("promises")
+  .description("the promise book; what a change does to every date; what to order and by when; what was kept")
+  .option("--what-if <change...>", "a change: place:NAME=+1, holiday:DATE, late:PART=DAYS, fail:SERIAL=STEP, …")
+  .option("--ordering", "parts and valves still to be ordered, and by when")
+  .option("--kept", "whether dates were kept as often as was said")
+  .option("--give <order>", "give a date for an order, written down with what it was worked out from")
+  .option("--date <day>", "the day given (default: the one that --share of the runs keep)")
+  .option("--share <percent>", "50, 80 or 95", "80")
+  .option("--by <role>", "who gives it", "owner")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow promises
+  stillglow promises --what-if "place:hot plate=24h"
+  stillglow promises --what-if holiday:2027-03-17 "away:woodworker=2027-03-22..2027-03-26"
+  stillglow promises --ordering
+  stillglow promises --kept
+  stillglow promises --give Q-254`,
+  )
+  .action(async (options) => (await import("./promises.ts")).promises(options));
+
+program
+  .command("look-back")
+  .description("from where faults were found to where they could have been, in hours and money")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText("after", "\nExamples:\n  stillglow look-back\n  stillglow look-back --json")
+  .action(async (options) => (await import("./promises.ts")).lookBack(options));
+
+program
   .command("timber")
   .description("the timber shelf, a piece's course, the case of a unit through its year, runs, sawing plan, weighings")
   .argument("[piece]", "a piece; without it, the shelf")

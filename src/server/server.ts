@@ -10,8 +10,9 @@ import { addGuards } from "./guards.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
-import type { RecorderFolder } from "./recorderFolder.ts";
+import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
+import type { RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
 
@@ -93,7 +94,7 @@ export async function buildServer({
   app.get<{ Params: { batch: string }; Querystring: { from?: string } }>("/api/trays/:batch/sets", async (request) =>
     workshop.valveSets(request.params.batch, request.query.from),
   );
-  app.get("/api/promises", async () => workshop.promises());
+  addPromiseRoutes(app, workshop);
   addNotebookRoutes(app, workshop);
   addWaitingRoutes(app, workshop, recorderFolder);
   addProofRoutes(app, workshop);

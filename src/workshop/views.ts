@@ -341,6 +341,10 @@ export interface PromiseView {
   readonly p80: string;
   readonly p95: string;
   readonly heldBy: string;
+  /** When the date was given, and how often such dates are to be kept. */
+  readonly given?: { readonly at: string; readonly share_pct: number };
+  /** Share of the runs that have it done on the day given. */
+  readonly onTime?: number;
   readonly words: string;
   readonly late: boolean;
 }

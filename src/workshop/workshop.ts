@@ -35,6 +35,8 @@ import { costsView } from "./production/costs.ts";
 import { dayHands } from "./production/dayPlan.ts";
 import type { ChecksView, CostsView } from "./production/views.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
+import { PromiseDesk } from "./promises/desk.ts";
+import type { KeptView, LookBackView, OrderingView, WhatIfOptionsView, WhatIfView } from "./promises/views.ts";
 import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
@@ -139,6 +141,7 @@ export class Workshop {
   private readonly room: CalculatingRoom;
   private readonly hearings = new Map<string, UnderWay>();
   private readonly timberDesk: TimberDesk;
+  private readonly promiseDesk: PromiseDesk;
   private settling: Promise<void> = Promise.resolve();
   private kept = new Map<string, unknown>();
   private keptAt = "";
@@ -157,6 +160,16 @@ export class Workshop {
       folder: store.folder,
       keep: (bytes) => this.keepRecording(bytes),
       recorded: () => this.recordedFiles(),
+    });
+    this.promiseDesk = new PromiseDesk({
+      book: () => this.book(),
+      promises: () =>
+        this.store
+          .evidence({ kind: "promise" })
+          .filter((one): one is Evidence<"promise"> => one.body.kind === "promise"),
+      cracks: () => this.timberCracks(),
+      verdicts: (type) => this.verdicts(type),
+      calculate: this.room.calculate,
     });
     this.timberDesk = new TimberDesk(
       () => this.shop,
@@ -471,6 +484,39 @@ export class Workshop {
 
   async promises(): Promise<readonly PromiseView[]> {
     return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
+  }
+
+  /** What can be put to `whatIf` in this shop, and what its own records suggest. */
+  async whatIfOptions(): Promise<WhatIfOptionsView> {
+    return this.keep("what-if options", () => this.promiseDesk.options());
+  }
+
+  /** What a change of the shop does to every promised date. */
+  whatIf(question: unknown): Promise<WhatIfView> {
+    return this.promiseDesk.whatIf(question);
+  }
+
+  /** What to order for the open orders, and by when. */
+  async ordering(): Promise<OrderingView> {
+    return this.keep("ordering", () => this.promiseDesk.ordering());
+  }
+
+  /** Whether promises were kept as often as was said. */
+  async promisesKept(): Promise<KeptView> {
+    return this.keep("promises kept", () => this.promiseDesk.kept());
+  }
+
+  /** From where faults were found to where they could have been. */
+  async lookBack(): Promise<LookBackView> {
+    return this.keep("look-back", () => this.promiseDesk.lookBack());
+  }
+
+  /** Gives a date for an order, written down with what it was worked out from. */
+  async givePromise(order: string, by: unknown, question: unknown): Promise<Evidence> {
+    if (typeof by !== "string" || by.trim() === "")
+      throw new BadInput("by", quote(by), "who gives the date", "name the role, such as owner");
+    const body = await this.promiseDesk.toGive(order, question);
+    return this.enter([{ at: this.now, by, ...body }])[0]!;
   }
 
   /** The test points of a unit with what was read there; quick, as nothing is computed for it. */
