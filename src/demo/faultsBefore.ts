@@ -62,9 +62,9 @@ const sorts: readonly Sort[] = [
     arose: "plate",
     possible: "plate",
     found: [
-      ["plate", 0.15],
-      ["case", 0.35],
-      ["case-soak", 0.25],
+      ["plate", 0.3],
+      ["case", 0.3],
+      ["case-soak", 0.2],
       ["customer", 0.25],
     ],
     repair_h: 1,

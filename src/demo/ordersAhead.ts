@@ -11,6 +11,8 @@ const spans = [
 ] as const;
 const share: readonly ModelName[] = ["Neap", "Flood", "Ebb", "Bore", "Ebb", "Neap", "Flood", "Ebb"];
 const firstSerial: Readonly<Record<ModelName, number>> = { Ebb: 423, Neap: 243, Flood: 593, Bore: 717 };
+/** What the owner adds for transformers that take long to come. */
+const iron_days: Readonly<Record<ModelName, number>> = { Ebb: 0, Neap: 0, Flood: 4, Bore: 11 };
 /** Every so many orders is of two units. */
 const pairEvery = 7;
 
@@ -27,8 +29,9 @@ export function ordersAhead(chance: Random): readonly OrderPlan[] {
       const units = Array.from({ length: nth % pairEvery === 4 ? 2 : 1 }, () =>
         String(serial[model]++).padStart(4, "0"),
       );
-      // The owner counts the orders in front of a new one, and half a week for each.
-      const due = later(on("2027-03-29", "17:00"), (Math.round(3.4 * nth + draw.triangle(-3, 1, 9)) + 4) * 24 * 60);
+      // The owner counts the orders in front of a new one, half a week for each, and more for long-lead iron.
+      const days_ahead = Math.round(3.75 * nth + iron_days[model] + draw.triangle(-5, 0, 7));
+      const due = later(on("2027-04-15", "17:00"), days_ahead * 24 * 60);
       nth++;
       return {
         order: `Q-${first + i}`,

@@ -37,8 +37,8 @@ const inHand: readonly Part[] = [
 
 /** What is kept on the shelf and was running out: the next units of the model wait for it too. */
 const shelf: readonly (readonly [part: string, model: ModelName, step: string, lead: Lead])[] = [
-  ["Ebb film capacitors", "Ebb", "wiring", { fast: 5, usual: 8, slow: 14 }],
-  ["Ebb jacks", "Ebb", "wiring", { fast: 4, usual: 6, slow: 12 }],
+  ["Ebb film capacitors", "Ebb", "wiring", { fast: 3, usual: 5, slow: 9 }],
+  ["Ebb jacks", "Ebb", "wiring", { fast: 2, usual: 4, slow: 7 }],
   ["Neap volume controls", "Neap", "wiring", { fast: 14, usual: 20, slow: 30 }],
   ["Neap chassis plates", "Neap", "chassis", { fast: 9, usual: 13, slow: 20 }],
   ["Neap sockets", "Neap", "wiring", { fast: 5, usual: 9, slow: 15 }],
