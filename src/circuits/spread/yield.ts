@@ -43,6 +43,7 @@ export function unitJudge(
 ): UnitJudge {
   const windows = windowsOf(points, nominal, limits);
   const ratings = ratingsOf(units);
+  const scratch = new Float64Array(units.lanes);
   const spoiled = [...windows.flatMap(({ sides }) => sides), ...ratings.map(({ tally }) => tally)];
   let good = 0;
   let kept = 0;
@@ -58,9 +59,10 @@ export function unitJudge(
         }
       }
       const rated = found.slice(0, lanes);
-      for (const { tally, exceeds } of ratings) {
+      for (const { tally, limit, read: readRating } of ratings) {
+        const of = readRating(scratch);
         for (let l = 0; l < lanes; l++) {
-          if (!found[l] || !exceeds(l)) continue;
+          if (!found[l] || !(of[l]! > limit)) continue;
           tally.count++;
           rated[l] = 0;
         }
@@ -141,16 +143,19 @@ function windowsOf(
 
 interface LaneRating {
   readonly tally: Tally;
-  exceeds(lane: number): boolean;
+  readonly limit: number;
+  readonly read: LaneReader;
 }
+
+/** One figure of every lane's unit, in a row of its own or written into `scratch`. */
+type LaneReader = (scratch: Float64Array) => Float64Array;
 
 function ratingsOf(units: UnitLanes): LaneRating[] {
   const { netlist } = units.circuit;
   const alone = units.devices.flatMap((device): LaneRating[] => {
     if (!isValve(device.part)) return [];
     return ratingLimits(device.part).map(({ of, what, limit }) => {
-      const value = readerOf(units, device, of);
-      return { tally: { of: device.part.id, what, count: 0 }, exceeds: (lane) => value(lane) > limit };
+      return { tally: { of: device.part.id, what, count: 0 }, limit, read: readerOf(units, device, of) };
     });
   });
   const together = [...bottlesOf(netlist)].flatMap(([name, sections]): LaneRating[] => {
@@ -159,63 +164,89 @@ function ratingsOf(units: UnitLanes): LaneRating[] {
     const heats = units.devices
       .filter(({ device }) => sections.includes(device.part))
       .map((device) => readerOf(units, device, "dissipation_W"));
+    const one = new Float64Array(units.lanes);
     return [
       {
         tally: { of: name, what: "plate dissipation of both sections", count: 0 },
-        exceeds: (lane) => heats.reduce((sum, heat) => sum + heat(lane), 0) > limit,
+        limit,
+        read: (scratch) => heats.reduce((sum, heat) => addRows(sum, heat(one)), scratch.fill(0)),
       },
     ];
   });
   return [...alone, ...together, ...heaterRatings(units)];
 }
 
+function addRows(into: Float64Array, row: Float64Array): Float64Array {
+  for (let l = 0; l < into.length; l++) into[l] = into[l]! + row[l]!;
+  return into;
+}
+
 function heaterRatings(units: UnitLanes): LaneRating[] {
   const { circuit, elimination, lanes, pivotOfColumn } = units;
+  const ground = new Float64Array(lanes);
+  const rowOf = (node: string): Float64Array => {
+    const unknown = circuit.unknownOf(node)!;
+    if (unknown < 0) return ground;
+    const from = pivotOfColumn[unknown]! * lanes;
+    return elimination.answers.subarray(from, from + lanes);
+  };
   return [...heatersOf(circuit.netlist)].flatMap(([id, heater]): LaneRating[] => {
     const part = circuit.netlist.parts.find((one) => one.id === id)!;
     if (!isValve(part)) return [];
-    const at = (node: string): number => {
-      const unknown = circuit.unknownOf(node)!;
-      return unknown < 0 ? -1 : pivotOfColumn[unknown]! * lanes;
-    };
-    const ends = heater.by === "nodes" ? heater.between.map(at) : [];
-    const held_V = heater.by === "potential" ? heater.heater_V : 0;
-    const cathode = at(part.cathode);
+    const ends =
+      heater.by === "nodes"
+        ? heater.between.map(rowOf)
+        : [new Float64Array(lanes).fill(heater.by === "potential" ? heater.heater_V : 0)];
+    const cathode = rowOf(part.cathode);
     return heaterToCathodeLimits(part).map(({ what, sign, limit }) => ({
       tally: { of: id, what, count: 0 },
-      exceeds: (lane) => {
-        const { answers } = elimination;
-        const cathode_V = cathode < 0 ? 0 : answers[cathode + lane]!;
-        if (ends.length === 0) return sign * (held_V - cathode_V) > limit;
-        for (const end of ends) if (sign * ((end < 0 ? 0 : answers[end + lane]!) - cathode_V) > limit) return true;
-        return false;
+      limit,
+      read(scratch) {
+        scratch.fill(Number.NEGATIVE_INFINITY);
+        for (const end of ends) {
+          for (let l = 0; l < lanes; l++) scratch[l] = Math.max(scratch[l]!, sign * (end[l]! - cathode[l]!));
+        }
+        return scratch;
       },
     }));
   });
 }
 
-/** One figure of a valve at rest, by lane. */
+/** One figure of a valve at rest. */
 function readerOf(
   { lanes }: UnitLanes,
   { part, volts, amps }: UnitLanes["devices"][number],
   of: RatedFigure,
-): (lane: number) => number {
-  const screen = 2 * lanes;
+): LaneReader {
+  const row = (from: Float64Array, electrode: number) => from.subarray(electrode * lanes, (electrode + 1) * lanes);
+  const plate_V = row(volts, 0);
+  const [plate_A, grid_A, screen_A] = [row(amps, 0), row(amps, 1), row(amps, 2)];
+  const times =
+    (a: Float64Array, b: Float64Array): LaneReader =>
+    (scratch) => {
+      for (let l = 0; l < lanes; l++) scratch[l] = a[l]! * b[l]!;
+      return scratch;
+    };
   switch (of) {
     case "plate_V":
-      return (lane) => volts[lane]!;
+      return () => plate_V;
     case "screen_V":
-      return (lane) => volts[screen + lane]!;
+      return () => row(volts, 2);
     case "dissipation_W":
-      return (lane) => amps[lane]! * volts[lane]!;
+      return times(plate_A, plate_V);
     case "screenDissipation_W":
-      return (lane) => amps[screen + lane]! * volts[screen + lane]!;
+      return times(screen_A, row(volts, 2));
     case "plate_mA":
-      return (lane) => amps[lane]! * 1e3;
-    case "cathode_mA":
-      return part.kind === "pentode"
-        ? (lane) => (amps[lane]! + amps[lanes + lane]! + amps[screen + lane]!) * 1e3
-        : (lane) => (amps[lane]! + amps[lanes + lane]!) * 1e3;
+      return times(plate_A, new Float64Array(lanes).fill(1e3));
+    case "cathode_mA": {
+      const carried = part.kind === "pentode" ? [plate_A, grid_A, screen_A] : [plate_A, grid_A];
+      return (scratch) => {
+        scratch.fill(0);
+        for (const each of carried) addRows(scratch, each);
+        for (let l = 0; l < lanes; l++) scratch[l] = scratch[l]! * 1e3;
+        return scratch;
+      };
+    }
   }
 }
 
