@@ -61,10 +61,13 @@ for method in ("LSODA", "BDF", "Radau"):
                 found.append((taken, method, cells, tol, error))
                 break
 taken, method, cells, tol, error = min(found)
-begun = time.perf_counter()
-answers = [run(board, cells, method, 1e-4, tol) for board in boards]
+best = float("inf")
+for _ in range(3):
+    begun = time.perf_counter()
+    answers = [run(board, cells, method, 1e-4, tol) for board in boards]
+    best = min(best, time.perf_counter() - begun)
 print(json.dumps({
-    "ms": 1000 * (time.perf_counter() - begun),
+    "ms": 1000 * best,
     "method": method, "cells": cells, "error_pct": error,
     "exact": exact, "means": answers,
 }))

@@ -65,7 +65,9 @@ export default calculation({
   }),
   compute: ({ cure, ...question }) =>
     plainCopy(finishingCalendar({ ...plainCopy(question), ...(cure ? { cure: withoutGaps(cure) } : {}) })),
-  sources: ["Curing times: common practice, no source; the tin's own times win"],
+  sources: [
+    "Oils and oil varnishes: makers' leaflets, reference/timberFinishes.json (read); other curing times: common practice, no source",
+  ],
   validity: "Thin coats by hand at 5 to 30 °C. Oils on oily woods may never harden: try an offcut first.",
   cautions: [
     "Rags with drying oil heat up by themselves and can catch fire within hours: flat outdoors, or under water in a closed metal can.",

@@ -90,7 +90,7 @@ export default calculation({
   sources: [
     "J. Crank, The Mathematics of Diffusion, 2nd ed. 1975, chapter 4 (from memory; series recomputed)",
     "W. T. Simpson and J. Y. Liu, Wood and Fiber Science 29(4), 1997: diffusivity of northern red oak (regression read in a public calculation)",
-    "Wood Handbook, FPL-GTR-190, eq. 4-1 and 4-5 (moisture, equilibrium; read), eq. 4-15 (heat conduction; read), finishing chapter (coats; from memory)",
+    "Wood Handbook, FPL-GTR-190, eq. 4-1 and 4-5 (moisture, equilibrium; read), eq. 4-15 (heat conduction; read), table 16-3 (coats; read)",
   ],
   validity:
     "Solid boards below fibre saturation, ends sealed, evenly moist as the first stage begins. Diffusivity before weighings is good to a factor of four; coats to a factor of three. Nothing is said of one board's growth stress or hidden checks.",

@@ -2,7 +2,10 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import type { Finish } from "./coats.ts";
 import { type Hands, whenThere } from "./hands.ts";
 
-/** Days that a finish takes at 20 °C and 50 % humidity, thin coats (common practice, no source: tins differ). */
+/**
+ * Days that a finish takes at 20 °C and 50 % humidity, thin coats. Oil and varnish as makers tell them
+ * (reference/timberFinishes.json), the others common practice, no source: tins differ.
+ */
 export interface Cure {
   /** Until the next coat. */
   readonly between_h: number;
@@ -152,7 +155,7 @@ export function finishingCalendar(question: FinishingQuestion): FinishingAnswer 
       "Solvents of shellac, lacquer and varnish catch fire and dull the mind: air the room, no flame, no running plate.",
     ],
     notes: [
-      "Curing times are common practice, no source; what the tin says wins (give it in cure).",
+      "Oils: makers put a day between coats and 7 to 14 days until they are all but hard (reference/timberFinishes.json); the other times are common practice, no source. What the tin says wins.",
       "Three to four hours of sanding and oiling are usual for one large case (common practice, no source).",
       "A coat slows the exchange of moisture and does not stop it; coat both faces alike, or the panel cups.",
     ],

@@ -36,6 +36,7 @@ export function papersFor(wood: string): Papers {
       ask: [
         "Of the supplier: the Latin name, the country of harvest, and the import papers of this lot.",
         "Of the home authority, before the order is confirmed: whether a finished case of this wood needs an export paper, and one from the country it goes to.",
+        ...data.rules.map(({ where, asks }) => `For the ${where}: ${asks}, where its goods are on the list.`),
         "Keep both with the unit's folder; a board without its papers stays at home.",
       ],
     };
