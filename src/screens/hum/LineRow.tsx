@@ -70,6 +70,8 @@ export function LineRow({
 }) {
   const causes = namedCauses(line.causes);
   const told = originWords(line);
+  // Numbers that say nothing but that anything is possible are left out.
+  const isOpen = line.origin?.state === "not told apart" && causes.every(({ low, high }) => low < 0.05 && high > 0.9);
   const split = causes.map((cause) =>
     words.share(causeWords(cause), hundredths(cause.share), hundredths(cause.low), hundredths(cause.high)),
   );
@@ -93,7 +95,8 @@ export function LineRow({
         </Measured>
         <ul className="small line-split" aria-hidden="true">
           {told && <li className="line-origin">{told}</li>}
-          {causes.map((cause) => (
+          {isOpen && <li>{causes.map(causeWords).join("; ")}</li>}
+          {(isOpen ? [] : causes).map((cause) => (
             <li key={`${cause.cause} ${cause.position} ${cause.valve}`}>
               {causeWords(cause)} <strong className="figure">{hundredths(cause.share)}</strong>{" "}
               <span className="quiet figure nowrap">

@@ -59,12 +59,12 @@ export function shortCause(cause: {
   return words.short[cause.cause] ?? cause.cause;
 }
 
-/** What of a line's causes may be named, where that is not plain from one cause alone. */
+/** What of a line's causes may be named, where it is not one alone. */
 export function originWords({ origin, causes }: HumLineView): string | undefined {
   if (!origin || causes.length < 2) return undefined;
   if (origin.state === "not told apart") return words.notTold;
   const names = (origin.causes ?? []).map(causeWords);
-  if (origin.state === "one cause") return words.mostly(names[0] ?? "");
+  if (origin.state === "one cause") return undefined;
   return words.together([names.slice(0, -1).join(", "), names.at(-1)].join(` ${words.and} `));
 }
 

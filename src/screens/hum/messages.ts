@@ -34,7 +34,6 @@ export const words = {
         ? `${ordinal(order)} of its own supply`
         : `${ordinal(order)} of the building’s mains`,
   notTold: "not told apart:",
-  mostly: (cause: string) => `mostly ${cause}:`,
   together: (causes: string) => `${causes} together:`,
   and: "and",
   share: (cause: string, share: string, low: string, high: string) => `${cause} ${share} (${low} to ${high})`,

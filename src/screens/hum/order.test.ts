@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { decided } from "./examples.ts";
+import { decided, notSeparable, together } from "./examples.ts";
 import { channelsByWeight, recordingsByTelling } from "./order.ts";
 
 test("the channel whose valve is accused comes before other causes, those before undecided, quiet last", () => {
@@ -25,4 +25,12 @@ test("clean supply at the building's own frequency parts nothing, so it does not
   const same = { ...r2!, frequency_Hz: 50 };
   const told = recordingsByTelling({ ...decided, recordings: [r1!, same, r3!] }, "right");
   expect(told[0]?.recording).toBe("r3");
+});
+
+test("what two causes make together is told on the building's mains, where the verdict is about", () => {
+  expect(recordingsByTelling(together, "left").map(({ recording }) => recording)[0]).toBe("r1");
+});
+
+test("a recording without a line does not stand open where another has some", () => {
+  expect(recordingsByTelling(notSeparable, "left").map(({ recording }) => recording)).toEqual(["r1", "r2"]);
 });

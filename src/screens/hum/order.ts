@@ -29,7 +29,8 @@ function loudness(lines: readonly HumLineView[]): number {
 
 /**
  * A channel's recordings with the one its verdict is told on first: a valve's on an offset supply with that valve in,
- * any other cause's on an offset supply; of several the one with the strongest heard line. The others follow as made.
+ * any other cause's on an offset supply; of several the one with the strongest heard line, and none without lines where
+ * another has some. The others follow as made.
  */
 export function recordingsByTelling(hearing: HumHearingView, channel: string): readonly Recording[] {
   const verdict = hearing.verdict[channel];
@@ -39,7 +40,16 @@ export function recordingsByTelling(hearing: HumHearingView, channel: string): r
     (accused === undefined || Object.values(recording.valves).includes(accused));
   const linesOf = (recording: Recording) =>
     hearing.lines.filter((line) => line.recording === recording.recording && line.channel === channel);
-  const [first] = hearing.recordings.filter(tells).sort((a, b) => loudness(linesOf(b)) - loudness(linesOf(a)));
+  const hasLines = (recording: Recording) => linesOf(recording).length > 0;
+  // What causes make together is told where the verdict is about: on the building's mains.
+  const together = verdict?.state === "undecided" && verdict.together !== undefined;
+  const mixed = together ? hearing.recordings.find((one) => one.source === "building" && hasLines(one)) : undefined;
+  const [offset] = hearing.recordings.filter(tells).sort((a, b) => loudness(linesOf(b)) - loudness(linesOf(a)));
+  const first =
+    mixed ??
+    (verdict?.state !== "quiet" && offset && !hasLines(offset)
+      ? (hearing.recordings.find(hasLines) ?? offset)
+      : offset);
   const offsetLast = (recording: Recording) => (isOffset(recording, hearing.building_Hz) ? 0 : 1);
   const others = hearing.recordings.filter((recording) => recording !== first);
   return [...(first ? [first] : []), ...others.sort((a, b) => offsetLast(a) - offsetLast(b))];
