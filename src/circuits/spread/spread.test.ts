@@ -196,6 +196,30 @@ test.each([
   },
 );
 
+// property: circuits of one plan share one module, and neither reads the other's values
+test("two circuits of one plan can be solved by turns", () => {
+  const at = (ohm: number) => {
+    const { parts, ...rest } = cathodeFollowers({ current: 0.2, mu: 0.1 });
+    const netlist = readNetlist({
+      ...rest,
+      parts: parts.map((part) => (part.id === "RKa" ? ({ ...part, ohm } as (typeof parts)[number]) : part)),
+    });
+    const circuit = buildCircuit(netlist);
+    const settled = settle(circuit);
+    if (settled.state !== "solved") throw new Error(settled.reason);
+    const units = unitLanes(circuit, settled, variedOf(netlist, 0, {}), 64)!;
+    unitDraws(units, randomStream(seed)).draw();
+    return { units, solve: writtenUnits(units)! };
+  };
+  const [one, other] = [at(1000), at(2000)];
+  const solved = [one, other, one].map(({ units, solve }) => {
+    solve(false);
+    return units.elimination.answers.slice();
+  });
+  expect(solved[2]).toEqual(solved[0]);
+  expect(solved[1]).not.toEqual(solved[0]);
+});
+
 // property: of fresh units 99 % lie in the window, whatever its shape; 2.6 standard deviations of counting allowed
 test("windows hold for fresh units, also lopsided ones", () => {
   const netlist = readNetlist(cathodeFollowers({ current: 0.6, mu: 0.2 }));

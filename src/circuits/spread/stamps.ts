@@ -41,11 +41,8 @@ export function stampsOf(circuit: Circuit, place: number): PartStamps {
   return { fixed, rising, falling, drive };
 }
 
-/** A bent part: it puts nothing into the straight equations. */
-const nothing: Part = { id: "", kind: "diode", between: ["", ""] };
-
 function aloneEquations(circuit: Circuit, place: number, part: Part): ReturnType<typeof straightEquations> {
-  const parts = circuit.netlist.parts.map((_, i) => (i === place ? part : nothing));
-  const alone: Netlist = { ...circuit.netlist, parts };
-  return straightEquations(alone, circuit.layout);
+  const { layout, netlist } = circuit;
+  const alone: Netlist = { ...netlist, parts: [part] };
+  return straightEquations(alone, { ...layout, currentOf: layout.currentOf.slice(place, place + 1) });
 }

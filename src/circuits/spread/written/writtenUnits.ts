@@ -39,7 +39,7 @@ const mostInstructions = 4000;
  * The solution of units written out for this one circuit: assembly, elimination, curves and Newton's steps as straight
  * lines of arithmetic on two units at a time, no index looked up. The lines are made from counts alone, never from names,
  * and all values stand in a memory beside them, so that circuits of one plan share one module. Does what `solveLanes` does,
- * many times as fast, and gives the same bytes on every machine as far as the curves are written out (`curves.ts`); other
+ * many times as fast, and gives the same bytes on every machine as far as the curves are written out (`valveCurves.ts`, `partCurves.ts`); other
  * curves are asked lane by lane.
  *
  * @returns undefined where the circuit is too large, or the machine lacks the vector instructions
@@ -51,29 +51,10 @@ export function writtenUnits(units: UnitLanes): SolveUnits | undefined {
   const writers = devices.map((device) => writerOf(units, device));
   const room = new Room(units.lanes);
   const places = placesOf(units, room, writers);
-  const bytes = moduleBytes(new Programme(units, room, places, writers).lines);
-  const module = compiled(bytes);
-  if (module === undefined) return undefined;
-  const memory = new WebAssembly.Memory({ initial: Math.ceil(room.size / 65536) });
-  const view = new Float64Array(memory.buffer);
-  for (const [at, value] of room.constants) view[at / 8] = value;
+  const home = homeOf(moduleBytes(new Programme(units, room, places, writers).lines), room.size);
+  if (home === undefined) return undefined;
+  const { view } = home;
   const rows = (at: number, length: number) => view.subarray(at / 8, at / 8 + length * units.lanes);
-  const u = new Float64Array(mostElectrodes);
-  const now = deviceCurrents();
-  const instance = new WebAssembly.Instance(module, {
-    unit: {
-      memory,
-      curve(d: number, lane: number) {
-        const { volts, amps, slope } = places.devices[d]!;
-        const at = (row: number, k: number) => row / 8 + k * units.lanes + lane;
-        for (let k = 0; k < mostElectrodes; k++) u[k] = view[at(volts, k)]!;
-        devices[d]!.curves[lane]!(u, now);
-        for (let k = 0; k < mostElectrodes; k++) view[at(amps, k)] = now.current_A[k]!;
-        for (let k = 0; k < mostElectrodes ** 2; k++) view[at(slope, k)] = now.slope[k]!;
-      },
-    },
-  });
-  const run = instance.exports.run as () => void;
   const namedRows = (writer: CurveWriter, d: number) =>
     writer.names.map((name) => [name, rows(places.devices[d]!.numbers.get(name)!, 1)] as const);
   const factors = rows(places.factors, units.varied.factors.length);
@@ -86,12 +67,17 @@ export function writtenUnits(units: UnitLanes): SolveUnits | undefined {
     return { pairs, slope: [device.slope, rows(at.slope, mostElectrodes ** 2)] as const };
   });
   const fills = writers.flatMap((writer, d) => (writer ? [{ writer, rows: namedRows(writer, d) }] : []));
-  for (const { writer, rows } of fills) fill(writer, rows);
   const drawn = fills.filter(({ writer }) => writer.isDrawn);
+  const curve = curveOf(units, places, view);
   return (keep) => {
+    if (home.curve !== curve) {
+      // Another circuit of the same plan may have been here.
+      home.curve = curve;
+      for (const [at, value] of room.constants) view[at / 8] = value;
+      for (const { writer, rows } of fills) fill(writer, rows);
+    } else for (const { writer, rows } of drawn) fill(writer, rows);
     factors.set(units.factors);
-    for (const { writer, rows } of drawn) fill(writer, rows);
-    run();
+    home.run();
     elimination.answers.set(answers);
     for (let l = 0; l < units.lanes; l++) units.done[l] = solved[l] === 1 ? 1 : 0;
     for (const { pairs, slope } of ofDevices) {
@@ -99,6 +85,22 @@ export function writtenUnits(units: UnitLanes): SolveUnits | undefined {
       if (keep) slope[0].set(slope[1]);
     }
     if (keep) elimination.slots.set(slots);
+  };
+}
+
+type AskCurve = (device: number, lane: number) => void;
+
+/** Asks a curve that is not written out, from the memory's voltages into its currents and slopes. */
+function curveOf({ devices, lanes }: UnitLanes, places: Places, view: Float64Array): AskCurve {
+  const u = new Float64Array(mostElectrodes);
+  const now = deviceCurrents();
+  return (d, lane) => {
+    const { volts, amps, slope } = places.devices[d]!;
+    const at = (row: number, k: number) => row / 8 + k * lanes + lane;
+    for (let k = 0; k < mostElectrodes; k++) u[k] = view[at(volts, k)]!;
+    devices[d]!.curves[lane]!(u, now);
+    for (let k = 0; k < mostElectrodes; k++) view[at(amps, k)] = now.current_A[k]!;
+    for (let k = 0; k < mostElectrodes ** 2; k++) view[at(slope, k)] = now.slope[k]!;
   };
 }
 
@@ -134,19 +136,34 @@ function fill(writer: CurveWriter, rows: readonly (readonly [name: string, row: 
   }
 }
 
-/** Modules made lately, by their bytes: the engine keeps its fastest code with them. */
-const made = new Map<string, WebAssembly.Module>();
-const mostMade = 16;
+/** A module at work, with its memory, for one circuit after another. */
+interface Home {
+  readonly view: Float64Array;
+  readonly run: () => void;
+  /** Of the circuit whose values stand in the memory. */
+  curve: AskCurve | undefined;
+}
 
-function compiled(bytes: Uint8Array<ArrayBuffer>): WebAssembly.Module | undefined {
+/** Those made lately, by their bytes: the engine keeps its fastest code with them. */
+const homes = new Map<string, Home>();
+const mostHomes = 16;
+
+function homeOf(bytes: Uint8Array<ArrayBuffer>, size: number): Home | undefined {
   const key = new TextDecoder("latin1").decode(bytes);
-  const before = made.get(key);
+  const before = homes.get(key);
   if (before) return before;
   if (typeof WebAssembly === "undefined" || !WebAssembly.validate(bytes)) return undefined;
-  const module = new WebAssembly.Module(bytes);
-  if (made.size >= mostMade) made.delete(made.keys().next().value!);
-  made.set(key, module);
-  return module;
+  const memory = new WebAssembly.Memory({ initial: Math.ceil(size / 65536) });
+  const given = { memory, curve: (device: number, lane: number) => home.curve!(device, lane) };
+  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { unit: given });
+  const home: Home = {
+    view: new Float64Array(memory.buffer),
+    run: exports.run as () => void,
+    curve: undefined,
+  };
+  if (homes.size >= mostHomes) homes.delete(homes.keys().next().value!);
+  homes.set(key, home);
+  return home;
 }
 
 /** Places in the memory: rows of one number a lane, and constants. */
