@@ -20,6 +20,7 @@ const interval = z.object({ odds: z.number(), low: z.number(), high: z.number() 
 const worth = {
   saves_h: z.number().describe("Expected hours saved by making it now."),
   saves_h_per_min: z.number(),
+  others: z.number().int().describe("Faults looked for besides the chief one."),
   chief: z
     .object({
       fault: z.string(),
@@ -86,6 +87,10 @@ export default calculation({
       })
       .optional(),
     hour_cents: z.number().min(0).max(1e9).optional().describe("With it, hours are told in money too."),
+    currency: z
+      .string()
+      .regex(/^[A-Z]{3}$/)
+      .optional(),
     depth: z.number().int().min(1).max(50).optional().describe("Tasks listed for each; 3 if left out."),
   }),
   output: z.object({

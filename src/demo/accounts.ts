@@ -116,9 +116,9 @@ type Limits = Omit<BodyOf<"safety-limits">, "kind">;
 
 const limits = (touch_mA: number, touchSource: string, insulation_Mohm: number): Limits["limits"] => [
   { quantity: "bond_ohm", high: 0.1, source: "routine tests, detachable cord", seen: "memory" },
-  { quantity: "resistance_Mohm", low: insulation_Mohm, source: "the shop's own, 500 V for a minute", seen: "own" },
+  { quantity: "resistance_Mohm", low: insulation_Mohm, source: "500 V for a minute", seen: "own" },
   { quantity: "touch_mA", high: touch_mA, source: touchSource, seen: touch_mA === 0.5 ? "copy" : "own" },
-  { quantity: "discharge_s", high: 60, source: "the shop's own, to 60 V; 60 V is class 1 in table 4", seen: "own" },
+  { quantity: "discharge_s", high: 60, source: "to 60 V, class 1 for DC in table 4, within a minute", seen: "own" },
 ];
 
 const { canada, desert, japan, singapore, alps, australia, denmark } = destinations;

@@ -9,7 +9,7 @@ const finishes = ["oil", "oil", "shellac"];
 function shop(units: number, seed: string, more = { elm: 9_000, cherry: 0, shellac: -3_000 }, sd = 6_000): Account[] {
   const chance = randomStream(seed);
   return Array.from({ length: units }, (_, i) => {
-    const timber = timbers[chance.integer(timbers.length)]!;
+    const timber = timbers[i % timbers.length]!;
     const finish = finishes[chance.integer(finishes.length)]!;
     const extra = ((more as Record<string, number>)[timber] ?? 0) + ((more as Record<string, number>)[finish] ?? 0);
     return {

@@ -73,7 +73,7 @@ export function planDay(input: DayInput): DayPlan {
         task: job.id,
         start: write(start),
         ...job.worth,
-        why: whyOf(job, input.hour_cents),
+        why: whyOf(job, input),
       })),
       beforeHome: (evening.get(i) ?? []).map(({ job, latest, ripe, tomorrow, gains_h }) => ({
         task: job.id,

@@ -27,6 +27,12 @@ const PlacesPage = lazy(() => import("./timber/PlacesPage.tsx"));
 const CutsPage = lazy(() => import("./timber/CutsPage.tsx"));
 const PiecePage = lazy(() => import("./timber/PiecePage.tsx"));
 const CasePage = lazy(() => import("./timber/CasePage.tsx"));
+const SafetyPage = lazy(() => import("./safety/SafetyPage.tsx"));
+const LimitsPage = lazy(() => import("./safety/LimitsPage.tsx"));
+const InstrumentsPage = lazy(() => import("./instruments/InstrumentsPage.tsx"));
+const CostsPage = lazy(() => import("./costs/CostsPage.tsx"));
+const ChecksPage = lazy(() => import("./checks/ChecksPage.tsx"));
+const ListeningPage = lazy(() => import("./listening/ListeningPage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
 
@@ -62,6 +68,12 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/bench$/, shell.titles.bench],
   [/^\/unit\/([^/]+)\/probe$/, shell.titles.probe],
   [/^\/unit\/([^/]+)\/case$/, shell.titles.case],
+  [/^\/unit\/([^/]+)\/safety$/, (unit) => `Safety sheet of ${unit}`],
+  [/^\/safety$/, () => "Safety limits"],
+  [/^\/instruments$/, () => "Instruments on trial"],
+  [/^\/costs$/, () => "What a unit costs"],
+  [/^\/checks$/, () => "Where checks belong"],
+  [/^\/listening$/, () => "A blind trial, planned"],
   [/^\/timber\/piece\/([^/]+)$/, shell.titles.piece],
   [/^\/timber/, () => shell.timber],
   [/^\/valves\/([^/]+)/, shell.titles.tray],
@@ -115,6 +127,22 @@ export function App() {
           </Route>
           <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
           <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/safety">{({ unit }) => <SafetyPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/safety">
+            <LimitsPage />
+          </Route>
+          <Route path="/instruments">
+            <InstrumentsPage />
+          </Route>
+          <Route path="/costs">
+            <CostsPage />
+          </Route>
+          <Route path="/checks">
+            <ChecksPage />
+          </Route>
+          <Route path="/listening">
+            <ListeningPage />
+          </Route>
           <Route path="/timber">
             <ShelfPage />
           </Route>

@@ -4,9 +4,17 @@ import { createRoot } from "react-dom/client";
 import { Trouble } from "./common/api.ts";
 import { TroubleNote, Waiting } from "./common/Waiting.tsx";
 import "./common/base.css";
+import { Checks } from "./checks/ChecksPage.tsx";
+import * as checks from "./checks/examples.ts";
+import { Costs } from "./costs/CostsPage.tsx";
+import * as costs from "./costs/examples.ts";
 import * as hum from "./hum/examples.ts";
 import { HumHearing } from "./hum/HumHearing.tsx";
 import { HumUnderWay } from "./hum/HumUnderWay.tsx";
+import * as instruments from "./instruments/examples.ts";
+import { Instruments } from "./instruments/InstrumentsPage.tsx";
+import { answered } from "./listening/examples.ts";
+import ListeningPage from "./listening/ListeningPage.tsx";
 import * as morning from "./morning/examples.ts";
 import { MorningCard } from "./morning/MorningCard.tsx";
 import * as notebook from "./notebook/examples.ts";
@@ -17,6 +25,9 @@ import * as probe from "./probe/examples.ts";
 import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
 import { PromiseBook } from "./promises/PromiseBook.tsx";
+import * as safety from "./safety/examples.ts";
+import { SafetyLimits } from "./safety/LimitsPage.tsx";
+import { SafetySheet } from "./safety/SafetyPage.tsx";
 import { Shell } from "./shell/Shell.tsx";
 import { UnitCase } from "./timber/CasePage.tsx";
 import { Cuts } from "./timber/CutsPage.tsx";
@@ -75,6 +86,23 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "morning-quiet": () => <MorningCard morning={morning.quietDay} />,
   "morning-bare": () => <MorningCard morning={morning.bareShop} />,
   "morning-busy": () => <MorningCard morning={morning.busy} />,
+  "instruments-usual": () => <Instruments view={instruments.usual} />,
+  "instruments-none": () => <Instruments view={instruments.none} />,
+  "instruments-many": () => <Instruments view={instruments.many} />,
+  "safety-half": () => <SafetySheet sheet={safety.half} />,
+  "safety-refuted": () => <SafetySheet sheet={safety.refuted} />,
+  "safety-proven": () => <SafetySheet sheet={safety.proven} />,
+  "safety-bare": () => <SafetySheet sheet={safety.bare} />,
+  "safety-limits": () => <SafetyLimits view={safety.limits} />,
+  "safety-no-limits": () => <SafetyLimits view={safety.noLimits} />,
+  "costs-usual": () => <Costs costs={costs.usual} />,
+  "costs-none": () => <Costs costs={costs.none} />,
+  "costs-missing": () => <Costs costs={costs.missing} />,
+  "checks-usual": () => <Checks checks={checks.usual} />,
+  "checks-few": () => <Checks checks={checks.few} />,
+  "checks-none": () => <Checks checks={checks.none} />,
+  "listening-plan": () => <ListeningPage />,
+  "listening-answered": () => <ListeningPage answers={answered} />,
   "promises-few": () => <PromiseBook now={promises.now} promises={promises.few} />,
   "promises-one": () => <PromiseBook now={promises.now} promises={promises.one} />,
   "promises-many": () => <PromiseBook now={promises.now} promises={promises.many} />,

@@ -54,6 +54,7 @@ export interface DayInput {
   };
   /** What an hour costs, so that hours are told in money too. */
   readonly hour_cents?: number;
+  readonly currency?: string;
   /** Tasks listed for each pair of hands, 3 if left out. */
   readonly depth?: number;
 }
@@ -61,6 +62,8 @@ export interface DayInput {
 export interface Worth {
   readonly saves_h: number;
   readonly saves_h_per_min: number;
+  /** Faults looked for besides the chief one. */
+  readonly others: number;
   /** The fault that most of it comes from. */
   readonly chief?: {
     readonly fault: string;

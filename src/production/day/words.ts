@@ -1,8 +1,11 @@
-import type { Job } from "./day.ts";
+import type { DayInput, Job } from "./day.ts";
 
 /** Why a check is worth its minutes, in one sentence with the numbers. */
-export function whyOf({ worth, hands_min, due }: Job, hour_cents: number | undefined): string {
-  const { chief, saves_h } = worth;
+export function whyOf(
+  { worth, hands_min, due }: Job,
+  { hour_cents, currency }: Pick<DayInput, "hour_cents" | "currency">,
+): string {
+  const { chief, saves_h, others } = worth;
   if (!chief)
     return due < Number.POSITIVE_INFINITY ? "next by its date; no fault is looked for" : "no fault is looked for";
   const { odds, finds, now_h, later_h, records } = chief;
@@ -10,8 +13,12 @@ export function whyOf({ worth, hands_min, due }: Job, hour_cents: number | undef
     records && records.of > 0 ? ` (${records.found} of ${records.of} so far)` : " (a guess: nothing counted yet)";
   const there = `${inWords(odds.odds)} has ${chief.fault}${records ? counted : ""}`;
   const finding = finds.odds >= 0.995 ? "this finds it" : `this finds ${Math.round(100 * finds.odds)} in 100 of them`;
-  const money = hour_cents === undefined ? "" : `, ${Math.round(saves_h * hour_cents) / 100} in money`;
-  return `${there}, ${finding}, and found now it costs ${plainHours(now_h)} instead of ${plainHours(later_h)}: ${plainHours(saves_h)} saved on average${money} for ${round(hands_min)} min of hands.`;
+  const money =
+    hour_cents === undefined
+      ? ""
+      : ` (${((saves_h * hour_cents) / 100).toFixed(2)}${currency ? ` ${currency}` : " in money"})`;
+  const more = others === 0 ? "" : `, ${others} rarer ${others === 1 ? "fault" : "faults"} included`;
+  return `${there}, ${finding}, and found now it costs ${plainHours(now_h)} instead of ${plainHours(later_h)}: ${plainHours(saves_h)} saved on average${money}${more} for ${round(hands_min)} min of hands.`;
 }
 
 function inWords(odds: number): string {
@@ -22,5 +29,9 @@ function inWords(odds: number): string {
 
 export const round = (x: number) => Number(x.toPrecision(2));
 export function plainHours(h: number): string {
-  return h > 0 && h < 1 ? `${Math.max(1, Math.round(60 * h))} min` : `${Number(h.toPrecision(h >= 100 ? 3 : 2))} h`;
+  return h > 0 && h < 1
+    ? h < 1 / 60
+      ? "under 1 min"
+      : `${Math.round(60 * h)} min`
+    : `${Number(h.toPrecision(h >= 100 ? 3 : 2))} h`;
 }

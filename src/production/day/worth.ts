@@ -30,7 +30,12 @@ export function worthOf(faults: readonly Suspected[], hands_min: number, at = "t
       ...(typeof odds === "number" ? {} : { records: odds }),
     };
   });
-  return { saves_h, saves_h_per_min: saves_h / Math.max(least_min, hands_min), ...(chief && { chief }) };
+  return {
+    saves_h,
+    others: Math.max(0, faults.length - 1),
+    saves_h_per_min: saves_h / Math.max(least_min, hands_min),
+    ...(chief && { chief }),
+  };
 }
 
 function oddsOf(odds: number | Counted, path: string): Odds {

@@ -1,7 +1,7 @@
 import { Link } from "wouter";
 import type { MorningView } from "../../workshop/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
-import { dayAndTime, longDay } from "../common/calendar.ts";
+import { day, dayAndTime, longDay, sameDay, time } from "../common/calendar.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
 import { minutes } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
@@ -14,24 +14,58 @@ import "./morning.css";
 type Hands = MorningView["hands"][number];
 type Next = Hands["next"][number];
 
-const unitPath = (next: Next) => `/unit/${encodeURIComponent(next.unit)}#claim-${next.claim}`;
+const unitPath = (next: Pick<Next, "unit" | "claim">) => `/unit/${encodeURIComponent(next.unit)}#claim-${next.claim}`;
 
 function Later({ next }: { readonly next: Next }) {
   return (
     <li>
-      <span className="figure">{next.unit}</span> <Link href={unitPath(next)}>{capital(next.title)}</Link>{" "}
-      <span className="quiet">{minutes(next.hands_min)}</span> <DangerOf danger={next.danger} short />
+      {next.start && <time dateTime={next.start}>{time(next.start)}</time>} <span className="figure">{next.unit}</span>{" "}
+      <Link href={unitPath(next)}>{capital(next.title)}</Link> <span className="quiet">{minutes(next.hands_min)}</span>{" "}
+      <DangerOf danger={next.danger} short />
     </li>
   );
 }
 
-function PairOfHands({ hands }: { readonly hands: Hands }) {
+/** What goes on by itself over night, each with the last moment to set it going. */
+function BeforeHome({ hands, now }: { readonly hands: Hands; readonly now: string }) {
+  const { beforeHome = [], home } = hands;
+  if (beforeHome.length === 0) return null;
+  return (
+    <div className="hands-home">
+      <p>
+        <strong>{words.beforeHome}</strong> {home && <span className="quiet">{words.home(time(home))}</span>}
+      </p>
+      <ol>
+        {beforeHome.map((one) => (
+          <li key={`${one.unit} ${one.claim}`}>
+            <p>
+              <time dateTime={one.latest}>{words.by(time(one.latest))}</time> <span className="figure">{one.unit}</span>{" "}
+              <Link href={unitPath(one)}>{capital(one.title)}</Link>{" "}
+              <span className="quiet">
+                {words.ready(sameDay(one.ripe, now) ? time(one.ripe) : `${day(one.ripe)}, ${time(one.ripe)}`)}
+              </span>{" "}
+              <DangerOf danger={one.danger} short />
+            </p>
+            <p className="small pencil">{inWords(one.why)}</p>
+          </li>
+        ))}
+      </ol>
+    </div>
+  );
+}
+
+function PairOfHands({ hands, now }: { readonly hands: Hands; readonly now: string }) {
   const [first, ...later] = hands.next;
   return (
     <li className="hands">
       <h3>{hands.person}</h3>
       {first === undefined ? (
-        <p className="quiet">{words.nothingNext}</p>
+        <div className="hands-next">
+          <p className="quiet">
+            {hands.home === undefined && hands.beforeHome !== undefined ? words.gone : words.nothingNext}
+          </p>
+          <BeforeHome hands={hands} now={now} />
+        </div>
       ) : (
         <div className="hands-next">
           <p className="hands-check">
@@ -39,7 +73,7 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
             <Link href={unitPath(first)}>{capital(first.title)}</Link>
             <span className="quiet">{minutes(first.hands_min)}</span>
           </p>
-          {first.why && <p>{inWords(first.why)}</p>}
+          {first.why && <p className={first.start ? "pencil" : undefined}>{inWords(first.why)}</p>}
           <DangerOf danger={first.danger} />
           {later.length > 0 && (
             <div className="hands-later">
@@ -51,11 +85,37 @@ function PairOfHands({ hands }: { readonly hands: Hands }) {
               </ol>
             </div>
           )}
+          <BeforeHome hands={hands} now={now} />
         </div>
       )}
     </li>
   );
 }
+
+/** What nobody can do today, and why. */
+function Blocked({ blocked }: { readonly blocked: NonNullable<MorningView["blocked"]> }) {
+  return (
+    <details className="blocked">
+      <summary>{words.blocked(blocked.length)}</summary>
+      <ul>
+        {blocked.map((one) => (
+          <li key={`${one.unit} ${one.claim}`}>
+            <span className="figure">{one.unit}</span> <Link href={unitPath(one)}>{capital(one.title)}</Link>:{" "}
+            {inWords(one.why).replace(/^./, (first) => first.toLowerCase())}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+const ways = [
+  { to: "/instruments", name: words.toInstruments },
+  { to: "/checks", name: words.toChecks },
+  { to: "/costs", name: words.toCosts },
+  { to: "/safety", name: words.toLimits },
+  { to: "/listening", name: words.toListening },
+];
 
 const urgency = ["failed", "undecided", "untried", "good"] as const;
 const marks = { good: "proven", failed: "refuted", undecided: "undecided", untried: "open" } as const;
@@ -110,15 +170,26 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
         ) : (
           <ul>
             {morning.hands.map((hands) => (
-              <PairOfHands key={hands.person} hands={hands} />
+              <PairOfHands key={hands.person} hands={hands} now={morning.now} />
             ))}
           </ul>
         )}
+        {morning.blocked !== undefined && morning.blocked.length > 0 && <Blocked blocked={morning.blocked} />}
+        <p className="small quiet">{words.how}</p>
       </section>
       <section aria-labelledby="instruments-name">
         <h2 id="instruments-name">{words.instruments}</h2>
         <Instruments instruments={morning.instruments} />
       </section>
+      <nav aria-label={words.ways} className="morning-ways">
+        <ul>
+          {ways.map(({ to, name }) => (
+            <li key={to}>
+              <Link href={to}>{name}</Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
     </article>
   );
 }

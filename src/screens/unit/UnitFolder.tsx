@@ -166,6 +166,9 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/case`}>{words.seeCase}</Link>
               </li>
               <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/safety`}>{words.seeSafety}</Link>
+              </li>
+              <li>
                 <a href={`/api/units/${encodeURIComponent(unit.unit)}/dossier.pdf`}>{words.dossier}</a>
               </li>
               <li>

@@ -28,6 +28,7 @@ export const words = spoken("unit", "words", {
   seeProbe: "Probe card",
   seeBench: "Bench sheet",
   seeCase: "Case through the year",
+  seeSafety: "Safety sheet",
   dossier: "Dossier, for printing",
   label: "Label",
   toProposal: "Proposed exchange",

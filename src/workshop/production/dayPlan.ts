@@ -39,7 +39,9 @@ export async function dayHands(
     people,
     free: freePlaces(shop),
     tasks: doable.map(({ task }) => task),
-    ...(records.hour_cents === undefined ? {} : { hour_cents: Math.round(records.hour_cents) }),
+    ...(records.hour_cents === undefined
+      ? {}
+      : { hour_cents: Math.round(records.hour_cents), currency: shop.rates?.currency }),
   });
   const known = new Map(doable.map((one) => [one.task.id, one]));
   const shown = (id: string) => {

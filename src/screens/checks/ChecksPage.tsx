@@ -1,0 +1,177 @@
+import { useQuery } from "@tanstack/react-query";
+import { Link } from "wouter";
+import type { ChecksView, ProposalView } from "../../workshop/production/views.ts";
+import { get } from "../common/api.ts";
+import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
+import { money, moreMoney } from "../common/money.ts";
+import { capital } from "../common/sentence.ts";
+import { Answer, Empty } from "../common/Waiting.tsx";
+import { words } from "./messages.ts";
+import "../common/office.css";
+import "./checks.css";
+
+export default function ChecksPage() {
+  const asked = useQuery({ queryKey: ["/api/checks"], queryFn: () => get<ChecksView>("/api/checks") });
+  return (
+    <Answer asked={asked} what={words.what}>
+      {(checks) => <Checks checks={checks} />}
+    </Answer>
+  );
+}
+
+/** Where each check belongs by the faults of the past, silent where the records do not tell. */
+export function Checks({ checks }: { readonly checks: ChecksView }) {
+  const { currency, saves, silent, sorts, orders } = checks;
+  const scale = sharedScale(
+    [...saves, ...silent].map((one) => ({ value: one.saving_cents, low: one.low_cents, high: one.high_cents })),
+  );
+  return (
+    <article className="office checks">
+      <h1>{words.title}</h1>
+      <p className="lead">{words.lead(checks.units, checks.faults)}</p>
+      <ul className="office-ways">
+        <li>
+          <Link href="/costs">{words.toCosts}</Link>
+        </li>
+        <li>
+          <Link href="/">{words.toMorning}</Link>
+        </li>
+      </ul>
+      {checks.faults === 0 ? (
+        <Empty title={words.title}>{words.none}</Empty>
+      ) : (
+        <section aria-labelledby="saves-name">
+          <h2 id="saves-name">{words.saves}</h2>
+          <p>
+            {words.today(money(checks.today_cents, currency))} {saves.length === 0 && words.noSaves}
+          </p>
+          {saves.length > 0 && <Proposals list={saves} scale={scale} currency={currency} />}
+        </section>
+      )}
+      {silent.length > 0 && (
+        <section aria-labelledby="silent-name">
+          <h2 id="silent-name">{words.silent}</h2>
+          <p>{words.silentLead}</p>
+          <Proposals list={silent} scale={scale} currency={currency} />
+        </section>
+      )}
+      {sorts.length > 0 && <Sorts sorts={sorts} currency={currency} />}
+      {orders.length > 0 && <Orders orders={orders} />}
+    </article>
+  );
+}
+
+function sentence({ what, title, from, to, state }: ProposalView): string {
+  const check = title.replace(/^look for: /, "a look for ");
+  if (what === "add") return words.kinds.add(check, to ?? "");
+  if (what === "move") return words.kinds.move(check, from ?? "", to ?? "");
+  const told = state === "undecided" ? words.kinds.mightDrop : words.kinds.drop;
+  return told(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
+}
+
+function Proposals({
+  list,
+  scale,
+  currency,
+}: {
+  readonly list: readonly ProposalView[];
+  readonly scale: { readonly from: number; readonly to: number };
+  readonly currency: string | undefined;
+}) {
+  return (
+    <ul className="office-rows">
+      {list.map((one) => {
+        const [saving, low, high] = [one.saving_cents, one.low_cents, one.high_cents].map((cents) =>
+          moreMoney(cents, currency),
+        );
+        const decided = one.state !== "undecided";
+        return (
+          <li key={`${one.what} ${one.check} ${one.to ?? ""}`} className="office-line">
+            <div>
+              <p>{decided ? <strong>{sentence(one)}</strong> : sentence(one)}</p>
+              <p className="small quiet">
+                {capital(words.units(one.units))}. {one.what === "drop" && decided && words.dropNote}
+              </p>
+            </div>
+            <IntervalRule
+              value={one.saving_cents}
+              low={one.low_cents}
+              high={one.high_cents}
+              {...scale}
+              decided={decided}
+              words={words.interval(saving!, low!, high!)}
+            />
+            <span className={`figure${decided ? " pencil" : " quiet"}`}>
+              {decided && (
+                <>
+                  <strong>{saving}</strong> {words.per}
+                  <br />
+                </>
+              )}
+              <span className="small">{words.between(low!, high!)}</span>
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; readonly currency: string | undefined }) {
+  return (
+    <section aria-labelledby="sorts-name">
+      <h2 id="sorts-name">{words.sorts}</h2>
+      <div className="office-scroll">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{words.sort}</th>
+              <th scope="col">{words.possible}</th>
+              <th scope="col">{words.found}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {sorts.map(({ fault, count, possible, found }) => (
+              <tr key={fault}>
+                <th scope="row">
+                  {capital(fault)} <span className="figure quiet">{count}</span>
+                </th>
+                <td>{possible}</td>
+                <td>
+                  {found.map(({ stage, count: here, mean_cents }) => (
+                    <span key={stage} className="checks-found">
+                      {stage === possible ? stage : <strong>{stage}</strong>} <span className="figure">{here}</span>
+                      {mean_cents > 0 && <span className="quiet small"> at {money(mean_cents, currency)}</span>}
+                    </span>
+                  ))}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+function Orders({ orders }: Pick<ChecksView, "orders">) {
+  return (
+    <section aria-labelledby="order-name">
+      <h2 id="order-name">{words.order}</h2>
+      <p>{words.orderLead}</p>
+      {orders.map(({ model, now_min, best_min, best, optimal }) => (
+        <details key={model}>
+          <summary>
+            {model}: <span className="pencil">{words.minutes(now_min.toFixed(0), best_min.toFixed(0))}</span>
+          </summary>
+          <ol className="numbered checks-order" aria-label={words.show(model)}>
+            {best.map((title) => (
+              <li key={title}>{title}</li>
+            ))}
+          </ol>
+          <p className="small quiet">{optimal ? words.proven : words.notProven}</p>
+        </details>
+      ))}
+    </section>
+  );
+}

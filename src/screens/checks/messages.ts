@@ -1,0 +1,37 @@
+export const words = {
+  what: "where checks belong",
+  title: "Where checks belong",
+  lead: (units: number, faults: number) =>
+    `From ${units} units and the ${faults} faults found in them: where each was found, where it could have been, and what each stage adds to its cost.`,
+  none: "No fault is written down yet. Write each down as it is found, with the first stage at which it could have been.",
+  today: (cents: string) => `Faults and checks cost ${cents} a unit today.`,
+  saves: "What the records say to change",
+  noSaves: "Nothing yet that saves by its whole interval. That is an answer: keep what is done today.",
+  kinds: {
+    add: (check: string, to: string) => `Add at ${to}: ${check}`,
+    move: (check: string, from: string, to: string) => `Move from ${from} to ${to}: ${check}`,
+    drop: (check: string) => `Costs more than it finds: ${check}`,
+    mightDrop: (check: string) => `Do without: ${check}`,
+  },
+  dropNote: "It stays a claim until the owner takes it out of the model; a shorter or rarer look is the smaller step.",
+  per: "a unit",
+  units: (count: number) =>
+    count === 1 ? "one unit would have gone otherwise" : `${count} units would have gone otherwise`,
+  interval: (saving: string, low: string, high: string) => `saves ${saving} a unit, between ${low} and ${high}`,
+  between: (low: string, high: string) => `${low} to ${high}`,
+  silent: "Not told by these records",
+  silentLead: "Their interval holds naught. More units will tell; until then nothing is proposed.",
+  sorts: "Where faults were found",
+  sort: "Fault",
+  possible: "Could show at",
+  found: "Was found at",
+  order: "Order of checks",
+  orderLead:
+    "What a unit’s checks cost in hands on average when work stops at the first fault, in the model’s order and in the cheapest one allowed. What protects the tester keeps its place.",
+  minutes: (now: string, best: string) => `${now} min as listed, ${best} min in the cheapest order`,
+  proven: "No allowed order costs less.",
+  notProven: "The cheapest found, not proven.",
+  show: (model: string) => `The cheapest order of ${model}`,
+  toCosts: "What a unit costs",
+  toMorning: "Morning card",
+};

@@ -1,0 +1,68 @@
+import { type FormEvent, useState } from "react";
+import { quantityWords } from "../../measurement/quantityWords.ts";
+import type { InstrumentView } from "../../workshop/instruments/views.ts";
+import { writeDown } from "../common/api.ts";
+import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { words } from "./messages.ts";
+
+/** A trial as it is read, with its doubt; what was typed stays until it is written. */
+export function TrialForm({ one }: { readonly one: InstrumentView }) {
+  const [by, setBy] = useBy();
+  const [value, setValue] = useState("");
+  const [doubt, setDoubt] = useState(() => lastDoubt(one));
+  const [tried, setTried] = useState(false);
+  const sending = useSending();
+  const { unit } = quantityWords(one.trial.quantity);
+  const errors = {
+    value: numberError(value),
+    doubt: numberError(doubt),
+    by: by.trim() === "" ? "Say who reads it." : undefined,
+  };
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (errors.value || errors.doubt || errors.by) return;
+    const done = await sending.send(async () => {
+      await writeDown(by.trim(), [
+        { kind: "trial", instrument: one.instrument, value: numberOf(value), doubt: numberOf(doubt) },
+      ]);
+      return words.written(one.title);
+    });
+    if (done) {
+      setValue("");
+      setTried(false);
+    }
+  };
+  const shown = (error: string | undefined) => (tried && error ? { error } : {});
+  return (
+    <details>
+      <summary>{words.enter}</summary>
+      <form onSubmit={submit} noValidate>
+        <div className="fields">
+          <Field label={words.reading} value={value} onChange={setValue} unit={unit} numeric {...shown(errors.value)} />
+          <Field
+            label={words.doubt}
+            hint={words.doubtHint}
+            value={doubt}
+            onChange={setDoubt}
+            unit={unit}
+            numeric
+            {...shown(errors.doubt)}
+          />
+          <Field label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
+        </div>
+        <button type="submit" className="main" disabled={sending.busy}>
+          {words.write}
+        </button>
+        <Outcome {...sending} />
+      </form>
+    </details>
+  );
+}
+
+function lastDoubt({ trials }: InstrumentView): string {
+  const last = trials.at(-1)?.doubt;
+  return last === undefined ? "" : String(last);
+}

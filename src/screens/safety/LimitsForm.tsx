@@ -1,0 +1,162 @@
+import { type FormEvent, useState } from "react";
+import { quantityWords } from "../../measurement/quantityWords.ts";
+import type { AdoptedLimitsView, SafetyLimitsView } from "../../workshop/safety/views.ts";
+import { writeDown } from "../common/api.ts";
+import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { capital } from "../common/sentence.ts";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { limits as words } from "./messages.ts";
+
+type Seen = keyof typeof words.seenShort;
+
+interface Row {
+  readonly quantity: string;
+  readonly point?: string;
+  readonly test: string;
+  readonly low: string;
+  readonly high: string;
+  readonly source: string;
+  readonly seen: Seen;
+}
+
+/** Limits as one person adopts them, with where each is from; nothing is filled in that nobody adopted before. */
+export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; readonly market?: AdoptedLimitsView }) {
+  const [by, setBy] = useBy();
+  const [name, setName] = useState(market?.market ?? "");
+  const [places, setPlaces] = useState((market?.places ?? view.uncovered).join("\n"));
+  const [edition, setEdition] = useState(market?.edition ?? "");
+  const [rows, setRows] = useState<readonly Row[]>(() => rowsOf(view, market));
+  const [isSure, setSure] = useState(false);
+  const [tried, setTried] = useState(false);
+  const sending = useSending();
+  const kept = rows.filter(({ low, high }) => low.trim() !== "" || high.trim() !== "");
+  const bad = kept.some(
+    ({ low, high, source }) => numberError(low, false) || numberError(high, false) || source.trim() === "",
+  );
+  const problem =
+    name.trim() === "" || edition.trim() === "" || places.trim() === "" || kept.length === 0 || bad
+      ? words.needed
+      : isSure
+        ? undefined
+        : words.sureNeeded;
+  const put = (i: number, change: Partial<Row>) =>
+    setRows((before) => before.map((row, k) => (k === i ? { ...row, ...change } : row)));
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (problem) return;
+    await sending.send(async () => {
+      await writeDown(by.trim() === "" ? "nobody" : by.trim(), [
+        {
+          kind: "safety-limits",
+          market: name.trim(),
+          places: places
+            .split("\n")
+            .map((place) => place.trim())
+            .filter(Boolean),
+          edition: edition.trim(),
+          limits: kept.map(({ quantity, point, low, high, source, seen }) => ({
+            quantity,
+            ...(point !== undefined && { point }),
+            ...(low.trim() !== "" && { low: numberOf(low) }),
+            ...(high.trim() !== "" && { high: numberOf(high) }),
+            source: source.trim(),
+            seen,
+          })),
+        },
+      ]);
+      setSure(false);
+      setTried(false);
+      return words.written(name.trim());
+    });
+  };
+  return (
+    <form onSubmit={submit} noValidate>
+      <div className="fields">
+        <Field label={words.market} hint={words.marketHint} value={name} onChange={setName} />
+        <Field label={words.edition} hint={words.editionHint} value={edition} onChange={setEdition} />
+        <Field
+          label={words.by}
+          hint={words.byHint(view.able.join(", "))}
+          value={by}
+          onChange={setBy}
+          list={view.able}
+        />
+      </div>
+      <div className="field">
+        <label htmlFor={`places-${market?.id ?? "new"}`}>{words.places}</label>
+        <span className="field-hint">{words.placesHint}</span>
+        <textarea
+          id={`places-${market?.id ?? "new"}`}
+          rows={3}
+          value={places}
+          onChange={(event) => setPlaces(event.target.value)}
+        />
+      </div>
+      {rows.map((row, i) => (
+        <fieldset key={`${row.quantity} ${row.point ?? ""}`} className="limits-row">
+          <legend>
+            {capital(row.test)}
+            {row.point && `, ${row.point}`}
+          </legend>
+          <div className="fields">
+            <Field
+              label={words.low}
+              value={row.low}
+              onChange={(low) => put(i, { low })}
+              unit={quantityWords(row.quantity).unit}
+              numeric
+              narrow
+            />
+            <Field
+              label={words.high}
+              value={row.high}
+              onChange={(high) => put(i, { high })}
+              unit={quantityWords(row.quantity).unit}
+              numeric
+              narrow
+            />
+            <Field label={words.source} value={row.source} onChange={(source) => put(i, { source })} />
+          </div>
+          <Choice
+            legend={words.seen}
+            value={row.seen}
+            options={(Object.keys(words.seenShort) as Seen[]).map((value) => ({
+              value,
+              label: words.seenShort[value],
+            }))}
+            onChange={(seen) => put(i, { seen: seen as Seen })}
+          />
+        </fieldset>
+      ))}
+      <label className="choice-option">
+        <input type="checkbox" checked={isSure} onChange={(event) => setSure(event.target.checked)} />
+        <span>{words.sure}</span>
+      </label>
+      <button type="submit" className="main" disabled={sending.busy}>
+        {words.write}
+      </button>
+      {tried && problem && <p className="field-error">{problem}</p>}
+      <Outcome {...sending} />
+    </form>
+  );
+}
+
+function rowsOf({ quantities }: SafetyLimitsView, market: AdoptedLimitsView | undefined): readonly Row[] {
+  const known = (market?.limits ?? []).map(
+    ({ quantity, point, test, low, high, source, seen }): Row => ({
+      quantity,
+      ...(point !== undefined && { point }),
+      test,
+      low: low === undefined ? "" : String(low),
+      high: high === undefined ? "" : String(high),
+      source,
+      seen,
+    }),
+  );
+  const more = quantities
+    .filter(({ quantity }) => !known.some((row) => row.quantity === quantity))
+    .map(({ quantity, test }): Row => ({ quantity, test, low: "", high: "", source: "", seen: "memory" }));
+  return [...known, ...more];
+}

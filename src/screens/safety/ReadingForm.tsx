@@ -1,0 +1,107 @@
+import { type FormEvent, useState } from "react";
+import { quantityWords } from "../../measurement/quantityWords.ts";
+import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
+import { writeDown } from "../common/api.ts";
+import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { capital } from "../common/sentence.ts";
+import { useBy } from "../common/useBy.ts";
+import { useSending } from "../common/useSending.ts";
+import { words } from "./messages.ts";
+
+interface Props {
+  readonly sheet: SafetySheetView;
+  readonly figure: SafetyFigureView;
+}
+
+/** One test's reading with its doubt and instrument; the instrument tried on the same quantity is proposed. */
+export function ReadingForm({ sheet, figure }: Props) {
+  const [by, setBy] = useBy();
+  const { draft, change, clear } = useReading(sheet, figure);
+  const [tried, setTried] = useState(false);
+  const sending = useSending();
+  const { unit } = quantityWords(figure.quantity);
+  const known = sheet.instruments.find(({ instrument }) => instrument === draft.instrument);
+  const errors = {
+    value: numberError(draft.value),
+    doubt: numberError(draft.doubt),
+    instrument: known ? undefined : "Name an instrument on record.",
+    by: by.trim() === "" ? "Say who tests." : undefined,
+  };
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (Object.values(errors).some(Boolean)) return;
+    const done = await sending.send(async () => {
+      await writeDown(by.trim(), [
+        {
+          kind: "reading",
+          subject: {
+            unit: sheet.unit,
+            ...(figure.point !== undefined && { point: figure.point }),
+            ...(figure.channel !== undefined && { channel: figure.channel }),
+          },
+          quantity: figure.quantity,
+          value: numberOf(draft.value),
+          doubt: numberOf(draft.doubt),
+          instrument: draft.instrument,
+        },
+      ]);
+      return words.written(capital(figure.test));
+    });
+    if (!done) return;
+    setTried(false);
+    clear();
+  };
+  const shown = (error: string | undefined) => (tried && error ? { error } : {});
+  return (
+    <form onSubmit={submit} noValidate aria-label={`${words.enter}: ${figure.test}`}>
+      <div className="fields">
+        <Field
+          label={words.value}
+          value={draft.value}
+          onChange={change("value")}
+          unit={unit}
+          numeric
+          {...shown(errors.value)}
+        />
+        <Field
+          label={words.doubt}
+          hint={words.doubtHint}
+          value={draft.doubt}
+          onChange={change("doubt")}
+          unit={unit}
+          numeric
+          {...shown(errors.doubt)}
+        />
+        <Field
+          label={words.instrument}
+          value={draft.instrument}
+          onChange={change("instrument")}
+          list={sheet.instruments.map(({ instrument }) => instrument)}
+          {...shown(errors.instrument)}
+        />
+        <Field label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
+      </div>
+      {known && known.state !== "good" && <p className="caution-line">{words.notGood(known.title, known.state)}</p>}
+      <button type="submit" className="main" disabled={sending.busy}>
+        {words.write}
+      </button>
+      <Outcome {...sending} />
+    </form>
+  );
+}
+
+function useReading({ instruments }: SafetySheetView, { quantity, doubt, instrument }: SafetyFigureView) {
+  const proposed = instrument ?? instruments.find((one) => one.quantity === quantity)?.instrument ?? "";
+  const [draft, setDraft] = useState({
+    value: "",
+    doubt: doubt === undefined ? "" : String(doubt),
+    instrument: proposed,
+  });
+
+  return {
+    draft,
+    change: (field: keyof typeof draft) => (typed: string) => setDraft((before) => ({ ...before, [field]: typed })),
+    clear: () => setDraft((before) => ({ ...before, value: "" })),
+  };
+}
