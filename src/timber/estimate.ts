@@ -46,7 +46,7 @@ export interface Estimate {
 }
 
 /** Logarithm of the factor, in standard deviations of what is believed of it, at which its valleys are looked for. */
-const scanned = [-2.8, -2.1, -1.4, -0.7, 0, 0.7, 1.4, 2.1, 2.8] as const;
+const scanned = [-2.4, -1.2, 0, 1.2, 2.4] as const;
 
 /** @remarks Without observations the answer is what was believed before. */
 export function estimate(model: LifeModel): Estimate {

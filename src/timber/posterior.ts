@@ -30,8 +30,10 @@ export interface Scan {
  *   that may be the true one count as ends
  */
 export function posteriorOf(misses: Misses, starts: readonly (readonly number[])[], scan?: Scan): Posterior {
-  const begun = scan ? valleysAlong(misses, starts[0]!, scan) : [bestOf(starts.map((z) => pointAt(misses, z)))];
-  const found = distinct(begun.map((point) => descend(misses, point)));
+  const begun = scan
+    ? [entered(misses, starts[0]!), ...valleysAlong(misses, starts[0]!, scan)]
+    : [bestOf(starts.map((z) => pointAt(misses, z)))];
+  const found = settled(begun.map((point) => descend(misses, point)));
   const weighed = found
     .map((valley) => ({
       valley,
@@ -62,9 +64,11 @@ interface Valley {
 }
 
 /** Valleys that weigh less than this of the heaviest are left out. */
-const leastShare = 0.02;
+const leastShare = 0.01;
 /** A valley that begins so much higher is not followed. */
-const tooHigh = 40;
+const tooHigh = 60;
+/** A fine balance leaves a valley so narrow and bent that one is soon stuck on its side: it is entered while wide. */
+const softened = [30, 8, 2.5] as const;
 
 function pointAt(misses: Misses, z: readonly number[]): Point {
   return { z, left: misses(z) };
@@ -102,6 +106,15 @@ function valleysAlong(misses: Misses, from: readonly number[], { index, at }: Sc
   );
 }
 
+/** Down a valley that is made wider at first. */
+function entered(misses: Misses, from: readonly number[]): Point {
+  const z = softened.reduce<readonly number[]>((at, soft) => {
+    const wide = (one: readonly number[]) => misses(one).map((miss) => miss / soft);
+    return descend(wide, pointAt(wide, at)).point.z;
+  }, from);
+  return pointAt(misses, z);
+}
+
 function descend(misses: Misses, from: Point): Valley {
   let best = from;
   let information = informationAt(misses, best);
@@ -128,12 +141,19 @@ function descend(misses: Misses, from: Point): Valley {
   return { point: best, information };
 }
 
-/** Valleys that ended in the same place are one. */
-function distinct(valleys: readonly Valley[]): Valley[] {
-  return valleys.filter(
-    ({ point }, i) =>
-      !valleys.slice(0, i).some((other) => point.z.every((one, k) => Math.abs(one - other.point.z[k]!) < 0.05)),
-  );
+/** Valleys once each, the lowest first; a point that is stuck above a floor is none. */
+function settled(valleys: readonly Valley[]): Valley[] {
+  const byCost = valleys.toSorted((a, b) => costOf(a.point) - costOf(b.point));
+  return byCost.filter(({ point, information }, i) => {
+    if (i === 0) return true;
+    const step = solveWith(information.factor, information.gradient);
+    const isStuck = Math.max(...step.map(Math.abs)) > 0.05;
+    return !isStuck && !byCost.slice(0, i).some((other) => isNear(point, other.point));
+  });
+}
+
+function isNear({ z }: Point, other: Point): boolean {
+  return z.every((one, k) => Math.abs(one - other.z[k]!) < 0.05);
 }
 
 /** Width of a valley in all directions: one over the root of its information's determinant. */
