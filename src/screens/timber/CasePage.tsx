@@ -86,7 +86,7 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
               </li>
             ))}
           </ul>
-          {view.finishing && <Finishing view={view.finishing} />}
+          {view.finishing && !view.finishPlan && <Finishing view={view.finishing} />}
         </section>
       )}
       {view.finishPlan && (

@@ -24,7 +24,7 @@ export function CourseChart({
   const { course, card, weighings, stays, now } = view;
   const times = course.at.map((at) => Date.parse(at));
   const last = times.at(-1)!;
-  const stay_ms = Date.parse(stays.at(-1)?.from ?? course.at[0]!);
+  const stay_ms = Date.parse(stays.findLast(({ isPlanned }) => !isPlanned)?.from ?? course.at[0]!);
   const early = Math.max(times[0]!, stay_ms - 0.2 * (last - stay_ms));
   const first = isWhole ? times[0]! : early;
   const all = [...course.low_pct, ...course.high_pct, ...course.surface_pct, ...course.core_pct];
@@ -106,7 +106,7 @@ export function CourseChart({
         return (
           <g key={stay.from}>
             <path
-              className={i % 2 ? "stay-line stay-other" : "stay-line"}
+              className={stay.isPlanned ? "stay-line stay-planned" : i % 2 ? "stay-line stay-other" : "stay-line"}
               d={`M${f(from)} ${height - edge.bottom + 8}H${f(to)}`}
             />
             {to - from > 6.2 * stay.place.length && (

@@ -7,7 +7,38 @@ import { planning as words } from "./messages.ts";
 /** The finishing plan as a list to work down: coats that are on are ticked, and the soak stands where it may. */
 export function FinishCalendar({ plan }: { readonly plan: FinishPlanView }) {
   const { steps, soak, who, coatsLeft, extraCoats, isAirAssumed, cautions } = plan;
-  const shown = steps.filter(({ kind }) => kind !== "turn");
+  const rows = [
+    ...steps
+      .filter(({ kind }) => kind !== "turn")
+      .map(({ at, what, kind, isDone }, i) => ({
+        at,
+        isDone,
+        mark: isDone ? "✓" : kind === "coat" ? "○" : kind === "hard" ? "●" : "–",
+        order: i,
+        says: (
+          <>
+            {capital(what)}
+            {isDone && <span className="visually-hidden"> {words.isOn}</span>}
+          </>
+        ),
+      })),
+    ...(soak
+      ? [
+          {
+            at: soak.from,
+            isDone: false,
+            mark: soak.isAllowed ? "□" : "×",
+            order: steps.length,
+            says: (
+              <>
+                {words.soak(soak.place, dayAndTime(soak.to))}
+                {!soak.isAllowed && <strong> {words.soakTooSoon(soak.why, dayAndTime(soak.earliest))}</strong>}
+              </>
+            ),
+          },
+        ]
+      : []),
+  ].toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at) || a.order - b.order);
   return (
     <>
       <p className="finish-lead">
@@ -15,32 +46,17 @@ export function FinishCalendar({ plan }: { readonly plan: FinishPlanView }) {
         {extraCoats > 0 && ` ${words.extraCoats(extraCoats)}`}
       </p>
       <ol className="finish-steps">
-        {shown.map(({ at, what, kind, isDone }) => (
-          <li key={`${at} ${what}`} className={isDone ? "is-done" : undefined}>
+        {rows.map(({ at, mark, isDone, says }) => (
+          <li key={`${at} ${mark}`} className={isDone ? "is-done" : undefined}>
             <span className="finish-mark" aria-hidden="true">
-              {isDone ? "✓" : kind === "coat" ? "○" : "—"}
+              {mark}
             </span>
             <time dateTime={at} className={isDone ? undefined : "pencil"}>
               {dayAndTime(at)}
             </time>
-            <span>
-              {capital(what)}
-              {isDone && <span className="visually-hidden"> {words.isOn}</span>}
-            </span>
+            <span>{says}</span>
           </li>
         ))}
-        {soak && (
-          <li>
-            <span className="finish-mark" aria-hidden="true">
-              {soak.isAllowed ? "○" : "×"}
-            </span>
-            <time dateTime={soak.from}>{dayAndTime(soak.from)}</time>
-            <span>
-              {words.soak(soak.place, dayAndTime(soak.to))}
-              {!soak.isAllowed && <strong> {words.soakTooSoon(soak.why, dayAndTime(soak.earliest))}</strong>}
-            </span>
-          </li>
-        )}
       </ol>
       {isAirAssumed && <p className="quiet small">{words.airAssumed}</p>}
       {coatsLeft > 0 &&

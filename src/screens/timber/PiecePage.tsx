@@ -54,7 +54,9 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
   const { moisture, band } = card;
   const faces = shelf?.places.find(({ place }) => place === card.place)?.faces ?? "both";
   const isGone = view.into.length > 0;
-  const [span, setSpan] = useState(isGone || view.stays.length < 2 ? "life" : "stay");
+  const [span, setSpan] = useState(
+    isGone || view.stays.filter(({ isPlanned }) => !isPlanned).length < 2 ? "life" : "stay",
+  );
   return (
     <article className="timber">
       <h1>{card.piece}</h1>

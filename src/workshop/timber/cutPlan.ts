@@ -111,7 +111,7 @@ export async function cutPlan(
       movement_mm: answer.movement_mm,
       words: answer.optimal
         ? "No other way of cutting places more panels, or as many for less board, movement and drying."
-        : `Made by hand’s rule: at best ${Math.max(0, answer.cost - answer.bound).toFixed(0)} dm² of board could still be saved.`,
+        : `The best found in a few seconds, not proved: at most ${Math.max(0, answer.cost - answer.bound).toFixed(0)} dm² of board could still be saved.`,
     },
     notes: answer.notes.slice(1),
   };

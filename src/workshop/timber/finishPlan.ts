@@ -21,6 +21,11 @@ interface FinishAnswer {
   readonly cautions: readonly string[];
 }
 
+/** Nobody coats by the minute: up to the next quarter or full hour. */
+function roundedUp(at: string, step_ms: number): string {
+  return new Date(Math.ceil((Date.parse(at) - 1000) / step_ms) * step_ms).toISOString();
+}
+
 /**
  * Every coat of a unit's finishing plan by its moment, those on already among them, when the case may be handled and
  * when it is hard; and whether the soak that is planned waits for that. Coats go on when the plan's hands are in.
@@ -61,9 +66,14 @@ export async function finishPlanOf(
   const soak_h = soak?.stages.reduce((sum, { hours }) => sum + hours, 0) ?? 0;
   return {
     who: plan.who,
-    steps: answer.steps.map(({ hour, what, kind, isDone = false }) => ({ at: instant(hour), what, kind, isDone })),
+    steps: answer.steps.map(({ hour, what, kind, isDone = false }) => ({
+      at: isDone
+        ? instant(hour)
+        : roundedUp(instant(hour), kind === "handle" || kind === "hard" ? hour_ms : hour_ms / 4),
+      ...{ what, kind, isDone },
+    })),
     coatsLeft: Math.max(0, planned - on.length),
-    hard: instant(answer.hard_h),
+    hard: roundedUp(instant(answer.hard_h), hour_ms),
     extraCoats: Math.max(0, on.length - planned),
     isAirAssumed: air === undefined,
     ...(soak &&
@@ -73,7 +83,7 @@ export async function finishPlanOf(
           from: soak.begins,
           to: new Date(Date.parse(soak.begins) + soak_h * hour_ms).toISOString(),
           isAllowed: wish.isAllowed,
-          earliest: instant(wish.earliest_h),
+          earliest: roundedUp(instant(wish.earliest_h), hour_ms),
           why: wish.why.replace(/: wait until hour \d+/, ""),
         },
       }),

@@ -1,6 +1,6 @@
 import type { Shop } from "../../claims/index.ts";
 import { boundShop } from "./boundShop.ts";
-import { courseAt } from "./courses.ts";
+import { type Course, courseAt } from "./courses.ts";
 import { type Bound, boundFor } from "./destination.ts";
 import type { Known } from "./known.ts";
 import type { Life } from "./life.ts";
@@ -63,7 +63,11 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
     ...(nextWeighing && { nextWeighing }),
     ...(lastWeighed !== undefined && { lastWeighed }),
     flaws: entries.flatMap(({ body }) => (body.kind === "flaw" ? [`${body.flaw} of ${body.length_mm} mm`] : [])),
-    advice: wanting ?? adviceOf(moisture, shownBand, stands, bound, ripe?.at, course?.reason),
+    advice:
+      wanting ??
+      (life && course && life.planned.length > 0 && moisture && shownBand && isDrying
+        ? plannedAdvice(life, course, shownBand)
+        : adviceOf(moisture, shownBand, stands, bound, ripe?.at, course?.reason)),
   };
 }
 
@@ -100,6 +104,23 @@ function adviceOf(
   if (stands === "inside") return `Fit for ${band.place} as it stands; ${goal}, would be better still, in drier air.`;
   return `It will not come to ${goal}, where it stands now: move it to drier air.`;
 }
+
+/** What its plan comes to: the stage that leaves it nearest to the middle of the year there. */
+function plannedAdvice(life: Life, course: Course, band: BandView): string {
+  const middle_pct = (band.driest_pct + band.wettest_pct) / 2;
+  const goal = `${middle_pct.toFixed(1)} %, the middle of the year at ${band.place}`;
+  const ends = life.planned.map(({ place, to }) => ({ place, to, ...courseAt(course, life, Date.parse(to)) }));
+  const last = ends.at(-1)!;
+  const best = ends.reduce((a, b) => (Math.abs(b.mean_pct - middle_pct) < Math.abs(a.mean_pct - middle_pct) ? b : a));
+  const comes = `By its plan it comes to ${last.mean_pct.toFixed(1)} % by ${last.to.slice(0, 10)}`;
+  if (Math.abs(last.mean_pct - middle_pct) < near_pct) return `${comes}: within half a percent of ${goal}.`;
+  const way = last.mean_pct > middle_pct ? "wetter" : "drier";
+  return best === last
+    ? `${comes}: ${way} than ${goal}.`
+    : `${comes}: ${way} than ${goal}; nearest after ${best.place}, at ${best.mean_pct.toFixed(1)} %.`;
+}
+
+const near_pct = 0.5;
 
 function checkWords(index: number): string {
   return index < 0.5 ? "low" : index < 1 ? "middling" : "high";

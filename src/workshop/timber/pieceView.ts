@@ -63,7 +63,7 @@ export async function pieceView(
       );
       return { at, mass_g, ...(mass && course?.state === "fitted" && { moisture_pct: mass.moisture_pct }) };
     }),
-    stays: life?.stays ?? [],
+    stays: life ? withPlanned(life) : [],
     aside: (course?.aside ?? []).map(({ hour, mass_g, why }) => ({ at: instant(hour), mass_g, why })),
     events: entries.map((entry) => eventOf(entry, piece)).toReversed(),
     ...(finishing && { finishing }),
@@ -73,6 +73,17 @@ export async function pieceView(
     ...(state.figure !== undefined && { figure: state.figure }),
     notes: course?.notes ?? [],
   };
+}
+
+/** Where it stood, stands and by its plan will stand. */
+function withPlanned({ stays, planned }: Life): PieceView["stays"] {
+  const moves = planned.filter(({ place }, i) => place !== (planned[i - 1]?.place ?? stays.at(-1)?.place));
+  if (moves.length === 0) return stays;
+  const ahead = moves.map(({ place, from }, i) => {
+    const to = moves[i + 1]?.from;
+    return { place, from, ...(to !== undefined && { to }), isPlanned: true };
+  });
+  return [...stays.slice(0, -1), { ...stays.at(-1)!, to: moves[0]!.from }, ...ahead];
 }
 
 /** What the piece will hold as each stage of its plan ends. */

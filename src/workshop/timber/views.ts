@@ -339,7 +339,12 @@ export interface PieceView {
   };
   /** Moisture at each weighing, by the oven-dry mass. */
   readonly weighings: readonly { readonly at: string; readonly mass_g: number; readonly moisture_pct?: number }[];
-  readonly stays: readonly { readonly place: string; readonly from: string; readonly to?: string }[];
+  readonly stays: readonly {
+    readonly place: string;
+    readonly from: string;
+    readonly to?: string;
+    readonly isPlanned?: boolean;
+  }[];
   readonly aside: readonly { readonly at: string; readonly mass_g: number; readonly why: string }[];
   readonly events: readonly PieceEventView[];
   readonly finishing?: FinishingView;
