@@ -65,6 +65,8 @@ program
     "--recorder-folder <folder>",
     "take in WAV files that appear there; they wait until somebody says of which unit",
   )
+  .option("--backup <folder>", "where a copy is kept every day (default: the data folder's name and -backups)")
+  .option("--no-backup", "keep no daily copies")
   .addHelpText(
     "after",
     `
@@ -96,6 +98,40 @@ program
   .option("--valves", "after a batch, a label for each of its valves")
   .addHelpText("after", "\nExamples:\n  stillglow labels 0417 A-121\n  stillglow labels B-35 --valves --taken 5")
   .action(async (codes: string[], options) => (await import("./dossier.ts")).labels(codes, options));
+
+program
+  .command("backup")
+  .description("copy a workshop, open or not, and read the copy back; older copies are thinned")
+  .argument("<folder>", "where copies are kept, one folder each; recordings are shared")
+  .option(...dataOption)
+  .option("--keep-all", "let no older copy go")
+  .addHelpText(
+    "after",
+    "\nExamples:\n  stillglow backup /media/disk/stillglow\n  stillglow backup copies --data my-workshop",
+  )
+  .action(async (folder: string, options) => (await import("./backup.ts")).backup(folder, options));
+
+program
+  .command("restore")
+  .description("put a copy back as a new data folder, once every byte of it was read")
+  .argument("<folder>", "where copies are kept")
+  .option(...dataOption)
+  .option("--copy <name>", "which copy, by its folder's name (default: the newest)")
+  .addHelpText(
+    "after",
+    "\nThe data folder must be empty or not there yet, so that nothing is overwritten.\n\nExamples:\n  stillglow restore copies --data restored\n  stillglow restore copies --copy 2026-11-29T120000Z --data restored",
+  )
+  .action(async (folder: string, options) => (await import("./backup.ts")).restore(folder, options));
+
+program
+  .command("verify")
+  .description("read a workshop whole: its chain, its recordings, its photos")
+  .option(...dataOption)
+  .option("--head <hash>", "a newest hash noted earlier, on a dossier say, that must be in the chain")
+  .option("--backup <folder>", "read a copy there instead")
+  .option("--copy <name>", "which copy (default: the newest)")
+  .addHelpText("after", "\nExamples:\n  stillglow verify --data my-workshop\n  stillglow verify --backup copies")
+  .action(async (options) => (await import("./backup.ts")).verify(options));
 
 program
   .command("unit")
@@ -243,6 +279,30 @@ Examples:
   stillglow versions Holm --release 2 --revision A | stillglow enter`,
   )
   .action(async (model: string | undefined, options) => (await import("./versions.ts")).versions(model, options));
+
+for (const [page, description] of [
+  ["day", "the day of each pair of hands: next check and why, and what to begin before going home"],
+  ["instruments", "instruments on trial: where each stands, which drift, and the proofs that fell with one"],
+  ["costs", "what a unit of each model costs, and what each choice of a customer really costs"],
+  ["checks", "where checks belong, by the faults of the past"],
+] as const) {
+  program
+    .command(page)
+    .description(description)
+    .option(...dataOption)
+    .option("--json", "print as JSON")
+    .addHelpText("after", `\nExample:\n  stillglow ${page} --data my-workshop`)
+    .action(async (options) => (await import("./office.ts")).office(page, options));
+}
+
+program
+  .command("safety")
+  .description("the safety sheet of a unit; without one, the limits adopted for each market")
+  .argument("[unit]", "serial number")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText("after", "\nExamples:\n  stillglow safety 0417\n  stillglow safety")
+  .action(async (unit: string | undefined, options) => (await import("./office.ts")).safety(unit, options));
 
 program
   .command("enter")

@@ -4,17 +4,33 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { existingFolder, watchRecorderFolder } from "../server/recorderFolder.ts";
 import { buildServer } from "../server/server.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { keepDailyBackups, usualBackupFolder } from "./dailyBackup.ts";
 import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
 
 export const pageFolder = join(import.meta.dirname, "..", "..", "dist", "screens");
 
 /** `stillglow serve`: opens a workshop, empty or not, in the browser, until stopped. */
 export async function serve(
-  options: FolderOption & { readonly port: string; readonly recorderFolder?: string },
+  options: FolderOption & {
+    readonly port: string;
+    readonly recorderFolder?: string;
+    /** False when none shall be kept. */
+    readonly backup?: string | false;
+  },
 ): Promise<void> {
   const watched = options.recorderFolder === undefined ? undefined : existingFolder(resolve(options.recorderFolder));
-  const workshop = openToWrite(dataFolder(options));
-  await serveWorkshop(workshop, options.port, watched);
+  const folder = dataFolder(options);
+  const workshop = openToWrite(folder);
+  const kept = options.backup === false ? undefined : resolve(options.backup ?? usualBackupFolder(folder));
+  const daily =
+    kept === undefined
+      ? undefined
+      : keepDailyBackups(folder, kept, (trouble) => process.stderr.write(`No backup was taken. ${trouble}\n`));
+  try {
+    await serveWorkshop(workshop, options.port, watched);
+  } finally {
+    daily?.stop();
+  }
 }
 
 /** A fresh clone has no page yet; an address is told only once there is one to open. */

@@ -1,3 +1,4 @@
+export { type Backup, backupsIn, restoreBackup, takeBackup, thinBackups, verifyBackup } from "./backup.ts";
 export { serverOf } from "./lock.ts";
 export { type EvidenceFilter, type Listener, openStore, type Store, type StoreOptions } from "./store.ts";
 export * from "./storeErrors.ts";

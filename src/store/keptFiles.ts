@@ -87,8 +87,18 @@ function writeThrough(path: string, bytes: Uint8Array): void {
   }
 }
 
+/** Waits until the disk has a file that was written by other means. */
+export function syncFile(path: string): void {
+  const descriptor = openSync(path, "r+");
+  try {
+    fsyncSync(descriptor);
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
 /** Makes the new name itself survive a power cut; some systems can't, and then the rename alone must do. */
-function syncFolder(folder: string): void {
+export function syncFolder(folder: string): void {
   if (process.platform === "win32") return;
   const descriptor = openSync(folder, "r");
   try {

@@ -1,0 +1,58 @@
+import { resolve } from "node:path";
+import { BadInput } from "../maths/badInput.ts";
+import { openStore, restoreBackup, takeBackup, thinBackups, verifyBackup } from "../store/index.ts";
+import { dataFolder, type FolderOption } from "./workshopFolder.ts";
+
+/** `stillglow backup FOLDER`: a copy of the workshop, open or not, read back before it counts. */
+export async function backup(into: string, options: FolderOption & { readonly keepAll?: boolean }): Promise<void> {
+  const now = new Date().toISOString();
+  const place = resolve(into);
+  const taken = takeBackup(dataFolder(options), place, now);
+  const gone = options.keepAll ? [] : thinBackups(place, now);
+  const old = gone.length === 0 ? "" : `\n${gone.length} older ${gone.length === 1 ? "copy" : "copies"} let go`;
+  process.stdout.write(`${resolve(into, taken.name)}\n${inWords(taken)}${old}\n`);
+}
+
+/** `stillglow restore FOLDER`: puts a copy back as a new data folder, once every byte of it was read. */
+export async function restore(from: string, options: FolderOption & { readonly copy?: string }): Promise<void> {
+  const folder = dataFolder(options);
+  const put = restoreBackup(resolve(from), folder, options.copy);
+  process.stdout.write(`${folder}\n${inWords(put)}\n`);
+}
+
+/** `stillglow verify`: reads a workshop, or a copy of one, whole. */
+export async function verify(
+  options: FolderOption & { readonly head?: string; readonly backup?: string; readonly copy?: string },
+): Promise<void> {
+  if (options.backup !== undefined) {
+    const read = verifyBackup(resolve(options.backup), options.copy);
+    process.stdout.write(`${resolve(options.backup, read.name)}\n${inWords(read)}\n`);
+    return;
+  }
+  if (options.copy !== undefined) {
+    throw new BadInput(
+      "--copy",
+      options.copy,
+      "the name of a copy in the folder given as --backup",
+      "add --backup FOLDER",
+    );
+  }
+  const folder = dataFolder(options);
+  const store = openStore(folder, { write: false });
+  try {
+    const read = store.verify(options.head);
+    if (!read.ok) {
+      const where = read.id === undefined ? `after entry ${read.seq}` : `entry ${read.seq} (${read.id})`;
+      process.stdout.write(`${folder}\nNot whole, ${where}: ${read.problem}.\nRestore the newest backup beside it.\n`);
+      process.exitCode = 1;
+      return;
+    }
+    process.stdout.write(`${folder}\n${inWords({ entries: read.entries, head: read.head })}\n`);
+  } finally {
+    store.close();
+  }
+}
+
+function inWords({ entries, head }: { readonly entries: number; readonly head: string }): string {
+  return `whole: ${entries} ${entries === 1 ? "entry" : "entries"}, ending at ${head}`;
+}
