@@ -38,6 +38,8 @@ export interface Balance {
 const leastBalance_s = 0.5;
 /** Mains and what is not the tone are looked at up to here, or as far as the tone's harmonics reach. */
 const passband_Hz = 7000;
+/** Of both channels in a stretch, of which several copies are held. */
+const mostValues = 2 ** 20;
 /** An undriven channel that is louder than the driven one by this much was exchanged with it. */
 const exchanged_dB = 6;
 
@@ -74,7 +76,7 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
       "check generator, lead and channel, or record for longer",
     );
   }
-  const cut = cutUp({ ...stream, channels: 2 }, Math.max(passband_Hz, (harmonics + 0.5) * start_Hz));
+  const cut = cutUp({ ...stream, channels: 2 }, Math.max(passband_Hz, (harmonics + 0.5) * start_Hz), mostValues);
   const stretches = cut.stretches.map((stretch) => {
     const low = places.map(() => cut.thinner(stretch.count));
     eachBlock(stream, stretch, (channels) => {

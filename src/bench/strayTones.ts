@@ -84,7 +84,7 @@ export function mainsBesideStrays(
   const strays = foreign.map((of, s) => {
     const followed = follow(quiet[s]!, rate_Hz, of, fits, s, weight);
     quiet[s] = followed.rest;
-    return followed.fits.map(strayOf);
+    return followed.fits.filter(standsOut).map(strayOf);
   });
   return { fits, strays, quiet };
 }
@@ -133,6 +133,11 @@ function afresh(
 function putBack(signal: Float64Array, rate_Hz: number, { comb }: SteadyTone): void {
   const negative = comb.phasors.map((phasor) => phasor.map((value) => -value));
   takeOut([signal], phaseSource(comb.track, rate_Hz, true), comb.orders, negative);
+}
+
+/** A suspect that left nothing once the others were out was none. */
+function standsOut({ harmonics: [line] }: SteadyTone): boolean {
+  return line!.peak_V ** 2 > 9 * line!.variance_V2;
 }
 
 function strayOf({ frequency_Hz, harmonics }: SteadyTone): StrayTone {

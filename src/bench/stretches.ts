@@ -15,11 +15,13 @@ const leastPassband_Hz = 7_000;
 /**
  * How a recording is cut and thinned out for analysis: as few equal stretches as memory allows, three quarters of a
  * minute of stereo being one, at the lowest rate that holds `passband_Hz`.
+ *
+ * @param most  values of all channels together that a stretch may hold
  */
-export function cutUp({ rate_Hz, frames, channels }: RecordingStream, passband_Hz: number) {
+export function cutUp({ rate_Hz, frames, channels }: RecordingStream, passband_Hz: number, most = mostValues) {
   const passband = Math.min(0.49 * rate_Hz, Math.max(leastPassband_Hz, passband_Hz));
   const factor = thinningFactor(rate_Hz, passband);
-  const count = Math.ceil(((frames / factor) * channels) / mostValues);
+  const count = Math.ceil(((frames / factor) * channels) / most);
   const edges = Array.from({ length: count + 1 }, (_, i) => Math.round((i * frames) / count));
   const stretches = edges.slice(1).map((end, i): Stretch => ({ first: edges[i]!, count: end - edges[i]! }));
   const low_Hz = rate_Hz / factor;

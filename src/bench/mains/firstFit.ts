@@ -46,13 +46,25 @@ export function firstFit(
     return [start(comb.track, 0), ...(wandering ? [start(wandering, pricePerSecond * bench.duration_s)] : [])];
   });
   const most = starts[0]!.evidence.map((of, s) => of.map((_, i) => Math.max(...starts.map((x) => x.evidence[s]![i]!))));
-  const worth = starts.map(({ evidence, price }) => worthOf(evidence, most) - price);
-  const { track, blocks, evidence } = starts[worth.indexOf(Math.max(...worth))]!;
+  const fromBest = (strays: readonly number[]) => {
+    const worth = starts.map(({ evidence, price }) => worthOf(heard(evidence, all, strays), most) - price);
+    return starts[worth.indexOf(Math.max(...worth))]!;
+  };
+  const { track, blocks, evidence } = fromBest([]);
   if (!convinces(evidenceByOrder(all, evidence))) return undefined;
   const followed = all.flatMap((_, i) => (evidence.some((of) => of[i]! > worthFollowing) ? [i] : []));
   const [comb] = refine(bench, [withOrders(combOn(bench, track, all, blocks), followed)], refinements);
   const strays = strayOrders(bench, comb!);
-  return strays.length > 0 ? refine(bench, [{ ...comb!, strays }], refinements)[0]! : comb!;
+  if (strays.length === 0) return comb!;
+  // A stray may have chosen the start, from which mains is then too far off.
+  const again = fromBest(strays);
+  const begun = again.track === track ? comb! : withOrders(combOn(bench, again.track, all, again.blocks), followed);
+  return refine(bench, [{ ...begun, strays }], refinements)[0]!;
+}
+
+/** Evidence with some orders silent. */
+function heard(evidence: readonly Float64Array[], all: readonly number[], strays: readonly number[]): Float64Array[] {
+  return evidence.map((of) => of.map((value, i) => (strays.includes(all[i]!) ? 0 : value)));
 }
 
 /** Power that a start may miss, as a share of a line's: refining finds it again. */

@@ -44,10 +44,12 @@ const apart = 1.5;
 /**
  * Gauss-Newton steps on all combs together: every pass takes them out, asks what is left for changes of the phasors
  * (solved jointly) and of the phase tracks, and applies both.
+ *
+ * @param passes  so many are made; more only while a frequency is still on its way
  */
 export function refine(bench: Bench, combs: readonly Comb[], passes: number): Comb[] {
   let current = [...combs];
-  for (let pass = 0; pass < passes; pass++) {
+  for (let pass = 0; pass < overtime * passes; pass++) {
     const before = current;
     const taken = current;
     const spectra = holdNothing(taken)
@@ -82,8 +84,19 @@ export function refine(bench: Bench, combs: readonly Comb[], passes: number): Co
       return { ...updated, track };
     });
     if (current.every((comb, c) => hasSettled(before[c]!, comb, bench, rests))) break;
+    if (pass + 1 >= passes && !current.some((comb, c) => isUnderWay(before[c]!, comb))) break;
   }
   return current;
+}
+
+/** A strong line that was begun far off needs more passes, up to so many times as many. */
+const overtime = 4;
+/** Moving by more of its standard deviation than this, a frequency has not arrived. */
+const onItsWay = 1;
+
+function isUnderWay(before: Comb, after: Comb): boolean {
+  const moved_Hz = Math.abs(after.track.carrier_Hz - before.track.carrier_Hz);
+  return !after.fixed && moved_Hz > onItsWay * after.track.meanSd_Hz;
 }
 
 /** Share of its standard deviation by which nothing moves when a fit has settled. */

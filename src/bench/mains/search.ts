@@ -48,14 +48,22 @@ export function searchable(signals: readonly Float64Array[], rate_Hz: number): E
   return length >= 2 * short ? [inPieces(length), inPieces(short)] : [inPieces(length)];
 }
 
-/** Looks for a comb f, 2f, 3f … near a nominal, in every kind of spectrum there is. */
+/** The first orders alone say where mains is, whatever stray tone higher up a wrong frequency would have among its multiples. */
+const lowOrders = 4;
+
+/** Looks for a comb f, 2f, 3f … near a nominal, in every kind of spectrum there is: all orders, and the first alone. */
 export function searchComb(
   evidence: readonly Evidence[],
   nominal_Hz: number,
   orders: number,
   taken_Hz: readonly number[] = [],
 ): Candidate[] {
-  return evidence.map(({ spectra, piece_s }) => bestOf(spectra, nominal_Hz, orders, piece_s, taken_Hz));
+  return evidence.flatMap(({ spectra, piece_s }) => {
+    const best = bestOf(spectra, nominal_Hz, orders, piece_s, taken_Hz);
+    const low = bestOf(spectra, nominal_Hz, Math.min(orders, lowOrders), piece_s, taken_Hz);
+    const apart = low.score > 0 && Math.abs(low.frequency_Hz - best.frequency_Hz) > 0.5 / piece_s;
+    return apart ? [best, low] : [best];
+  });
 }
 
 /** Half width over which the noise about a line is judged: enough bins for a median, whatever the length. */
