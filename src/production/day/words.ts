@@ -6,8 +6,7 @@ export function whyOf(
   { hour_cents, currency }: Pick<DayInput, "hour_cents" | "currency">,
 ): string {
   const { chief, saves_h, others } = worth;
-  if (!chief)
-    return due < Number.POSITIVE_INFINITY ? "next by its date; no fault is looked for" : "no fault is looked for";
+  if (!chief) return due < Number.POSITIVE_INFINITY ? "next by its date." : "work to go on with.";
   const { odds, finds, now_h, later_h, records } = chief;
   const counted =
     records && records.of > 0 ? ` (${records.found} of ${records.of} so far)` : " (a guess: nothing counted yet)";

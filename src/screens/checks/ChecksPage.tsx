@@ -21,9 +21,13 @@ export default function ChecksPage() {
 
 /** Where each check belongs by the faults of the past, silent where the records do not tell. */
 export function Checks({ checks }: { readonly checks: ChecksView }) {
-  const { currency, saves, silent, sorts, orders } = checks;
+  const { currency, saves, dear, silent, sorts, orders } = checks;
   const scale = sharedScale(
-    [...saves, ...silent].map((one) => ({ value: one.saving_cents, low: one.low_cents, high: one.high_cents })),
+    [...saves, ...dear, ...silent].map((one) => ({
+      value: one.saving_cents,
+      low: one.low_cents,
+      high: one.high_cents,
+    })),
   );
   return (
     <article className="office checks">
@@ -48,6 +52,13 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
           {saves.length > 0 && <Proposals list={saves} scale={scale} currency={currency} />}
         </section>
       )}
+      {dear.length > 0 && (
+        <section aria-labelledby="dear-name">
+          <h2 id="dear-name">{words.dear}</h2>
+          <p>{words.dearLead}</p>
+          <Proposals list={dear} scale={scale} currency={currency} />
+        </section>
+      )}
       {silent.length > 0 && (
         <section aria-labelledby="silent-name">
           <h2 id="silent-name">{words.silent}</h2>
@@ -61,12 +72,11 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
   );
 }
 
-function sentence({ what, title, from, to, state }: ProposalView): string {
+function sentence({ what, title, from, to }: ProposalView): string {
   const check = title.replace(/^look for: /, "a look for ");
   if (what === "add") return words.kinds.add(check, to ?? "");
   if (what === "move") return words.kinds.move(check, from ?? "", to ?? "");
-  const told = state === "undecided" ? words.kinds.mightDrop : words.kinds.drop;
-  return told(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
+  return words.kinds.drop(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
 }
 
 function Proposals({
@@ -89,9 +99,7 @@ function Proposals({
           <li key={`${one.what} ${one.check} ${one.to ?? ""}`} className="office-line">
             <div>
               <p>{decided ? <strong>{sentence(one)}</strong> : sentence(one)}</p>
-              <p className="small quiet">
-                {capital(words.units(one.units))}. {one.what === "drop" && decided && words.dropNote}
-              </p>
+              <p className="small quiet">{capital(words.units(one.units))}.</p>
             </div>
             <IntervalRule
               value={one.saving_cents}

@@ -26,8 +26,8 @@ export const usual: ChecksView = {
   units: 160,
   faults: 86,
   today_cents: 20_900,
-  saves: [
-    proposal("add", "look for: cracked panel", 1_230, 480, 3_500, { to: "plate" }),
+  saves: [proposal("add", "look for: cracked panel", 1_230, 480, 3_500, { to: "plate" })],
+  dear: [
     proposal("drop", "The ends of the band are where the model puts them", 1_160, 600, 1_390, {
       from: "response",
       units: 2,
@@ -75,5 +75,14 @@ export const usual: ChecksView = {
   ],
 };
 
-export const few: ChecksView = { ...usual, units: 12, faults: 3, saves: [] };
-export const none: ChecksView = { units: 0, faults: 0, today_cents: 0, saves: [], silent: [], orders: [], sorts: [] };
+export const few: ChecksView = { ...usual, units: 12, faults: 3, saves: [], dear: [] };
+export const none: ChecksView = {
+  units: 0,
+  faults: 0,
+  today_cents: 0,
+  saves: [],
+  dear: [],
+  silent: [],
+  orders: [],
+  sorts: [],
+};

@@ -10,10 +10,11 @@ export const words = {
   kinds: {
     add: (check: string, to: string) => `Add at ${to}: ${check}`,
     move: (check: string, from: string, to: string) => `Move from ${from} to ${to}: ${check}`,
-    drop: (check: string) => `Costs more than it finds: ${check}`,
-    mightDrop: (check: string) => `Do without: ${check}`,
+    drop: (check: string) => `Do without: ${check}`,
   },
-  dropNote: "It stays a claim until the owner takes it out of the model; a shorter or rarer look is the smaller step.",
+  dear: "Dearer than what they found",
+  dearLead:
+    "By these records these checks cost more than the faults they found would have cost later. What they keep hands from doing wrong, and what was found and never written down, is not in the records: the owner decides, and each stays a claim until then. A shorter look is the smaller step.",
   per: "a unit",
   units: (count: number) =>
     count === 1 ? "one unit would have gone otherwise" : `${count} units would have gone otherwise`,

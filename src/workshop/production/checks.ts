@@ -22,7 +22,7 @@ export async function checksView(shop: Shop, calculate: Calculate): Promise<Chec
     sorts: sortsOf(records),
   };
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
-    return { ...base, today_cents: 0, saves: [], silent: [] };
+    return { ...base, today_cents: 0, saves: [], dear: [], silent: [] };
   }
   const placement = placementOf(newest, records);
   const found = await calculate<{ saves: Proposal[]; rest: Proposal[]; today_cents: number }>("production.where", {
@@ -31,15 +31,12 @@ export async function checksView(shop: Shop, calculate: Calculate): Promise<Chec
     seed: 1,
     all: true,
   });
-  const titles = new Map(newest.flatMap(({ claims }) => claims.map(({ claim, title }) => [claim, title] as const)));
-  const shown = (proposal: Proposal): ProposalView => ({
-    ...proposal,
-    title: titles.get(proposal.check) ?? proposal.check,
-  });
+  const shown = (proposal: Proposal): ProposalView => ({ ...proposal, title: titleOf(newest, proposal.check) });
   return {
     ...base,
     today_cents: found.today_cents,
-    saves: firstOfEach(found.saves).map(shown),
+    saves: firstOfEach(found.saves.filter(({ what }) => what !== "drop")).map(shown),
+    dear: found.saves.filter(({ what }) => what === "drop").map(shown),
     silent: firstOfEach(found.rest.filter(({ state, units }) => state === "undecided" && units > 0))
       .slice(0, 8)
       .map(shown),
@@ -53,6 +50,14 @@ function newestModels(shop: Shop): readonly Model[] {
     if (!known || entry.seq > known.seq) newest.set(entry.body.model, entry);
   }
   return [...newest.values()].map(({ body }) => body);
+}
+
+/** The title that all models give a check, else its short name, which they share. */
+function titleOf(models: readonly Model[], check: string): string {
+  const titles = new Set(
+    models.flatMap(({ claims }) => claims.filter(({ claim }) => claim === check).map(({ title }) => title)),
+  );
+  return titles.size === 1 ? [...titles][0]! : check.replaceAll("-", " ");
 }
 
 /** Of each check's moves only the surest is told. */

@@ -75,7 +75,10 @@ export interface ChecksView {
   readonly units: number;
   readonly faults: number;
   readonly today_cents: number;
+  /** To add or to move. */
   readonly saves: readonly ProposalView[];
+  /** Checks that cost more than they found, by these records; for the owner to weigh. */
+  readonly dear: readonly ProposalView[];
   readonly silent: readonly ProposalView[];
   /** Order of checks of each model: what the cheapest order saves against today's. */
   readonly orders: readonly {
