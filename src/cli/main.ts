@@ -304,30 +304,6 @@ program
   .addHelpText("after", "\nExamples:\n  stillglow safety 0417\n  stillglow safety")
   .action(async (unit: string | undefined, options) => (await import("./office.ts")).safety(unit, options));
 
-for (const [page, description] of [
-  ["day", "the day of each pair of hands: next check and why, and what to begin before going home"],
-  ["instruments", "instruments on trial: where each stands, which drift, and the proofs that fell with one"],
-  ["costs", "what a unit of each model costs, and what each choice of a customer really costs"],
-  ["checks", "where checks belong, by the faults of the past"],
-] as const) {
-  program
-    .command(page)
-    .description(description)
-    .option(...dataOption)
-    .option("--json", "print as JSON")
-    .addHelpText("after", `\nExample:\n  stillglow ${page} --data my-workshop`)
-    .action(async (options) => (await import("./office.ts")).office(page, options));
-}
-
-program
-  .command("safety")
-  .description("the safety sheet of a unit; without one, the limits adopted for each market")
-  .argument("[unit]", "serial number")
-  .option(...dataOption)
-  .option("--json", "print as JSON")
-  .addHelpText("after", "\nExamples:\n  stillglow safety 0417\n  stillglow safety")
-  .action(async (unit: string | undefined, options) => (await import("./office.ts")).safety(unit, options));
-
 program
   .command("enter")
   .description("write evidence down: JSON Lines of entries from stdin or a file, all or none")
