@@ -1,0 +1,69 @@
+// node --import tsx scripts/kills.ts [--kills N] [--clients N] [--seed WORD]
+// Kills the real server at random moments while several clients write, and writes what was found into docs/reliability.md.
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { killMany } from "../tests/killing.ts";
+
+const { values } = parseArgs({
+  options: {
+    kills: { type: "string", default: "500" },
+    clients: { type: "string", default: "4" },
+    seed: { type: "string", default: "1" },
+  },
+});
+const page = join(import.meta.dirname, "..", "docs", "reliability.md");
+const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
+const folder = mkdtempSync(join(tmpdir(), "stillglow-kills-"));
+
+try {
+  const clients = Number(values.clients);
+  const told = await killMany({
+    folder: join(folder, "shop"),
+    kills: Number(values.kills),
+    clients,
+    seed: values.seed,
+    tell: (kill) => {
+      if (kill % 25 === 0) process.stdout.write(`${kill} kills\n`);
+    },
+  });
+  const faults = [...told.lost.map((id) => `lost: ${id}`), ...told.torn.map((id) => `torn: ${id}`), ...told.broken];
+  section(
+    "Killed while it writes",
+    `The real server, killed with SIGKILL at a random moment of the first half second of writing by ${clients} clients, ${told.kills} times on one folder; after each kill the whole chain was read, and the state held against one built anew. By \`node --import tsx scripts/kills.ts\`.
+
+${told.kills} kills, seed ${values.seed}, ${new Date().toISOString().slice(0, 10)}, on revision ${revision}.
+
+| | |
+|---|---|
+| kills while some client's write was under way | ${told.duringWrite} |
+| writes acknowledged | ${told.acknowledged} |
+| acknowledged and not there afterwards | ${told.lost.length} |
+| writes of several entries of which only some were there | ${told.torn.length} |
+| writes cut off and not there | ${told.cutBeforeCommit} |
+| writes cut off between disk and answer, and there | ${told.cutAfterCommit} |
+| readings of the chain or the state that were not whole | ${told.broken.length} |
+`,
+  );
+  process.stdout.write(
+    `${JSON.stringify({ ...told, lost: told.lost.length, torn: told.torn.length })}\n${faults.join("\n")}\n`,
+  );
+  process.exitCode = faults.length === 0 ? 0 : 1;
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+/** Puts a section into the page, in the place of an earlier one. */
+function section(title: string, text: string): void {
+  const head =
+    "# Reliability\n\nWhat was done to it, and what was found. Each section is written by the command it names.\n";
+  const old = existsSync(page) ? readFileSync(page, "utf8") : head;
+  const others = old
+    .split(/^(?=## )/m)
+    .slice(1)
+    .filter((one) => !one.startsWith(`## ${title}\n`));
+  const all = [...others.map((one) => one.trimEnd()), `## ${title}\n\n${text.trimEnd()}`].toSorted();
+  writeFileSync(page, `${[head.trimEnd(), ...all].join("\n\n")}\n`);
+}
