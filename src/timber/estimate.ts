@@ -48,6 +48,9 @@ export interface Estimate {
 /** Logarithm of the factor, in standard deviations of what is believed of it, at which its valleys are looked for. */
 const scanned = [-2.4, -1.2, 0, 1.2, 2.4] as const;
 
+/** With more readings than this one valley is left. */
+const severalReadings = 5;
+
 /** @remarks Without observations the answer is what was believed before. */
 export function estimate(model: LifeModel): Estimate {
   const has = (test: (face: Spell["faces"][number]) => boolean) => model.spells.some(({ faces }) => faces.some(test));
@@ -61,13 +64,14 @@ export function estimate(model: LifeModel): Estimate {
   const masses = model.dry.map(({ sd }) => sd).filter((sd) => sd > 0).length;
   const zero = [...doubted, ...Array.from({ length: masses })].map(() => 0);
   // A slow wood in dry air and a fast one that had dried before may weigh alike: both are looked for.
-  const scan = doubted[0] === "factor" && model.observations.length > 0 ? { index: 0, at: scanned } : undefined;
+  const count = model.observations.length;
+  const looked = count > severalReadings ? [] : scanned;
+  const scan = doubted[0] === "factor" && count > 0 ? { index: 0, at: looked } : undefined;
 
   const means = meansOnce(model, doubted);
   const fitted = (excess: number) => posteriorOf((z) => misses(model, doubted, z, excess, means), [zero], scan);
   let posterior = fitted(1);
   let [excess, chance] = [1, 1];
-  const count = model.observations.length;
   if (count > 0) {
     const told = zero.reduce<number>(
       (sum, _, k) => sum + 1 - posterior.axes.reduce((v, axis) => v + axis[k]! ** 2, 0),

@@ -110,15 +110,15 @@ function valleysAlong(misses: Misses, from: readonly number[], { index, at }: Sc
 function entered(misses: Misses, from: readonly number[]): Point {
   const z = softened.reduce<readonly number[]>((at, soft) => {
     const wide = (one: readonly number[]) => misses(one).map((miss) => miss / soft);
-    return descend(wide, pointAt(wide, at)).point.z;
+    return descend(wide, pointAt(wide, at), 3).point.z;
   }, from);
   return pointAt(misses, z);
 }
 
-function descend(misses: Misses, from: Point): Valley {
+function descend(misses: Misses, from: Point, rounds = 15): Valley {
   let best = from;
   let information = informationAt(misses, best);
-  for (let round = 0; round < 15; round++) {
+  for (let round = 0; round < rounds; round++) {
     const step = solveWith(information.factor, information.gradient);
     let share = Math.min(1, 2 / Math.max(...step.map(Math.abs), 1e-12));
     const at = () =>
