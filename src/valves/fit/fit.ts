@@ -316,6 +316,7 @@ function describe(
         kind,
         readings,
         beliefs,
+        knowsType: kindOfBelief === "type",
         scale,
         middle,
         parameters,

@@ -23,6 +23,8 @@ const KEPT = 400;
 const WORK = 1_200_000;
 const BESIDE = 20;
 const STEPS = { least: 8000, most: 50_000 } as const;
+/** So many readings and fewer, and no type: what meets them is long and bent, and takes more steps to walk about in. */
+const SO_FEW = { readings: 7, times: 3 } as const;
 /** Readings at first count this much less, times their number over sixty, and fully after this share of the learning. */
 const HEATED = { share: 0.4, fewReadings: 60 } as const;
 /** Share of the steps spent on learning the way; none of them is kept. */
@@ -62,7 +64,8 @@ export function likelyCurves(question: LikelyQuestion, seed = "likely curves"): 
   let believed = odds.before(x);
   let fits = odds.ofMisses(misses_A, unknown, weighing);
 
-  const steps = Math.min(Math.max(Math.round(WORK / (readings.length + BESIDE)), STEPS.least), STEPS.most);
+  const longer = !question.knowsType && readings.length <= SO_FEW.readings ? SO_FEW.times : 1;
+  const steps = longer * Math.min(Math.max(Math.round(WORK / (readings.length + BESIDE)), STEPS.least), STEPS.most);
   const learning = Math.round(LEARNING * steps);
   const curves: LikelyCurve[] = [];
   // Few readings may be met in ways far apart: the walk first goes about with readings that hardly count.

@@ -9,6 +9,8 @@ export interface LikelyQuestion {
   readonly kind: ValveModel["kind"];
   readonly readings: readonly Reading[];
   readonly beliefs: Beliefs;
+  /** The beliefs are of its type, not of any valve. */
+  readonly knowsType: boolean;
   readonly scale: Scale;
   /** The middle of the points, from where the form's surface is counted. */
   readonly middle: Scale;

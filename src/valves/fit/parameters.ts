@@ -106,12 +106,14 @@ export interface Beliefs {
 
 /** Softness of cut-off over V/mu: what most types of the catalogue come to within a factor of two. */
 export const SOFTNESS = 0.1;
-/** How far ln(softness/(V/mu)) of a valve may lie from the usual one: its deviation over the catalogue's types. */
-const SOFTNESS_SPREAD = 0.8;
+/** How far ln(softness/(V/mu)) of a valve may lie from the usual one: 0.8 over the catalogue's types, 0.9 about a type. */
+const SOFTNESS_SPREAD = 1.2;
 
 /**
  * What is believed of any valve whose mu and current are roughly known: a judgement from published curves, wide
- * enough that a dozen good points outweigh it. Softness is believed by what it is of V/mu, since mu tells cut-off.
+ * enough that a dozen good points outweigh it: how the catalogue's types differ, and valves of a type about it. Softness is
+ * believed by what it is of V/mu, since mu tells cut-off. Contact potential is mostly some tenths of a volt, which at high
+ * mu is much of the drive; the plate's hold is some 20 times mu in power valves, 150 times in small-signal pentodes.
  */
 export function generalBelief(
   kind: ValveModel["kind"],
@@ -120,14 +122,14 @@ export function generalBelief(
   const { drive_V, electrode_V } = start.scale;
   const rows: [centre: number, sd: number, low: number, high: number][] = [
     [Math.log(start.current_A), 1.2, -40, 5],
-    [Math.log(start.mu) + 0.15, 0.7, Math.log(0.5), Math.log(500)],
+    [Math.log(start.mu) + 0.15, 1, Math.log(0.5), Math.log(500)],
     [1.4, 0.12, 1, 2],
-    [0, 0.25 + 4 / start.mu, -30, 30],
+    [0.2, 0.35 + 4 / start.mu, -30, 30],
     [0.05, 0.14, -0.4, 0.7],
     kind === "triode" ? [60, 250, 0, 2500] : [0, 1, 0, 0],
     [Math.log((SOFTNESS * electrode_V) / start.mu / drive_V), 3, -9, 3],
     [0, 2, -8, 8],
-    [Math.log(start.mu * 30), 1.2, Math.log(start.mu * 1.5), Math.log(1e6)],
+    [Math.log(start.mu * 45), 1.4, Math.log(start.mu * 1.5), Math.log(1e6)],
     [Math.log(0.08), 1, Math.log(0.002), Math.log(0.6)],
     [Math.log(15), 0.9, Math.log(0.5), Math.log(200)],
     [0.4, 0.6, 0, 8],

@@ -19,87 +19,83 @@ export interface Cell {
   readonly points: number;
 }
 
-/** How many figures were said of each valve, and how many lay within their doubt. */
-export class Tally {
-  readonly valves: { said: number; held: number }[] = [];
-  nextValve(): void {
-    this.valves.push({ said: 0, held: 0 });
-  }
-  add(value: number | undefined, doubt: number | undefined, truth: number): void {
-    if (value === undefined || doubt === undefined) return;
-    const valve = this.valves.at(-1)!;
-    valve.said++;
-    if (Math.abs(value - truth) <= doubt) valve.held++;
-  }
-  get said(): number {
-    return this.valves.reduce((sum, v) => sum + v.said, 0);
-  }
-  /** Share of figures held. */
-  get share(): number {
-    return this.valves.reduce((sum, v) => sum + v.held, 0) / this.said;
-  }
-  /** Deviation of that share by chance: the figures of one valve go together, so that valves are the draws. */
-  get deviation(): number {
-    const share = this.share;
-    const squares = this.valves.reduce((sum, v) => sum + (v.held - share * v.said) ** 2, 0);
-    return Math.sqrt(squares) / this.said;
-  }
-  get told(): string {
-    return `${(100 * this.share).toFixed(1)} ± ${(196 * this.deviation).toFixed(1)} %`;
-  }
+/** One figure as a fit states it, beside the drawn valve's own. */
+export interface StatedFigure {
+  readonly name: string;
+  readonly of: "figures" | "parameters";
+  readonly value: number;
+  readonly doubt: number;
+  readonly truth: number;
 }
 
-export interface Held {
-  readonly figures: Tally;
-  /** Empty for another law, which has none of our parameters. */
-  readonly parameters: Tally;
-  /** By name, figures and parameters. */
-  readonly byName: ReadonlyMap<string, Tally>;
-  /** The fits' root mean square distance from their readings, as a share of the highest. */
-  readonly rms: readonly number[];
+/** All that was stated of one drawn valve. */
+export interface StatedOfValve {
+  readonly type: string;
+  readonly stated: readonly StatedFigure[];
+  /** The fit's root mean square distance from its readings, as a share of the highest. */
+  readonly rms: number;
 }
 
-/** Draws valves and readings, fits them, and counts figures at two places and parameters within their stated doubt. */
-export function countHeld({ kind, law, knows, points: count }: Cell, draws: number, seed: string): Held {
-  const [figures, parameters, byName] = [new Tally(), new Tally(), new Map<string, Tally>()];
-  const rms: number[] = [];
-  for (let draw = 0; draw < draws; draw++) {
-    const random = randomStream(`${seed} ${kind} ${law} ${knows} ${count} ${draw}`);
-    const valve = drawValve(kind, law, random);
-    const { points, screens } = readValve(valve, count, random);
-    const [a, b] = [points[random.integer(count)]!, points[random.integer(count)]!];
-    const between = {
-      plate_V: (a.plate_V + b.plate_V) / 2,
-      grid_V: (a.grid_V + b.grid_V) / 2,
-      screen_V: a.screen_V ?? 0,
-    };
-    const at = [between, drawPlace(valve, screens, random)];
-    const answer = fitAnswer({ kind, type: knows === "type" ? valve.type : undefined, points, at });
-    for (const tally of [figures, parameters, ...byName.values()]) tally.nextValve();
-    const add = (all: Tally, name: string, value: number | undefined, doubt: number | undefined, truth: number) => {
-      if (!byName.has(name)) {
-        byName.set(name, new Tally());
-        byName.get(name)!.nextValve();
-      }
-      for (const tally of [all, byName.get(name)!]) tally.add(value, doubt, truth);
-    };
-    at.forEach((place, i) => {
-      const truth = trueFigures(valve, place);
-      const said = answer.at[i]!;
-      for (const name of ["plate_mA", "gm_mS", "rp_ohm", "mu", "screen_mA"] as const) {
-        if (name !== "screen_mA" || kind === "pentode") add(figures, name, said[name], said.doubt[name], truth[name]);
-      }
-    });
-    if (valve.model) {
-      const [truth, said] = [flat(valve.model), flat(answer.model)];
-      for (const [name, doubt] of Object.entries(answer.doubt!.model)) {
-        if (kind === "pentode" && name === "lowPlate_V") continue;
-        add(parameters, `model.${name}`, said[name], doubt, truth[name]!);
-      }
+/** Draws a valve and its readings, fits them, and lists figures at two places and parameters with their doubts. */
+export function stateValve({ kind, law, knows, points: count }: Cell, draw: number, seed: string): StatedOfValve {
+  const random = randomStream(`${seed} ${kind} ${law} ${knows} ${count} ${draw}`);
+  const valve = drawValve(kind, law, random);
+  const { points, screens } = readValve(valve, count, random);
+  const [a, b] = [points[random.integer(count)]!, points[random.integer(count)]!];
+  const between = {
+    plate_V: (a.plate_V + b.plate_V) / 2,
+    grid_V: (a.grid_V + b.grid_V) / 2,
+    screen_V: a.screen_V ?? 0,
+  };
+  const at = [between, drawPlace(valve, screens, random)];
+  const answer = fitAnswer({ kind, type: knows === "type" ? valve.type : undefined, points, at });
+  const stated: StatedFigure[] = [];
+  const add = (
+    of: StatedFigure["of"],
+    name: string,
+    value: number | undefined,
+    doubt: number | undefined,
+    truth: number,
+  ) => {
+    if (value !== undefined && doubt !== undefined) stated.push({ name, of, value, doubt, truth });
+  };
+  at.forEach((place, i) => {
+    const truth = trueFigures(valve, place);
+    const said = answer.at[i]!;
+    for (const name of ["plate_mA", "gm_mS", "rp_ohm", "mu", "screen_mA"] as const) {
+      if (name !== "screen_mA" || kind === "pentode") add("figures", name, said[name], said.doubt[name], truth[name]);
     }
-    rms.push(answer.rms_mA / Math.max(...points.map((p) => p.plate_mA)));
+  });
+  if (valve.model) {
+    const [truth, said] = [flat(valve.model), flat(answer.model)];
+    for (const [name, doubt] of Object.entries(answer.doubt!.model)) {
+      if (kind === "pentode" && name === "lowPlate_V") continue;
+      add("parameters", `model.${name}`, said[name], doubt, truth[name]!);
+    }
   }
-  return { figures, parameters, byName, rms };
+  return { type: valve.type, stated, rms: answer.rms_mA / Math.max(...points.map((p) => p.plate_mA)) };
+}
+
+/** How often stated intervals held the truth, told by valves. */
+export interface Tally {
+  readonly valves: number;
+  readonly said: number;
+  readonly held: number;
+  /** Deviation of the share by chance: the figures of one valve go together, so that valves are the draws. */
+  readonly deviation: number;
+}
+
+export const isHeld = ({ value, doubt, truth }: StatedFigure): boolean => Math.abs(value - truth) <= doubt;
+
+export function tally(valves: readonly StatedOfValve[], of: StatedFigure["of"], name?: string): Tally {
+  const each = valves
+    .map(({ stated }) => stated.filter((s) => s.of === of && (name === undefined || s.name === name)))
+    .filter((stated) => stated.length > 0)
+    .map((stated) => ({ said: stated.length, held: stated.filter(isHeld).length }));
+  const said = each.reduce((sum, v) => sum + v.said, 0);
+  const held = each.reduce((sum, v) => sum + v.held, 0);
+  const squares = each.reduce((sum, v) => sum + (v.held - (held / said) * v.said) ** 2, 0);
+  return { valves: each.length, said, held, deviation: Math.sqrt(squares) / said };
 }
 
 function drawValve(kind: Cell["kind"], law: Cell["law"], random: Random): DrawnValve {
