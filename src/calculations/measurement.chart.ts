@@ -63,7 +63,8 @@ export default calculation({
     }
     const single = individualsChart(values, baseline);
     if (kind === "weighted") {
-      const chart = weightedChart(values, weight, centre ?? single.centre, sd ?? single.sd);
+      const drawnFrom = centre === undefined ? (baseline ?? values.length) : baseline;
+      const chart = weightedChart(values, weight, centre ?? single.centre, sd ?? single.sd, drawnFrom);
       return {
         ...chart,
         weighted: [...chart.weighted],

@@ -57,6 +57,7 @@ export default calculation({
       .array(
         z.object({
           id: name,
+          unit: name.optional().describe("What it is done on; one thing at a time goes on with it."),
           skill: name,
           hands_min: z.number().min(0).max(100_000),
           wait_h: z.number().min(0).max(100_000).optional().describe("Goes on by itself afterwards."),

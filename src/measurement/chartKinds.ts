@@ -16,20 +16,27 @@ export interface WeightedChart {
 /**
  * Chart of the exponentially weighted mean: sees a small lasting shift sooner than single values do.
  *
- *     zᵢ = λ·xᵢ + (1 − λ)·zᵢ₋₁,   z₀ = centre,   limits = centre ± 3·sd·√(λ/(2 − λ))
+ *     zᵢ = λ·xᵢ + (1 − λ)·zᵢ₋₁,   z₀ = centre,   limits = centre ± 3·sd·√(λ/(2 − λ) + 1/drawnFrom)
  *
  * @param weight  λ, above 0 and up to 1; small sees small shifts
  * @param centre, sd  of the process while it was good
+ * @param drawnFrom  readings that the centre was drawn from, whose own doubt widens the limits; left out, known
  * @throws BadInput  values, weight, centre or sd out of range
  * @source  NIST/SEMATECH e-Handbook, section 6.3.2.4 (figures read)
  */
-export function weightedChart(values: readonly number[], weight: number, centre: number, sd: number): WeightedChart {
+export function weightedChart(
+  values: readonly number[],
+  weight: number,
+  centre: number,
+  sd: number,
+  drawnFrom = Number.POSITIVE_INFINITY,
+): WeightedChart {
   requireSeries(values, 1);
   if (!(weight > 0 && weight <= 1))
     throw new BadInput("weight", quote(weight), "above 0, up to 1", "0.2 to 0.3 is usual");
   if (!Number.isFinite(centre)) throw new BadInput("centre", quote(centre), "a finite number", "give the good mean");
   if (!(sd > 0)) throw new BadInput("sd", quote(sd), "above 0", "give the spread of single values while all was well");
-  const reach = 3 * sd * Math.sqrt(weight / (2 - weight));
+  const reach = 3 * sd * Math.sqrt(weight / (2 - weight) + 1 / drawnFrom);
   const [low, high] = [centre - reach, centre + reach];
   let z = centre;
   const weighted = values.map((x) => {

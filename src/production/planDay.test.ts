@@ -98,6 +98,19 @@ describe("the next check", () => {
     const starts = planned({ people, tasks }).hands.flatMap(({ next }) => next.map(({ start }) => start.slice(11, 16)));
     expect(starts.toSorted()).toEqual(["08:00", "09:00"]);
   });
+
+  test("hands that find a place taken come back when it is free", () => {
+    const people = [
+      { ...shop.people[0], skills: ["audio"] },
+      { ...shop.people[0], id: "second", skills: ["tests"] },
+    ];
+    const tasks = [
+      check("a", 0.5, 9, 60, { place: "bench" }),
+      check("b", 0.4, 9, 60, { place: "bench", skill: "tests" }),
+    ];
+    const { hands } = planned({ people, tasks });
+    expect(hands.map(({ next }) => next[0]?.start.slice(11, 16))).toEqual(["08:00", "09:00"]);
+  });
 });
 
 describe("the evening", () => {
@@ -122,6 +135,15 @@ describe("the evening", () => {
     expect(beforeHome.map(({ task }) => task)).toHaveLength(2);
     // source: by hand. Ripe on Saturday, usable on Monday at 08:00; begun on Monday at 08:10, ripe on Tuesday at 08:10
     expect(beforeHome[0]!.gains_h).toBeCloseTo(8 + 1 / 6, 6);
+  });
+
+  test("one unit goes on with one thing over night, and is in one pair of hands at a time", () => {
+    const soaks = ["s1", "s2"].map((id) => check(id, 0.1, 9, 10, { wait_h: 12, unit: "0101" }));
+    expect(ofBench({ tasks: soaks }).beforeHome).toHaveLength(1);
+    const people = [shop.people[0], { ...shop.people[0], id: "second" }];
+    const tasks = ["a", "b"].map((id) => check(id, 0.5, 9, 60, { unit: "0101" }));
+    const starts = planned({ people, tasks }).hands.flatMap(({ next }) => next.map(({ start }) => start.slice(11, 16)));
+    expect(starts.toSorted()).toEqual(["08:00", "09:00"]);
   });
 
   test("other work is fitted before its latest start", () => {

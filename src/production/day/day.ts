@@ -18,6 +18,8 @@ export interface Suspected {
 
 export interface Task {
   readonly id: string;
+  /** What it is done on; one thing at a time goes on with it. */
+  readonly unit?: string;
   readonly skill: string;
   readonly hands_min: number;
   /** Goes on by itself afterwards, such as a heat run or a soak. */
@@ -107,6 +109,7 @@ export interface DayPlan {
 
 export interface Job {
   readonly id: string;
+  readonly unit?: string;
   readonly skill: string;
   readonly hands_min: number;
   readonly wait_h: number;

@@ -20,6 +20,7 @@ export function dispatch(
   const at = hands.map((one) => one.shifts[0]?.[0] ?? Number.POSITIVE_INFINITY);
   const left = new Set(open.toSorted(byWorth));
   const placeBusy = new Map<string, number[]>();
+  const unitBusy = new Map<string, number>();
   const depth = input.depth ?? 3;
   for (;;) {
     const i = at.reduce((first, time, k) => (time < at[first]! ? k : first), 0);
@@ -28,13 +29,16 @@ export function dispatch(
     const deadline = evening.get(i)?.[0]?.latest ?? Number.POSITIVE_INFINITY;
     const choice = plans[i]!.length < depth ? [...left].find((job) => fits(one, job, at[i]!, deadline)) : undefined;
     if (!choice) {
-      at[i] = Number.POSITIVE_INFINITY;
+      // A place or a unit may be free again later in the day.
+      const ends = [...unitBusy.values(), ...[...placeBusy.values()].flat()].filter((end) => end > at[i]!);
+      at[i] = plans[i]!.length < depth ? Math.min(...ends) : Number.POSITIVE_INFINITY;
       continue;
     }
     const start = startIn(one, choice, at[i]!)!;
     left.delete(choice);
     plans[i]!.push({ job: choice, start });
     at[i] = start + choice.hands_min * minute_ms;
+    if (choice.unit !== undefined) unitBusy.set(choice.unit, at[i]!);
     if (choice.place !== undefined) placeBusy.set(choice.place, [...(placeBusy.get(choice.place) ?? []), at[i]!]);
   }
   return exchangeFirst(plans, hands, (one, job) => fits(one, job, 0, Number.POSITIVE_INFINITY));
@@ -44,6 +48,7 @@ export function dispatch(
     const start = startIn(one, job, from);
     if (start === undefined || (!job.splits && start + job.hands_min * minute_ms > deadline)) return false;
     if (isLive(job.danger) && !input.limits?.alone && !company(one, hands, start, job)) return false;
+    if (job.unit !== undefined && (unitBusy.get(job.unit) ?? 0) > start) return false;
     if (job.place === undefined) return true;
     const until = placeBusy.get(job.place) ?? [];
     return until.filter((end) => end > start).length < (free.get(job.place) ?? 1);

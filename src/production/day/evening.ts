@@ -21,6 +21,7 @@ export function keepForEvening(
 ): Map<number, Kept[]> {
   const kept = new Map<number, Kept[]>();
   const busy = hands.map(() => 0);
+  const taken = new Set<string>();
   const offers = open
     .filter((job) => job.wait_h > 0)
     .flatMap((job) => {
@@ -36,13 +37,14 @@ export function keepForEvening(
     );
   for (const { job, who } of offers) {
     const slots = job.place === undefined ? Number.POSITIVE_INFINITY : (free.get(job.place) ?? 1);
-    if (slots <= 0) continue;
+    if (slots <= 0 || (job.unit !== undefined && taken.has(job.unit))) continue;
     const first = who
       .map(({ i, gain }) => ({ i, gain, latest: gain.latest - busy[i]! }))
       .filter(({ i, latest }) => startIn(hands[i]!, job, 0) !== undefined && latest >= Math.max(0, job.ready))
       .sort((a, b) => b.latest - a.latest)[0];
     if (!first) continue;
     if (job.place !== undefined) free.set(job.place, slots - 1);
+    if (job.unit !== undefined) taken.add(job.unit);
     busy[first.i]! += job.hands_min * minute_ms;
     kept.set(first.i, [...(kept.get(first.i) ?? []), { job, ...first.gain, latest: first.latest }]);
   }

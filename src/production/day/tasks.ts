@@ -32,6 +32,7 @@ export function readTasks({ tasks, people, depth }: DayInput, now: number): Job[
     }
     return {
       id: task.id,
+      ...(task.unit === undefined ? {} : { unit: task.unit }),
       skill: task.skill,
       hands_min: task.hands_min,
       wait_h: task.wait_h ?? 0,

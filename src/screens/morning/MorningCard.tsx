@@ -26,6 +26,12 @@ function Later({ next }: { readonly next: Next }) {
   );
 }
 
+function idleWords({ home, beforeHome }: Hands): string {
+  if (beforeHome === undefined) return words.nothingNext;
+  if (home === undefined) return words.gone;
+  return beforeHome.length > 0 ? words.onlyHome : words.nothingNext;
+}
+
 /** What goes on by itself over night, each with the last moment to set it going. */
 function BeforeHome({ hands, now }: { readonly hands: Hands; readonly now: string }) {
   const { beforeHome = [], home } = hands;
@@ -61,9 +67,7 @@ function PairOfHands({ hands, now }: { readonly hands: Hands; readonly now: stri
       <h3>{hands.person}</h3>
       {first === undefined ? (
         <div className="hands-next">
-          <p className="quiet">
-            {hands.home === undefined && hands.beforeHome !== undefined ? words.gone : words.nothingNext}
-          </p>
+          <p className="quiet">{idleWords(hands)}</p>
           <BeforeHome hands={hands} now={now} />
         </div>
       ) : (

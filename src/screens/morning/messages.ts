@@ -12,6 +12,7 @@ export const words = {
   noHands: "Nobody is written down as working here.",
   nothingNext: "No check waits for these hands.",
   later: "Then",
+  onlyHome: "No other check waits: begin these when it suits, at the latest as said.",
   gone: "Not at work any more today.",
   beforeHome: "Before going home",
   home: (at: string) => `at ${at}`,

@@ -73,6 +73,7 @@ async function chartOf(values: readonly number[], calculate: Calculate): Promise
     values,
     kind: "weighted",
     weight: 0.2,
+    baseline,
     centre: single.centre,
     sd: single.sd,
   });

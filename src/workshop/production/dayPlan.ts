@@ -55,7 +55,7 @@ export async function dayHands(
       next: next.map(({ task, start, why }) => ({
         ...shown(task),
         start,
-        why: `${known.get(task)!.because}${why.charAt(0).toUpperCase()}${why.slice(1)}`,
+        why: joined(known.get(task)!.because, why),
       })),
       beforeHome: beforeHome.map(({ task, latest, ripe, why }) => ({ ...shown(task), latest, ripe, why })),
     })),
@@ -80,6 +80,7 @@ function doableOn(shop: Shop, unit: string, states: readonly ClaimState[], recor
         because: `${open} claims wait behind it; `,
         task: {
           id: `${unit} ${step.step}`,
+          unit,
           skill: step.skill,
           hands_min: Math.round(step.hours.usual * 60),
           splits: true,
@@ -97,6 +98,7 @@ function doableOn(shop: Shop, unit: string, states: readonly ClaimState[], recor
     because: /^(Void|Undecided)/.test(why) ? `${why.slice(0, why.lastIndexOf(";"))}. ` : "",
     task: {
       id: `${unit} ${claim}`,
+      unit,
       skill,
       hands_min,
       wait_h,
@@ -118,4 +120,10 @@ function freePlaces(shop: Shop): Record<string, number> {
     free[step.place] = Math.max(0, free[step.place]! - 1);
   }
   return free;
+}
+
+/** Two halves of a sentence, or two sentences. */
+function joined(because: string, why: string): string {
+  const goesOn = because.endsWith("; ");
+  return `${because}${goesOn ? why.charAt(0) : why.charAt(0).toUpperCase()}${why.slice(1)}`;
 }
