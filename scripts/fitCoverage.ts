@@ -62,7 +62,9 @@ function nameOf({ kind, law, knows, points }: Cell): string {
 
 function told(of: Tally): string {
   if (of.said === 0) return " | | |";
-  const [share, half] = [of.held / of.said, 1.96 * of.deviation];
+  const share = of.held / of.said;
+  // All alike is no certainty: at least the chance of as many figures each by itself.
+  const half = 1.96 * Math.max(of.deviation, Math.sqrt((0.95 * 0.05) / of.said));
   const pct = (value: number) => (100 * value).toFixed(1);
   const inside = share >= 0.93 && share <= 0.97;
   const excluded = share + half < 0.93 ? "no, too narrow" : "no, too wide";
@@ -73,19 +75,19 @@ function told(of: Tally): string {
 function writePage(valves: readonly Traced[]): void {
   const cells = [...new Set(valves.map(({ cell }) => nameOf(cell)))];
   const table = (of: "figures" | "parameters") => [
-    "| kind | law | known | points | valves | held their truth | share | 93 to 97 % |",
-    "|---|---|---|---|---|---|---|---|",
+    "| kind | law | known | points | valves | held their truth | share | 93 to 97 % | revision |",
+    "|---|---|---|---|---|---|---|---|---|",
     ...cells.flatMap((cell) => {
       const own = valves.filter((v) => nameOf(v.cell) === cell);
       const counted = tally(own, of);
-      return counted.said === 0 ? [] : [`${cell} ${own.length} |${told(counted)}`];
+      const revisions = [...new Set(own.map(({ revision }) => revision))].join(", ");
+      return counted.said === 0 ? [] : [`${cell} ${own.length} |${told(counted)} ${revisions} |`];
     }),
   ];
-  const revisions = [...new Set(valves.map(({ revision }) => revision))].join(", ");
   const date = new Date().toISOString().slice(0, 10);
   writeFileSync(
     page,
-    `${[head, `${valves.length} valves, ${date}, on revision ${revisions}.`, "", "## Figures at asked points", "", ...table("figures"), "", "## Parameters", "", ...table("parameters")].join("\n")}\n`,
+    `${[head, `${valves.length} valves, ${date}.`, "", "## Figures at asked points", "", ...table("figures"), "", "## Parameters", "", ...table("parameters")].join("\n")}\n`,
   );
 }
 

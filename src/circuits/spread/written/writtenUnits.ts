@@ -39,8 +39,8 @@ const mostInstructions = 4000;
  * The solution of units written out for this one circuit: assembly, elimination, curves and Newton's steps as straight
  * lines of arithmetic on two units at a time, no index looked up. The lines are made from counts alone, never from names,
  * and all values stand in a memory beside them, so that circuits of one plan share one module. Does what `solveLanes` does,
- * many times as fast, and gives the same bytes on every machine as far as the curves are written out (`valveCurves.ts`, `partCurves.ts`); other
- * curves are asked lane by lane.
+ * many times as fast. Curves are written out as well (`valveCurves.ts`, `partCurves.ts`), with functions of their own that
+ * give the same bytes on every machine; a curve that is not is asked lane by lane.
  *
  * @returns undefined where the circuit is too large, or the machine lacks the vector instructions
  */
