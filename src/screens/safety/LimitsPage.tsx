@@ -80,7 +80,7 @@ function Market({ market, view }: { readonly market: AdoptedLimitsView; readonly
                     {capital(test)}
                     {point && `, ${point}`}
                   </th>
-                  <td className="nowrap">
+                  <td>
                     {[
                       low === undefined ? "" : sheetWords.atLeast(`${plainNumber(low)} ${unit}`),
                       high === undefined ? "" : sheetWords.atMost(`${plainNumber(high)} ${unit}`),
