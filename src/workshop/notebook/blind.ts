@@ -20,6 +20,7 @@ interface PairsAnswer {
   readonly reason?: string;
   readonly ranking: NonNullable<BlindView["preferred"]>["ranking"];
   readonly p?: number;
+  readonly listeners?: { readonly count: number; readonly spread: number; readonly p?: number };
 }
 
 /** What was heard blind between versions of a model: who told them apart, and which was preferred. */
@@ -89,12 +90,20 @@ async function preferences(
   made: readonly Made<"preference">[],
   calculate: Calculate,
 ): Promise<NonNullable<BlindView["preferred"]>> {
-  const choices = made.flatMap(({ versions: [first, second], asked }) => [
-    { winner: second, loser: first, times: asked.second },
-    { winner: first, loser: second, times: asked.trials - asked.second },
+  const choices = made.flatMap(({ versions: [first, second], asked, listener }) => [
+    { winner: second, loser: first, times: asked.second, listener },
+    { winner: first, loser: second, times: asked.trials - asked.second, listener },
   ]);
   const counted = choices.filter(({ times }) => times > 0);
-  const { state, reason, ranking, p } = await calculate<PairsAnswer>("listening.pairs", { choices: counted });
+  const {
+    state,
+    reason,
+    ranking,
+    p: byChoice,
+    listeners,
+  } = await calculate<PairsAnswer>("listening.pairs", { choices: counted });
+  // With listeners told apart, chance is that of other listeners, not of more choices by the same.
+  const p = listeners?.p ?? byChoice;
   return {
     trials: sum(made.map(({ asked }) => asked.trials)),
     listeners: new Set(made.map(({ listener }) => listener)).size,
