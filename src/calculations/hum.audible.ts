@@ -7,6 +7,10 @@ const audible = z.enum(["yes", "no", "doubtful"]);
 /** Specimens differ from their type by about 3 dB, listeners from the table by about 10 dB (95 %); common practice. */
 const specimen_dB = 3;
 const listener_dB = 10;
+/** Below this, how a headphone sits changes its level by up to so much; common practice, no source. */
+const fit = { below_Hz: 200, level_dB: 10 } as const;
+const level_dB = (frequency_Hz: number) =>
+  frequency_Hz < fit.below_Hz ? Math.hypot(specimen_dB, fit.level_dB) : specimen_dB;
 
 export default calculation({
   name: "hum.audible",
@@ -90,16 +94,22 @@ export default calculation({
       "Flat headphone response and a resistive load are assumed; threshold is that of a free field (ISO 389-7).",
       "yes: 10 dB or more over the threshold; no: 10 dB or more under it; between them specimens and listeners differ.",
     ];
+    if (input.lines.some(({ frequency_Hz }) => frequency_Hz < fit.below_Hz)) {
+      notes.push("Below 200 Hz the seal and fit of a headphone move its level by up to 10 dB, mostly down.");
+    }
     const frequencies_Hz = input.hissDensity?.map((point) => point.frequency_Hz) ?? [];
     if (answer.hiss && (!frequencies_Hz.some((f) => f <= 100) || !frequencies_Hz.some((f) => f >= 12_500))) {
       notes.push("The hiss was given over part of 100 Hz to 12.5 kHz; beyond it, the nearest density was taken.");
     }
     if (input.hissDensity && !answer.hiss) notes.push("The hiss was given as zero throughout, so it has no margin.");
     return {
-      lines: answer.lines.map((line) => ({
-        ...line,
-        doubt: { spl_dB: specimen_dB, threshold_dB: listener_dB, margin_dB },
-      })),
+      lines: answer.lines.map((line) => {
+        const spl_dB = level_dB(line.frequency_Hz);
+        return {
+          ...line,
+          doubt: { spl_dB, threshold_dB: listener_dB, margin_dB: Math.hypot(spl_dB, listener_dB) },
+        };
+      }),
       bands: [...answer.bands],
       ...(answer.hiss && { hiss: { ...answer.hiss, doubt: { margin_dB } } }),
       notes,

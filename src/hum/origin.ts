@@ -18,10 +18,16 @@ const oddsToName = 0.98;
  * @param causes  shares of one line, at least one
  */
 export function originOf(causes: readonly CauseShare[]): Origin {
-  const [first] = causes.toSorted((a, b) => b.leads - a.leads);
-  if (first && first.low >= surely && first.leads >= oddsToName) return { state: "one cause", causes: [nameOf(first)] };
+  const main = mainOf(causes);
+  if (main) return { state: "one cause", causes: [nameOf(main)] };
   const together = togetherOf(causes);
   return together ? { state: "together", causes: together.map(nameOf) } : { state: "not told apart" };
+}
+
+/** The one cause that surely makes half of a line, if there is one. */
+export function mainOf<T extends Pick<CauseShare, "low" | "leads">>(causes: readonly T[]): T | undefined {
+  const [first] = causes.toSorted((a, b) => b.leads - a.leads);
+  return first && first.low >= surely && first.leads >= oddsToName ? first : undefined;
 }
 
 function nameOf(cause: CauseShare): Cause {

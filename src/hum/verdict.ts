@@ -92,7 +92,9 @@ export function verdictOf(design: Design, lines: readonly WeighedLine[]): Verdic
  *
  * @returns undefined where there is no such set, or one cause is enough for it
  */
-export function togetherOf(causes: readonly CauseShare[]): readonly CauseShare[] | undefined {
+export function togetherOf<T extends Pick<CauseShare, "share" | "low" | "leads">>(
+  causes: readonly T[],
+): readonly T[] | undefined {
   const sure = causes.filter(({ low }) => low >= leastTogether).toSorted((a, b) => b.share - a.share);
   const led = sure.reduce((sum, { leads }) => sum + leads, 0);
   return sure.length >= 2 && sure.length <= 3 && led >= oddsTogether ? sure : undefined;

@@ -190,6 +190,41 @@ test("a line that its own hiss covers is said to be covered, and one on an unsou
   expect(told).toMatch(/Recording clean decides nothing: .*its peaks are cut/);
 });
 
+test("a line at 16.7 Hz, where no threshold is tabulated, stands and is asked of no headphone", async () => {
+  const book = hearings();
+  const line = {
+    channel: "left",
+    order: 1,
+    level_Vrms: 1e-3,
+    doubt_Vrms: 1e-6,
+    causes: [],
+    of: "supply",
+    recording: "clean",
+  };
+  const asked: unknown[] = [];
+  const view = await humHearing(
+    hearingOf(humRecordings(book.entries, "0101")),
+    async <T>(name: string, input: unknown) => {
+      if (name === "hum.audible") asked.push(...(input as { lines: unknown[] }).lines);
+      const answers: Record<string, unknown> = {
+        "hum.trace": {
+          lines: [
+            { ...line, frequency_Hz: 16.7 },
+            { ...line, frequency_Hz: 50, order: 3 },
+          ],
+          verdict: {},
+          nextRecording: null,
+        },
+        "bench.noise": { channels: {} },
+        "hum.audible": { lines: [{ margin_dB: 30, audible: "yes" }] },
+      };
+      return answers[name] as T;
+    },
+  );
+  expect(asked).toEqual([{ frequency_Hz: 50, level_Vrms: 1e-3 }]);
+  expect(view.lines.map(({ heardOn }) => heardOn.length)).toEqual([0, 1]);
+});
+
 test("the valve that rings when tapped is named by what stays and what goes with it", async () => {
   const book = Book.opened();
   const tapped = (name: string, valve: string) => ({

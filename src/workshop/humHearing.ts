@@ -1,4 +1,5 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
+import { audibleRange_Hz } from "../hum/hearing.ts";
 import type { UnderWay } from "./answerInThread.ts";
 import type { Calculate } from "./calculate.ts";
 import { groupBy } from "./groupBy.ts";
@@ -221,7 +222,11 @@ async function withHeadphones(
   calculate: Calculate,
 ): Promise<HumLineView[]> {
   const hissFor = ({ recording, channel }: TracedLine) => (recording === told ? (hiss[channel] ?? noHiss) : noHiss);
-  const groups = groupBy(lines, hissFor);
+  // Below 20 Hz and above 18 kHz no threshold is tabulated: such a line stands, and nobody is said to hear it.
+  const groups = groupBy(
+    lines.filter(({ frequency_Hz: f }) => f >= audibleRange_Hz[0] && f <= audibleRange_Hz[1]),
+    hissFor,
+  );
   const heardOn = new Map<TracedLine, HumLineView["heardOn"]>();
   for (const [hissDensity, group] of groups) {
     const asked = group.map(({ frequency_Hz, level_Vrms }) => ({ frequency_Hz, level_Vrms }));
@@ -246,7 +251,7 @@ async function withHeadphones(
       );
     }
   }
-  return lines.map((line) => ({ ...line, heardOn: heardOn.get(line)! }));
+  return lines.map((line) => ({ ...line, heardOn: heardOn.get(line) ?? [] }));
 }
 
 /** The hearing in words, what matters most first: verdicts, then the unit's own lines, then the building's. */
@@ -345,7 +350,9 @@ function loudest_dB(line: HumLineView): number {
   return Math.max(Number.NEGATIVE_INFINITY, ...line.heardOn.map((heard) => heard.margin_dB));
 }
 
-function audibleWords({ heardOn }: HumLineView): string {
+function audibleWords({ heardOn, frequency_Hz }: HumLineView): string {
+  if (frequency_Hz < audibleRange_Hz[0] || frequency_Hz > audibleRange_Hz[1])
+    return "outside the 20 Hz to 18 kHz that thresholds are known for";
   if (heardOn.length === 0) return "no headphones are on file to judge it by";
   const yes = heardOn.filter((heard) => heard.audible === "yes").length;
   const doubtful = heardOn.filter((heard) => heard.audible === "doubtful").length;

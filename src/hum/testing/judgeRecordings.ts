@@ -47,7 +47,9 @@ export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   const judged = bench.channels.map((channel): Judged => {
     const truth = truthAmong(bench, channel, kept);
     const verdict = trace.verdict[channel]!;
-    const lines = trace.lines.filter((line) => line.channel === channel);
+    // On a supply that was not sound the unit hummed otherwise than its sources say.
+    const compared = new Set(kept.map((r) => recordings[r]!.id));
+    const lines = trace.lines.filter((line) => line.channel === channel && compared.has(line.recording));
     const held = lines.map(({ order, causes }) => sharesHeld(bench, channel, order, causes));
     return { seed, channel, truth, verdict, outcome: judge(truth, verdict), lines: held };
   });
