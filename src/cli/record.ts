@@ -1,6 +1,6 @@
-import { readFileSync, statSync } from "node:fs";
+import { statSync } from "node:fs";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { readWavFile } from "../store/wavFile.ts";
+import { openWavFile } from "../store/wavFile.ts";
 import { dataFolder, type FolderOption } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
@@ -21,12 +21,11 @@ interface RecordOptions extends FolderOption {
 
 /** `stillglow record FILE.wav`: keeps the file by its content and writes down the conditions it was taken under. */
 export async function record(wav: string, options: RecordOptions): Promise<void> {
-  readWavFile(wav, wav, "wav");
-  const bytes = readFileSync(wav);
+  openWavFile(wav, wav, "wav");
   const door = await writer(dataFolder(options));
   try {
     const { building_Hz, fitted, now } = await door.conditions(options.unit);
-    const file_sha256 = await door.keepRecording(bytes);
+    const file_sha256 = await door.keepRecording(wav);
     const [written] = await door.enter([
       {
         at: options.at ?? now,

@@ -1,4 +1,4 @@
-import { existsSync } from "node:fs";
+import { createReadStream, existsSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { existingFolder, watchRecorderFolder } from "../server/recorderFolder.ts";
@@ -55,7 +55,8 @@ export async function serveWorkshop(workshop: Workshop, portText: string, watche
       ? undefined
       : watchRecorderFolder({
           folder: watched,
-          take: (name, bytes, madeAt) => void workshop.waitingFiles.take(name, bytes, { madeAt, now: workshop.now }),
+          take: (name, path, madeAt) =>
+            workshop.waitingFiles.take(name, createReadStream(path), { madeAt, now: workshop.now }),
         });
   const app = await buildServer({ workshop, page: pageFolder, ...(recorderFolder && { recorderFolder }) });
   try {

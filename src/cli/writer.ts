@@ -1,3 +1,4 @@
+import { createReadStream, openAsBlob } from "node:fs";
 import type { Evidence } from "../claims/evidence.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { serverOf } from "../store/lock.ts";
@@ -6,7 +7,7 @@ import { openToWrite } from "./workshopFolder.ts";
 /** What a command may do to a workshop: by itself when nobody has it open, else through the server that has. */
 export interface Writer {
   enter(entries: readonly unknown[]): Promise<readonly Evidence[]>;
-  keepRecording(bytes: Uint8Array): Promise<string>;
+  keepRecording(path: string): Promise<string>;
   release(
     unit: string,
     by: string,
@@ -21,7 +22,7 @@ export async function writer(folder: string): Promise<Writer> {
   const workshop = openToWrite(folder);
   return {
     enter: async (entries) => workshop.enter(entries),
-    keepRecording: async (bytes) => workshop.keepRecording(bytes),
+    keepRecording: async (path) => (await workshop.keepRecording(createReadStream(path), path)).file_sha256,
     release: (unit, by) => workshop.release(unit, by),
     conditions: async (unit) => workshop.conditions(unit),
     close: () => workshop.close(),
@@ -45,8 +46,8 @@ function remote(address: string): Writer {
   return {
     enter: async (entries) =>
       (await ask<{ entries: Evidence[] }>("/api/evidence", JSON.stringify({ entries }))).entries,
-    keepRecording: async (bytes) =>
-      (await ask<{ file_sha256: string }>("/api/recordings", new Uint8Array(bytes), "audio/wav")).file_sha256,
+    keepRecording: async (path) =>
+      (await ask<{ file_sha256: string }>("/api/recordings", await openAsBlob(path), "audio/wav")).file_sha256,
     release: (unit, by) => ask(`/api/units/${encodeURIComponent(unit)}/release`, JSON.stringify({ by })),
     conditions: (unit) => ask(`/api/units/${encodeURIComponent(unit)}/conditions`),
     close: async () => undefined,

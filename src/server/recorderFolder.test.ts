@@ -1,4 +1,13 @@
-import { appendFileSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+  appendFileSync,
+  createReadStream,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
 import { join } from "node:path";
 import { expect, test, vi } from "vitest";
 import { temporaryFolder } from "../../tests/helpers.ts";
@@ -26,7 +35,7 @@ function setUp() {
       folder: card,
       every_ms,
       most_bytes: 1e6,
-      take: (name, bytes, madeAt) => void list.take(name, bytes, { madeAt, now: workshop.now }),
+      take: (name, path, madeAt) => list.take(name, createReadStream(path), { madeAt, now: workshop.now }),
     });
   const names = () => list.waiting().map(({ name }) => name);
   return { card, data, workshop, list, watch, names };
@@ -73,7 +82,7 @@ test("the same content never comes twice: renamed, copied, set aside, or with th
   watched = watchRecorderFolder({
     folder: card,
     every_ms,
-    take: (name, bytes, madeAt) => void again.waitingFiles.take(name, bytes, { madeAt, now: again.now }),
+    take: (name, path, madeAt) => again.waitingFiles.take(name, createReadStream(path), { madeAt, now: again.now }),
   });
   await new Promise((resolve) => setTimeout(resolve, 6 * every_ms));
   expect(again.waitingFiles.waiting().map(({ name }) => name)).toEqual([join("DAY1", "a.wav")]);

@@ -1,11 +1,11 @@
-import { type Dirent, readdirSync, readFileSync, statSync } from "node:fs";
+import { type Dirent, readdirSync, statSync } from "node:fs";
 import { join, relative } from "node:path";
 import { BadInput, quote } from "../maths/badInput.ts";
 
 export interface RecorderFolderOptions {
   readonly folder: string;
   /** @throws BadInput  for what is no recording */
-  take(name: string, bytes: Uint8Array, madeAt: string): void;
+  take(name: string, path: string, madeAt: string): Promise<unknown>;
   readonly every_ms?: number;
   readonly most_bytes?: number;
 }
@@ -24,6 +24,9 @@ export interface RecorderFolder {
   stop(): void;
 }
 
+/** Days of several channels at the highest rate: a file larger than that is no recording of a bench. */
+export const mostRecording_bytes = 64 * 2 ** 30;
+
 /** Of a card of many years, the names that are looked at. */
 const mostFiles = 20_000;
 
@@ -34,16 +37,18 @@ const mostFiles = 20_000;
  * let be. It is read and never touched. Looking, and not waiting to be told, also works on cards and network folders.
  */
 export function watchRecorderFolder(options: RecorderFolderOptions): RecorderFolder {
-  const { folder, take, every_ms = 1000, most_bytes = 512 * 2 ** 20 } = options;
+  const { folder, take, every_ms = 1000, most_bytes = mostRecording_bytes } = options;
   const seen = new Map<string, string>();
   const done = new Map<string, string>();
   const refused = new Map<string, string>();
   let isThere = true;
+  let stopped = false;
 
-  const look = () => {
+  const look = async () => {
     const found = wavFiles(folder);
     isThere = found !== undefined;
     for (const path of found ?? []) {
+      if (stopped) return;
       const name = relative(folder, path);
       const state = stateOf(path);
       if (state === undefined) continue;
@@ -61,24 +66,33 @@ export function watchRecorderFolder(options: RecorderFolderOptions): RecorderFol
             "recording",
             `${name} of ${Math.round(state.size / 2 ** 20)} MiB`,
             `at most ${Math.round(most_bytes / 2 ** 20)} MiB come in by themselves`,
-            "cut it, or bring it in with 'stillglow record'",
+            "cut it into shorter files",
           );
         }
-        take(name, readFileSync(path), state.mtime.toISOString());
+        await take(name, path, state.mtime.toISOString());
       } catch (fault) {
         refused.set(name, (fault as Error).message);
       }
     }
     for (const name of refused.keys()) if (stateOf(join(folder, name)) === undefined) refused.delete(name);
   };
-  look();
-  const timer = setInterval(look, every_ms);
-  timer.unref();
+  // The next look waits for a large file to be in.
+  let timer: NodeJS.Timeout | undefined;
+  const lookOn = async () => {
+    await look();
+    if (stopped) return;
+    timer = setTimeout(lookOn, every_ms);
+    timer.unref();
+  };
+  void lookOn();
   return {
     folder,
     isThere: () => isThere,
     refused: () => [...refused].map(([name, why]) => ({ name, why })),
-    stop: () => clearInterval(timer),
+    stop: () => {
+      stopped = true;
+      clearTimeout(timer);
+    },
   };
 }
 

@@ -1,5 +1,7 @@
-import { writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { existsSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { Readable } from "node:stream";
 import { describe, expect, onTestFinished, test } from "vitest";
 import { temporaryFolder } from "../../tests/helpers.ts";
 import { channel, wavFile } from "../../tests/synthesis.ts";
@@ -7,10 +9,10 @@ import { calculations } from "../calculations/list.ts";
 import { openWorkshop } from "../workshop/workshop.ts";
 import { buildServer } from "./server.ts";
 
-async function door() {
+async function door(more: { most_bytes?: number } = {}) {
   const folder = temporaryFolder();
   const workshop = openWorkshop(folder, { write: true });
-  const app = await buildServer({ workshop });
+  const app = await buildServer({ workshop, ...more });
   onTestFinished(async () => {
     await app.close();
     await workshop.close();
@@ -98,6 +100,34 @@ describe("calculations over HTTP", () => {
     });
     expect(refused.statusCode).toBe(422);
     expect(refused.body).not.toContain("root");
+  });
+});
+
+describe("a recording of any size", () => {
+  const upload = async (app: Awaited<ReturnType<typeof door>>["app"], wav: Uint8Array) =>
+    app.inject({
+      method: "POST",
+      url: "/api/recordings",
+      headers: { ...json, "content-type": "audio/wav" },
+      payload: Readable.from(pieces(wav)),
+    });
+  function* pieces(bytes: Uint8Array) {
+    for (let from = 0; from < bytes.length; from += 50_000) yield bytes.subarray(from, from + 50_000);
+  }
+  const wav = wavFile([channel([{ frequency_Hz: 1000.3, level_Vrms: 0.1 }], 1e-7, 2, 48_000, 3)], 48_000, 1);
+
+  test("comes in piece by piece under its hash; one too large, or no recording, leaves nothing behind", async () => {
+    const { app, folder } = await door({ most_bytes: wav.length });
+    const kept = () => (existsSync(join(folder, "recordings")) ? readdirSync(join(folder, "recordings")) : []);
+    const large = await upload(app, Buffer.concat([wav, Buffer.alloc(10)]));
+    expect(large.statusCode).toBe(422);
+    expect(large.json().error.message).toMatch(/cut it into shorter files/);
+    expect((await upload(app, wav.subarray(20))).statusCode).toBe(422);
+    expect(kept()).toEqual([]);
+    const { file_sha256 } = (await upload(app, wav)).json();
+    expect(file_sha256).toBe(createHash("sha256").update(wav).digest("hex"));
+    expect(kept()).toEqual([`${file_sha256}.wav`]);
+    expect((await upload(app, wav)).json()).toEqual({ file_sha256 });
   });
 });
 

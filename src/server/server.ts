@@ -1,5 +1,6 @@
 import { existsSync } from "node:fs";
 import { join } from "node:path";
+import { Readable } from "node:stream";
 import fastifyStatic from "@fastify/static";
 import fastify, { type FastifyInstance } from "fastify";
 import { calculationNamed, calculations } from "../calculations/list.ts";
@@ -12,7 +13,7 @@ import { openApi } from "./openApi.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
 import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
-import type { RecorderFolder } from "./recorderFolder.ts";
+import { mostRecording_bytes, type RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
 
@@ -29,7 +30,7 @@ export interface ServerOptions {
 export async function buildServer({
   workshop,
   page,
-  most_bytes = 512 * 2 ** 20,
+  most_bytes = mostRecording_bytes,
   recorderFolder,
 }: ServerOptions): Promise<FastifyInstance> {
   const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20, forceCloseConnections: true });
@@ -109,18 +110,19 @@ export async function buildServer({
   );
   app.addContentTypeParser(
     ["audio/wav", "audio/x-wav", "audio/wave", "application/octet-stream"],
-    { parseAs: "buffer", bodyLimit: most_bytes },
+    // Bytes go to disk as they come.
     (_request, body, done) => done(null, body),
   );
   app.post("/api/recordings", async (request) => {
-    if (!Buffer.isBuffer(request.body))
+    if (!(request.body instanceof Readable))
       throw new BadInput(
         "",
         "no WAV bytes",
         "the body is the WAV file itself, type audio/wav",
         "send the file as it is",
       );
-    return { file_sha256: workshop.keepRecording(request.body) };
+    const { file_sha256 } = await workshop.keepRecording(atMost(request.body, most_bytes));
+    return { file_sha256 };
   });
   app.get("/api/events", (request, reply) => {
     reply.hijack();
@@ -148,6 +150,24 @@ export async function buildServer({
     app.setNotFoundHandler((request, reply) => notFound(reply, request.url));
   }
   return app;
+}
+
+/** Bytes as they come, until they are too many; what is left is let pass, so that the sender hears why. */
+async function* atMost(body: Readable, most_bytes: number): AsyncGenerator<Uint8Array> {
+  let seen = 0;
+  for await (const chunk of body.iterator({ destroyOnReturn: false }) as AsyncIterable<Uint8Array>) {
+    seen += chunk.length;
+    if (seen > most_bytes) {
+      body.resume();
+      throw new BadInput(
+        "recording",
+        `more than ${Math.round(most_bytes / 2 ** 20)} MiB`,
+        "recordings up to that size",
+        "cut it into shorter files",
+      );
+    }
+    yield chunk;
+  }
 }
 
 function notFound(reply: { code(status: number): { send(body: unknown): unknown } }, url: string): unknown {

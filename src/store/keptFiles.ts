@@ -1,14 +1,16 @@
+import { createHash, randomUUID } from "node:crypto";
 import {
   closeSync,
   existsSync,
   fsyncSync,
   mkdirSync,
   openSync,
-  readFileSync,
+  readSync,
   renameSync,
   rmSync,
   writeSync,
 } from "node:fs";
+import { type FileHandle, open } from "node:fs/promises";
 import { join } from "node:path";
 import { sha256 } from "./chain.ts";
 import { StoreMissing, storeFault } from "./storeErrors.ts";
@@ -51,6 +53,49 @@ export class KeptFiles {
     return name;
   }
 
+  /**
+   * Keeps bytes as they come, so that a file of any size costs no memory, and returns their name once the disk has both.
+   *
+   * @param check  looks at the whole file before it gets its name; what it throws leaves nothing behind
+   */
+  async putStream(chunks: AsyncIterable<Uint8Array>, check: (path: string) => Promise<void> | void): Promise<string> {
+    const half = join(this.folder, `.${randomUUID()}.${process.pid}.half`);
+    const hash = createHash("sha256");
+    let file: FileHandle | undefined;
+    try {
+      await this.named(async () => {
+        mkdirSync(this.folder, { recursive: true });
+        file = await open(half, "wx");
+      });
+      for await (const chunk of chunks) {
+        hash.update(chunk);
+        await this.named(() => writeAll(file!, chunk));
+      }
+      await this.named(() => file!.sync());
+      await file!.close();
+      file = undefined;
+      await check(half);
+      const name = hash.digest("hex");
+      await this.named(() => {
+        renameSync(half, this.pathOf(name));
+        syncFolder(this.folder);
+      });
+      return name;
+    } finally {
+      await file?.close();
+      rmSync(half, { force: true });
+    }
+  }
+
+  /** Faults of the disk, by the name of these files. */
+  private async named(work: () => Promise<unknown> | unknown): Promise<void> {
+    try {
+      await work();
+    } catch (fault) {
+      throw storeFault(fault, `${this.kind} in ${this.folder}`);
+    }
+  }
+
   /** @throws StoreMissing  when there is no such file */
   path(name: string): string {
     const path = this.pathOf(name);
@@ -66,7 +111,7 @@ export class KeptFiles {
 
   isWhole(name: string): boolean {
     try {
-      return sha256(readFileSync(this.pathOf(name))) === name;
+      return hashOfFile(this.pathOf(name)) === name;
     } catch {
       return false;
     }
@@ -74,6 +119,25 @@ export class KeptFiles {
 
   private pathOf(name: string): string {
     return join(this.folder, `${name}${this.ending}`);
+  }
+}
+
+async function writeAll(file: FileHandle, bytes: Uint8Array): Promise<void> {
+  for (let done = 0; done < bytes.length; ) done += (await file.write(bytes, done)).bytesWritten;
+}
+
+/** Read a piece at a time: one read holds no more than 2 GiB. */
+function hashOfFile(path: string): string {
+  const descriptor = openSync(path, "r");
+  try {
+    const hash = createHash("sha256");
+    const room = new Uint8Array(2 ** 22);
+    for (let got = readSync(descriptor, room); got > 0; got = readSync(descriptor, room)) {
+      hash.update(room.subarray(0, got));
+    }
+    return hash.digest("hex");
+  } finally {
+    closeSync(descriptor);
   }
 }
 

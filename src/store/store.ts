@@ -172,6 +172,15 @@ export class Store {
     return this.recordings.put(bytes);
   }
 
+  /** Keeps a WAV file of any size as its bytes come, `check` having looked at it; returns its content hash. */
+  async putRecordingStream(
+    chunks: AsyncIterable<Uint8Array>,
+    check: (path: string) => Promise<void> | void,
+  ): Promise<string> {
+    this.requireWriter();
+    return this.recordings.putStream(chunks, check);
+  }
+
   /** @throws StoreMissing  when no recording has that hash */
   recordingPath(sha256: string): string {
     return this.recordings.path(sha256);

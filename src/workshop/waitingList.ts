@@ -1,8 +1,7 @@
 import { existsSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { UnreadableRecording } from "../bench/unreadableRecording.ts";
-import { bytesInMemory, readWav } from "../bench/wav.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
+import type { KeptRecording } from "./keptRecording.ts";
 
 /** A recorder's file that came in by itself and belongs to no unit yet. */
 export interface WaitingFile {
@@ -23,7 +22,7 @@ interface Kept extends WaitingFile {
 
 export interface WaitingListOptions {
   readonly folder: string;
-  keep(bytes: Uint8Array): string;
+  keep(chunks: AsyncIterable<Uint8Array>, name: string): Promise<KeptRecording>;
   /** Content hashes that recordings on the ledger name already. */
   recorded(): ReadonlySet<string>;
 }
@@ -54,13 +53,16 @@ export class WaitingList {
   }
 
   /**
-   * Takes a file's bytes in.
+   * Takes a file's bytes in as they come.
    * @returns undefined  for a content that was here before
    * @throws BadInput  at `recording`, for what is no recording
    */
-  take(name: string, bytes: Uint8Array, about: { madeAt: string; now: string }): WaitingFile | undefined {
-    const { rate_Hz, samples } = readable(name, bytes);
-    const file_sha256 = this.options.keep(bytes);
+  async take(
+    name: string,
+    chunks: AsyncIterable<Uint8Array>,
+    about: { madeAt: string; now: string },
+  ): Promise<WaitingFile | undefined> {
+    const { file_sha256, rate_Hz, channels, frames } = await this.options.keep(chunks, name);
     if (this.files.some((one) => one.file_sha256 === file_sha256) || this.options.recorded().has(file_sha256)) {
       return undefined;
     }
@@ -70,8 +72,8 @@ export class WaitingList {
       arrivedAt: about.now,
       madeAt: about.madeAt,
       rate_Hz,
-      channels: samples.length,
-      duration_s: (samples[0]?.length ?? 0) / rate_Hz,
+      channels,
+      duration_s: frames / rate_Hz,
     };
     this.write([...this.files, file]);
     return file;
@@ -96,14 +98,5 @@ export class WaitingList {
     renameSync(half, this.path);
     this.files = files;
     for (const listener of this.listeners) listener();
-  }
-}
-
-function readable(name: string, bytes: Uint8Array) {
-  try {
-    return readWav(bytesInMemory(bytes));
-  } catch (fault) {
-    if (!(fault instanceof UnreadableRecording)) throw fault;
-    throw new BadInput("recording", `${quote(name)}: ${fault.given}`, fault.allowed, fault.mend);
   }
 }

@@ -1,7 +1,5 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { UnreadableRecording } from "../bench/unreadableRecording.ts";
-import { bytesInMemory, readWav } from "../bench/wav.ts";
 import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
@@ -25,6 +23,7 @@ import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { instrumentsView } from "./instruments/instruments.ts";
 import type { InstrumentsView } from "./instruments/views.ts";
+import { type KeptRecording, readThrough } from "./keptRecording.ts";
 import { microphony } from "./microphony.ts";
 import { morningCard, withRipening } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
@@ -158,7 +157,7 @@ export class Workshop {
     this.room = new CalculatingRoom(store.folder);
     this.waitingFiles = new WaitingList({
       folder: store.folder,
-      keep: (bytes) => this.keepRecording(bytes),
+      keep: (chunks, name) => this.keepRecording(chunks, name),
       recorded: () => this.recordedFiles(),
     });
     this.promiseDesk = new PromiseDesk({
@@ -620,15 +619,17 @@ export class Workshop {
     await this.settling.catch(() => undefined);
   }
 
-  /** Keeps a WAV file by its content; what is no recording is refused before it is kept. */
-  keepRecording(bytes: Uint8Array): string {
-    try {
-      readWav(bytesInMemory(bytes));
-    } catch (fault) {
-      if (!(fault instanceof UnreadableRecording)) throw fault;
-      throw new BadInput("recording", fault.given, fault.allowed, fault.mend);
-    }
-    return this.store.putRecording(bytes);
+  /**
+   * Keeps a WAV file of any size by its content, as its bytes come; what is no recording is refused and leaves nothing.
+   *
+   * @param given  the file's name, quoted when it is refused
+   */
+  async keepRecording(chunks: AsyncIterable<Uint8Array>, given?: string): Promise<KeptRecording> {
+    let about: Omit<KeptRecording, "file_sha256"> | undefined;
+    const file_sha256 = await this.store.putRecordingStream(chunks, async (path) => {
+      about = await readThrough(path, given);
+    });
+    return { file_sha256, ...about! };
   }
 
   /** Content hashes that recordings of units and calibrations name. */
