@@ -2,7 +2,6 @@ export { type Check, type CheckOrder, mostChecks, mostExact, orderChecks } from 
 export { type OrderShift, type WhatIf, type WhatIfWork, whatIfWork } from "./compare.ts";
 export type { Danger, DayInput, DayPlan, Hands, Suspected, Task, Worth } from "./day/day.ts";
 export { mostTasks } from "./day/tasks.ts";
-export { worthOf } from "./day/worth.ts";
 export { mostExecutions } from "./forecast.ts";
 export { readInstant } from "./instants.ts";
 export { type Keeping, keeping, type PastPromise } from "./kept.ts";

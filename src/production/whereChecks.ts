@@ -67,7 +67,7 @@ export interface WhereChecks {
 }
 
 const draws = 2000;
-export const mostProposals = 2000;
+const mostProposals = 2000;
 
 /**
  * Where each check belongs: moved earlier, added, or dropped, by replaying past faults.

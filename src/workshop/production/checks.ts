@@ -1,9 +1,10 @@
+import { stagesOf } from "../../claims/admit/books.ts";
 import type { Evidence, Model } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { Candidate, PastFault, PlacedCheck, Proposal, Stage } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
-import { customer, type Records, recordsOf, stagesOf } from "./records.ts";
+import { customer, type Records, recordsOf } from "./records.ts";
 import type { ChecksView, ProposalView } from "./views.ts";
 
 /** Of a check newly made where it was not made before, of the sorts it looks for. Common practice, no source. */

@@ -1,3 +1,4 @@
+import { stagesOf } from "../../claims/admit/books.ts";
 import type { ClaimSpec, Evidence, Model } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import { guard } from "../../measurement/index.ts";
@@ -62,11 +63,6 @@ export function recordsOf(shop: Shop): Records {
     suspected: (model, claim) =>
       suspectedOf(model, claim, byModel.get(model.model) ?? [], unitsOf(model.model), cost_h, firstFails(model, claim)),
   };
-}
-
-/** Build steps, claims, customer: the order that stages come in. */
-export function stagesOf(model: Pick<Model, "build" | "claims">): readonly string[] {
-  return [...model.build.map(({ step }) => step), ...model.claims.map(({ claim }) => claim), customer];
 }
 
 /**
