@@ -5,8 +5,11 @@ import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
 import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
 import { HumPage } from "./hum/HumPage.tsx";
+import { words as lookBackWords } from "./lookback/messages.ts";
 import { MorningPage } from "./morning/MorningPage.tsx";
+import { words as keptWords } from "./promises/keptMessages.ts";
 import { PromisesPage } from "./promises/PromisesPage.tsx";
+import { words as whatIfWords } from "./promises/whatIfMessages.ts";
 import { shell } from "./shell/messages.ts";
 import { Shell } from "./shell/Shell.tsx";
 import { UnitPage } from "./unit/UnitPage.tsx";
@@ -33,6 +36,9 @@ const InstrumentsPage = lazy(() => import("./instruments/InstrumentsPage.tsx"));
 const CostsPage = lazy(() => import("./costs/CostsPage.tsx"));
 const ChecksPage = lazy(() => import("./checks/ChecksPage.tsx"));
 const ListeningPage = lazy(() => import("./listening/ListeningPage.tsx"));
+const WhatIfPage = lazy(() => import("./promises/WhatIfPage.tsx"));
+const KeptPage = lazy(() => import("./promises/KeptPage.tsx"));
+const LookBackPage = lazy(() => import("./lookback/LookBackPage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
 
@@ -82,6 +88,9 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/notebook$/, () => shell.notebook],
   [/^\/unit\/([^/]+)$/, shell.titles.unit],
   [/^\/promises$/, () => shell.promises],
+  [/^\/promises\/what-if$/, () => whatIfWords.title],
+  [/^\/promises\/kept$/, () => keptWords.title],
+  [/^\/look-back$/, () => lookBackWords.title],
   [/^\/units$/, () => shell.units],
   [/^\/$/, () => shell.morning],
 ];
@@ -110,6 +119,15 @@ export function App() {
           </Route>
           <Route path="/promises">
             <PromisesPage workshop={asked.data} />
+          </Route>
+          <Route path="/promises/what-if">
+            <WhatIfPage workshop={asked.data} />
+          </Route>
+          <Route path="/promises/kept">
+            <KeptPage />
+          </Route>
+          <Route path="/look-back">
+            <LookBackPage />
           </Route>
           <Route path="/units">
             <Answer asked={asked} what={unitsWords.what}>

@@ -15,6 +15,8 @@ import * as instruments from "./instruments/examples.ts";
 import { Instruments } from "./instruments/InstrumentsPage.tsx";
 import { answered } from "./listening/examples.ts";
 import ListeningPage from "./listening/ListeningPage.tsx";
+import * as lookBack from "./lookback/examples.ts";
+import { LookBack } from "./lookback/LookBackPage.tsx";
 import * as morning from "./morning/examples.ts";
 import { MorningCard } from "./morning/MorningCard.tsx";
 import * as notebook from "./notebook/examples.ts";
@@ -24,7 +26,10 @@ import { Limits } from "./notebook/ReleaseDesk.tsx";
 import * as probe from "./probe/examples.ts";
 import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
+import { Kept } from "./promises/KeptPage.tsx";
 import { PromiseBook } from "./promises/PromiseBook.tsx";
+import { WhatIf } from "./promises/WhatIfPage.tsx";
+import * as whatIf from "./promises/whatIfExamples.ts";
 import * as safety from "./safety/examples.ts";
 import { SafetyLimits } from "./safety/LimitsPage.tsx";
 import { SafetySheet } from "./safety/SafetyPage.tsx";
@@ -107,6 +112,20 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "promises-one": () => <PromiseBook now={promises.now} promises={promises.one} />,
   "promises-many": () => <PromiseBook now={promises.now} promises={promises.many} />,
   "promises-none": () => <PromiseBook now={promises.now} promises={[]} />,
+  "what-if": () => (
+    <WhatIf
+      options={whatIf.options}
+      now={promises.now}
+      ask={() => {}}
+      answer={whatIf.answer}
+      ordering={whatIf.ordering}
+    />
+  ),
+  "what-if-unasked": () => <WhatIf options={whatIf.noOptions} now={promises.now} ask={() => {}} />,
+  "promises-kept": () => <Kept kept={whatIf.kept} />,
+  "promises-none-kept": () => <Kept kept={whatIf.noneKept} />,
+  "look-back": () => <LookBack view={lookBack.many} />,
+  "look-back-none": () => <LookBack view={lookBack.none} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
   "notebook-three": () => <Notebook notebook={notebook.three} outlooks={notebook.outlooks} />,

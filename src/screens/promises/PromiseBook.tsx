@@ -6,6 +6,7 @@ import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { StopSign } from "../common/StateSign.tsx";
 import { Empty } from "../common/Waiting.tsx";
+import { GiveDate } from "./GiveDate.tsx";
 import { softDates, words } from "./messages.ts";
 import { Ribbon, RibbonScale } from "./Ribbon.tsx";
 import { softEnd } from "./softEnd.ts";
@@ -47,7 +48,8 @@ function Order({
           {(width) => <Ribbon promise={promise} now={now} last_days={last_days} width={width} />}
         </Measured>
         <p>
-          {softDates(promise, in_)} {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}
+          {softDates(promise, in_)} {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}{" "}
+          {promise.onTime !== undefined && <span className="pencil">{words.onTime(inHundred(promise.onTime))}</span>}
         </p>
       </div>
       <p className="promise-held">
@@ -61,8 +63,15 @@ function Order({
           <em>{words.heldBy}</em> {promise.heldBy}
         </span>
       </p>
+      <GiveDate promise={promise} now={now} />
     </li>
   );
+}
+
+/** A share of the runs in whole hundredths, never told as certain. */
+function inHundred(share: number): string {
+  if (share > 0.995) return words.nearlyAll;
+  return share < 0.005 ? words.hardlyAny : String(Math.round(100 * share));
 }
 
 /** A line per order: its dates in words, a ribbon with a soft end, and the one thing that holds it. */
@@ -75,6 +84,12 @@ export function PromiseBook({ now, promises }: Props) {
   return (
     <article className="book">
       <h1>{words.title}</h1>
+      <p className="book-ways">
+        <Link href="/promises/what-if">{words.whatIf}</Link>
+        <Link href="/promises/what-if#ordering">{words.ordering}</Link>
+        <Link href="/promises/kept">{words.kept}</Link>
+        <Link href="/look-back">{words.lookBack}</Link>
+      </p>
       {promises.length === 0 ? (
         <Empty title={words.emptyTitle} steps={<FirstSteps />}>
           {words.empty}

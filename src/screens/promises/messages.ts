@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("promises", "words", {
   what: "the promise book",
   title: "Promise book",
   lead: "Dates come from running the shop’s coming weeks many times over, failures and repairs included. Each ribbon is as thick as the share of runs in which the order is still here.",
@@ -12,11 +14,23 @@ export const words = {
       ? `${orders[0]} is in danger of missing its promise.`
       : `${orders.length} orders are in danger of missing their promise: ${orders.join(", ")}.`,
   heldBy: "Held by",
+  whatIf: "What if",
+  ordering: "What to order",
+  kept: "Were they kept?",
+  lookBack: "Look-back",
+  onTime: (share: string) => `Kept in ${share} of 100 runs.`,
+  nearlyAll: "over 99",
+  hardlyAny: "under 1",
+  give: "Give a date",
+  giveShare: "A day that holds",
+  giveIt: "Write the promise down",
+  inHundred: (share: number) => `${share} in 100`,
+  given: (order: string, date: string) => `${order} is promised for ${date}.`,
   units: (units: readonly string[]) => (units.length === 1 ? "Unit" : "Units"),
   today: "today",
   emptyTitle: "No open order",
   empty: "Nothing is promised to anyone. An order appears here as soon as it is written down.",
-};
+});
 
 const shares = [
   { at: "p50", words: "even odds by" },
