@@ -143,6 +143,8 @@ export interface FaultsBefore {
 
 /** So many units came back, those on the bench's recorder this winter among them. */
 const allReturns = 28;
+/** With at least so many nothing was wrong. */
+const leastWithoutFault = 3;
 
 /**
  * What was found wrong with the units of the years before, and which of them came back.
@@ -164,8 +166,12 @@ export function faultsBefore(
       return [{ ...one, ...sort, found: foundAt(sort, one.model, draw), draw }];
     }),
   );
-  const returning = drawn.filter(({ found }) => found === "customer").slice(0, allReturns - recorded.length);
-  const keptUnits = new Set(returning.map(({ unit }) => unit));
+  const returning = drawn
+    .filter(
+      ({ found, unit }, i) =>
+        found === "customer" && drawn.findIndex((one) => one.unit === unit && one.found === "customer") === i,
+    )
+    .slice(0, allReturns - recorded.length - leastWithoutFault);
   const fine = told.filter(({ unit }) => !drawn.some((one) => one.unit === unit));
   const noFault = fine
     .filter((_, i) => i % 9 === 4)
@@ -177,7 +183,7 @@ export function faultsBefore(
     ...recorded,
   ].toSorted((a, b) => Date.parse(a.back) - Date.parse(b.back));
   const faults = drawn
-    .filter(({ found, unit }) => found !== "customer" || keptUnits.has(unit))
+    .filter((one) => one.found !== "customer" || returning.includes(one))
     .map(({ unit, model, left, fault, arose, possible, found, repair_h, parts_cents, draw }): DemoEntry => {
       const back = returns.find((one) => one.unit === unit && found === "customer")?.back;
       const at = back === undefined ? later(left, -24 * 60 * (4 + draw.integer(10))) : later(back, 24 * 60);

@@ -25,9 +25,13 @@ export function suggestedChanges(shop: Shop, cracks: CrackLookBackView): WhatIfO
     return [
       {
         title: `${id}: ${enough_h} h instead of ${cycle_h} h`,
-        because: `${Math.round(100 * share(by.survival))} of 100 cracks that it ever showed had shown by ${Math.round(by.hours)} h.`,
+        because: `${shareWords(share(by.survival))} that it ever showed had shown by ${Math.round(by.hours)} h.`,
         change: { kind: "place" as const, place: id, cycle_h: enough_h },
       },
     ];
   });
+}
+
+function shareWords(share: number): string {
+  return share > 0.995 ? "Every crack" : `${Math.round(100 * share)} of 100 cracks`;
 }
