@@ -1,8 +1,8 @@
 import type { Boxes } from "./box.ts";
 import type { PartsProgram } from "./partsProgram.ts";
-import { worthySets } from "./pool.ts";
 import { type Packing, reducedCosts } from "./prices.ts";
 import { isLate, type Order } from "./question.ts";
+import { worthy } from "./worthy.ts";
 
 const ROUNDS = 400;
 /** Sets taken at least so far are taken whole. */
@@ -44,7 +44,7 @@ export function dived(
     if (at === undefined) return undefined;
     const valve = at.prices.valve.map((price, v) => (v < n && isTaken[v] ? -1e3 * usual : price));
     const prices = { ...at.prices, valve };
-    const pool = worthySets(space, prices, order.limit, WEIGHED, () => -1e-6 * usual, 2e7, order.hasTime);
+    const pool = worthy(space, prices, order.limit, WEIGHED, () => -1e-6 * usual, 2e7, order.hasTime);
     if (pool === undefined) return undefined;
     const reduced = reducedCosts(pool, n, prices);
     const joining: number[] = [];

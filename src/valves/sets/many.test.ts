@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
 import { recordAccuracy } from "../../../tests/accuracy.ts";
 import { randomStream } from "../../maths/random.ts";
+import { boxes } from "./box.ts";
+import { halved } from "./halves.ts";
 import { improve } from "./improve.ts";
 import { manySets } from "./many.ts";
 import { provenSets } from "./proven.ts";
@@ -57,11 +59,12 @@ test("the way for many valves comes within 1 % of the best, and its bound never 
 });
 
 // second method: the search over every set
-test("sets of seven to nine keep a bound by their halves that never passes the best", async () => {
+test("sets of seven to nine, small ones among them, keep a bound that never passes the best and is within 1 % of it", async () => {
   for (const list of [
     [8, 8],
     [7, 4, 3],
     [9, 6],
+    [8, 8, 2],
   ]) {
     const places = draw(list.reduce((a, b) => a + b, 0) + random.integer(2), 2);
     const costing = spreadCosting(places);
@@ -72,9 +75,9 @@ test("sets of seven to nine keep a bound by their halves that never passes the b
     const least = totalCost(costing, best.groups);
     const many = (await manySets(costing, order, found))!;
     expect(many.bound, seed).toBeLessThanOrEqual(least * (1 + 1e-7));
-    expect(many.bound, seed).toBeGreaterThan(0.4 * least);
+    expect(many.bound, seed).toBeGreaterThan(0.99 * least);
     expect(sizesOf(many.groups.map((g) => g.length))).toEqual(order.sizes);
-    expect(totalCost(costing, many.groups), seed).toBeLessThan(least * 1.02);
+    expect(totalCost(costing, many.groups), seed).toBeLessThan(least * 1.01);
   }
 });
 
@@ -98,6 +101,23 @@ function ask(places: readonly (readonly number[])[], sizes: readonly number[], s
 }
 const many = (count: number, size: number) => new Array<number>(count).fill(size);
 
+test("halves of large sets bound them, and never pass the best", async () => {
+  const places = draw(17, 2);
+  const costing = spreadCosting(places);
+  const order = { sizes: sizesOf([8, 8]), limit: Number.MAX_VALUE };
+  const best = (await provenSets(costing, order, improve(costing, order, places)))!;
+  const least = totalCost(costing, best.groups);
+  const space = boxes(costing)!;
+  const inner = best.groups.map((group) => group.map((v) => space.own.indexOf(v)));
+  const { groups, factor } = halved(space, inner, 6);
+  const halves = totalCost(
+    costing,
+    groups.map((group) => group.map((v) => space.own[v]!)),
+  );
+  expect(groups.map((g) => g.length)).toEqual([4, 4, 4, 4]);
+  expect(halves / factor).toBeLessThanOrEqual(least * (1 + 1e-9));
+});
+
 for (const { what, valves, features, sizes, limit_pct } of [
   { what: "60 fours chosen from 400 valves", valves: 400, features: 2, sizes: many(60, 4), limit_pct: 1 },
   { what: "25 fours that use all of 100 valves", valves: 100, features: 2, sizes: many(25, 4), limit_pct: 1 },
@@ -108,6 +128,7 @@ for (const { what, valves, features, sizes, limit_pct } of [
     sizes: [...many(16, 2), ...many(8, 3), 4, 4, 5],
     limit_pct: 1,
   },
+  { what: "6 eights that use all of 48 valves", valves: 48, features: 2, sizes: many(6, 8), limit_pct: 1 },
   {
     what: "36 sets of two to five from 150 valves",
     valves: 150,
@@ -135,18 +156,24 @@ const draws = Number(process.env.STILLGLOW_DRAWS ?? 0);
 
 // By command, since it takes long: STILLGLOW_DRAWS=3 npx vitest run src/valves/sets/many.test.ts
 test.runIf(draws > 0)(
-  "all 400 valves in fours come within 1 %, all 2,000 within 8 %, given a minute",
+  "all valves in fours and in larger sets come within 1 or 2 %, given a minute",
   async () => {
     for (let t = 0; t < draws; t++) {
-      for (const [valves, features, limit_pct] of [
-        [400, 2, 1],
-        [400, 3, 1],
-        [2000, 2, 8],
+      for (const [valves, features, size, limit_pct] of [
+        [400, 2, 4, 1],
+        [400, 3, 4, 1],
+        [2000, 2, 4, 2],
+        [96, 2, 8, 2],
+        [48, 3, 8, 1],
+        [200, 2, 8, 2],
+        [60, 2, 12, 1],
       ] as const) {
-        const answer = await ask(draw(valves, features), many(valves / 4, 4), 60);
+        const begun_s = used_s();
+        const answer = await ask(draw(valves, features), many(valves / size, size), 60);
         const gap_pct = (100 * answer.gap) / answer.totalCost;
-        console.log(`${valves} valves of ${features} features in fours: ${gap_pct.toFixed(2)} %`);
-        expect.soft(gap_pct, `${valves}, ${features}, draw ${t}`).toBeLessThan(limit_pct);
+        const taken = `${gap_pct.toFixed(2)} % in ${(used_s() - begun_s).toFixed(0)} s`;
+        console.log(`${valves} valves of ${features} features in sets of ${size}: ${taken}`);
+        expect.soft(gap_pct, `${valves}, ${features}, ${size}, draw ${t}`).toBeLessThan(limit_pct);
       }
     }
   },

@@ -3,7 +3,7 @@ import { type Boxes, boxes } from "./box.ts";
 import { dived } from "./dived.ts";
 import { halved } from "./halves.ts";
 import { PartsProgram } from "./partsProgram.ts";
-import { merged, neighbourSets, numbersIn, type Pool, poolOf, worthySets } from "./pool.ts";
+import { merged, neighbourSets, numbersIn, type Pool, poolOf } from "./pool.ts";
 import { type Packing, type Prices, reducedCosts } from "./prices.ts";
 import { type Proof, provenPrices } from "./provenPrices.ts";
 import { type Costing, isLate, type Order, totalCost } from "./question.ts";
@@ -11,9 +11,11 @@ import { recombined } from "./recombined.ts";
 import { regrouped } from "./regions.ts";
 import { wholeSets } from "./wholeSets.ts";
 import { windowed } from "./windows.ts";
+import { worthy } from "./worthy.ts";
 
-/** Larger sets have too many neighbours to be listed. */
+/** Sets larger than this, and the bound by their halves, which are no larger. */
 const LARGEST = 6;
+const SOON_PRICED = 250;
 /** Sets of a size with its nearest neighbours that each valve begins with. */
 const NEIGHBOUR_SETS = 20;
 /** Of all valves together no more than about so many. */
@@ -63,7 +65,7 @@ export interface Many {
  * Annealing gives a first grouping, prices prove a bound, and under them the best sets of several groupings are put
  * together. Where few sets are left that could be in a better grouping, branch and bound decides.
  *
- * Sets of more than LARGEST valves are too many to be priced: of them annealing alone chooses, and the bound is that of
+ * Sets of more than LARGEST valves are priced box by box; where time ends before prices are found, the bound is that of
  * their halves.
  *
  * @returns undefined where cost is no box
@@ -95,43 +97,48 @@ export async function manySets(
   let groups: readonly (readonly number[])[] = annealed(space, first, order, moves, HOT, 0);
   const usual = costOf(groups) / groups.length;
   if (!(usual > 0)) return { groups: outside(groups), bound: 0, optimal: true, isPriced: true };
-  if (sizes.at(-1)! > LARGEST) {
+  const isLarge = sizes.at(-1)! > LARGEST;
+  let sure = 0;
+  if (isLarge) {
     const tried = Math.min(MOST_LARGE_MOVES, LARGE_MOVES_A_VALVE * n);
     for (let seed = 1; seed <= LARGE_DRAWN && !isLate(order); seed++) {
       const own = annealed(space, groups, order, tried, LARGE_HOT, seed);
       if (costOf(own) < costOf(groups)) groups = own;
     }
-    const bound = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
-    return { groups: outside(groups), bound, optimal: false, isPriced: false };
+    // Prices of many large sets come late, and are worth little until then.
+    if (n > SOON_PRICED) sure = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
   }
   const start = neighbourSets(space, sizes, order.limit, begunWith(n), groups);
   const { proof, dive } = await linearPrices(space, packing, start, order, groups, costOf(groups), true);
-  if (proof === undefined) return { groups: outside(groups), bound: 0, optimal: false, isPriced: false };
+  if (proof === undefined) {
+    if (isLarge && sure === 0) sure = Math.min(costOf(groups), await boundByHalves(space, packing, groups, order));
+    return { groups: outside(groups), bound: sure, optimal: false, isPriced: false };
+  }
   const { prices } = proof;
   if (dive !== undefined) {
     const healing = Math.min(MOST_HEALING_MOVES, FIRST_MOVES_A_VALVE * n);
     const healed = annealed(space, dive, order, healing, LUKEWARM, 1);
     if (costOf(healed) < costOf(groups)) groups = healed;
   }
-  const worthy = worthySets(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
-  if (worthy !== undefined) {
-    groups = regrouped(space, worthy, prices, groups, { left: LOOKS_A_VALVE * n }, order.hasTime);
+  const able = worthy(space, prices, order.limit, LOOKED_AT, () => WITHIN * usual, 4e7, order.hasTime);
+  if (able !== undefined) {
+    groups = regrouped(space, able, prices, groups, { left: LOOKS_A_VALVE * n }, order.hasTime);
     // Few sets of least reduced cost fit a window unless it holds all.
     const turns = n > TURNS[0]!.valves ? TURNS.slice(1) : TURNS;
-    groups = await windowed(space, worthy, proof, packing, groups, turns, order);
+    groups = await windowed(space, able, proof, packing, groups, turns, order);
   }
   const isNear = costOf(groups) - proof.bound < MOST_ROOM * usual;
   let last = isNear
     ? await lastWord(space, packing, proof, groups, order, costOf(groups), MOST_SEARCHED_FIRST)
     : { groups, bound: proof.bound };
   groups = last.groups;
-  if (worthy !== undefined && costOf(groups) > last.bound * (1 + 1e-9) && !isLate(order)) {
-    groups = await recombined(space, merged(start, worthy, prices, 0), proof, packing, groups, order);
+  if (able !== undefined && costOf(groups) > last.bound * (1 + 1e-9) && !isLate(order)) {
+    groups = await recombined(space, merged(start, able, prices, 0), proof, packing, groups, order);
     const bound = last.bound;
     last = await lastWord(space, packing, { ...proof, bound }, groups, order, costOf(groups), MOST_SEARCHED);
   }
   const cost = costOf(last.groups);
-  const bound = Math.min(last.bound, cost);
+  const bound = Math.min(Math.max(last.bound, sure), cost);
   return { groups: outside(last.groups), bound, optimal: cost <= bound * (1 + 1e-9), isPriced: true };
 }
 
@@ -206,7 +213,7 @@ async function lastWord(
 ): Promise<{ readonly groups: readonly (readonly number[])[]; readonly bound: number }> {
   const room = cost - bound + 1e-9 * cost;
   if (room <= 2e-9 * cost || isLate(order)) return { groups, bound };
-  const pool = worthySets(space, prices, order.limit, KEPT, () => room, 1e7, order.hasTime);
+  const pool = worthy(space, prices, order.limit, KEPT, () => room, 1e7, order.hasTime);
   if (pool === undefined || pool.leftOut.some((figure) => figure < room)) return { groups, bound };
   const all = merged(pool, poolOf(space, pool.widest, groups), prices, Number.POSITIVE_INFINITY);
   const known = groups.map(numbersIn(all));

@@ -69,9 +69,9 @@ export function reducedCosts(pool: Pool, valves: number, prices: Prices): Float6
 /**
  * A bound that holds for all sets, by prices found on some.
  *
- *     bound = Σ valve + Σ made·size − Σ triple + Σ over first members min(0, least reduced cost)
+ *     bound = Σ valve + Σ made·size − Σ triple + Σ over the first members of least reduced cost min(0, that cost)
  *
- * since a valve is the first member of one set at most.
+ * over as many first members as sets are made, since a valve is the first member of one set at most.
  *
  * @param pool     for each first member the sets of least cost less worth among all sets that begin with it, and in
  *                 `leftOut` what no other can be under
@@ -83,10 +83,12 @@ export function boundOn(pool: Pool, reduced: Float64Array, packing: Packing, pri
   for (let v = 0; v < n; v++) bound += prices.valve[v]!;
   for (const [size, made] of packing.made) bound += made * prices.size.get(size)!;
   for (const own of prices.triple) bound -= own;
-  for (let v = 0; v < n; v++) {
-    let least = Math.min(0, pool.leftOut[v]!);
-    for (let j = pool.start[v]!; j < pool.start[v + 1]!; j++) least = Math.min(least, reduced[j]!);
-    bound += least;
-  }
+  const least = Float64Array.from({ length: n }, (_, v) => {
+    let own = Math.min(0, pool.leftOut[v]!);
+    for (let j = pool.start[v]!; j < pool.start[v + 1]!; j++) own = Math.min(own, reduced[j]!);
+    return own;
+  }).sort();
+  const made = [...packing.made.values()].reduce((a, b) => a + b, 0);
+  for (const own of least.subarray(0, made)) bound += own;
   return bound;
 }

@@ -1,9 +1,10 @@
 import type { Boxes } from "./box.ts";
 import type { PartsProgram } from "./partsProgram.ts";
-import { type Pool, worthySets } from "./pool.ts";
+import type { Pool } from "./pool.ts";
 import { boundOn, type Packing, type Prices, reducedCosts } from "./prices.ts";
 import { isLate, type Order } from "./question.ts";
 import { overheldTriples } from "./triples.ts";
+import { worthy } from "./worthy.ts";
 
 const ROUNDS = 60;
 /** Sets of each first member that are weighed, and that join, in a round. */
@@ -13,6 +14,11 @@ const MOST_WEIGHED = 2500;
 /** Prices lean no nearer to the best known than this, and by so much less after a round that found sets. */
 const MOST_LEANING = 0.98;
 const UPRIGHTER = 0.1;
+/** Prices of sets larger than this are far out at first: they begin leaning so far. */
+const LARGE = 6;
+const LEANING = 0.7;
+/** And their sets hold so many triples that the sets weighed soon swell: triples are cut off so often at most. */
+const MOST_LARGE_CUTS = 2;
 /** Once sets still missing can lower the relaxed cost by less than this share, triples are cut off. */
 const CLOSE = 1e-3;
 /** A round of triples that raises the bound by less than this share is the last but one. */
@@ -51,15 +57,16 @@ export function provenPrices(
   let proof: Proof | undefined;
   let risen = 0;
   let stale = 0;
+  let cuts = 0;
   let weighed = WEIGHED;
-  let lean = 0;
+  let lean = start.widest > LARGE ? LEANING : 0;
   const known = new Set<string>();
   program.add(start, Array(start.count).keys());
   for (let round = 0; round < ROUNDS && !isLate(order); round++) {
     const taken = program.solve(order);
     if (taken === undefined) break;
     const weighAt = (prices: Prices) =>
-      worthySets(space, prices, order.limit, weighed, () => -1e-9 * usual, 2e7, order.hasTime);
+      worthy(space, prices, order.limit, weighed, () => -1e-9 * usual, 2e7, order.hasTime);
     let prices = leaning(taken.prices, proof?.prices ?? nearBy, lean);
     let pool = weighAt(prices);
     while (pool === undefined && lean < MOST_LEANING && !isLate(order)) {
@@ -88,6 +95,7 @@ export function provenPrices(
     }
     if (proof.bound < risen * (1 + LEAST_RISE) && ++stale > 1) break;
     risen = proof.bound;
+    if (start.widest > LARGE && MOST_LARGE_CUTS <= cuts++) break;
     const triples = overheldTriples(taken.sets, packing.valves, taken.parts, known, packing.valves, 3);
     for (const triple of triples) known.add(triple.join(" "));
     program.cut(triples);

@@ -47,6 +47,7 @@ export function regrouped(
   const hasSpare = inSet.includes(-1);
   const together = hasSpare ? TOGETHER_WITH_SPARE : TOGETHER;
   const tryRegion = (region: readonly number[], wish = -1): boolean => {
+    if (region.reduce((sum, i) => sum + sets[i]!.length, 0) > MOST_BITS) return false;
     const spare = hasSpare ? wishedSpare(pool, region, sets, inSet, wished, wish) : [];
     const before = region.map((i) => sets[i]!);
     const better = bestInRegion(boxes, pool, prices, reduced, place, before, spare, looks);
