@@ -99,10 +99,15 @@ function section(kind: string, rows: readonly Traced[]): string {
     "",
     table(countVerdicts(judged), true),
     "",
-    "By line (the lines of a bench hold or miss together, so no interval is given):",
-    "",
-    table(countLines(judged), false),
-    "",
+    // Where something else changed, no line has a true share to be held against.
+    ...(kind === "one" || kind === "several"
+      ? [
+          "By line (the lines of a bench hold or miss together, so no interval is given):",
+          "",
+          table(countLines(judged), false),
+          "",
+        ]
+      : []),
     ...(wrong.length > 0 ? ["Amiss:", "", ...wrong, ""] : []),
   ].join("\n");
 }

@@ -50,3 +50,10 @@ test("a band narrower than the bins is widened, one beyond the ends is kept with
   expect(() => readBand("a,b")).toThrow(/band|two rising/);
   expect(readBand("40,400")).toEqual([40, 400]);
 });
+
+// source: resolution of a record of N samples goes as 1/N, by the transform's own spacing
+test("of a longer record the beginning is drawn, and the resolution says so", () => {
+  const half = levelSpectrum(record, rate_Hz, 2, 2 ** 16);
+  expect(half.resolution_Hz / levels.resolution_Hz).toBeCloseTo(2 ** 4, 9);
+  expect(half).toEqual(levelSpectrum(record.subarray(0, 2 ** 16), rate_Hz, 2));
+});
