@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { type Asked, asked, heldOf, kinds } from "./testing/countHeld.ts";
 
-const draws = Number(process.env.STILLGLOW_DRAWS ?? 6);
+const draws = Number(process.env.STILLGLOW_DRAWS ?? 3);
 const seed = Number(process.env.STILLGLOW_SEED ?? 20_417);
 
 // source: the draws themselves: hidden factor, wood, logger, start and balance as they are believed to be. Counted over

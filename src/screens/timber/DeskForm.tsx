@@ -60,7 +60,9 @@ export function DeskForm<Name extends string>({
   const [refused, setRefused] = useState<{ readonly name: string; readonly typed: string; readonly why: string }>();
   const sending = useSending();
   const errorOf = (name: Name): string | undefined => {
-    const { kind = "words", optional = false } = fields[name];
+    const { kind = "words", optional = false, choices } = fields[name];
+    // A choice is made from the beginning, be it of nothing.
+    if (choices) return undefined;
     const typed = draft.typed[name];
     // What the workshop refused stays refused until it is typed otherwise.
     if (refused?.name === name && refused.typed === typed) return refused.why;

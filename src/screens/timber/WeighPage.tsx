@@ -111,8 +111,11 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
   const join = async () => {
     try {
       await joinBalance(
-        (mass_g) => {
-          setMass(String(mass_g));
+        (printed) => {
+          if (!printed) return setPort(words.garbled);
+          if (printed.isUnsteady) return setPort(words.unsteady(plainMass(printed.mass_g)));
+          setPort(words.connected);
+          setMass(String(printed.mass_g));
           focus("mass");
         },
         () => setPort(words.lost),

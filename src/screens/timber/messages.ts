@@ -1,6 +1,8 @@
+import { spoken } from "../languages/spoken.ts";
+
 /** English of the timber screens. */
 
-export const shelf = {
+export const shelf = spoken("timber", "shelf", {
   what: "the timber shelf",
   title: "Timber",
   emptyTitle: "No timber stands here yet",
@@ -28,16 +30,18 @@ export const shelf = {
   caseFree: "given to no unit yet",
   lastWeighed: (when: string) => `weighed ${when}`,
   neverWeighed: "never weighed",
-};
+});
 
-export const standingWords = {
+export const standingWords = spoken("timber", "standingWords", {
   inside: "inside the band",
   "too wet": "too wet",
   "too dry": "too dry",
   "cannot tell": "cannot tell",
-} as const;
+} as const);
 
-export const weigh = {
+export const weigh = spoken("timber", "weigh", {
+  garbled: "A line of the balance could not be read: print it again.",
+  unsteady: (mass: string) => `${mass} g, still moving: wait until it rests.`,
   what: "the shelf",
   title: "Weigh",
   lead: "Scan or type the piece, then its mass, then Enter. Keys never leave this desk.",
@@ -61,9 +65,9 @@ export const weigh = {
   drop: "Let it go",
   holds: (mean: string, doubt: string) => `It holds ${mean} ± ${doubt} %.`,
   todayTitle: "Weighed in this sitting",
-};
+});
 
-export const places = {
+export const places = spoken("timber", "places", {
   what: "the chamber and plate board",
   title: "Chamber and plate",
   lead: "What ripens when. Pieces of one thickness and one target dry alike, and each comes out at its own hour.",
@@ -82,9 +86,9 @@ export const places = {
   cautionRags:
     "Rags with drying oil heat by themselves: spread them flat outdoors, or under water in a closed can. Never near chamber or plate.",
   move: "Move pieces",
-};
+});
 
-export const runs = {
+export const runs = spoken("timber", "runs", {
   planned: (place: string, at: string) => `by plan to ${place} ${at}`,
   waits: "When each piece comes out is being worked out …",
   weigh: "Weigh next",
@@ -98,9 +102,9 @@ export const runs = {
   out: (at: string) => at,
   over: (names: string, left: readonly { readonly ifLeft_pct: number }[]) =>
     `Take ${names || "them"} out in time: left in until the last of all is ripe, ${left.length === 1 ? "it" : "they"} would be down to ${Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)).toFixed(1)} %.`,
-};
+});
 
-export const cracks = {
+export const cracks = spoken("timber", "cracks", {
   title: "When pieces cracked",
   none: "No crack is on record.",
   ofPlated: (count: number, pieces: number) =>
@@ -118,14 +122,14 @@ export const cracks = {
       : `${count} more groups are too small to say anything of.`,
   early: "What a weighing before the plate would have told",
   earlyWaiting: "Being worked out from every piece that went over the plate …",
-};
+});
 
-export const underWay = {
+export const underWay = spoken("timber", "underWay", {
   pieces: (done: number, of: number) => `${done} of ${of} pieces are worked out by their weighings`,
   last: "All pieces are worked out; the last step takes a second or two",
-};
+});
 
-export const cuts = {
+export const cuts = spoken("timber", "cuts", {
   round: (defects: string) => `cut round: ${defects}`,
   what: "the sawing plan",
   title: "Sawing plan",
@@ -152,9 +156,9 @@ export const cuts = {
   wanted: "What a case is to be made of",
   open: "Nothing is written down for",
   notes: "How it was planned",
-};
+});
 
-export const piece = {
+export const piece = spoken("timber", "piece", {
   what: (name: string) => `piece ${name}`,
   back: "The shelf",
   size: (length: number, width: number, thickness: number) => `${length} × ${width} × ${thickness} mm`,
@@ -197,9 +201,9 @@ export const piece = {
   correct: "Correct",
   photo: "Photo of the flaw",
   now: "now",
-};
+});
 
-export const caseWords = {
+export const caseWords = spoken("timber", "caseWords", {
   what: (unit: string) => `the case of unit ${unit}`,
   title: (unit: string) => `Case of ${unit}`,
   back: (unit: string) => `Folder of unit ${unit}`,
@@ -232,9 +236,9 @@ export const caseWords = {
   opened: "The case was opened",
   openedHow: "Earth bond and the soak are then to be proven again.",
   basis: (words: string) => `Air there: ${words}.`,
-};
+});
 
-export const planning = {
+export const planning = spoken("timber", "planning", {
   title: "What is planned",
   until: "until",
   skinCore: (skin: string, core: string) => `skin ${skin}, core ${core} %`,
@@ -293,9 +297,9 @@ export const planning = {
   soak: (place: string, until: string) => `Soak on ${place}, until ${until}.`,
   soakTooSoon: (why: string, at: string) => `Too soon: ${why}. Not before ${at}.`,
   airAssumed: "No air of a room is logged: reckoned as at 20 °C and 50 %.",
-};
+});
 
-export const finishing = {
+export const finishing = spoken("timber", "finishing", {
   title: "Finish",
   nextCoat: "Another coat from",
   handle: "Dry to handle",
@@ -305,4 +309,4 @@ export const finishing = {
   withNext: (at: string) =>
     `With another coat as early as that, it is hard ${at}. Usual times, by the room’s air; the tin’s own win.`,
   noAir: "The room’s air is not on record, or too cold for a finish: only what the tin says is told.",
-};
+});

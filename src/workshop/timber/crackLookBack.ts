@@ -1,4 +1,5 @@
 import type { Yard } from "../../claims/timber/yard.ts";
+import type { CrackAnswer } from "../../timber/index.ts";
 import type { Calculate } from "../calculate.ts";
 import type { CrackLookBackView } from "./views.ts";
 
@@ -7,23 +8,6 @@ const hour_ms = 3_600_000;
 const widest = 0.5;
 /** So few pieces still watched no longer carry a curve. */
 const fewestWatched = 5;
-
-interface CracksAnswer {
-  readonly groups: readonly {
-    readonly stage: string;
-    readonly species: string;
-    readonly thickness: string;
-    readonly pieces: number;
-    readonly cracked: number;
-    readonly share: { readonly value: number; readonly low: number; readonly high: number };
-    readonly half_h?: number;
-    readonly mostBy_h?: number;
-    readonly longest_mm: number;
-  }[];
-  readonly pieces: readonly { stage: string; species: string; hours: number; failed: boolean }[];
-  readonly index?: { readonly told: number; readonly low: number; readonly high: number };
-  readonly notes: readonly string[];
-}
 
 /**
  * In which stage pieces cracked, by species and thickness, and how many are still whole by hours on the plate. A stay
@@ -36,7 +20,7 @@ export async function crackLookBack(
 ): Promise<CrackLookBackView> {
   const { pieces, defects } = inspected(yard, indexes);
   if (pieces.length === 0) return { groups: [], silent: 0, plate: [], notes: [] };
-  const answer = await calculate<CracksAnswer>("timber.cracks", { pieces, defects });
+  const answer = await calculate<CrackAnswer>("timber.cracks", { pieces, defects });
   const told = answer.groups.filter(({ share }) => share.high - share.low <= widest);
   const plates = new Set([...yard.places].filter(([, { what }]) => what === "plate").map(([place]) => place));
   const onPlate = answer.pieces.filter(({ stage }) => plates.has(stage));
@@ -55,7 +39,10 @@ export async function crackLookBack(
   );
   const { index } = answer;
   return {
-    groups: told.map(({ share, ...group }) => ({ ...group, share: share.value, low: share.low, high: share.high })),
+    groups: told.map(({ share, byDay: _, ...group }) => ({
+      ...group,
+      ...{ share: share.value, low: share.low, high: share.high },
+    })),
     silent: answer.groups.length - told.length,
     plate: curves.flat(),
     ...(index && {

@@ -1,5 +1,6 @@
 import type { Shop } from "../../claims/index.ts";
 import type { PieceState } from "../../claims/timber/yard.ts";
+import type { RunsAnswer } from "../../timber/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { handsThere } from "./handsThere.ts";
 import { lifeOf } from "./life.ts";
@@ -12,26 +13,6 @@ const hour_ms = 3_600_000;
 const mostPairs = 60;
 /** So near above its target a piece is ready. */
 const ready_pct = 0.1;
-
-interface RunsAnswer {
-  readonly batches: readonly {
-    readonly place: string;
-    readonly start_h: number;
-    readonly end_h: number;
-    readonly pieces: readonly {
-      readonly id: string;
-      readonly out_h: number;
-      readonly low_h: number;
-      readonly high_h?: number;
-      readonly ifLeft_pct: number;
-      readonly isOverDryIfLeft: boolean;
-    }[];
-  }[];
-  readonly makespan_h: number;
-  readonly unplaced: readonly { readonly id: string; readonly why: string }[];
-  readonly weigh: readonly { readonly id: string; readonly hour: number; readonly why: string }[];
-  readonly notes: readonly string[];
-}
 
 /**
  * What is in each warm place and when each piece comes out; which of those that wait go in next; what to weigh, when
