@@ -1,5 +1,7 @@
+import { spoken } from "../languages/spoken.ts";
+
 /** Words of the bench sheet. */
-export const words = {
+export const words = spoken("bench", "words", {
   what: (unit: string) => `the bench sheet of unit ${unit}`,
   title: (unit: string) => `Bench sheet of unit ${unit}`,
   back: (unit: string) => `Folder of unit ${unit}`,
@@ -71,9 +73,9 @@ export const words = {
   resonance: (n: string) => `resonance ${n}`,
   ring: (n: string) => `resonance ${n} rings`,
   peak: (n: string) => `resonance ${n} peak`,
-};
+});
 
-export const take = {
+export const take = spoken("bench", "take", {
   title: "Record",
   lead: "The page plays and records at once; the browser’s own sound processing stays off.",
   purpose: "What for",
@@ -146,17 +148,17 @@ export const take = {
   rising: "Must be above the start.",
   caution:
     "A playing amplifier has hot valves and a live output. Begin low: a sweep at full level can burn a headphone and hurt an ear.",
-};
+});
 
-export const file = {
+export const file = spoken("bench", "file", {
   title: "Bring a recorder’s file",
   lead: "A WAV file of any rate; what was played and how it was joined is set above.",
   file: "WAV file",
   missing: "Choose a file first.",
   send: "Bring it in",
-};
+});
 
-export const loop = {
+export const loop = spoken("bench", "loop", {
   title: "Loop the recorder back",
   lead: "Join the recorder’s output to its input, read the volts on that lead with a meter, and record a tone and then silence. Never loop it through an amplifier.",
   applied: "The meter reads",
@@ -170,9 +172,9 @@ export const loop = {
   done: (name: string, volts: string) => `${name}: full scale is ${volts} V peak.`,
   trial: (reference: string, volts: string) => `Write it as today’s trial of ${reference}, ${volts} V r.m.s.`,
   tried: (name: string, volts: string) => `${name} read ${volts} V r.m.s.; that is its trial of today.`,
-};
+});
 
-export const waiting = {
+export const waiting = spoken("bench", "waiting", {
   title: "Waiting from the recorder",
   watched: (folder: string) => `Files that appear in ${folder} come in by themselves and stay there too.`,
   gone: (folder: string) => `${folder} is not there now. What came in is kept.`,
@@ -184,4 +186,4 @@ export const waiting = {
   aside: "Set aside. The file itself stays on the recorder.",
   instead: "Choose a file by hand instead",
   refused: (name: string, why: string) => `${name} was not taken in: ${why}`,
-};
+});

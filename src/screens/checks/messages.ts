@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("checks", "words", {
   what: "where checks belong",
   title: "Where checks belong",
   lead: (units: number, faults: number) =>
@@ -35,4 +37,4 @@ export const words = {
   show: (model: string) => `The cheapest order of ${model}`,
   toCosts: "What a unit costs",
   toMorning: "Morning card",
-};
+});

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("costs", "words", {
   what: "the costs",
   title: "What a unit costs",
   lead: "Parts from the bill, hands at the shop’s own rates, and what is done twice or thrown away as often as the records say. Money is what it costs the shop, not what it sells for.",
@@ -41,4 +43,4 @@ export const words = {
   between: "Nine of ten between",
   toChecks: "Where checks belong",
   toPromises: "Promises",
-};
+});

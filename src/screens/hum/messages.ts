@@ -1,9 +1,11 @@
+import { spoken } from "../languages/spoken.ts";
+
 const ordinal = (n: number) => {
   const tail = n % 100 > 10 && n % 100 < 14 ? "th" : (["th", "st", "nd", "rd"][n % 10] ?? "th");
   return `${n}${tail}`;
 };
 
-export const words = {
+export const words = spoken("hum", "words", {
   what: (unit: string) => `the hum hearing of unit ${unit}`,
   whatSpectrum: "the spectra",
   title: (unit: string) => `Hum hearing of unit ${unit}`,
@@ -88,17 +90,17 @@ export const words = {
   emptyTitle: "No recording yet",
   empty:
     "Bring in a recording of this unit made with its input shorted. The first on the building’s own mains says what is there; the next on clean supply says whose it is.",
-};
+});
 
-export const underWayWords = {
+export const underWayWords = spoken("hum", "underWayWords", {
   title: (unit: string) => `Hum hearing of unit ${unit}`,
   opening: "Opening its recordings.",
   doing: (what: string) => `At work on: ${what}.`,
   part: (pct: number) => `${pct} % done`,
   why: "Every line of every recording is read and its causes weighed. That takes some seconds once; the answer is kept until another recording comes in.",
-} as const;
+} as const);
 
-export const bring = {
+export const bring = spoken("hum", "bring", {
   title: "Bring in a recording",
   again: "Bring in another recording",
   lead: "A WAV file and the conditions it was made under. It is kept as it is.",
@@ -127,9 +129,9 @@ export const bring = {
   brought: (name: string) => `Brought in: recording ${name}. The hearing counts it from now.`,
   mend: "Some fields can’t be read. What you typed is kept.",
   positive: "This is more than 0.",
-};
+});
 
-export const supplyWords = {
+export const supplyWords = spoken("hum", "supplyWords", {
   title: "Was the clean supply clean?",
   lead: "A regenerator that cuts its peaks or sags lowers the HT, and a hum that goes with it is not cured.",
   recording: (name: string) => `Recording ${name}`,
@@ -148,9 +150,9 @@ export const supplyWords = {
   htValue: (here: string, building: string) => `${here} V, ${building} V:`,
   unknown: "not on record",
   against: "Against it:",
-} as const;
+} as const);
 
-export const tapWords = {
+export const tapWords = spoken("hum", "tapWords", {
   title: "Tapped",
   recording: (name: string) => `Recording ${name}`,
   taps: (count: number) => (count === 1 ? "one tap" : `${count} taps`),
@@ -158,9 +160,9 @@ export const tapWords = {
   lasts: (ms: string) => `falls to a third in ${ms} ms`,
   peak: "at its peak",
   decayAlt: (hz: string, ms: string) => `A ring at ${hz} Hz, falling to a third in ${ms} ms`,
-} as const;
+} as const);
 
-export const zoomWords = {
+export const zoomWords = spoken("hum", "zoomWords", {
   legend: "Look closer",
   closer: "Closer",
   wider: "Wider",
@@ -169,4 +171,4 @@ export const zoomWords = {
   whole: "Whole",
   keys: "With a spectrum in focus: + and − or the upright arrows for closer and wider, the level arrows for lower and higher, 0 for the whole.",
   between: (from: string, to: string) => `${from} to ${to} Hz`,
-} as const;
+} as const);

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("instruments", "words", {
   what: "the instruments",
   title: "Instruments on trial",
   lead: "Each is read on a thing whose value is known. One that fails takes back every verdict that rested on it since its last good trial.",
@@ -32,4 +34,4 @@ export const words = {
   mean: "slow mean",
   toMorning: "Morning card",
   toLimits: "Safety limits",
-};
+});

@@ -1,19 +1,41 @@
+import type * as bench from "../bench/messages.ts";
+import type * as checks from "../checks/messages.ts";
 import type * as common from "../common/messages.ts";
+import type * as costs from "../costs/messages.ts";
+import type * as hum from "../hum/messages.ts";
+import type * as instruments from "../instruments/messages.ts";
+import type * as listening from "../listening/messages.ts";
+import type * as morning from "../morning/messages.ts";
 import type * as notebook from "../notebook/messages.ts";
 import type * as probe from "../probe/messages.ts";
+import type * as promises from "../promises/messages.ts";
+import type * as safety from "../safety/messages.ts";
 import type * as shell from "../shell/messages.ts";
+import type * as timber from "../timber/messages.ts";
 import type * as unit from "../unit/messages.ts";
 import type * as units from "../units/messages.ts";
 import type * as valves from "../valves/messages.ts";
 import type { Partly } from "./spoken.ts";
 
+interface Screens {
+  readonly bench: typeof bench;
+  readonly checks: typeof checks;
+  readonly common: typeof common;
+  readonly costs: typeof costs;
+  readonly hum: typeof hum;
+  readonly instruments: typeof instruments;
+  readonly listening: typeof listening;
+  readonly morning: typeof morning;
+  readonly notebook: typeof notebook;
+  readonly probe: typeof probe;
+  readonly promises: typeof promises;
+  readonly safety: typeof safety;
+  readonly shell: typeof shell;
+  readonly timber: typeof timber;
+  readonly unit: typeof unit;
+  readonly units: typeof units;
+  readonly valves: typeof valves;
+}
+
 /** Messages of every screen, as a language's file holds them; a screen or message left out is said in English. */
-export type Catalogue = {
-  readonly common?: Partly<typeof common>;
-  readonly notebook?: Partly<typeof notebook>;
-  readonly probe?: Partly<typeof probe>;
-  readonly shell?: Partly<typeof shell>;
-  readonly unit?: Partly<typeof unit>;
-  readonly units?: Partly<typeof units>;
-  readonly valves?: Partly<typeof valves>;
-};
+export type Catalogue = { readonly [Screen in keyof Screens]?: Partly<Screens[Screen]> };

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("listening", "words", {
   title: "A blind trial, planned",
   lead: "Fix the number of trials, set both equally loud, then listen. Whatever is added to a series once its score is known makes chance look like hearing.",
   plan: "How many trials",
@@ -44,4 +46,4 @@ export const words = {
   toUnits: "Units",
   times: (x: string) => `${x} to 1`,
   inHundred: (x: string) => `${x} times in 100`,
-};
+});

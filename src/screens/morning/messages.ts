@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("morning", "words", {
   what: "the morning card",
   ripens: "What ripens today",
   nothingRipens: "Nothing ends by itself today.",
@@ -30,4 +32,4 @@ export const words = {
   noInstruments: "No instrument is written down. Until one is, no reading can count.",
   trial: { good: "Good", failed: "Failed: stop using it", undecided: "Undecided", untried: "Not tried today" } as const,
   tried: "tried",
-};
+});

@@ -1,4 +1,6 @@
-export const words = {
+import { spoken } from "../languages/spoken.ts";
+
+export const words = spoken("safety", "words", {
   what: (unit: string) => `the safety sheet of unit ${unit}`,
   title: (unit: string) => `Safety sheet of unit ${unit}`,
   goes: (model: string, place: string, volts: number, hertz: number) =>
@@ -56,9 +58,9 @@ export const words = {
   toInstruments: "Instruments on trial",
   emptyTitle: "No safety test",
   empty: "The model asks for no safety test of this unit. That is for its owner to put right before anything leaves.",
-};
+});
 
-export const limits = {
+export const limits = spoken("safety", "limits", {
   what: "the safety limits",
   title: "Safety limits by market",
   lead: "Figures that one person took over from a standard and answers for. They are data of this shop, never truth built in: local codes and a licensed practitioner decide.",
@@ -89,4 +91,4 @@ export const limits = {
   needed: "Give at least one end of each limit, and where it is from.",
   sure: "I answer for these figures, in the edition named.",
   sureNeeded: "Say that you answer for them.",
-};
+});
