@@ -146,6 +146,19 @@ describe("the evening", () => {
     expect(starts.toSorted()).toEqual(["08:00", "09:00"]);
   });
 
+  test("what ends within the day is ordinary work, and nobody is left alone with live parts in the evening", () => {
+    const short = check("short", 0.1, 9, 10, { wait_h: 2 });
+    const { next, beforeHome } = ofBench({ tasks: [short] });
+    expect(next.map(({ task }) => task)).toEqual(["short"]);
+    expect(beforeHome).toEqual([]);
+    expect(ofBench({ tasks: [short], now: "2026-12-02T15:00:00+00:00" }).beforeHome.map(({ task }) => task)).toEqual([
+      "short",
+    ]);
+    const live = check("live", 0.1, 9, 10, { wait_h: 12, danger: "mains" });
+    expect(ofBench({ tasks: [live] }).beforeHome).toEqual([]);
+    expect(ofBench({ tasks: [live], limits: { alone: true } }).beforeHome).toHaveLength(1);
+  });
+
   test("other work is fitted before its latest start", () => {
     const now = "2026-12-02T15:30:00+00:00";
     const tasks = [check("soak", 0.1, 9, 10, { wait_h: 12 }), check("tiny", 0.01, 5, 15), check("dear", 0.5, 50, 25)];

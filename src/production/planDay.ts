@@ -49,7 +49,7 @@ export function planDay(input: DayInput): DayPlan {
     return why === undefined;
   });
 
-  const evening = keepForEvening(open, hands, free);
+  const evening = keepForEvening(open, hands, free, input.limits?.alone);
   const forEvening = new Set([...evening.values()].flat().map(({ job }) => job));
   const plans = dispatch(
     open.filter((job) => !forEvening.has(job)),

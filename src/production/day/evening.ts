@@ -1,6 +1,7 @@
+import type { WorkingHours } from "../workingHours.ts";
 import type { Job, Worker } from "./day.ts";
 import { hour_ms, minute_ms, nextAtWork, workedBetween } from "./hours.ts";
-import { mayDo, startIn } from "./limits.ts";
+import { company, isLive, mayDo, startIn } from "./limits.ts";
 
 export interface Kept {
   readonly job: Job;
@@ -12,12 +13,13 @@ export interface Kept {
 
 /**
  * What gains hours by going on over night, for each pair of hands, the most gained first, as far as places are free and
- * hands have time. What ends within the day anyway is ordinary work.
+ * hands have time. What ends within the day anyway is ordinary work; live parts are not left to somebody alone.
  */
 export function keepForEvening(
   open: readonly Job[],
   hands: readonly Worker[],
   free: Map<string, number>,
+  alone = false,
 ): Map<number, Kept[]> {
   const kept = new Map<number, Kept[]>();
   const busy = hands.map(() => 0);
@@ -25,9 +27,14 @@ export function keepForEvening(
   const offers = open
     .filter((job) => job.wait_h > 0)
     .flatMap((job) => {
-      const who = hands.flatMap((one, i) => {
-        const gain = mayDo(one, job) ? overNight(one, job, hands) : undefined;
-        return gain === undefined ? [] : [{ i, gain }];
+      const able = hands.flatMap((one, i) => (mayDo(one, job) ? [{ one, i }] : []));
+      const calendars = [...new Set(able.map(({ one }) => one.hours))];
+      const known = new Map<WorkingHours, Omit<Kept, "job"> | undefined>();
+      const who = able.flatMap(({ one, i }) => {
+        if (!known.has(one.hours)) known.set(one.hours, overNight(one, job, calendars));
+        const gain = known.get(one.hours);
+        if (gain === undefined || (isLive(job.danger) && !alone && !company(one, hands, gain.latest, job))) return [];
+        return [{ i, gain }];
       });
       return who.length === 0 ? [] : [{ job, who }];
     })
@@ -53,13 +60,14 @@ export function keepForEvening(
 }
 
 /** What beginning it last thing today gains over beginning it first thing on the next day at work. */
-function overNight(one: Worker, job: Job, hands: readonly Worker[]): Omit<Kept, "job"> | undefined {
+function overNight(one: Worker, job: Job, calendars: readonly WorkingHours[]): Omit<Kept, "job"> | undefined {
   if (one.home === undefined) return undefined;
   const length = job.hands_min * minute_ms;
   const latest = one.home - length;
-  if (latest < Math.max(0, job.ready)) return undefined;
-  const able = hands.filter((other) => mayDo(other, job));
-  const usable = (at: number) => Math.min(...able.map(({ hours }) => nextAtWork(hours, at)));
+  const soonest = startIn(one, job, 0);
+  if (soonest === undefined || latest < soonest) return undefined;
+  if (soonest + length + job.wait_h * hour_ms <= one.home) return undefined;
+  const usable = (at: number) => Math.min(...calendars.map((hours) => nextAtWork(hours, at)));
   const morning = nextAtWork(one.hours, one.home + 1);
   const ripe = one.home + job.wait_h * hour_ms;
   const [today, tomorrow] = [usable(ripe), usable(morning + length + job.wait_h * hour_ms)];

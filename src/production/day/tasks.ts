@@ -4,11 +4,20 @@ import type { DayInput, Job } from "./day.ts";
 import { worthOf } from "./worth.ts";
 
 export const mostTasks = 5000;
+const mostOffers = 200_000;
 
 /** Tasks as they are weighed; instants in milliseconds from `now`. @throws BadInput naming the task */
 export function readTasks({ tasks, people, depth }: DayInput, now: number): Job[] {
   if (tasks.length > mostTasks)
     throw new BadInput("tasks", `${tasks.length} tasks`, `${mostTasks} at most`, "leave the done ones out");
+  if (tasks.length * people.length > mostOffers) {
+    throw new BadInput(
+      "tasks",
+      `${tasks.length} tasks for ${people.length} people`,
+      `${mostOffers} pairs of them at most`,
+      "plan one shop at a time",
+    );
+  }
   if (depth !== undefined && !(Number.isInteger(depth) && depth >= 1 && depth <= 50)) {
     throw new BadInput("depth", quote(depth), "a whole number, 1 to 50", "3 fits a card");
   }
