@@ -126,7 +126,7 @@ export const cracks = spoken("timber", "cracks", {
 
 export const underWay = spoken("timber", "underWay", {
   pieces: (done: number, of: number) => `${done} of ${of} pieces are worked out by their weighings`,
-  last: "All pieces are worked out; the last step takes a second or two",
+  last: "All pieces are worked out; the last step takes a few seconds",
 });
 
 export const cuts = spoken("timber", "cuts", {
