@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import { readInstant } from "../instants.ts";
+import type { Odds } from "../odds.ts";
 import type { DayInput, Job } from "./day.ts";
 import { worthOf } from "./worth.ts";
 
@@ -22,6 +23,7 @@ export function readTasks({ tasks, people, depth }: DayInput, now: number): Job[
     throw new BadInput("depth", quote(depth), "a whole number, 1 to 50", "3 fits a card");
   }
   const seen = new Set<string>();
+  const softened = new Map<string, Odds>();
   return tasks.map((task, i): Job => {
     const at = `tasks[${i}]`;
     if (seen.has(task.id)) throw new BadInput(`${at}.id`, quote(task.id), "each id once", "give it another id");
@@ -50,7 +52,7 @@ export function readTasks({ tasks, people, depth }: DayInput, now: number): Job[
       danger: task.danger ?? "none",
       ready: task.ready === undefined ? 0 : Math.max(0, readInstant(task.ready, `${at}.ready`) - now),
       due: task.due === undefined ? Number.POSITIVE_INFINITY : readInstant(task.due, `${at}.due`),
-      worth: worthOf(task.faults ?? [], task.hands_min, at),
+      worth: worthOf(task.faults ?? [], task.hands_min, at, softened),
     };
   });
 }

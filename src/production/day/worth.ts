@@ -5,8 +5,17 @@ import type { Suspected, Worth } from "./day.ts";
 /** Hands are never asked for less than half a minute, so that an automatic check has a finite worth. */
 const least_min = 0.5;
 
-/** What a check is expected to save, and which fault most of it comes from. */
-export function worthOf(faults: readonly Suspected[], hands_min: number, at = "task"): Worth {
+/**
+ * What a check is expected to save, and which fault most of it comes from.
+ *
+ * @param known  counts softened before, as many checks share them
+ */
+export function worthOf(
+  faults: readonly Suspected[],
+  hands_min: number,
+  at = "task",
+  known = new Map<string, Odds>(),
+): Worth {
   let saves_h = 0;
   let chief: Worth["chief"];
   let most = -1;
@@ -15,8 +24,8 @@ export function worthOf(faults: readonly Suspected[], hands_min: number, at = "t
     for (const [field, value] of Object.entries({ now_h, later_h })) {
       if (!(value >= 0 && value <= 1e6)) throw new BadInput(`${path}.${field}`, quote(value), "0 to 1e6", "give hours");
     }
-    const there = oddsOf(odds, `${path}.odds`);
-    const found = oddsOf(finds, `${path}.finds`);
+    const there = oddsOf(odds, `${path}.odds`, known);
+    const found = oddsOf(finds, `${path}.finds`, known);
     const part = there.odds * found.odds * Math.max(0, later_h - now_h);
     saves_h += part;
     if (part <= most) return;
@@ -38,8 +47,13 @@ export function worthOf(faults: readonly Suspected[], hands_min: number, at = "t
   };
 }
 
-function oddsOf(odds: number | Counted, path: string): Odds {
-  if (typeof odds !== "number") return softened(odds, path);
+function oddsOf(odds: number | Counted, path: string, known: Map<string, Odds>): Odds {
+  if (typeof odds !== "number") {
+    const key = [odds.found, odds.of, odds.guess, odds.weight].join(" ");
+    const found = known.get(key) ?? softened(odds, path);
+    known.set(key, found);
+    return found;
+  }
   if (!(odds >= 0 && odds <= 1))
     throw new BadInput(path, quote(odds), "0 to 1", "give a share, 0.05 for one in twenty");
   return { odds, low: odds, high: odds };
