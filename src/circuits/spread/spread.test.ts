@@ -11,6 +11,7 @@ import { type NetlistInput, readNetlist } from "../netlist.ts";
 import { solveRest } from "../rest.ts";
 import { settle } from "../settle.ts";
 import { unitDraws } from "./drawUnits.ts";
+import { readLanes } from "./meterLanes.ts";
 import { type Spread, type SpreadQuestion, spread } from "./spread.ts";
 import { solveLanes, unitLanes } from "./unitLanes.ts";
 import { variedOf } from "./varied.ts";
@@ -173,7 +174,7 @@ test.each([
     const written = writtenUnits(units)!;
     let worst = 0;
     draws.draw();
-    for (const solve of [() => solveLanes(units), () => written(false)]) {
+    for (const solve of [() => solveLanes(units), () => written.solve(false)]) {
       solve();
       for (let l = 0; l < 64; l++) {
         expect(units.done[l]).toBe(1);
@@ -209,11 +210,11 @@ test("two circuits of one plan can be solved by turns", () => {
     if (settled.state !== "solved") throw new Error(settled.reason);
     const units = unitLanes(circuit, settled, variedOf(netlist, 0, {}), 64)!;
     unitDraws(units, randomStream(seed)).draw();
-    return { units, solve: writtenUnits(units)! };
+    return { units, written: writtenUnits(units)! };
   };
   const [one, other] = [at(1000), at(2000)];
-  const solved = [one, other, one].map(({ units, solve }) => {
-    solve(false);
+  const solved = [one, other, one].map(({ units, written }) => {
+    written.solve(false);
     return units.elimination.answers.slice();
   });
   expect(solved[2]).toEqual(solved[0]);
@@ -300,6 +301,31 @@ test("a meter that doubles a diode's current reads what a resistor in its place 
       expect(Math.abs(loaded.points[node]![at] - direct.points[node]![at])).toBeLessThan(1e-6);
     }
   }
+});
+
+// second method: the unit's own factors, followed along its bent curves (`readLanes`)
+test("a meter read by solving anew reads as by the unit's own factors", () => {
+  const netlist = readNetlist(ebb);
+  const circuit = buildCircuit(netlist);
+  const rest = settle(circuit);
+  if (rest.state !== "solved") throw new Error(rest.reason);
+  const units = unitLanes(circuit, rest, variedOf(netlist, 0, {}), 64)!;
+  const unknowns = circuit.nodeNames.map((_, unknown) => unknown);
+  const written = writtenUnits(units, unknowns)!;
+  unitDraws(units, randomStream(seed)).draw();
+  written.solve(true);
+  const [anew, followed] = [new Float64Array(64), new Float64Array(64)];
+  let read = 0;
+  for (const unknown of unknowns) {
+    if (!written.canRead(unknown)) continue;
+    read++;
+    written.read(unknown, 1e-6, anew);
+    expect(readLanes(units, unknown, 1e-6, followed)).toBe(0);
+    for (let l = 0; l < 64; l++) {
+      expect(Math.abs(anew[l]! - followed[l]!) / (1 + Math.abs(followed[l]!))).toBeLessThan(1e-8);
+    }
+  }
+  expect(read).toBeGreaterThan(10);
 });
 
 // source: by construction; one model twice its sister's current, so a bottle's sections move together or not at all

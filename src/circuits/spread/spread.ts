@@ -12,7 +12,7 @@ import { firstLook, type SpreadShare } from "./shares.ts";
 import { solveLanes, takeSolution, type UnitLanes, unitLanes } from "./unitLanes.ts";
 import { type Batches, type Varied, variedOf } from "./varied.ts";
 import { fewest, type Window, windowOf } from "./window.ts";
-import { writtenUnits } from "./written/writtenUnits.ts";
+import { type WrittenUnits, writtenUnits } from "./written/writtenUnits.ts";
 import { type Limits, unitJudge, type YieldAnswer } from "./yield.ts";
 
 export interface SpreadQuestion {
@@ -131,7 +131,9 @@ function drawAll(
   }
   const budget = workBudget(units, points.length, meter_S > 0, samples);
   const draws = unitDraws(units, random);
-  const solve = writtenUnits(units) ?? (() => solveLanes(units));
+  const isMetered = meter_S > 0;
+  const written = writtenUnits(units, isMetered ? points.map(({ unknown }) => unknown) : []);
+  const keep = isMetered && !(written && points.every(({ unknown }) => unknown < 0 || written.canRead(unknown)));
   const judge = unitJudge(units, points, nominal, limits);
   const readings = points.map(() => new Float64Array(samples));
   const read = points.map(() => new Float64Array(lanes));
@@ -141,8 +143,9 @@ function drawAll(
   for (let from = 0; from < samples; from += lanes) {
     const here = Math.min(lanes, samples - from);
     draws.draw();
-    solve(meter_S > 0);
-    const { slow, again } = readAll(units, points, meter_S, read, here);
+    if (written) written.solve(keep);
+    else solveLanes(units);
+    const { slow, again } = readAll(units, written, points, meter_S, read, here);
     budget.again(again, from + here);
     budget.slow(slow, from + here);
     if (slow > 0) {
@@ -167,6 +170,7 @@ function drawAll(
 /** @returns how many lanes must be solved the slow way, and how many were solved anew with the meter joined */
 function readAll(
   units: UnitLanes,
+  written: WrittenUnits | undefined,
   points: readonly Point[],
   meter_S: number,
   read: readonly Float64Array[],
@@ -178,7 +182,8 @@ function readAll(
     const at = pivotOfColumn[unknown]! * lanes;
     if (unknown < 0) read[p]!.fill(0);
     else if (meter_S > 0) {
-      if (readLanes(units, unknown, meter_S, read[p]!) > 0) bent.push(p);
+      if (written?.canRead(unknown)) written.read(unknown, meter_S, read[p]!);
+      else if (readLanes(units, unknown, meter_S, read[p]!) > 0) bent.push(p);
     } else for (let l = 0; l < lanes; l++) read[p]![l] = done[l] ? elimination.answers[at + l]! : Number.NaN;
   });
   if (bent.length > 0) readLoaded(units, points, meter_S, read, bent);

@@ -32,7 +32,7 @@ test.each((stages as unknown as Drawn[]).map((stage) => [stage.name, stage] as c
     solveLanes(units);
     const side = units.elimination.answers.slice();
     const sideDone = units.done.slice();
-    writtenUnits(units)!(true);
+    writtenUnits(units)!.solve(true);
     // Written out, a unit takes as many steps as the other of its pair: it may come nearer.
     for (const [l, done] of sideDone.entries()) if (done) expect(units.done[l]).toBe(1);
     for (const [i, volts] of side.entries()) {

@@ -6,8 +6,10 @@ import {
   absolute,
   add,
   allTrue,
+  anyTrue,
   both,
   type Code,
+  choose,
   div,
   either,
   GIVEN_FUNCTION,
@@ -29,8 +31,20 @@ import type { CurveWriter, WrittenCurve } from "./curveWriter.ts";
 import { bipolarWriter, diodeWriter, threeHalvesWriter } from "./partCurves.ts";
 import { valveWriter } from "./valveCurves.ts";
 
-/** Solves all lanes' units; with `keep`, their factors are left in the elimination's slots, as a meter needs them. */
-export type SolveUnits = (keep: boolean) => void;
+/** A circuit's solution, written out. */
+export interface WrittenUnits {
+  /** Solves all lanes' units; with `keep`, their factors are left in the elimination's slots, as `readLanes` needs them. */
+  solve(keep: boolean): void;
+  /**
+   * What a meter of a conductance from one unknown to ground reads there, after `solve`: each unit solved again from its own
+   * rest. Lanes that come to none read no number; `units` is left as it stands.
+   *
+   * @throws Error where `canRead` is false
+   */
+  read(unknown: number, siemens: number, into: Float64Array): void;
+  /** A meter may be joined there. */
+  canRead(unknown: number): boolean;
+}
 
 /** Longer programs than this take longer to make than they save; those circuits are solved by `solveLanes`. */
 const mostInstructions = 4000;
@@ -42,15 +56,16 @@ const mostInstructions = 4000;
  * many times as fast. Curves are written out as well (`valveCurves.ts`, `partCurves.ts`), with functions of their own that
  * give the same bytes on every machine; a curve that is not is asked lane by lane.
  *
+ * @param metered  unknowns that a meter may be joined to; those without an entry of their own in the matrix are left out
  * @returns undefined where the circuit is too large, or the machine lacks the vector instructions
  */
-export function writtenUnits(units: UnitLanes): SolveUnits | undefined {
+export function writtenUnits(units: UnitLanes, metered: readonly number[] = []): WrittenUnits | undefined {
   const { elimination, plan, devices } = units;
   const count = (elimination.still.length + elimination.moving.length) / 4 + plan.slots;
   if (count > mostInstructions || units.lanes % 2 !== 0) return undefined;
   const writers = devices.map((device) => writerOf(units, device));
   const room = new Room(units.lanes);
-  const places = placesOf(units, room, writers);
+  const places = placesOf(units, room, writers, metered);
   const home = homeOf(moduleBytes(new Programme(units, room, places, writers).lines), room.size);
   if (home === undefined) return undefined;
   const { view } = home;
@@ -69,22 +84,44 @@ export function writtenUnits(units: UnitLanes): SolveUnits | undefined {
   const fills = writers.flatMap((writer, d) => (writer ? [{ writer, rows: namedRows(writer, d) }] : []));
   const drawn = fills.filter(({ writer }) => writer.isDrawn);
   const curve = curveOf(units, places, view);
-  return (keep) => {
-    if (home.curve !== curve) {
-      // Another circuit of the same plan may have been here.
-      home.curve = curve;
-      for (const [at, value] of room.constants) view[at / 8] = value;
-      for (const { writer, rows } of fills) fill(writer, rows);
-    } else for (const { writer, rows } of drawn) fill(writer, rows);
-    factors.set(units.factors);
-    home.run();
-    elimination.answers.set(answers);
-    for (let l = 0; l < units.lanes; l++) units.done[l] = solved[l] === 1 ? 1 : 0;
-    for (const { pairs, slope } of ofDevices) {
-      for (const [to, from] of pairs) to.set(from);
-      if (keep) slope[0].set(slope[1]);
-    }
-    if (keep) elimination.slots.set(slots);
+  const enter = () => {
+    if (home.curve === curve) return;
+    // Another circuit of the same plan may have been here.
+    home.curve = curve;
+    for (const [at, value] of room.constants) view[at / 8] = value;
+    for (const { writer, rows } of fills) fill(writer, rows);
+  };
+  const meters = new Map(places.meters.map(({ unknown, at }) => [unknown, at / 8]));
+  const warm = new Int32Array(view.buffer, places.warm, 4);
+  return {
+    solve(keep) {
+      enter();
+      for (const { writer, rows } of drawn) fill(writer, rows);
+      factors.set(units.factors);
+      home.run();
+      elimination.answers.set(answers);
+      for (let l = 0; l < units.lanes; l++) units.done[l] = solved[l] === 1 ? 1 : 0;
+      for (const { pairs, slope } of ofDevices) {
+        for (const [to, from] of pairs) to.set(from);
+        if (keep) slope[0].set(slope[1]);
+      }
+      if (keep) elimination.slots.set(slots);
+    },
+    read(unknown, siemens, into) {
+      const meter = meters.get(unknown);
+      if (meter === undefined) throw new Error(`no meter can be joined to unknown ${unknown}`);
+      enter();
+      view[meter] = siemens;
+      warm.fill(-1);
+      home.run();
+      warm.fill(0);
+      view[meter] = 0;
+      const from = units.pivotOfColumn[unknown]! * units.lanes;
+      for (let l = 0; l < units.lanes; l++) {
+        into[l] = solved[l] === 1 && units.done[l] === 1 ? answers[from + l]! : Number.NaN;
+      }
+    },
+    canRead: (unknown) => meters.has(unknown),
   };
 }
 
@@ -174,14 +211,16 @@ class Room {
   constructor(lanes: number) {
     this.lanes = lanes;
   }
-  rows(count: number): number {
+  place(bytes: number): number {
     const at = this.size;
-    this.size += count * this.lanes * 8;
+    this.size += bytes;
     return at;
   }
+  rows(count: number): number {
+    return this.place(count * this.lanes * 8);
+  }
   constant(value: number): Code {
-    const at = this.size;
-    this.size += 8;
+    const at = this.place(8);
     this.constants.push([at, value]);
     return loadBoth(whole(0), at);
   }
@@ -201,10 +240,24 @@ interface Places {
   readonly slots: number;
   readonly solved: number;
   readonly devices: readonly DevicePlaces[];
+  /** Mask: the units set out from their own rest, which stays in its place. */
+  readonly warm: number;
+  readonly meters: readonly { readonly unknown: number; readonly slot: number; readonly at: number }[];
 }
 
-function placesOf(units: UnitLanes, room: Room, writers: readonly (CurveWriter | undefined)[]): Places {
+function placesOf(
+  units: UnitLanes,
+  room: Room,
+  writers: readonly (CurveWriter | undefined)[],
+  metered: readonly number[],
+): Places {
+  const { circuit, plan } = units;
   return {
+    warm: room.place(16),
+    meters: [...new Set(metered)].flatMap((unknown) => {
+      const entry = circuit.solvers.steady.pattern.places.indexOf(unknown * circuit.size + unknown);
+      return unknown < 0 || entry < 0 ? [] : [{ unknown, slot: plan.slotOf[entry]!, at: room.place(8) }];
+    }),
     factors: room.rows(units.varied.factors.length),
     answers: room.rows(units.plan.size),
     slots: room.rows(units.plan.slots),
@@ -294,6 +347,9 @@ class Programme {
     pivotOfRow.forEach((pivot, i) => {
       this.sides[pivot]!.set(room.constant(fixed.drive[i]!));
     });
+    for (const { slot, at } of this.places.meters) {
+      this.slots[slot]!.set(add(this.slots[slot]!.get, loadBoth(whole(0), at)));
+    }
     for (const part of assembly) {
       const product = lines.keep(part.factors.map((f) => factors[f]!).reduce((a, b) => mul(a, b)));
       const addTo = (to: Variable, value: number, by: Code) => to.set(add(to.get, mul(room.constant(value), by)));
@@ -333,21 +389,30 @@ class Programme {
     const reach = device.mu < 0 ? undefined : lines.keep(div(one, factors[device.mu]!));
     const electrodes = voltagesOf(device);
     const held = { device, scale, reach };
+    const place = this.places.devices[d]!;
+    const start = (own: Code, predicted: Code) =>
+      lines.variable(choose(load(whole(0), this.places.warm), own, predicted));
+    const at = electrodes.map((k) => start(this.row(place.u, k), room.constant(u[k]!)));
+    const slopes = new Map(
+      device.slopes.map(([k, j]) => {
+        const predicted = reached(held, j, scaled(held, k, room.constant(slope[3 * k + j]!)));
+        return [3 * k + j, start(this.row(place.slope, 3 * k + j), predicted)];
+      }),
+    );
     return {
       scale,
       reach,
-      volts: electrodes.map((k) => lines.variable(room.constant(u[k]!))),
-      at: electrodes.map((k) => lines.variable(room.constant(u[k]!))),
-      slopes: new Map(
-        device.slopes.map(([k, j]) => [
-          3 * k + j,
-          lines.variable(reached(held, j, scaled(held, k, room.constant(slope[3 * k + j]!)))),
-        ]),
-      ),
+      volts: electrodes.map((k) => start(this.row(place.volts, k), room.constant(u[k]!))),
+      at,
+      slopes,
       rests: new Map(
         device.carriers.map((k) => {
+          let own = this.row(place.amps, k);
+          for (const [row, j] of device.slopes) {
+            if (row === k) own = sub(own, mul(slopes.get(3 * k + j)!.get, at[j]!.get));
+          }
           const rest = electrodes.reduce((sum, j) => sum - slope[3 * k + j]! * u[j]!, amps[k]!);
-          return [k, lines.variable(scaled(held, k, room.constant(rest)))];
+          return [k, start(own, scaled(held, k, room.constant(rest)))];
         }),
       ),
     };
@@ -454,6 +519,7 @@ class Programme {
     this.answers.forEach((answer, k) => {
       this.keepRow(places.answers, k, answer.get);
     });
+    this.lines.add([0x02, 0x40, anyTrue(load(whole(0), places.warm)), 0x0d, 0]);
     slots.forEach((slot, s) => {
       this.keepRow(places.slots, s, slot.get);
     });
@@ -473,6 +539,7 @@ class Programme {
       }
       for (const [k, j] of device.slopes) this.keepRow(place.slope, 3 * k + j, slopes.get(3 * k + j)!.get);
     });
+    this.lines.add([0x0b]);
   }
 }
 
