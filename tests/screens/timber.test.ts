@@ -57,6 +57,61 @@ async function show(page: Page, name: string): Promise<void> {
   await page.setViewportSize(bench);
 }
 
+/** A port that prints what the test says, in place of a balance on its cable; half a line was on its way already. */
+function portOfTheTest(): void {
+  const bytes = new TextEncoder();
+  let print: (text: string) => void = () => undefined;
+  const readable = new ReadableStream({
+    start(controller) {
+      print = (text) => controller.enqueue(bytes.encode(text));
+      print("2.3 g\r\n");
+    },
+  });
+  const port = { readable, open: async () => undefined, close: async () => undefined };
+  Object.defineProperty(navigator, "serial", { value: { requestPort: async () => port } });
+  Object.assign(window, { balancePrints: (text: string) => print(text) });
+}
+
+/** Three keystrokes at most once the piece is scanned: Enter, and Enter on the mass that came by the cable. */
+async function weighByCable(page: Page, address: string): Promise<void> {
+  await page.addInitScript(portOfTheTest);
+  await page.goto(`${address}/timber/weigh`);
+  await page.getByRole("button", { name: "Read the balance by its cable" }).click();
+  await page.locator(".weigh-piece input").focus();
+  await page.keyboard.type("A-7");
+  await page.keyboard.press("Enter");
+  const prints = (text: string) =>
+    page.evaluate((one) => (window as unknown as { balancePrints(text: string): void }).balancePrints(one), text);
+  const mass = page.locator(".weigh-mass input");
+  await prints("US,GS,+ 1,0");
+  await prints("791 kg\r\n");
+  await page.getByText("1079.1 g, still moving: wait until it rests.").waitFor();
+  expect(await mass.inputValue()).toBe("");
+  await prints("ST,GS,+ 10#9.6 g\r\n");
+  await page.getByText("A line of the balance could not be read").waitFor();
+  expect(await mass.inputValue()).toBe("");
+  await prints("ST,GS,+ 1,0796 kg\r\n");
+  await page.waitForFunction(() => document.querySelector<HTMLInputElement>(".weigh-mass input")?.value === "1079.6");
+  await page.keyboard.press("Enter");
+  await page.getByText("A-7 weighed 1079.6 g.").waitFor();
+}
+
+/** Humidity above 100 is named beside its field, and what was typed stays. */
+async function refuseWetAir(page: Page, address: string): Promise<void> {
+  await page.goto(`${address}/timber`);
+  const air = page.locator("#air");
+  await air.locator("summary").click();
+  for (const [label, typed] of Object.entries({ Place: "shed", Temperature: "19,5", Humidity: "140" }))
+    await air.getByLabel(label, { exact: true }).fill(typed);
+  await air.getByLabel("Read with").fill("balance");
+  await air.getByRole("button", { name: "Log the air" }).click();
+  await air.getByText(/100/).first().waitFor();
+  expect(await air.getByLabel("Humidity", { exact: true }).inputValue()).toBe("140");
+  await air.getByLabel("Humidity", { exact: true }).fill("61");
+  await air.getByRole("button", { name: "Log the air" }).click();
+  await page.getByText("Air of shed logged.").waitFor();
+}
+
 test("a newcomer receives a blank, weighs it by keys alone, follows a board to its case, and hears that it will not stay whole", async () => {
   const { address } = await serve(["serve", "--data", folder]);
   const { page, errors } = await openPage(browser, bench.width);
@@ -123,6 +178,8 @@ test("a newcomer receives a blank, weighs it by keys alone, follows a board to i
   await page.getByText("A-7 weighed 1080.1 g.").waitFor();
   await page.getByText(/It holds 8\.\d ± 0\.\d %\./).waitFor();
   await show(page, "weigh");
+  await weighByCable(page, address);
+  await refuseWetAir(page, address);
 
   await page.goto(`${address}/timber/piece/A-7`);
   await page.getByRole("heading", { name: "Its course" }).waitFor();
