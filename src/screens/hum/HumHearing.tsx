@@ -35,13 +35,22 @@ export interface SpectraOf {
   readonly instead?: ReactNode;
 }
 
+const small = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
+/** What is said first in large letters: of an undecided channel that it is, its reason with the rest. */
+function headlineOf(sentences: readonly string[]): readonly string[] {
+  const [first, ...rest] = sentences;
+  const [, head, reason] = /^(.*?: undecided\.) (.+)$/.exec(first ?? "") ?? [];
+  return head && reason ? [head, reason, ...rest] : sentences;
+}
+
 function VerdictWords({ verdict }: { readonly verdict: Verdict | undefined }) {
   if (!verdict || verdict.state === "quiet") return <p>{words.quiet}</p>;
   if (verdict.state === "decided") return <p>{words.decided(causeWords(verdict), inHundred(verdict.odds))}</p>;
   if (verdict.together) return <p>{verdict.reason}</p>;
   return (
     <p>
-      {words.undecided(verdict.reason)}
+      {words.undecided(small(verdict.reason))}
       {/[.!?]$/.test(verdict.reason) ? " " : ". "}
       {verdict.candidates.length > 0 &&
         words.candidates(verdict.candidates.map((cause) => words.causes[cause] ?? cause).join("; "))}
@@ -262,7 +271,7 @@ interface Props {
 export function HumHearing({ hearing, spectra, fitted }: Props) {
   useArrival();
   const channels = channelsByWeight(hearing);
-  const [first, ...rest] = hearing.sentences;
+  const [first, ...rest] = headlineOf(hearing.sentences);
   const last = hearing.recordings.at(-1);
   return (
     <article className="hum">
