@@ -42,17 +42,22 @@ export default calculation({
     weighted: z.array(z.number()).optional(),
     means: z.array(z.number()).optional(),
     range: z.object({ centre: z.number(), low: z.number(), high: z.number(), signals }).optional(),
+    deviation: z
+      .object({ centre: z.number(), low: z.number(), high: z.number(), sd: z.number(), signals })
+      .optional()
+      .describe("Of the groups' standard deviations."),
     notes: z.array(z.string()),
   }),
   compute({ values, groups, kind, baseline, weight = 0.3, centre, sd }) {
     if (kind === "groups") {
       if (groups === undefined) throw missing("groups");
-      const { ranges, means, range, signals: found, ...chart } = groupChart(groups, baseline);
+      const { ranges, means, range, deviation, signals: found, ...chart } = groupChart(groups, baseline);
       return {
         ...chart,
         signals: [...found],
         means: [...means],
         range: { ...range, signals: [...range.signals] },
+        deviation: { ...deviation, signals: [...deviation.signals] },
         notes: ["Limits are of the groups' means; `range` holds those of their ranges."],
       };
     }

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import reference from "../../reference/statistics.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { linearRegression } from "../maths/regression.ts";
-import { summary } from "../maths/statistics/index.ts";
+import { normalCdf, summary } from "../maths/statistics/index.ts";
 import { capability, compareGroups, countChart, groupChart, readingsNeeded, weightedChart } from "./index.ts";
 
 /** Digits that agree, as NIST counts them; a certified value of 0 counts absolute. */
@@ -129,6 +129,11 @@ test("means and ranges of groups get the published limits", () => {
   expect(chart.high).toBeCloseTo(published.xbar_ucl, 4);
   expect(chart.range.low).toBe(published.r_lcl);
   expect(chart.range.high).toBeCloseTo(published.r_ucl, 5);
+  const { s_chart } = published;
+  expect(chart.deviation.centre).toBeCloseTo(s_chart.mean_s, 8);
+  expect(chart.deviation.sd).toBeCloseTo(s_chart.sigma_hat, 7);
+  expect([chart.deviation.low, chart.deviation.high][0]).toBe(s_chart.lcl);
+  expect(chart.deviation.high).toBeCloseTo(s_chart.ucl, 6);
   // The later groups are known to have shifted.
   expect(chart.signals.map(({ index }) => index).filter((index) => index >= 25).length).toBeGreaterThan(0);
   expect(chart.signals.filter(({ index }) => index < 25)).toEqual([]);
@@ -142,6 +147,27 @@ test("factors of the range agree with the table", () => {
     expect(high - centre).toBeCloseTo(A2, 3);
     expect(range.high).toBeCloseTo(D4, 3);
   }
+});
+
+// source: the same handbook, 6.3.2.2: ranges of neighbouring values, limit 3.267 times their mean
+test("moving ranges get the handbook's limit", () => {
+  const { data, mr_ucl } = reference.control_charts.individuals;
+  const pairs = data.slice(1).map((value, i) => [data[i]!, value]);
+  expect(groupChart(pairs).range.high).toBeCloseTo(mr_ucl, 2);
+});
+
+// source: operating characteristic as a general statistics package prints it: values until a three-sigma chart signals
+test("three sigma are left as often as printed", () => {
+  const { average_run_length: printed } = reference.control_charts;
+  const runLength = (shift: number, n: number) => {
+    const off = shift * Math.sqrt(n);
+    return 1 / (normalCdf(-3 - off) + normalCdf(-3 + off));
+  };
+  expect(runLength(0, 1)).toBeCloseTo(printed.three_sigma_in_control, -0.5);
+  expect(Math.round(runLength(0.1, 1))).toBe(printed.shift_0_1_sigma.n1);
+  expect(Math.round(runLength(0.1, 5))).toBe(printed.shift_0_1_sigma.n5);
+  expect(Math.round(runLength(0.2, 1))).toBe(printed.shift_0_2_sigma.n1);
+  expect(Math.round(runLength(0.2, 5))).toBe(printed.shift_0_2_sigma.n5);
 });
 
 // source: NIST/SEMATECH e-Handbook 6.3.3.1, wafer defects

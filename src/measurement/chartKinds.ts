@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { summary } from "../maths/statistics/index.ts";
 import { type Chart, requireBaseline, requireSeries, type Signal } from "./chart.ts";
 
 /** A chart whose limits may differ from value to value. */
@@ -55,26 +56,34 @@ export function weightedChart(
   };
 }
 
+/** A chart of how far the readings of a group lie apart. */
+interface SpreadChart {
+  readonly centre: number;
+  readonly low: number;
+  readonly high: number;
+  readonly signals: readonly Signal[];
+}
+
 export interface GroupChart extends Chart {
   /** Means of the groups, one a group; `centre`, `low`, `high` are theirs. */
   readonly means: readonly number[];
   readonly ranges: readonly number[];
-  readonly range: {
-    readonly centre: number;
-    readonly low: number;
-    readonly high: number;
-    readonly signals: readonly Signal[];
-  };
+  readonly range: SpreadChart;
+  /** Standard deviations of the groups, and the spread of a single reading that they come to. */
+  readonly deviation: SpreadChart & { readonly sd: number };
 }
 
 /** Mean and spread of the range of n standard normal values, n = 2 … 10. */
 const d2 = [1.128379, 1.692569, 2.058751, 2.325929, 2.534413, 2.704357, 2.847201, 2.970026, 3.077505];
+/** Mean of the standard deviation of n standard normal values, n = 2 … 10: √(2/(n − 1))·Γ(n/2)/Γ((n − 1)/2). */
+const c4 = [0.797885, 0.886227, 0.921318, 0.939986, 0.951533, 0.959369, 0.96503, 0.969311, 0.972659];
 const d3 = [0.852502, 0.888368, 0.879808, 0.864082, 0.84804, 0.833205, 0.819831, 0.807834, 0.797051];
 
 /**
  * Chart of small groups of readings: their means and their ranges.
  *
  *     sd = mean range/d₂(n),   means: mean ± 3·sd/√n,   ranges: max(0, mean range·(1 − 3·d₃/d₂)) … (1 + 3·d₃/d₂)
+ *     deviations: mean s·(1 ± 3·√(1 − c₄²)/c₄), not under 0;   sd = mean s/c₄
  *
  * @param baseline  groups, from the first, that the limits are drawn from; all if left out
  * @throws BadInput  groups of unequal size, or of fewer than 2 or more than 10
@@ -121,7 +130,21 @@ export function groupChart(groups: readonly (readonly number[])[], baseline = gr
     means,
     ranges,
     range: { ...rangeLimits, signals: outside(ranges, rangeLimits.low, rangeLimits.high) },
+    deviation: deviationChart(groups, baseline, c4[n - 2]!, outside),
   };
+}
+
+function deviationChart(
+  groups: readonly (readonly number[])[],
+  baseline: number,
+  c: number,
+  outside: (values: readonly number[], from: number, to: number) => Signal[],
+): GroupChart["deviation"] {
+  const deviations = groups.map((group) => summary(group).sd);
+  const centre = mean(deviations.slice(0, baseline));
+  const reach = (3 * Math.sqrt(1 - c ** 2)) / c;
+  const [low, high] = [Math.max(0, centre * (1 - reach)), centre * (1 + reach)];
+  return { centre, low, high, sd: centre / c, signals: outside(deviations, low, high) };
 }
 
 /**
