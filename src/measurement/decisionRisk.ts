@@ -95,9 +95,9 @@ function integrate(from: number, to: number, corners: readonly number[], f: (x: 
     for (let k = 0; k < pieces; k++) {
       const middle = edges[i - 1]! + (k + 0.5) * step;
       for (const [node, weight] of rule) {
-        sum += ((step / 2) *
-          weight *
-          (f(middle + (node * step) / 2) + (node === 0 ? 0 : f(middle - (node * step) / 2)))) as number;
+        const off = (node * step) / 2;
+        const both = node === 0 ? f(middle) : f(middle + off) + f(middle - off);
+        sum += (step / 2) * weight * both;
       }
     }
   }
