@@ -225,3 +225,19 @@ test("what a channel was measured above its net list is counted with the valves"
   expect(found.sets[0]!.positions).toEqual({ V1: "T-1", V2: "T-2" });
   expect(found.sets[0]!.cost).toBeCloseTo(Math.abs(1 + gain_dB(left) - gain_dB(right)), 4);
 });
+
+// source: the hand-worked gains above; channels alike make cost a length along the line of gains: best of all runs of three
+test("thirty valves in three channels alike are proven best", async () => {
+  const laws = Array.from({ length: 30 }, drawn);
+  const alike = await sets({
+    valves: laws.map((law, i) => ({ id: `T-${i}`, law })),
+    demand: Array.from({ length: 10 }, (_, i) => ({ unit: `u${i}`, positions: ["V1", "V2", "V3"] })),
+    netlist: { ...stereo("V1", "V2"), parts: [...stereo("V1", "V2").parts, ...channel("V3", "C")] },
+    input: ["INL", "INR", "INC"],
+    output: ["aL", "aR", "aC"],
+  });
+  const sorted = laws.map(gain_dB).sort((a, b) => a - b);
+  const runs = Array.from({ length: 10 }, (_, i) => sorted[3 * i + 2]! - sorted[3 * i]!).reduce((a, b) => a + b, 0);
+  expect(alike.optimal).toBe(true);
+  expect(alike.totalCost).toBeCloseTo(runs, 6);
+});

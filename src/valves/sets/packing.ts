@@ -50,7 +50,7 @@ export async function packed(
     cost,
     bound,
     mostSets,
-    optimal: mostSets && cost <= bound,
+    optimal: mostSets && cost <= bound * (1 + 1e-9),
     how: many ? "sets priced and regrouped region by region" : "sets of near neighbours weighed, and exchanges",
   };
 }
