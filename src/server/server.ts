@@ -15,6 +15,7 @@ import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
 import { mostRecording_bytes, type RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
+import { untilGone } from "./untilGone.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
 
 export interface ServerOptions {
@@ -56,7 +57,7 @@ export async function buildServer({
     })),
   );
   app.post<{ Params: { name: string } }>("/api/calc/:name", async (request, reply) => {
-    const given = await workshop.answer(request.params.name, request.body);
+    const given = await workshop.answer(request.params.name, request.body, untilGone(reply));
     if (given.ok) return given.output;
     return reply.code(given.error.path === "name" ? 404 : 422).send({ error: given.error });
   });

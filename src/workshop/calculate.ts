@@ -13,9 +13,15 @@ import { workshopSurroundings } from "./surroundings.ts";
  * Every figure that the workshop shows goes through here, so that a person who doubts it can put the same question
  * to the command line and get the same answer.
  *
- * @param tell  told how far a long answer is, where one has to be computed
+ * @param tell    told how far a long answer is, where one has to be computed
+ * @param signal  ends a long one that nobody waits for any more; its promise is then rejected
  */
-export type Calculate = <T>(name: string, input: unknown, tell?: (under: UnderWay) => void) => Promise<T>;
+export type Calculate = <T>(
+  name: string,
+  input: unknown,
+  tell?: (under: UnderWay) => void,
+  signal?: AbortSignal,
+) => Promise<T>;
 
 /** Those that take long enough to keep a bench waiting: they run in threads, and their answers are kept. */
 const long: ReadonlySet<string> = new Set([
@@ -55,15 +61,20 @@ export class CalculatingRoom {
   }
 
   /** Answers a question from outside, bad input included; the long ones leave this thread free. */
-  answer(name: string, input: unknown, tell?: (under: UnderWay) => void): Promise<Answer> {
-    return long.has(name) ? this.inThread(name, input, tell) : answer(name, input, this.surroundings());
+  answer(name: string, input: unknown, tell?: (under: UnderWay) => void, signal?: AbortSignal): Promise<Answer> {
+    return long.has(name) ? this.inThread(name, input, tell, signal) : answer(name, input, this.surroundings());
   }
 
-  readonly calculate: Calculate = async <T>(name: string, input: unknown, tell?: (under: UnderWay) => void) => {
+  readonly calculate: Calculate = async <T>(
+    name: string,
+    input: unknown,
+    tell?: (under: UnderWay) => void,
+    signal?: AbortSignal,
+  ) => {
     const isLong = long.has(name);
     const known = isLong ? this.cache.get(name, input) : undefined;
     if (known !== undefined) return known as T;
-    const given = await this.answer(name, input, tell);
+    const given = await this.answer(name, input, tell, signal);
     if (!given.ok) {
       const fault = new BadInput(given.error.path, "", "", "");
       fault.message = `${name}: ${given.error.message}`;
@@ -82,7 +93,12 @@ export class CalculatingRoom {
     this.threads = undefined;
   }
 
-  private inThread(name: string, input: unknown, tell?: (under: UnderWay) => void): Promise<Answer> {
+  private inThread(
+    name: string,
+    input: unknown,
+    tell?: (under: UnderWay) => void,
+    signal?: AbortSignal,
+  ): Promise<Answer> {
     this.threads ??= new Piscina<Question, Answer>({
       filename: new URL("./calculationThread.mjs", import.meta.url).href,
       minThreads: 0,
@@ -90,10 +106,13 @@ export class CalculatingRoom {
       idleTimeout: 30_000,
     });
     const question = { name, input, recordings: this.recordings };
-    if (!tell) return this.threads.run(question);
+    const until = signal && { signal };
+    if (!tell) return this.threads.run(question, until);
     const { port1, port2 } = new MessageChannel();
     port1.on("message", tell);
     port1.unref();
-    return this.threads.run({ ...question, progress: port2 }, { transferList: [port2] }).finally(() => port1.close());
+    return this.threads
+      .run({ ...question, progress: port2 }, { transferList: [port2], ...until })
+      .finally(() => port1.close());
   }
 }

@@ -196,8 +196,8 @@ export class Workshop {
     this.store.announce(address);
   }
   /** One of the published calculations; recordings in the input are named by their content hash. */
-  answer(name: string, input: unknown): Promise<Answer> {
-    return this.room.answer(name, input);
+  answer(name: string, input: unknown, signal?: AbortSignal): Promise<Answer> {
+    return this.room.answer(name, input, undefined, signal);
   }
 
   overview(): Overview {
@@ -491,8 +491,8 @@ export class Workshop {
   }
 
   /** What a change of the shop does to every promised date. */
-  whatIf(question: unknown): Promise<WhatIfView> {
-    return this.promiseDesk.whatIf(question);
+  whatIf(question: unknown, signal?: AbortSignal): Promise<WhatIfView> {
+    return this.promiseDesk.whatIf(question, signal);
   }
 
   /** What to order for the open orders, and by when. */

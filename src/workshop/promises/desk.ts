@@ -37,8 +37,8 @@ export class PromiseDesk {
     return whatIfOptions(this.asks.book(), await this.suggested());
   }
 
-  whatIf(question: unknown): Promise<WhatIfView> {
-    return whatIf(this.asks.book(), question, this.asks.calculate);
+  whatIf(question: unknown, signal?: AbortSignal): Promise<WhatIfView> {
+    return whatIf(this.asks.book(), question, this.asks.calculate, signal);
   }
 
   ordering(): Promise<OrderingView> {

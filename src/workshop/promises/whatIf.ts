@@ -56,9 +56,15 @@ interface Answer {
 /**
  * What a change of the shop does to the dates of all open orders, run against run with the same luck.
  *
+ * @param signal  ends the work when nobody waits for it any more
  * @throws BadInput  a question that is none, or a change of something the shop has not
  */
-export async function whatIf(book: Bookkeeping, question: unknown, calculate: Calculate): Promise<WhatIfView> {
+export async function whatIf(
+  book: Bookkeeping,
+  question: unknown,
+  calculate: Calculate,
+  signal?: AbortSignal,
+): Promise<WhatIfView> {
   const parsed = asked.safeParse(question);
   if (!parsed.success) throw refusal(parsed.error, question);
   const shop = promiseQuestion(book);
@@ -71,7 +77,7 @@ export async function whatIf(book: Bookkeeping, question: unknown, calculate: Ca
     );
   }
   const changes = parsed.data.changes.map((change, i) => asChange(change, book, shop, `changes[${i}]`));
-  const answer = await calculate<Answer>("production.whatif", { ...shop, changes });
+  const answer = await calculate<Answer>("production.whatif", { ...shop, changes }, undefined, signal);
   const orders = answer.orders.map(({ id, before, after, moves, shift_h, low_h, high_h }): WhatIfOrderView => {
     const order = book.shop.orders.get(id)?.body;
     const rush = order === undefined ? parsed.data.changes.find((change) => change.kind === "rush") : undefined;
