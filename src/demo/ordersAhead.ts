@@ -31,7 +31,7 @@ export function ordersAhead(chance: Random): readonly OrderPlan[] {
       );
       // The owner counts the orders in front of a new one, half a week for each, and more for long-lead iron.
       const days_ahead = Math.round(3.75 * nth + iron_days[model] + draw.triangle(-5, 0, 7));
-      const due = later(on("2027-04-10", "17:00"), days_ahead * 24 * 60);
+      const due = later(on("2027-04-13", "17:00"), days_ahead * 24 * 60);
       nth++;
       return {
         order: `Q-${first + i}`,

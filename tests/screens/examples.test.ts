@@ -12,6 +12,7 @@ beforeAll(async () => {
   screens = await openScreens("preview");
   ({ page, errors } = await openPage(screens.browser, 1440));
   await page.goto(`${screens.address}preview.html`);
+  await page.waitForSelector("[data-example]");
   names = await page
     .locator("[data-example]")
     .evaluateAll((links) => links.map((link) => link.getAttribute("data-example") ?? ""));

@@ -51,6 +51,7 @@ function Order({
           {softDates(promise, in_)} {promise.promised ? words.promised(in_(promise.promised)) : words.noPromise}{" "}
           {promise.onTime !== undefined && <span className="pencil">{words.onTime(inHundred(promise.onTime))}</span>}
         </p>
+        <GiveDate promise={promise} now={now} />
       </div>
       <p className="promise-held">
         {promise.late && (
@@ -63,7 +64,6 @@ function Order({
           <em>{words.heldBy}</em> {promise.heldBy}
         </span>
       </p>
-      <GiveDate promise={promise} now={now} />
     </li>
   );
 }

@@ -3,6 +3,7 @@ import { useId } from "react";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween, wallClock } from "../common/calendar.ts";
 import { softDates, words } from "./messages.ts";
+import { localeInUse } from "../languages/spoken.ts";
 import { type Moment, placeOf, softEnd } from "./softEnd.ts";
 
 interface ScaleProps {
@@ -13,7 +14,7 @@ interface ScaleProps {
 
 const edge = 4;
 const steps = [0, 2, 4, 7, 14, 28, 56, 91, 182, 365, 730];
-const date = new Intl.DateTimeFormat("en-GB", { timeZone: "UTC", day: "numeric", month: "short" });
+const date = new Intl.DateTimeFormat(localeInUse(), { timeZone: "UTC", day: "numeric", month: "short" });
 
 const place = (width: number, last_days: number) => (days: number) =>
   edge + placeOf(days, last_days) * (width - 2 * edge);

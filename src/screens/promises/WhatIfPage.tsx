@@ -1,3 +1,4 @@
+import { fixed } from "../common/number.ts";
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
@@ -132,7 +133,7 @@ function Moved({
 }) {
   const in_ = (at: string) => day(at, now);
   const { shift_h, low_h, high_h } = order;
-  const days = (hours: number) => (Math.abs(hours) / 24).toFixed(1);
+  const days = (hours: number) => fixed((Math.abs(hours) / 24), 1);
   const said =
     order.before_p80 === undefined
       ? words.isNew(in_(order.after_p80))

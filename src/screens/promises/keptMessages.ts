@@ -1,6 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
-export const words = spoken("promises", "kept", {
+export const words = spoken("kept", "words", {
   what: "the promises of before",
   title: "Were they kept?",
   lead: "Every date that was given, against the day the order left. A date said to hold 80 times in 100 should hold about so often, no less and no more.",

@@ -30,23 +30,24 @@ export const words = spoken("promises", "words", {
   today: "today",
   emptyTitle: "No open order",
   empty: "Nothing is promised to anyone. An order appears here as soon as it is written down.",
+  odds: {
+    p50: (date: string) => `even odds by ${date}`,
+    p80: (date: string) => `80 in 100 by ${date}`,
+    p95: (date: string) => `95 in 100 by ${date}`,
+  },
 });
 
-const shares = [
-  { at: "p50", words: "even odds by" },
-  { at: "p80", words: "80 in 100 by" },
-  { at: "p95", words: "95 in 100 by" },
-] as const;
+const shares = ["p50", "p80", "p95"] as const;
 
 /** The three dates in a sentence; where they fall on one day only the surest is said. */
 export function softDates(
   promise: { readonly p50: string; readonly p80: string; readonly p95: string },
   inWords: (instant: string) => string,
 ): string {
-  const dates = shares.map((share) => ({ words: share.words, date: inWords(promise[share.at]) }));
+  const dates = shares.map((share) => ({ share, date: inWords(promise[share]) }));
   const said = dates
     .filter(({ date }, i) => dates[i + 1]?.date !== date)
-    .map(({ words: odds, date }) => `${odds} ${date}`)
+    .map(({ share, date }) => words.odds[share](date))
     .join(", ");
   return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
 }

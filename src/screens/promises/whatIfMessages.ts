@@ -1,6 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
-export const words = spoken("promises", "whatIf", {
+export const words = spoken("whatIf", "words", {
   what: "what can be changed",
   title: "What if",
   lead: "The shop as it stands is run beside the shop with a change, thousands of orders with the same luck in both. What differs is the change.",
