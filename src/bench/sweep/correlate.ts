@@ -28,9 +28,20 @@ export interface SentOrders {
     readonly reach: number;
     readonly spectrum: Float64Array;
     readonly withItself: Float64Array;
-    /** Transform of that under its window. */
+    /** Transform of that under its window, which is real: bin by bin. */
     readonly energy: Float64Array;
   }[];
+}
+
+/** Working arrays of one size, written over at every step. */
+interface Rooms {
+  readonly spectrum: Float64Array;
+  readonly packed: Float64Array;
+  readonly signal: Float64Array;
+}
+
+function roomsOf(size: number): Rooms {
+  return { spectrum: new Float64Array(size + 2), packed: new Float64Array(size), signal: new Float64Array(size) };
 }
 
 /**
@@ -45,17 +56,16 @@ export function sentOrders(
   explained: readonly number[],
 ): SentOrders {
   const size = powerOfTwo(channels[0]!.length + Math.max(...half) + 1);
+  const rooms = roomsOf(size);
   const orders = half.map((reach, i) => {
-    const spectrum = realSpectrum(padded(orderSweep(sweep, i + 1, rate_Hz, stretch), size, pad));
-    const withItself = lagsOf(product(spectrum, spectrum), reach);
+    rooms.signal.fill(0);
+    rooms.signal.set(orderSweep(sweep, i + 1, rate_Hz, stretch).subarray(0, size - pad), pad);
+    const spectrum = realSpectrum(rooms.signal);
+    const withItself = lagsOf(product(spectrum, spectrum, rooms.spectrum), reach, rooms);
     const within = Math.min(reach, explained[i]!);
-    return {
-      half: reach,
-      reach: within,
-      spectrum,
-      withItself,
-      energy: realSpectrum(wrapped(withItself, within, size)),
-    };
+    const whole = realSpectrum(wrapped(withItself, within, rooms.signal), rooms.spectrum);
+    const energy = new Float64Array(size / 2 + 1).map((_, k) => whole[2 * k]!);
+    return { half: reach, reach: within, spectrum, withItself, energy };
   });
   const end = pad + (sweep.duration_s / (1 + stretch)) * rate_Hz;
   const click = click_s * rate_Hz;
@@ -91,30 +101,31 @@ export interface Decomposition {
 export function decomposition({ channels }: Stretch, { size, orders, edges }: SentOrders): Decomposition {
   const lags: Float64Array[][] = orders.map(() => []);
   const lefts = channels.map((channel) => realSpectrum(padded(channel, size, 0)));
-  const models = channels.map(() => orders.map((): Float64Array | undefined => undefined));
+  const rooms = roomsOf(size);
   return {
     pass() {
       lefts.forEach((left, c) => {
         orders.forEach((order, i) => {
-          const before = models[c]![i];
-          if (before) for (let k = 0; k < left.length; k++) left[k]! += before[k]!;
-          const own = lagsOf(product(left, order.spectrum), order.half);
+          // What it explained before is worked out again rather than kept: many orders of long sweeps fill the memory.
+          const before = lags[i]![c];
+          if (before) addModel(left, 1, before, order, rooms);
+          const own = lagsOf(product(left, order.spectrum, rooms.spectrum), order.half, rooms);
           lags[i]![c] = own;
-          const model = modelOf(own, order, size);
-          for (let k = 0; k < left.length; k++) left[k]! -= model[k]!;
-          models[c]![i] = model;
+          addModel(left, -1, own, order, rooms);
         });
       });
     },
     takeOut(foreign) {
       lefts.forEach((left, c) => {
-        const spectrum = realSpectrum(padded(foreign[c]!, size, 0));
+        rooms.signal.fill(0);
+        rooms.signal.set(foreign[c]!.subarray(0, size));
+        const spectrum = realSpectrum(rooms.signal, rooms.spectrum);
         for (let k = 0; k < left.length; k++) left[k]! -= spectrum[k]!;
       });
     },
     read() {
       const rest = lefts.map((left, c) => {
-        const unexplained = realFromSpectrum(left).slice(0, channels[c]!.length);
+        const unexplained = realFromSpectrum(left, rooms.packed, rooms.signal).slice(0, channels[c]!.length);
         for (const edge of edges) hush(unexplained, edge);
         return unexplained;
       });
@@ -129,9 +140,13 @@ export function decomposition({ channels }: Stretch, { size, orders, edges }: Se
 /** The first order alone, of all channels. */
 export function firstOrder({ channels }: Stretch, { size, orders }: SentOrders): Lags {
   const { half, withItself, spectrum } = orders[0]!;
-  const withChannel = channels.map((channel) =>
-    lagsOf(product(realSpectrum(padded(channel, size, 0)), spectrum), half),
-  );
+  const rooms = roomsOf(size);
+  const withChannel = channels.map((channel) => {
+    rooms.signal.fill(0);
+    rooms.signal.set(channel.subarray(0, size));
+    const of = realSpectrum(rooms.signal, rooms.spectrum);
+    return lagsOf(product(of, spectrum, of), half, rooms);
+  });
   return { half, withItself, withChannel };
 }
 
@@ -141,18 +156,26 @@ export function padded(signal: Float64Array, size: number, at: number): Float64A
   return room;
 }
 
-/** A·B*, bin by bin. */
-export function product(a: Float64Array, b: Float64Array): Float64Array {
-  const out = new Float64Array(a.length);
+/**
+ * A·B*, bin by bin.
+ *
+ * @param out  filled and returned; it may be A
+ */
+export function product(
+  a: Float64Array,
+  b: Float64Array,
+  out: Float64Array = new Float64Array(a.length),
+): Float64Array {
   for (let k = 0; k < a.length; k += 2) {
-    out[k] = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
+    const re = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
     out[k + 1] = a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
+    out[k] = re;
   }
   return out;
 }
 
-function lagsOf(cross: Float64Array, half: number): Float64Array {
-  const all = realFromSpectrum(cross);
+function lagsOf(cross: Float64Array, half: number, { packed, signal }: Rooms): Float64Array {
+  const all = realFromSpectrum(cross, packed, signal);
   const lags = new Float64Array(2 * half + 1);
   for (let t = -half; t <= half; t++) lags[t + half] = all[t < 0 ? t + all.length : t]!;
   return lags;
@@ -161,29 +184,31 @@ function lagsOf(cross: Float64Array, half: number): Float64Array {
 /** Where the sweep has less than this share of its usual energy it explains ever less. */
 const leastEnergy = 1e-3;
 
-/** (Response to an order) · (that order), as a spectrum. */
-function modelOf(
+/** Adds `sign` times (response to an order) · (that order) to a spectrum. */
+function addModel(
+  to: Float64Array,
+  sign: 1 | -1,
   lags: Float64Array,
   { reach, spectrum, energy }: SentOrders["orders"][number],
-  size: number,
-): Float64Array {
-  const model = realSpectrum(wrapped(lags, reach, size));
+  rooms: Rooms,
+): void {
+  const model = realSpectrum(wrapped(lags, reach, rooms.signal), rooms.spectrum);
   let usual = 0;
-  for (let k = 0; k <= size; k += 2) usual = Math.max(usual, (energy[k]! ** 2 + energy[k + 1]! ** 2) * (k + 2) ** 2);
-  for (let k = 0; k <= size; k += 2) {
-    const squared = energy[k]! ** 2 + energy[k + 1]! ** 2 + (leastEnergy / (k + 2)) ** 2 * usual;
-    const re = (model[k]! * energy[k]! + model[k + 1]! * energy[k + 1]!) / squared;
-    const im = (model[k + 1]! * energy[k]! - model[k]! * energy[k + 1]!) / squared;
-    model[k] = re * spectrum[k]! - im * spectrum[k + 1]!;
-    model[k + 1] = re * spectrum[k + 1]! + im * spectrum[k]!;
+  for (let k = 0; k < energy.length; k++) usual = Math.max(usual, (energy[k]! * (2 * k + 2)) ** 2);
+  for (let k = 0, i = 0; k < energy.length; k++, i += 2) {
+    const share = (sign * energy[k]!) / (energy[k]! ** 2 + (leastEnergy / (i + 2)) ** 2 * usual);
+    const re = share * model[i]!;
+    const im = share * model[i + 1]!;
+    to[i]! += re * spectrum[i]! - im * spectrum[i + 1]!;
+    to[i + 1]! += re * spectrum[i + 1]! + im * spectrum[i]!;
   }
-  return model;
 }
 
 /** Lags under their window, negative ones at the end. */
-function wrapped(lags: Float64Array, reach: number, size: number): Float64Array {
+function wrapped(lags: Float64Array, reach: number, room: Float64Array): Float64Array {
   const half = (lags.length - 1) / 2;
-  const room = new Float64Array(size);
+  const size = room.length;
+  room.fill(0);
   for (let t = -reach; t <= reach; t++) room[t < 0 ? t + size : t] = lags[t + half]! * lagWindow(t / reach);
   return room;
 }

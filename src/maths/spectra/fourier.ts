@@ -71,12 +71,16 @@ export function realSpectrum(
  * The real signal whose transform has these bins 0 to N/2: the inverse of `realSpectrum`.
  *
  * @param spectrum  real and imaginary parts in turn, length N + 2, N a power of two above 2; not modified
+ * @param packed  written over where given, and `out` filled and returned, both of length N: that spares room
  */
-export function realFromSpectrum(spectrum: Float64Array): Float64Array {
+export function realFromSpectrum(
+  spectrum: Float64Array,
+  packed: Float64Array = new Float64Array(spectrum.length - 2),
+  out?: Float64Array,
+): Float64Array {
   const size = spectrum.length - 2;
   const half = size / 2;
   const join = joinOf(size);
-  const packed = new Float64Array(size);
   packed[0] = 0.5 * (spectrum[0]! + spectrum[size]!);
   packed[1] = 0.5 * (spectrum[0]! - spectrum[size]!);
   for (let k = 1; k <= half / 2; k++) {
@@ -95,7 +99,7 @@ export function realFromSpectrum(spectrum: Float64Array): Float64Array {
     packed[high] = evenRe + oddIm;
     packed[high + 1] = oddRe - evenIm;
   }
-  return complexSpectrum(packed, "inverse");
+  return complexSpectrum(packed, "inverse", out);
 }
 
 /**
