@@ -40,7 +40,8 @@ miss it, or of other published laws; read at a few points with scatter; fitted w
     node --import tsx scripts/fitCoverage.ts --page FILE
 
 The figures of one valve go together, so that the ± (two deviations) counts valves as draws. The last column says whether
-the share lies in 93 to 97 %; a share outside whose own interval reaches in is said so.
+the share lies in 93 to 97 %; a share outside whose own interval reaches in is said so. A row stands for the revision it
+was counted on.
 `;
 
 const page = join(import.meta.dirname, "..", "docs", "fitCoverage.md");

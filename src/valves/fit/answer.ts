@@ -49,16 +49,6 @@ export interface FitAnswer {
 }
 
 const CUT_OFF_mA = 1e-6;
-/** So few points leave the doubts to belief. */
-const FEW = 4;
-/**
- * Figures in 100 that lay within their doubt at three points, of the kind of drawn valves (of our law or of another) that
- * did worse.
- *
- * @source counted by coverage.test.ts, see docs/decisions/valves.md
- */
-const HELD_OF_FEW = { triode: { type: 93, none: 88 }, pentode: { type: 92, none: 80 } } as const;
-
 /** Fits a valve's curves and answers the points asked for, every figure with its doubt. */
 export function fitAnswer(request: FitRequest): FitAnswer {
   const { kind, points, curveOnly } = request;
@@ -262,13 +252,6 @@ function notesFor({ type, kind, points }: FitRequest, fit: FittedCurve, at: read
   } else {
     notes.push(
       `Leans on the catalogue curve of the ${entry.type} and the usual spread of new valves, as far as the points leave room.`,
-    );
-  }
-  const held = HELD_OF_FEW[kind][fit.belief === "type" ? "type" : "none"];
-  if (points.length <= FEW && held < 93) {
-    const on = fit.belief === "type" ? "the type's usual spread" : "what is usual of any valve";
-    notes.push(
-      `With ${points.length} points the doubts lean on ${on}: counted on drawn valves read at three points, about ${held} of 100 figures lay within their doubt instead of 95. A few more points, spread over plate and grid voltage, make them sure.`,
     );
   }
   if (fit.untold.length > 0) {
