@@ -1,6 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
-export const words = spoken("lookback", "lookback", {
+export const words = spoken("lookback", "words", {
   what: "the look-back",
   title: "Look-back",
   lead: "Each rung is a stage of work. An arrow leads from where a fault was found down to the first stage that could have shown it; the thicker, the more hours it took.",

@@ -2,8 +2,8 @@ import { area, curveMonotoneX } from "d3-shape";
 import { useId } from "react";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween, wallClock } from "../common/calendar.ts";
-import { softDates, words } from "./messages.ts";
 import { localeInUse } from "../languages/spoken.ts";
+import { softDates, words } from "./messages.ts";
 import { type Moment, placeOf, softEnd } from "./softEnd.ts";
 
 interface ScaleProps {

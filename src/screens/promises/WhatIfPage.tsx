@@ -1,4 +1,3 @@
-import { fixed } from "../common/number.ts";
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
@@ -6,6 +5,7 @@ import type { AskedChange, OrderingView, WhatIfOptionsView, WhatIfView } from ".
 import { get, post, type WorkshopHead } from "../common/api.ts";
 import { day } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
+import { fixed } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, TroubleNote } from "../common/Waiting.tsx";
 import { useSoon } from "../timber/useSoon.ts";
@@ -133,7 +133,7 @@ function Moved({
 }) {
   const in_ = (at: string) => day(at, now);
   const { shift_h, low_h, high_h } = order;
-  const days = (hours: number) => fixed((Math.abs(hours) / 24), 1);
+  const days = (hours: number) => fixed(Math.abs(hours) / 24, 1);
   const said =
     order.before_p80 === undefined
       ? words.isNew(in_(order.after_p80))
