@@ -1,8 +1,8 @@
 // node --import tsx scripts/hourLong.ts [--seconds 3600] [--rate 192000] [--folder FOLDER] [WORD …]
 // An hour of stereo at 192 kHz in 24 bits (4.1 GB, so RF64) through the command itself, `seconds` granted: time taken and
-// memory at its highest, held against what was put in. Writes docs/hourLong.md when all are asked for at full length.
+// memory at its highest, held against what was put in. Writes docs/hourLong.md at full length.
 import { execFileSync, spawn } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
@@ -151,6 +151,8 @@ function descendants(pid: number): number[] {
 const pct = (value: number, truth: number) => `${(100 * Math.abs(value / truth - 1)).toPrecision(2)} % off`;
 const folder = mkdtempSync(join(values.folder, "stillglow-hour-"));
 const rows: string[] = [];
+const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
+const date = new Date().toISOString().slice(0, 10);
 
 try {
   const kinds = [
@@ -201,7 +203,7 @@ try {
       const recording = { recording: path, fullScale_Vpk: 1 };
       const whole = typeof input === "function" ? input(recording) : { ...recording, ...input };
       const { answer, taken_s, processor_s, peak_MB } = await run(name, { ...whole, seconds: most_s });
-      const row = `| ${name} | ${size_GB.toFixed(2)} GB | ${taken_s.toFixed(0)} s | ${processor_s.toFixed(0)} s | ${peak_MB.toFixed(0)} MB | ${seen(JSON.parse(answer))} |`;
+      const row = `| ${name} | ${size_GB.toFixed(2)} GB | ${taken_s.toFixed(0)} s | ${processor_s.toFixed(0)} s | ${peak_MB.toFixed(0)} MB | ${seen(JSON.parse(answer))} | ${date}, revision ${revision} |`;
       console.log(row);
       rows.push(row);
     }
@@ -211,11 +213,14 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 
-if (positionals.length === 0 && seconds >= 3600) {
-  const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
-  const date = new Date().toISOString().slice(0, 10);
+if (seconds >= 3600) {
+  const page = join(import.meta.dirname, "..", "docs", "hourLong.md");
+  const before = existsSync(page) ? readFileSync(page, "utf8").split("\n") : [];
+  const table = new Map(
+    [...before, ...rows].flatMap((row) => (row.startsWith("| bench.") ? [[nameIn(row), row]] : [])),
+  );
   writeFileSync(
-    join(import.meta.dirname, "..", "docs", "hourLong.md"),
+    page,
     `# Recordings of an hour
 
 Stereo of ${seconds} s at ${rate_Hz} Hz in 24 bits, made with known figures, through the command \`stillglow calc\` with
@@ -224,11 +229,18 @@ included), and how far the figures came out from what was made. Written by
 
     node --import tsx scripts/hourLong.ts
 
-on ${date}, on revision ${revision}.
+and brought up to date for one calculation by naming it.
 
-| calculation | file | taken | processors | memory at most | figures |
-|---|---|---|---|---|---|
-${rows.join("\n")}
+| calculation | file | taken | processors | memory at most | figures | on |
+|---|---|---|---|---|---|---|
+${[...table.keys()]
+  .sort()
+  .map((name) => table.get(name))
+  .join("\n")}
 `,
   );
+}
+
+function nameIn(row: string): string {
+  return row.split("|")[1]!.trim();
 }
