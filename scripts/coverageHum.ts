@@ -67,7 +67,7 @@ function table(counts: readonly Count[], withInterval: boolean): string {
 const titles: Readonly<Record<string, string>> = {
   one: "One cause well over the others",
   several: "Two or three causes within 8 dB",
-  gain: "A valve with less gain where one was exchanged, and no valve that hums",
+  gain: "A valve with less gain wherever one was exchanged",
   "warm-up": "A unit still warming while it was recorded",
   lead: "A lead laid otherwise at one opening",
 };

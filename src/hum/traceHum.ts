@@ -186,6 +186,7 @@ export function traceHum(
     notes: [
       ...recordings.flatMap(({ id }, i) => unfairWords(id, trials[i])),
       ...evidence.flatMap(({ gains }, c) => gainWords(channels[c]!, gains, recordings)),
+      ...channels.flatMap((channel, c) => putBackWords(channel, verdict[channel]!, settings, evidence[c]!.comparable)),
       ...notesOn(input, read, recordings[first]!.input),
       ...unweighedWords(unweighed),
     ],
@@ -218,6 +219,23 @@ function gainWords(
       `${recordings[r]!.id}: in ${channel} the hum moved by ${lines_dB.toFixed(0)} dB since ${recordings[since]!.id}, its hiss by ${hiss_dB.toFixed(0)} dB${field}. That is how a changed gain looks (another valve, the volume control, the recorder), so it decides nothing there.`,
     ];
   });
+}
+
+/** At the building's own frequency a lead that was laid otherwise meanwhile looks like a valve that took its hum along. */
+function putBackWords(
+  channel: string,
+  verdict: Verdict,
+  settings: readonly Setting[],
+  comparable: readonly boolean[],
+): string[] {
+  if (verdict.state !== "decided" || verdict.cause !== "valve") return [];
+  const { position, valve } = verdict;
+  const offset = settings.filter((setting, r) => comparable[r] && setting.offset);
+  if (offset.some(({ valves }) => valves[position] === valve) && offset.some((s) => s.valves[position] !== valve))
+    return [];
+  return [
+    `${valve} at ${position} was not exchanged on an offset supply, so a lead laid otherwise meanwhile would look the same in ${channel}: put it back and hear the hum return before it is laid aside.`,
+  ];
 }
 
 function unweighedWords(lines: number): string[] {

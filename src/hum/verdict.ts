@@ -28,8 +28,8 @@ export interface WeighedLine {
   readonly weight: number;
 }
 
-/** Odds before a cause is named; a false accusation of a valve costs a good valve, so it takes more. */
-export const oddsToDecide = { valve: 0.97, other: 0.95 } as const;
+/** Odds before a cause is named: a wrong name costs a good valve, or a day's search. */
+export const oddsToDecide = 0.95;
 /** Causes are said to hum together where each surely makes this share, and others hardly ever lead. */
 const leastTogether = 0.1;
 const oddsTogether = 0.97;
@@ -67,7 +67,7 @@ export function verdictOf(design: Design, lines: readonly WeighedLine[]): Verdic
   const best = ranked[0]!;
   const odds = most.get(best) ?? 0;
   const missing = missingContrast(design, best);
-  if (!missing && odds >= (design.sources[best]!.cause === "valve" ? oddsToDecide.valve : oddsToDecide.other)) {
+  if (!missing && odds >= oddsToDecide) {
     const { share, low, high } = interval(shares.get(best)!);
     return { state: "decided", ...design.sources[best]!, odds, share, low, high };
   }

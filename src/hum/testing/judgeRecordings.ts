@@ -31,7 +31,9 @@ export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   const random = randomStream(`bench ${seed}`);
   const drawn = drawBench(random.fork("draw"), make);
   const lab = drawLab(drawn, random.fork("lab"));
-  const isUnsound = lab.supply === "cut" || lab.supply === "sagging";
+  // A sag shows only against the building's mains at the same scale.
+  const onBuilding = drawn.settings.some(({ supply }) => supply.source === "building");
+  const isUnsound = lab.supply === "cut" || (lab.supply === "sagging" && onBuilding);
   const bench = isUnsound ? withLowHt(drawn, random.fork("low HT")) : drawn;
   // The first recording is what the verdict is about, whatever it was made on.
   const kept = [...bench.settings.keys()].filter(
