@@ -1,13 +1,7 @@
 import type { State } from "../../workshop/views.ts";
+import { states } from "./messages.ts";
 
-export const stateWords: Readonly<Record<State, string>> = {
-  open: "Open",
-  proven: "Proven",
-  refuted: "Refuted",
-  undecided: "Undecided",
-  void: "Void",
-  conceded: "Conceded",
-};
+export const stateWords: Readonly<Record<State, string>> = states;
 
 const ring = <circle cx="12" cy="12" r="9.25" fill="none" />;
 const tick = <path d="M7.2 12.4l3.3 3.6 6.6-8.2" fill="none" />;

@@ -1,3 +1,5 @@
+import { common } from "./messages.ts";
+
 /** A valve standing on its base; its sections are the strokes inside. `out` is drawn as what leaves: an outline. */
 export function ValveDrawing({
   name,
@@ -16,7 +18,7 @@ export function ValveDrawing({
       width={84}
       height={136}
       role="img"
-      aria-label={`${name}, ${out ? "taken out" : "put in"}`}
+      aria-label={out ? common.takenOut(name) : common.putIn(name)}
     >
       <path className="valve-glass" d="M24 92V38C24 18 32 14 40 12l2-7 2 7c8 2 16 6 16 26v54z" />
       {Array.from({ length: sections }, (_, i) => 42 + (i - (sections - 1) / 2) * spread).map((x) => (

@@ -14,6 +14,8 @@ export const common = spoken("common", "common", {
   afresh: "Begin afresh",
   needed: "This is needed.",
   inHundred: (count: number, side: "over" | "under" | "") => `${side} ${count} in 100`.trim(),
+  takenOut: (valve: string) => `${valve}, taken out`,
+  putIn: (valve: string) => `${valve}, put in`,
   to: (low: string, high: string) => `${low} to ${high}`,
   ambiguous: (typed: string) => `“${typed}” has both a comma and a point. Leave out the one that groups thousands.`,
   notANumber: (typed: string) => `“${typed}” is not a number. Write digits, with a comma or a point for decimals.`,
@@ -32,6 +34,16 @@ export const common = spoken("common", "common", {
     dust: "dust",
   } as Readonly<Record<string, string>>,
   guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
+});
+
+/** What a claim's state is called. */
+export const states = spoken("common", "states", {
+  open: "Open",
+  proven: "Proven",
+  refuted: "Refuted",
+  undecided: "Undecided",
+  void: "Void",
+  conceded: "Conceded",
 });
 
 export const firstSteps = spoken("common", "firstSteps", {

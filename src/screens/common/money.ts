@@ -1,9 +1,12 @@
+import { localeInUse } from "../languages/spoken.ts";
+import { fixed } from "./number.ts";
+
 /** Money as people write it, from whole minor units: `€ 2,175`, small sums with their cents. */
 export function money(cents: number, currency: string | undefined): string {
   const whole = Math.abs(cents) >= 10_000;
   const digits = whole ? 0 : 2;
-  if (currency === undefined) return (cents / 100).toFixed(digits);
-  return new Intl.NumberFormat("en-GB", {
+  if (currency === undefined) return fixed(cents / 100, digits);
+  return new Intl.NumberFormat(localeInUse(), {
     style: "currency",
     currency,
     minimumFractionDigits: digits,

@@ -30,6 +30,9 @@ const decimalSign = new Intl.NumberFormat(localeInUse())
 export const asWritten = (digits: string): string =>
   digits.replaceAll("-", "\u2212").replaceAll(".", decimalSign ?? ".");
 
+/** To so many decimals, as people write it: `12.5`. */
+export const fixed = (value: number, decimals: number): string => asWritten(value.toFixed(decimals));
+
 /** Decimals that show a doubt to two figures when it begins with 1 or 2, else to one. */
 function decimalsOf(doubt: number): number {
   const decade = Math.floor(Math.log10(doubt));
