@@ -5,7 +5,7 @@ import { get } from "../common/api.ts";
 import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { money, moreMoney } from "../common/money.ts";
-import { inHundred } from "../common/number.ts";
+import { fixed, inHundred } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
@@ -67,8 +67,7 @@ function Model({ one, currency }: { readonly one: ModelCostView; readonly curren
       <p className="small">
         {real ? words.real(one.accounts, m(real.mean_cents), m(real.low_cents), m(real.high_cents)) : words.noReal}{" "}
         <span className="quiet">
-          {words.bySkill}: {bySkill.map(({ skill, mean_h }) => `${skill} ${words.hours(mean_h.toFixed(1))}`).join(", ")}
-          .
+          {words.bySkill}: {bySkill.map(({ skill, mean_h }) => `${skill} ${words.hours(fixed(mean_h, 1))}`).join(", ")}.
         </span>
       </p>
     </section>

@@ -1,5 +1,5 @@
 import type { HumHearingView } from "../../workshop/views.ts";
-import { plainNumber, withDoubt } from "../common/number.ts";
+import { fixed, plainNumber, withDoubt } from "../common/number.ts";
 import { inWords } from "../common/sentence.ts";
 import { supplyWords as words } from "./messages.ts";
 
@@ -44,7 +44,7 @@ function Row({ supply }: { readonly supply: Supply }) {
             {shape ? (
               <>
                 <Cycle crestFactor={shape.crestFactor} />
-                <span className="figure pencil">{shape.crestFactor.toFixed(3)}</span>{" "}
+                <span className="figure pencil">{fixed(shape.crestFactor, 3)}</span>{" "}
                 <span className="quiet small">{words.sine}</span>
               </>
             ) : (
@@ -57,7 +57,7 @@ function Row({ supply }: { readonly supply: Supply }) {
             <dt>{words.beside}</dt>
             <dd>
               <Cycle crestFactor={beside.crestFactor} />
-              <span className="figure pencil">{beside.crestFactor.toFixed(3)}</span>{" "}
+              <span className="figure pencil">{fixed(beside.crestFactor, 3)}</span>{" "}
               <span className="quiet small">{words.sine}</span>
               {beside.level && (
                 <>

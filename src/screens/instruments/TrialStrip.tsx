@@ -1,5 +1,6 @@
 import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { day } from "../common/calendar.ts";
+import { fixed } from "../common/number.ts";
 import { words } from "./messages.ts";
 
 const height = 132;
@@ -47,7 +48,7 @@ export function TrialStrip({ one, width }: { readonly one: InstrumentView; reado
       <path className="trial-true" d={`M${left} ${y(trial.true).toFixed(1)}H${width - right}`} />
       {[trial.true + trial.limit, trial.true, trial.true - trial.limit].map((value) => (
         <text key={value} x={left - 6} y={y(value) + 4} textAnchor="end" className="trial-number">
-          {value.toFixed(decimals).replace("-", "\u2212")}
+          {fixed(value, decimals)}
         </text>
       ))}
       {mean && <path className="trial-mean" d={mean} />}

@@ -32,7 +32,7 @@ export function SafetyLimits({ view }: { readonly view: SafetyLimitsView }) {
       <p className="lead">{words.lead}</p>
       <ul className="office-ways">
         <li>
-          <Link href="/units">Units</Link>
+          <Link href="/units">{words.toUnits}</Link>
         </li>
         <li>
           <Link href="/instruments">{sheetWords.toInstruments}</Link>

@@ -91,4 +91,5 @@ export const limits = spoken("safety", "limits", {
   needed: "Give at least one end of each limit, and where it is from.",
   sure: "I answer for these figures, in the edition named.",
   sureNeeded: "Say that you answer for them.",
+  toUnits: "Units",
 });

@@ -6,7 +6,7 @@ import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
-import { plainNumber } from "../common/number.ts";
+import { plainNumber, fixed as put } from "../common/number.ts";
 import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
@@ -15,7 +15,7 @@ import { FinishCalendar } from "./FinishCalendar.tsx";
 import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
 import { ClimateForm, CoatForm, JoinForm, OpenedForm } from "./forms.tsx";
-import { planning as planWords, caseWords as words } from "./messages.ts";
+import { planning as planWords, shelf as shelfWords, caseWords as words } from "./messages.ts";
 import { FinishPlanForm, SoakForm } from "./planForms.tsx";
 import { YearCurve } from "./YearCurve.tsx";
 import "./timber.css";
@@ -47,7 +47,7 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
           <Link href={`/unit/${encodeURIComponent(unit)}`}>{words.back(unit)}</Link>
         </li>
         <li>
-          <Link href="/timber">Timber</Link>
+          <Link href="/timber">{shelfWords.title}</Link>
         </li>
       </ul>
       {destination && (
@@ -161,15 +161,14 @@ function Panel({ panel }: { readonly panel: PanelYearView }) {
           {isHeld ? "" : `, ${words.room(plainNumber(panel.gap_mm))}`}
           {panel.warm ? `, ${words.warm}` : ""}.{" "}
           {panel.moisture_pct !== undefined &&
-            `${capital(words.joined(panel.moisture_pct.toFixed(1), (panel.moistureDoubt_pct ?? 0).toFixed(1)))}; `}
-          {panel.driest_pct !== undefined &&
-            `${words.year(panel.driest_pct.toFixed(1), (panel.wettest_pct ?? 0).toFixed(1))}.`}
+            `${capital(words.joined(put(panel.moisture_pct, 1), put(panel.moistureDoubt_pct ?? 0, 1)))}; `}
+          {panel.driest_pct !== undefined && `${words.year(put(panel.driest_pct, 1), put(panel.wettest_pct ?? 0, 1))}.`}
         </p>
       </div>
       <div className="panel-year">
         {clearance_mm !== undefined && (
           <p className="pencil panel-room">
-            {isHeld ? words.take : words.clearance} <strong>{Math.abs(clearance_mm).toFixed(1)} mm</strong>{" "}
+            {isHeld ? words.take : words.clearance} <strong>{put(Math.abs(clearance_mm), 1)} mm</strong>{" "}
             <span className="small">
               ({isHeld ? range(-(high_mm ?? 0), -(low_mm ?? 0)) : range(low_mm ?? 0, high_mm ?? 0)})
             </span>
@@ -181,4 +180,4 @@ function Panel({ panel }: { readonly panel: PanelYearView }) {
   );
 }
 
-const range = (low: number, high: number) => `${low.toFixed(1)} to ${high.toFixed(1)}`.replaceAll("-", "\u2212");
+const range = (low: number, high: number) => common.to(put(low, 1), put(high, 1));

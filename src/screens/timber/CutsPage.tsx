@@ -4,6 +4,7 @@ import type { CutPlanView } from "../../workshop/timber/views.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
+import { fixed } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -145,7 +146,7 @@ function CutBoard({
           {words.area(board.used_dm2, board.opened_dm2)}
           {board.offcuts_mm.length > 0 ? `; ${words.offcuts(board.offcuts_mm)}` : ""}
         </span>
-        {dryBy > 0.5 && <strong>; {words.dryFirst(dryBy.toFixed(1))}</strong>}.
+        {dryBy > 0.5 && <strong>; {words.dryFirst(fixed(dryBy, 1))}</strong>}.
         {board.defects.length > 0 && (
           <span className="quiet"> {capital(words.round(defectWords(board.defects)))}.</span>
         )}
@@ -155,7 +156,7 @@ function CutBoard({
         {board.cuts.map((cut) => (
           <li key={cut.piece}>
             <strong>{cut.piece}</strong>{" "}
-            {`${cut.unit} ${cut.panel}${words.stave(cut.stave, cut.staves)}: ${Math.round(cut.to_mm - cut.from_mm)} × ${Math.round(cut.width_mm)} mm; ${words.moves(cut.movement_mm.toFixed(1))}`}
+            {`${cut.unit} ${cut.panel}${words.stave(cut.stave, cut.staves)}: ${Math.round(cut.to_mm - cut.from_mm)} × ${Math.round(cut.width_mm)} mm; ${words.moves(fixed(cut.movement_mm, 1))}`}
           </li>
         ))}
       </ul>

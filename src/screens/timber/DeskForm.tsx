@@ -5,6 +5,7 @@ import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { forms as words } from "./formMessages.ts";
 
 interface Asked {
   readonly label: string;
@@ -130,8 +131,6 @@ export function DeskForm<Name extends string>({
     </form>
   );
 }
-
-const words = { mend: "Something is missing or can’t be read: see beside the fields. Nothing you typed is lost." };
 
 function OneField({
   asked,

@@ -6,7 +6,7 @@ import { get } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
-import { plainNumber } from "../common/number.ts";
+import { fixed, plainNumber } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -15,6 +15,7 @@ import { DeskForm } from "./DeskForm.tsx";
 import { EndGrain } from "./EndGrain.tsx";
 import { Finishing } from "./Finishing.tsx";
 import { Fold } from "./Fold.tsx";
+import { forms } from "./formMessages.ts";
 import { CoatForm, FlawForm, KeepForm, MachineForm, MoveForm, OffcutForm, SawForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
 import { defectWords } from "./marks.ts";
@@ -110,10 +111,10 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
         <div className="piece-says">
           {moisture && moisture.basis !== "approach" && (
             <p className="piece-holds pencil">
-              {moisture.mean_pct.toFixed(1)} ± {((moisture.high_pct - moisture.low_pct) / 2).toFixed(1)} %
+              {fixed(moisture.mean_pct, 1)} ± {fixed((moisture.high_pct - moisture.low_pct) / 2, 1)} %
               <span className="quiet small">
                 {" "}
-                {words.skin} {moisture.surface_pct.toFixed(1)}, {words.core} {moisture.core_pct.toFixed(1)}
+                {words.skin} {fixed(moisture.surface_pct, 1)}, {words.core} {fixed(moisture.core_pct, 1)}
               </span>
             </p>
           )}
@@ -276,9 +277,9 @@ function Event({ event, piece }: { readonly event: PieceView["events"][number]; 
             form={`timber correct ${event.id}`}
             at={event.at}
             fields={{
-              mass_g: { label: "Mass as it was", kind: "number", unit: "g", first: String(event.mass_g) },
+              mass_g: { label: forms.correct.mass, kind: "number", unit: "g", first: String(event.mass_g) },
             }}
-            write="Write the correction"
+            write={forms.correct.write}
             entries={(typed) => [
               {
                 kind: "weighing",
@@ -288,7 +289,7 @@ function Event({ event, piece }: { readonly event: PieceView["events"][number]; 
                 supersedes: event.id,
               },
             ]}
-            done={() => "The older entry stays on record, put right by this one."}
+            done={() => forms.correct.done}
           />
         )}
       </div>

@@ -11,6 +11,7 @@ import type {
 import { get } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { fixed } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { CrackPanel } from "./CrackPanel.tsx";
@@ -163,7 +164,7 @@ function PlaceBoard({
             <span key={one}>{one}; </span>
           ))}
         {air
-          ? words.air(air.temperature_C.toFixed(0), air.humidity_pct.toFixed(0), air.emc_pct.toFixed(1))
+          ? words.air(fixed(air.temperature_C, 0), fixed(air.humidity_pct, 0), fixed(air.emc_pct, 1))
           : place.what === "plate" || place.what === "amplifier"
             ? "in the air of the room"
             : words.noAir}

@@ -1,5 +1,6 @@
 import type { RipensView } from "../../workshop/timber/views.ts";
 import { dayAndTime } from "../common/calendar.ts";
+import { fixed } from "../common/number.ts";
 import { planning as words } from "./messages.ts";
 
 /** What a piece will hold as each stage of its plan ends. */
@@ -15,10 +16,10 @@ export function Ripens({ ripens }: { readonly ripens: readonly RipensView[] }) {
             </span>
           </span>
           <span className="pencil figure">
-            {mean_pct.toFixed(1)} ± {((high_pct - low_pct) / 2).toFixed(1)} %
+            {fixed(mean_pct, 1)} ± {fixed((high_pct - low_pct) / 2, 1)} %
           </span>
           <span className="small">
-            {words.skinCore(surface_pct.toFixed(1), core_pct.toFixed(1))}
+            {words.skinCore(fixed(surface_pct, 1), fixed(core_pct, 1))}
             {leftUndone > 0.005 && <span className="quiet">; {words.undone(Math.round(100 * leftUndone))}</span>}
           </span>
         </li>

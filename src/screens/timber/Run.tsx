@@ -2,6 +2,7 @@ import { Link } from "wouter";
 import type { RunView } from "../../workshop/timber/views.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
+import { fixed } from "../common/number.ts";
 import { runs as words } from "./messages.ts";
 import { DayScale, OutRule, spanFor } from "./OutRule.tsx";
 
@@ -21,7 +22,7 @@ export function Run({ run, from, title }: { readonly run: RunView; readonly from
           <section key={`${group.thickness_mm} ${group.target_pct}`}>
             <p className="batch-name">
               <strong>{words.group(group.thickness_mm)}</strong>{" "}
-              <span className="pencil">{words.to(group.target_pct.toFixed(1))}</span>
+              <span className="pencil">{words.to(fixed(group.target_pct, 1))}</span>
               {group.unit && (
                 <span className="quiet">
                   , {group.destination ? `${group.destination}, ` : ""}

@@ -1,6 +1,7 @@
 import { Link, useLocation } from "wouter";
 import type { PieceCardView, TimberPlaceView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
+import { fixed } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { EndGrain } from "./EndGrain.tsx";
@@ -128,7 +129,7 @@ function Plank({
         {place.air && (
           <span className="quiet plank-air">
             {" "}
-            {place.air.temperature_C.toFixed(0)} °C, {place.air.humidity_pct.toFixed(0)} %
+            {fixed(place.air.temperature_C, 0)} °C, {fixed(place.air.humidity_pct, 0)} %
           </span>
         )}
       </h2>
@@ -169,14 +170,14 @@ function BoardEnd({
         <span className="board-says">
           {moisture && moisture.basis !== "approach" ? (
             <span className="pencil figure">
-              {moisture.mean_pct.toFixed(1)} ± {((moisture.high_pct - moisture.low_pct) / 2).toFixed(1)} %
+              {fixed(moisture.mean_pct, 1)} ± {fixed((moisture.high_pct - moisture.low_pct) / 2, 1)} %
             </span>
           ) : null}{" "}
           {saysOf(piece)}
         </span>
         <span className="quiet small">
           {band ? `${band.place}, ${band.unit}` : piece.meantFor ? piece.meantFor : words.unbound}
-          {piece.ripe ? `; ripe ${dayAndTime(piece.ripe.at)}` : ""}
+          {piece.ripe ? `; ${words.ripe(dayAndTime(piece.ripe.at))}` : ""}
         </span>
         {piece.flaws.length > 0 && <span className="board-flaw">{piece.flaws.join(", ")}</span>}
         {!piece.pending && !moisture && piece.wanting && <span className="small">{piece.wanting}</span>}

@@ -6,7 +6,7 @@ import { get, Trouble, writeDown } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
-import { plainNumber } from "../common/number.ts";
+import { fixed, plainNumber } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
@@ -267,7 +267,7 @@ function Told({ piece }: { readonly piece: string }) {
     <p className="weigh-told" role="status">
       {moisture && moisture.basis === "fitted" && (
         <span className="pencil">
-          {words.holds(moisture.mean_pct.toFixed(1), ((moisture.high_pct - moisture.low_pct) / 2).toFixed(1))}{" "}
+          {words.holds(fixed(moisture.mean_pct, 1), fixed((moisture.high_pct - moisture.low_pct) / 2, 1))}{" "}
         </span>
       )}
       {wanting ?? advice}
@@ -275,4 +275,4 @@ function Told({ piece }: { readonly piece: string }) {
   );
 }
 
-const plainMass = (mass_g: number) => (mass_g >= 1000 ? mass_g.toFixed(1) : plainNumber(mass_g));
+const plainMass = (mass_g: number) => (mass_g >= 1000 ? fixed(mass_g, 1) : plainNumber(mass_g));

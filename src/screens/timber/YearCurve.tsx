@@ -1,6 +1,7 @@
 import { scaleLinear } from "d3-scale";
 import { useId } from "react";
 import type { PanelYearView } from "../../workshop/timber/views.ts";
+import { fixed } from "../common/number.ts";
 import { caseWords as words } from "./messages.ts";
 
 const height = 150;
@@ -97,4 +98,4 @@ export function YearCurve({ panel, width }: { readonly panel: PanelYearView; rea
   );
 }
 
-const signed = (value: number) => `${value > 0.05 ? "+" : value < -0.05 ? "\u2212" : ""}${Math.abs(value).toFixed(1)}`;
+const signed = (value: number) => `${value > 0.05 ? "+" : value < -0.05 ? "\u2212" : ""}${fixed(Math.abs(value), 1)}`;

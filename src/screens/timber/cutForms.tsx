@@ -4,6 +4,7 @@ import { CautionMark } from "../common/Caution.tsx";
 import { common } from "../common/messages.ts";
 import { DeskForm } from "./DeskForm.tsx";
 import { figureOf, figures } from "./figures.ts";
+import { forms } from "./formMessages.ts";
 import { cuts as words } from "./messages.ts";
 
 const toNumber = (typed: string) => Number(typed.replace(",", "."));
@@ -37,14 +38,14 @@ export function SawnSoForm({ board }: { readonly board: CutPlanView["boards"][nu
           label: words.into,
           wide: true,
           first: planned,
-          hint: "Mend what came out otherwise; add what was kept",
+          hint: forms.saw.otherwise,
         },
       }}
       write={words.write}
       entries={(typed) => {
         const pieces = listOf(typed.text("into"), 2);
         if (typeof pieces === "string" || pieces.length === 0)
-          return `“${pieces}” can’t be read as a piece: write its number, length and width, such as ${planned.split(";")[0]}.`;
+          return forms.badPiece(String(pieces), planned.split(";")[0] ?? "");
         const { thickness_mm, ringAngle_deg } = board;
         const units = [...new Set(pieces.flatMap(({ name }) => unitOf.get(name) ?? []))];
         return [
@@ -81,34 +82,33 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
     <DeskForm
       form="timber case panels"
       fields={{
-        unit: { label: "Unit", list: open },
-        species: { label: "Species" },
+        unit: { label: forms.unit, list: open },
+        species: { label: forms.species },
         panels: {
-          label: "Panels: name, length along the grain, width, thickness in mm",
+          label: forms.panels.panels,
           wide: true,
-          hint: `Finished sizes, one after another with semicolons, such as ${example}`,
+          hint: forms.panels.panelsHint(example),
         },
-        staves: { label: "Wide ones glued from", kind: "number", unit: "staves", optional: true },
-        figure: { label: "Figure wanted, at least", first: "", choices: figures },
+        staves: { label: forms.panels.staves, kind: "number", unit: forms.panels.stavesUnit, optional: true },
+        figure: { label: forms.panels.figure, first: "", choices: figures },
         matched: {
-          label: "Faces that match: their names",
+          label: forms.panels.matched,
           optional: true,
-          hint: "By commas, such as front, left; cut from one board",
+          hint: forms.panels.matchedHint,
         },
-        staved_mm: { label: "Wide is from", kind: "number", unit: "mm", optional: true },
+        staved_mm: { label: forms.panels.wideFrom, kind: "number", unit: "mm", optional: true },
       }}
-      write="Write the panels down"
+      write={forms.writePanels}
       entries={(typed) => {
         const panels = listOf(typed.text("panels"), 3);
-        if (typeof panels === "string" || panels.length === 0)
-          return `“${panels}” can’t be read as a panel: write its name, length, width and thickness, such as ${example}.`;
+        if (typeof panels === "string" || panels.length === 0) return forms.panels.badPanel(String(panels), example);
         const matched = typed
           .text("matched")
           .split(",")
           .map((one) => one.trim())
           .filter(Boolean);
         const unknown = matched.find((name) => !panels.some((panel) => panel.name === name));
-        if (unknown !== undefined) return `“${unknown}” is none of the panels: name them as above.`;
+        if (unknown !== undefined) return forms.panels.unknown(unknown);
         const [staves, from_mm] = [typed.optional("staves"), typed.optional("staved_mm") ?? 0];
         return [
           {
@@ -124,7 +124,7 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
           },
         ];
       }}
-      done={(typed) => `The panels of unit ${typed.text("unit")} are shared out over the boards.`}
+      done={(typed) => forms.panels.done(typed.text("unit"))}
     />
   );
 }

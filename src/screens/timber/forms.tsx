@@ -4,6 +4,7 @@ import { CautionMark } from "../common/Caution.tsx";
 import { common } from "../common/messages.ts";
 import { DeskForm, namesOf } from "./DeskForm.tsx";
 import { figureOf, figures } from "./figures.ts";
+import { forms as words } from "./formMessages.ts";
 import { marksIn } from "./marks.ts";
 import { places, planning } from "./messages.ts";
 import { newInstrument } from "./newInstrument.ts";
@@ -13,41 +14,32 @@ import { postPhoto } from "./postPhoto.ts";
 
 const cautions = { rags: places.cautionRags, dust: common.dangers.dust ?? "" };
 
-export const finishChoices = [
-  { value: "oil", label: "Hardening oil" },
-  { value: "wax", label: "Wax" },
-  { value: "shellac", label: "Shellac" },
-  { value: "lacquer", label: "Lacquer" },
-  { value: "varnish", label: "Varnish" },
-];
+export const finishChoices = Object.entries(words.finishes).map(([value, label]) => ({ value, label }));
 
 export function PlaceForm({ first }: { readonly first?: string }) {
   return (
     <DeskForm
       form="timber place"
       fields={{
-        place: { label: "Name of the place", hint: "Such as case shop, warm chamber, hot plate", first: first ?? "" },
+        place: { label: words.place.place, hint: words.place.placeHint, first: first ?? "" },
         what: {
-          label: "What it is",
+          label: words.place.what,
           first: "room",
-          choices: [
-            { value: "room", label: "A room" },
-            { value: "chamber", label: "A warm chamber" },
-            { value: "plate", label: "A hot plate: one face lies on it" },
-            { value: "amplifier", label: "On a warm amplifier" },
-            { value: "outside", label: "Outside, under a roof" },
-          ],
+          choices: (["room", "chamber", "plate", "amplifier", "outside"] as const).map((value) => ({
+            value,
+            label: words.place[value],
+          })),
         },
-        set_C: { label: "What it is set to", kind: "number", unit: "°C", optional: true, hint: "Of what is warmed" },
-        holds: { label: "Pieces that find room in it", kind: "number", unit: "pieces", optional: true },
+        set_C: { label: words.place.set, kind: "number", unit: "°C", optional: true, hint: words.place.setHint },
+        holds: { label: words.place.holds, kind: "number", unit: words.place.pieces, optional: true },
       }}
-      write="Write the place down"
+      write={words.place.write}
       entries={(typed) => {
         const what = typed.text("what") as "room" | "chamber" | "plate" | "amplifier" | "outside";
         const set_C = typed.optional("set_C");
         const holds = typed.optional("holds");
         const lies = what === "plate" || what === "amplifier";
-        if (lies && set_C === undefined) return "A plate needs what it is set to: the wood on it goes by that.";
+        if (lies && set_C === undefined) return words.place.needsSet;
         return [
           {
             kind: "timber-place",
@@ -59,7 +51,7 @@ export function PlaceForm({ first }: { readonly first?: string }) {
           },
         ];
       }}
-      done={(typed) => `${typed.text("place")} is on record. Log its air next.`}
+      done={(typed) => words.place.done(typed.text("place"))}
     />
   );
 }
@@ -69,12 +61,12 @@ export function AirForm({ shelf }: { readonly shelf: TimberShelfView }) {
     <DeskForm
       form="timber air"
       fields={{
-        place: { label: "Place", list: shelf.places.map(({ place }) => place) },
-        temperature_C: { label: "Temperature", kind: "number", unit: "°C" },
-        humidity_pct: { label: "Humidity", kind: "number", unit: "%" },
-        instrument: { label: "Read with", list: shelf.instruments },
+        place: { label: words.air.place, list: shelf.places.map(({ place }) => place) },
+        temperature_C: { label: words.air.temperature, kind: "number", unit: "°C" },
+        humidity_pct: { label: words.air.humidity, kind: "number", unit: "%" },
+        instrument: { label: words.air.instrument, list: shelf.instruments },
       }}
-      write="Log the air"
+      write={words.air.write}
       entries={async (typed) => {
         const { at, notes } = await withInstrument(shelf, typed.text("instrument"));
         return [
@@ -89,7 +81,7 @@ export function AirForm({ shelf }: { readonly shelf: TimberShelfView }) {
           },
         ];
       }}
-      done={(typed) => `Air of ${typed.text("place")} logged.`}
+      done={(typed) => words.air.done(typed.text("place"))}
     />
   );
 }
@@ -111,28 +103,28 @@ export function ReceiveForm({
     <DeskForm
       form="timber receive"
       fields={{
-        piece: { label: "Its number", hint: "As it will be written on its end" },
-        species: { label: "Species", list: shelf.species },
-        length_mm: { label: "Length", kind: "number", unit: "mm" },
-        width_mm: { label: "Width", kind: "number", unit: "mm", hint: "Across the grain" },
-        thickness_mm: { label: "Thickness", kind: "number", unit: "mm" },
-        ringAngle_deg: { label: "Ring angle", kind: "number", unit: "°", hint: "0 rings along the face, 90 upright" },
-        seller: { label: "From whom" },
-        claimed_pct: { label: "Moisture the seller claims", kind: "number", unit: "%", optional: true },
-        papers: { label: "Papers that came with it", optional: true, hint: "By commas" },
+        piece: { label: words.receive.piece, hint: words.receive.pieceHint },
+        species: { label: words.species, list: shelf.species },
+        length_mm: { label: words.receive.length, kind: "number", unit: "mm" },
+        width_mm: { label: words.receive.width, kind: "number", unit: "mm", hint: words.receive.widthHint },
+        thickness_mm: { label: words.receive.thickness, kind: "number", unit: "mm" },
+        ringAngle_deg: { label: words.receive.ringAngle, kind: "number", unit: "°", hint: words.receive.ringAngleHint },
+        seller: { label: words.receive.seller },
+        claimed_pct: { label: words.receive.claimed, kind: "number", unit: "%", optional: true },
+        papers: { label: words.receive.papers, optional: true, hint: words.receive.papersHint },
         density_kg_m3: {
-          label: "Density",
+          label: words.receive.density,
           kind: "number",
           unit: "kg/m³",
           optional: true,
-          hint: "Only of a species that the list lacks",
+          hint: words.receive.densityHint,
         },
-        place: { label: "Where it stands", list: shelf.places.map(({ place }) => place) },
+        place: { label: words.receive.place, list: shelf.places.map(({ place }) => place) },
         defects: { label: planning.defects, wide: true, optional: true, hint: planning.defectsHint },
         figure: { label: planning.figure, first: "", choices: figures },
-        seen: { label: "Anything else seen", optional: true },
+        seen: { label: words.receive.seen, optional: true },
       }}
-      write="Receive it"
+      write={words.receive.write}
       entries={(typed) => {
         const [claimed_pct, density_kg_m3] = [typed.optional("claimed_pct"), typed.optional("density_kg_m3")];
         const defects = marksIn(typed.text("defects"));
@@ -170,7 +162,7 @@ export function ReceiveForm({
             : []),
         ];
       }}
-      done={(typed) => `${typed.text("piece")} is on the shelf. Weigh it, and put an offcut of it in the oven.`}
+      done={(typed) => words.receive.done(typed.text("piece"))}
       after={(typed) => open(typed.text("piece"))}
     />
   );
@@ -188,12 +180,12 @@ export function MoveForm({
     <DeskForm
       form={`timber move ${one ? pieces[0] : ""}`}
       fields={{
-        pieces: { label: "Pieces", hint: "Scanned or typed, one after another", first: one ? pieces[0]! : "" },
-        place: { label: "To", list: places },
+        pieces: { label: words.move.pieces, hint: words.move.piecesHint, first: one ? pieces[0]! : "" },
+        place: { label: words.move.to, list: places },
       }}
-      write="Write the move down"
+      write={words.move.write}
       entries={(typed) => [{ kind: "stood", pieces: namesOf(typed.text("pieces")), place: typed.text("place") }]}
-      done={(typed) => `${typed.text("pieces")}: now at ${typed.text("place")}.`}
+      done={(typed) => words.move.done(typed.text("pieces"), typed.text("place"))}
     />
   );
 }
@@ -213,12 +205,12 @@ export function CoatForm({ unit, pieces }: { readonly unit?: string; readonly pi
     <DeskForm
       form={`timber coat ${unit ?? pieces?.join(" ")}`}
       fields={{
-        finish: { label: "Finish", first: "oil", choices: finishChoices },
-        product: { label: "What the tin says", optional: true },
-        turn_h: { label: "To be turned after", kind: "number", unit: "h", optional: true },
-        hardens_h: { label: "Hard after", kind: "number", unit: "h", first: "72" },
+        finish: { label: words.coat.finish, first: "oil", choices: finishChoices },
+        product: { label: words.coat.product, optional: true },
+        turn_h: { label: words.coat.turn, kind: "number", unit: "h", optional: true },
+        hardens_h: { label: words.coat.hardens, kind: "number", unit: "h", first: "72" },
       }}
-      write="Write the coat down"
+      write={words.coat.write}
       entries={(typed) => {
         const turn_h = typed.optional("turn_h");
         return [
@@ -233,7 +225,7 @@ export function CoatForm({ unit, pieces }: { readonly unit?: string; readonly pi
           },
         ];
       }}
-      done={() => "The coat is written down; the gap check is to be made again once it is hard."}
+      done={() => words.coat.done}
     >
       <Beside>{cautions.rags}</Beside>
     </DeskForm>
@@ -246,11 +238,11 @@ export function MachineForm({ view }: { readonly view: PieceView }) {
     <DeskForm
       form={`timber machine ${card.piece}`}
       fields={{
-        length_mm: { label: "Length now", kind: "number", unit: "mm", first: String(card.length_mm) },
-        width_mm: { label: "Width now", kind: "number", unit: "mm", first: String(card.width_mm) },
-        thickness_mm: { label: "Thickness now", kind: "number", unit: "mm", first: String(card.thickness_mm) },
+        length_mm: { label: words.machine.length, kind: "number", unit: "mm", first: String(card.length_mm) },
+        width_mm: { label: words.machine.width, kind: "number", unit: "mm", first: String(card.width_mm) },
+        thickness_mm: { label: words.machine.thickness, kind: "number", unit: "mm", first: String(card.thickness_mm) },
       }}
-      write="Write its new size down"
+      write={words.machine.write}
       entries={(typed) => [
         {
           kind: "machined",
@@ -261,7 +253,7 @@ export function MachineForm({ view }: { readonly view: PieceView }) {
           ...(inCase?.unit !== undefined && { unit: inCase.unit }),
         },
       ]}
-      done={() => "Its new size is on record. Weigh it again: its dry wood is less now."}
+      done={() => words.machine.done}
     >
       <Beside>{cautions.dust}</Beside>
     </DeskForm>
@@ -279,20 +271,24 @@ export function OffcutForm({
     <DeskForm
       form={`timber offcut ${piece}`}
       fields={{
-        cut: { label: "Cut and weighed on", hint: "Date and clock, such as 2027-03-01 10:10" },
-        wet_g: { label: "Mass then", kind: "number", unit: "g" },
+        cut: { label: words.offcut.cut, hint: words.offcut.cutHint },
+        wet_g: { label: words.offcut.wet, kind: "number", unit: "g" },
         ovenDry_g: {
-          label: "Mass out of the oven",
+          label: words.offcut.ovenDry,
           kind: "number",
           unit: "g",
-          hint: "Once it no longer falls, at 103 °C",
+          hint: words.offcut.ovenDryHint,
         },
-        instrument: { label: "Balance", list: instruments, first: instruments.length === 1 ? instruments[0]! : "" },
+        instrument: {
+          label: words.offcut.balance,
+          list: instruments,
+          first: instruments.length === 1 ? instruments[0]! : "",
+        },
       }}
-      write="Write the offcut down"
+      write={words.offcut.write}
       entries={(typed) => {
         const cut = new Date(`${typed.text("cut").replace(" ", "T")}${typed.text("cut").length <= 16 ? ":00" : ""}Z`);
-        if (Number.isNaN(cut.getTime())) return "The date can’t be read: write it like 2027-03-01 10:10.";
+        if (Number.isNaN(cut.getTime())) return words.offcut.badDate;
         return [
           {
             kind: "offcut",
@@ -304,7 +300,7 @@ export function OffcutForm({
           },
         ];
       }}
-      done={() => "Its oven-dry mass is known now; every weighing of it tells its moisture."}
+      done={() => words.offcut.done}
     />
   );
 }
@@ -315,19 +311,14 @@ export function FlawForm({ piece }: { readonly piece: string }) {
       form={`timber flaw ${piece}`}
       fields={{
         flaw: {
-          label: "What it is",
+          label: words.flaw.what,
           first: "crack",
-          choices: [
-            { value: "crack", label: "A crack: its length" },
-            { value: "bow", label: "A bow: its rise" },
-            { value: "cup", label: "A cup: its rise" },
-            { value: "twist", label: "A twist: its rise" },
-          ],
+          choices: (["crack", "bow", "cup", "twist"] as const).map((value) => ({ value, label: words.flaw[value] })),
         },
-        length_mm: { label: "How much", kind: "number", unit: "mm" },
-        found: { label: "At which work it was found", list: ["on the plate", "sanding", "soak", "at the customer"] },
+        length_mm: { label: words.flaw.howMuch, kind: "number", unit: "mm" },
+        found: { label: words.flaw.found, list: ["on the plate", "sanding", "soak", "at the customer"] },
       }}
-      write="Write the flaw down"
+      write={words.flaw.write}
       entries={async (typed) => {
         const photo = document.querySelector<HTMLInputElement>(`[data-photo="${CSS.escape(piece)}"]`)?.files?.[0];
         const photo_sha256 = photo && (await postPhoto(photo));
@@ -342,10 +333,10 @@ export function FlawForm({ piece }: { readonly piece: string }) {
           },
         ];
       }}
-      done={() => "The flaw is on record, and counts in the look-back."}
+      done={() => words.flaw.done}
     >
       <label className="field photo-field">
-        <span className="select-label">Photo, if there is one</span>
+        <span className="select-label">{words.flaw.photo}</span>
         <input type="file" accept="image/jpeg,image/png,image/webp" data-photo={piece} />
       </label>
     </DeskForm>
@@ -360,13 +351,13 @@ export function SawForm({ view }: { readonly view: PieceView }) {
       form={`timber saw ${card.piece}`}
       fields={{
         into: {
-          label: "Panels: number, length, width in mm",
+          label: words.saw.into,
           wide: true,
-          hint: `One after another with semicolons, such as ${example}`,
+          hint: words.oneAfterAnother(example),
         },
-        thickness_mm: { label: "Their thickness", kind: "number", unit: "mm", first: String(card.thickness_mm) },
+        thickness_mm: { label: words.saw.thickness, kind: "number", unit: "mm", first: String(card.thickness_mm) },
       }}
-      write="Write the panels down"
+      write={words.writePanels}
       entries={(typed) => {
         const panels = typed
           .text("into")
@@ -374,8 +365,7 @@ export function SawForm({ view }: { readonly view: PieceView }) {
           .map((one) => one.trim().split(/\s+/))
           .filter((one) => one[0] !== "");
         const bad = panels.find((one) => one.length !== 3 || one.slice(1).some((size) => !(toNumber(size) > 0)));
-        if (panels.length === 0 || bad)
-          return `“${bad?.join(" ") ?? ""}” can’t be read as a panel: write its number, length and width, such as ${example}.`;
+        if (panels.length === 0 || bad) return words.badPanel(bad?.join(" ") ?? "", example);
         return [
           {
             kind: "sawn",
@@ -390,7 +380,7 @@ export function SawForm({ view }: { readonly view: PieceView }) {
           },
         ];
       }}
-      done={() => "The panels stand on the shelf under their own numbers, as moist as the board was."}
+      done={() => words.saw.done}
     >
       <Beside>{cautions.dust}</Beside>
     </DeskForm>
@@ -403,10 +393,10 @@ export function KeepForm({ pieces, units }: { readonly pieces: readonly string[]
   return (
     <DeskForm
       form={`timber keep ${pieces.join(" ")}`}
-      fields={{ unit: { label: "Unit", list: units } }}
-      write="Keep it for this unit"
+      fields={{ unit: { label: words.unit, list: units } }}
+      write={words.keep.write}
       entries={(typed) => [{ kind: "meant", pieces: [...pieces], unit: typed.text("unit") }]}
-      done={(typed) => `Kept for unit ${typed.text("unit")}: its destination says how dry it should be.`}
+      done={(typed) => words.keep.done(typed.text("unit"))}
     />
   );
 }
@@ -417,17 +407,17 @@ export function ClimateForm({ place }: { readonly place: string }) {
     <DeskForm
       form={`timber climate ${place}`}
       fields={{
-        dryMonth: { label: "Driest month", kind: "number", hint: "1 to 12", first: "1" },
-        dry_pct: { label: "Humidity of the room then", kind: "number", unit: "%" },
-        dry_C: { label: "Its temperature then", kind: "number", unit: "°C", first: "21" },
-        damp_pct: { label: "Humidity in the dampest month", kind: "number", unit: "%" },
-        damp_C: { label: "Its temperature then", kind: "number", unit: "°C", first: "22" },
-        basis: { label: "Who says so", hint: "Told by the customer, or guessed from what" },
+        dryMonth: { label: words.climate.dryMonth, kind: "number", hint: words.climate.dryMonthHint, first: "1" },
+        dry_pct: { label: words.climate.dry, kind: "number", unit: "%" },
+        dry_C: { label: words.climate.temperature, kind: "number", unit: "°C", first: "21" },
+        damp_pct: { label: words.climate.damp, kind: "number", unit: "%" },
+        damp_C: { label: words.climate.temperature, kind: "number", unit: "°C", first: "22" },
+        basis: { label: words.climate.basis, hint: words.climate.basisHint },
       }}
-      write="Write the climate down"
+      write={words.climate.write}
       entries={(typed) => {
         const dryest = typed.number("dryMonth");
-        if (!Number.isInteger(dryest) || dryest < 1 || dryest > 12) return "The driest month is a number from 1 to 12.";
+        if (!Number.isInteger(dryest) || dryest < 1 || dryest > 12) return words.climate.badMonth;
         return [
           {
             kind: "climate",
@@ -445,7 +435,7 @@ export function ClimateForm({ place }: { readonly place: string }) {
           },
         ];
       }}
-      done={() => `The air of ${place} is on record.`}
+      done={() => words.climate.done(place)}
     />
   );
 }
@@ -456,14 +446,14 @@ export function JoinForm({ unit }: { readonly unit: string }) {
     <DeskForm
       form={`timber join ${unit}`}
       fields={{
-        case: { label: "Name of the case", first: `C-${unit}` },
+        case: { label: words.join.case, first: `C-${unit}` },
         panels: {
-          label: "Panels: name, piece, held at, room in mm",
+          label: words.join.panels,
           wide: true,
-          hint: `One after another with semicolons; held at edges, centre or free; “warm” where the amplifier warms its inner face. Such as ${example}`,
+          hint: words.join.panelsHint(example),
         },
       }}
-      write="Write the case down"
+      write={words.join.write}
       entries={(typed) => {
         const panels = typed
           .text("panels")
@@ -472,8 +462,7 @@ export function JoinForm({ unit }: { readonly unit: string }) {
           .filter(Boolean)
           .map((one) => /^(.+?)\s+(\S+)\s+(edges|centre|free)\s+([\d.,]+)(\s+warm)?$/.exec(one) ?? one);
         const bad = panels.find((one) => typeof one === "string");
-        if (panels.length === 0 || bad !== undefined)
-          return `“${bad ?? ""}” can’t be read as a panel: write it like ${example}.`;
+        if (panels.length === 0 || bad !== undefined) return words.join.badPanel(bad ?? "", example);
         return [
           {
             kind: "case" as const,
@@ -492,7 +481,7 @@ export function JoinForm({ unit }: { readonly unit: string }) {
           { kind: "case-given" as const, case: typed.text("case"), unit },
         ];
       }}
-      done={(typed) => `Case ${typed.text("case")} is the case of ${unit} now.`}
+      done={(typed) => words.join.done(typed.text("case"), unit)}
     />
   );
 }
@@ -501,10 +490,10 @@ export function OpenedForm({ unit }: { readonly unit: string }) {
   return (
     <DeskForm
       form={`timber opened ${unit}`}
-      fields={{ why: { label: "What for" } }}
-      write="Write down that it was opened"
+      fields={{ why: { label: words.opened.why } }}
+      write={words.opened.write}
       entries={(typed) => [{ kind: "rework", unit, touched: [{ case: "closure" }], why: typed.text("why") }]}
-      done={() => "Written down. Earth bond and soak are to be proven again."}
+      done={() => words.opened.done}
     />
   );
 }

@@ -1,3 +1,4 @@
+import { fixed } from "../common/number.ts";
 import { spoken } from "../languages/spoken.ts";
 
 /** English of the timber screens. */
@@ -30,6 +31,7 @@ export const shelf = spoken("timber", "shelf", {
   caseFree: "given to no unit yet",
   lastWeighed: (when: string) => `weighed ${when}`,
   neverWeighed: "never weighed",
+  ripe: (at: string) => `ripe ${at}`,
 });
 
 export const standingWords = spoken("timber", "standingWords", {
@@ -101,7 +103,7 @@ export const runs = spoken("timber", "runs", {
   to: (target: string) => `to ${target} %`,
   out: (at: string) => at,
   over: (names: string, left: readonly { readonly ifLeft_pct: number }[]) =>
-    `Take ${names || "them"} out in time: left in until the last of all is ripe, ${left.length === 1 ? "it" : "they"} would be down to ${Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)).toFixed(1)} %.`,
+    `Take ${names || "them"} out in time: left in until the last of all is ripe, ${left.length === 1 ? "it" : "they"} would be down to ${fixed(Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)), 1)} %.`,
 });
 
 export const cracks = spoken("timber", "cracks", {
@@ -143,7 +145,7 @@ export const cuts = spoken("timber", "cuts", {
   offcuts: (lengths: readonly number[]) =>
     lengths.length === 0 ? "" : `kept: ${lengths.map((one) => Math.round(one)).join(", ")} mm`,
   sum: (opened: number, wasted: number) =>
-    `${(opened / 100).toFixed(2)} m² of board, ${(wasted / 100).toFixed(2)} m² of it waste.`,
+    `${fixed(opened / 100, 2)} m² of board, ${fixed(wasted / 100, 2)} m² of it waste.`,
   dryFirst: (by: string) => `dry it by ${by} % first`,
   moves: (movement: string) => `its year moves it ${movement} mm`,
   stave: (stave: number, staves: number) => (staves === 1 ? "" : `, stave ${stave} of ${staves}`),

@@ -33,6 +33,10 @@ export function MarksForm({ view }: { readonly view: PieceView }) {
   );
 }
 
+/** What stands before the thickness a piece is planed to, in each language that the screens speak. */
+const planedTo = "(?:planed\\s+)?to|(?:gehobelt\\s+)?auf|(?:strugan[ae]\\s+)?na";
+const stage = new RegExp(`^(.+?)\\s+([\\d.,]+)\\s*h?(?:\\s+(?:${planedTo})\\s+([\\d.,]+)\\s*(?:mm)?)?$`, "i");
+
 /** Stages as they are typed: a place, its hours, and the thickness planed to as it begins, where it is. */
 function stagesIn(typed: string) {
   const parts = typed
@@ -40,7 +44,7 @@ function stagesIn(typed: string) {
     .map((one) => one.trim())
     .filter(Boolean);
   const read = parts.map((part) => {
-    const found = /^(.+?)\s+([\d.,]+)\s*h?(?:\s+(?:planed\s+)?to\s+([\d.,]+)\s*(?:mm)?)?$/i.exec(part);
+    const found = stage.exec(part);
     const hours = Number((found?.[2] ?? "").replace(",", "."));
     if (!found || !(hours > 0)) return part;
     const planed_mm = Number((found[3] ?? "").replace(",", "."));
