@@ -5,12 +5,16 @@ import type * as costs from "../costs/messages.ts";
 import type * as hum from "../hum/messages.ts";
 import type * as instruments from "../instruments/messages.ts";
 import type * as listening from "../listening/messages.ts";
+import type * as lookback from "../lookback/messages.ts";
 import type * as morning from "../morning/messages.ts";
 import type * as notebook from "../notebook/messages.ts";
 import type * as probe from "../probe/messages.ts";
+import type * as kept from "../promises/keptMessages.ts";
 import type * as promises from "../promises/messages.ts";
+import type * as whatIf from "../promises/whatIfMessages.ts";
 import type * as safety from "../safety/messages.ts";
 import type * as shell from "../shell/messages.ts";
+import type * as timberForms from "../timber/formMessages.ts";
 import type * as timber from "../timber/messages.ts";
 import type * as unit from "../unit/messages.ts";
 import type * as units from "../units/messages.ts";
@@ -24,17 +28,20 @@ interface Screens {
   readonly costs: typeof costs;
   readonly hum: typeof hum;
   readonly instruments: typeof instruments;
+  readonly kept: typeof kept;
   readonly listening: typeof listening;
+  readonly lookback: typeof lookback;
   readonly morning: typeof morning;
   readonly notebook: typeof notebook;
   readonly probe: typeof probe;
   readonly promises: typeof promises;
   readonly safety: typeof safety;
   readonly shell: typeof shell;
-  readonly timber: typeof timber;
+  readonly timber: typeof timber & typeof timberForms;
   readonly unit: typeof unit;
   readonly units: typeof units;
   readonly valves: typeof valves;
+  readonly whatIf: typeof whatIf;
 }
 
 /** Messages of every screen, as a language's file holds them; a screen or message left out is said in English. */

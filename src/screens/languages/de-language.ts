@@ -1,9 +1,18 @@
 import type { Catalogue } from "./catalogue.ts";
-
-const menge = (anzahl: number, eins: string, viele: string) => (anzahl === 1 ? `1 ${eins}` : `${anzahl} ${viele}`);
+import { bench } from "./de/bench.ts";
+import { day } from "./de/day.ts";
+import { hum } from "./de/hum.ts";
+import { menge } from "./de/menge.ts";
+import { office } from "./de/office.ts";
+import { timber } from "./de/timber.ts";
 
 /** German: the words of the trade as a German bench says them. */
 export const said: Catalogue = {
+  ...day,
+  ...office,
+  bench,
+  hum,
+  timber,
   common: {
     common: {
       waiting: (what) => `${what}: wird aus dem Hauptbuch geholt …`,
@@ -19,6 +28,8 @@ export const said: Catalogue = {
       needed: "Das wird gebraucht.",
       inHundred: (count, side) => `${side === "over" ? "über " : side === "under" ? "unter " : ""}${count} von 100`,
       to: (low, high) => `${low} bis ${high}`,
+      takenOut: (valve) => `${valve}, herausgenommen`,
+      putIn: (valve) => `${valve}, eingesteckt`,
       ambiguous: (typed) =>
         `„${typed}“ enthält Komma und Punkt. Lassen Sie das Zeichen weg, das die Tausender gruppiert.`,
       notANumber: (typed) => `„${typed}“ ist keine Zahl. Schreiben Sie Ziffern, Dezimalen nach Komma oder Punkt.`,
@@ -31,6 +42,14 @@ export const said: Catalogue = {
       dangerShort: { hot: "heiß", mains: "Netz", "high-voltage": "Hochspannung", dust: "Staub" },
       guide:
         "Die Grenzen hier sind Anhaltswerte. Es entscheiden die örtlichen Vorschriften und eine befugte Fachkraft.",
+    },
+    states: {
+      open: "Offen",
+      proven: "Belegt",
+      refuted: "Widerlegt",
+      undecided: "Unentschieden",
+      void: "Ungültig",
+      conceded: "Erlassen",
     },
     firstSteps: {
       title: "Was zuerst zu tun ist",
@@ -112,6 +131,7 @@ export const said: Catalogue = {
       mayLeave: "Alle Belege sind in der Mappe. Es darf freigegeben werden.",
       mayNotLeave: (count) => `Es darf nicht fort: ${count === 1 ? "1 Beleg fehlt" : `${count} Belege fehlen`}.`,
       seeHum: "Brummverhör",
+      seeSafety: "Sicherheitsblatt",
       seeProbe: "Prüfkarte",
       seeBench: "Messblatt",
       seeCase: "Gehäuse übers Jahr",

@@ -1,15 +1,18 @@
 import type { Catalogue } from "./catalogue.ts";
-
-const rule = new Intl.PluralRules("pl");
-
-/** A count with its noun: `1 lampa`, `3 lampy`, `5 lamp`. */
-function ile(liczba: number, jeden: string, kilka: string, wiele: string): string {
-  const forma = rule.select(liczba);
-  return `${liczba} ${forma === "one" ? jeden : forma === "few" ? kilka : wiele}`;
-}
+import { bench } from "./pl/bench.ts";
+import { day } from "./pl/day.ts";
+import { hum } from "./pl/hum.ts";
+import { ile } from "./pl/ile.ts";
+import { office } from "./pl/office.ts";
+import { timber } from "./pl/timber.ts";
 
 /** Polish: the words of the trade as a Polish bench says them. */
 export const said: Catalogue = {
+  ...day,
+  ...office,
+  bench,
+  hum,
+  timber,
   common: {
     common: {
       waiting: (what) => `${what}: pobieranie z księgi …`,
@@ -25,6 +28,8 @@ export const said: Catalogue = {
       needed: "To jest potrzebne.",
       inHundred: (count, side) => `${side === "over" ? "ponad " : side === "under" ? "poniżej " : ""}${count} na 100`,
       to: (low, high) => `od ${low} do ${high}`,
+      takenOut: (valve) => `${valve}, wyjęta`,
+      putIn: (valve) => `${valve}, włożona`,
       ambiguous: (typed) => `„${typed}” ma i przecinek, i kropkę. Pomiń znak, który grupuje tysiące.`,
       notANumber: (typed) => `„${typed}” nie jest liczbą. Wpisz cyfry, ułamek po przecinku lub kropce.`,
       dangers: {
@@ -35,6 +40,14 @@ export const said: Catalogue = {
       },
       dangerShort: { hot: "gorące", mains: "sieć", "high-voltage": "wysokie napięcie", dust: "pył" },
       guide: "Granice tutaj to wskazówki. Decydują przepisy miejscowe i osoba z uprawnieniami.",
+    },
+    states: {
+      open: "Otwarte",
+      proven: "Dowiedzione",
+      refuted: "Obalone",
+      undecided: "Nierozstrzygnięte",
+      void: "Unieważnione",
+      conceded: "Odstąpiono",
     },
     firstSteps: {
       title: "Co zrobić najpierw",
@@ -116,6 +129,7 @@ export const said: Catalogue = {
       mayLeave: "Wszystkie dowody są w teczce. Można je zwolnić.",
       mayNotLeave: (count) => `Nie może wyjść: ${ile(count, "dowodu brakuje", "dowodów brakuje", "dowodów brakuje")}.`,
       seeHum: "Badanie przydźwięku",
+      seeSafety: "Arkusz bezpieczeństwa",
       seeProbe: "Karta sondy",
       seeBench: "Arkusz pomiarów",
       seeCase: "Obudowa przez rok",
@@ -150,8 +164,7 @@ export const said: Catalogue = {
       title: (out, into) => `Wyjmij ${out}, włóż ${into}`,
       eyebrow: (position) => `Propozycja dla ${position}`,
       balance: "Zrównoważenie potem, przewidziane",
-      considered: (count) =>
-        `Najlepsza z ${rule.select(count) === "one" ? `${count} obejrzanej lampy` : `${count} obejrzanych lamp`}.`,
+      considered: (count) => `Najlepsza z ${ile(count, "obejrzanej lampy", "obejrzanych lamp", "obejrzanych lamp")}.`,
       voids: "Co to unieważnia",
       noVoids: "Nie unieważnia żadnego dowodu.",
       retests: "Próby do powtórzenia, w tej kolejności",
@@ -294,7 +307,8 @@ export const said: Catalogue = {
         faulty: "Coś jest nie tak",
         undecided: "Nierozstrzygnięte",
       },
-      counted: (n) => `Z ${n} ${rule.select(n) === "one" ? "odczytu, który się liczy" : "odczytów, które się liczą"}.`,
+      counted: (n) =>
+        `Z ${ile(n, "odczytu, który się liczy", "odczytów, które się liczą", "odczytów, które się liczą")}.`,
       list: "Podejrzani, najbardziej prawdopodobny pierwszy",
       alike: (others) => `Żaden odczyt nie odróżnia go od ${others}.`,
       near: (points) => `Spójrz przy ${points}.`,
