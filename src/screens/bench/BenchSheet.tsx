@@ -3,6 +3,7 @@ import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { BenchFigure, BenchRecordingView, BenchSheetView } from "../../workshop/bench/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { channelWords } from "../common/channel.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
 import { Empty } from "../common/Waiting.tsx";
@@ -50,7 +51,7 @@ function Figures({ figures }: { readonly figures: readonly BenchFigure[] }) {
     <div className="bench-figures">
       {channels.map((channel) => (
         <div key={channel ?? ""}>
-          <h4>{channel ?? words.whole}</h4>
+          <h4>{channel === undefined ? words.whole : channelWords(channel)}</h4>
           <ul>
             {figures
               .filter((figure) => figure.channel === channel)
@@ -80,7 +81,7 @@ function Judged({ taken }: { readonly taken: BenchRecordingView }) {
       {taken.figures.length > 0 && <Figures figures={taken.figures} />}
       {taken.curves.map((curve) => (
         <figure key={curve.channel}>
-          <figcaption>{words.curve(curve.channel)}</figcaption>
+          <figcaption>{words.curve(channelWords(curve.channel))}</figcaption>
           <Measured>{(width) => <ResponseCurve curve={curve} width={width} />}</Measured>
         </figure>
       ))}

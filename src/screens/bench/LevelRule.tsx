@@ -1,3 +1,4 @@
+import { channelWords } from "../common/channel.ts";
 import { plainNumber } from "../common/number.ts";
 import type { Level } from "./capture/capture.ts";
 import { take } from "./messages.ts";
@@ -20,7 +21,7 @@ export function LevelRule({
   const left = 4;
   const x = (dB: number) => left + ((dB - lowest_dB) / -lowest_dB) * (width - 2 * left);
   const now_dB = decibels(level.peak);
-  const words = `${take.meter(channel, plainNumber(Math.round(now_dB)))}${level.clipped ? `, ${take.clipped}` : ""}`;
+  const words = `${take.meter(channelWords(channel), plainNumber(Math.round(now_dB)))}${level.clipped ? `, ${take.clipped}` : ""}`;
   return (
     <div className="level-rule">
       <p className="figure">{words}</p>

@@ -1,4 +1,5 @@
 import type { RecorderView } from "../../workshop/bench/views.ts";
+import { channelWords } from "../common/channel.ts";
 import { plainNumber, withDoubt } from "../common/number.ts";
 import { inWords } from "../common/sentence.ts";
 import { words } from "./messages.ts";
@@ -20,7 +21,10 @@ export function Recorders({ recorders }: { readonly recorders: readonly Recorder
               {channels.map((channel) => (
                 <li key={channel.channel}>
                   <span className="figure pencil">
-                    {words.fullScale(channel.channel, withDoubt(channel.fullScale_Vpk, channel.doubt_Vpk))}
+                    {words.fullScale(
+                      channelWords(channel.channel),
+                      withDoubt(channel.fullScale_Vpk, channel.doubt_Vpk),
+                    )}
                   </span>
                   <span className="small quiet">
                     {[

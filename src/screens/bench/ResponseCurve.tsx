@@ -1,5 +1,6 @@
 import { scaleLinear, scaleLog } from "d3-scale";
 import type { BenchCurve } from "../../workshop/bench/views.ts";
+import { channelWords } from "../common/channel.ts";
 import { plainNumber } from "../common/number.ts";
 import { words } from "./messages.ts";
 
@@ -44,7 +45,7 @@ export function ResponseCurve({
       width={width}
       height={height}
       role="img"
-      aria-label={words.curveAlt(channel, plainNumber(least), plainNumber(most))}
+      aria-label={words.curveAlt(channelWords(channel), plainNumber(least), plainNumber(most))}
     >
       {grid.map((dB) => (
         <g key={dB}>

@@ -36,6 +36,13 @@ export const common = spoken("common", "common", {
   guide: "Limits here are guides. Local codes and a licensed practitioner decide.",
 });
 
+/** What the channels of a recording are called. */
+export const channels = spoken("common", "channels", {
+  left: "left",
+  right: "right",
+  mains: "mains",
+} as Readonly<Record<string, string>>);
+
 /** What a claim's state is called. */
 export const states = spoken("common", "states", {
   open: "Open",

@@ -2,6 +2,7 @@ import { type KeyboardEvent, type ReactNode, useId } from "react";
 import { Link } from "wouter";
 import type { HumHearingView, HumLineView, SpectrumView } from "../../workshop/views.ts";
 import { dayAndTime } from "../common/calendar.ts";
+import { channelWords } from "../common/channel.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { inHundred, plainNumber } from "../common/number.ts";
@@ -211,7 +212,7 @@ function Spectra({
         <Choice
           legend={words.spectrumChannel}
           value={shown.channel}
-          options={channels.map((channel) => ({ value: channel, label: channel }))}
+          options={channels.map((channel) => ({ value: channel, label: channelWords(channel) }))}
           onChange={shown.onChannel}
         />
       )}

@@ -1,5 +1,6 @@
 import { scaleLinear, scaleLog } from "d3-scale";
 import type { HumLineView, SpectrumView } from "../../workshop/views.ts";
+import { channelWords } from "../common/channel.ts";
 import { plainNumber } from "../common/number.ts";
 import { hertz } from "./level.ts";
 import { words } from "./messages.ts";
@@ -87,7 +88,7 @@ export function Spectrum({ spectrum, lines, width, height = 260, levels_dBV }: P
       line.frequency_Hz <= ends[1] * 1.001,
   );
   const named = new Map(namedLines(here, x).map(({ line, tier }) => [line, tier]));
-  const summary = `${words.spectrumAlt(spectrum.recording, spectrum.channel)}: ${[...named.keys()].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
+  const summary = `${words.spectrumAlt(spectrum.recording, channelWords(spectrum.channel))}: ${[...named.keys()].map((l) => `${hertz(l.frequency_Hz)} Hz`).join(", ") || words.noLines}`;
   return (
     <svg
       className="spectrum"

@@ -43,6 +43,7 @@ export const said: Catalogue = {
       guide:
         "Die Grenzen hier sind Anhaltswerte. Es entscheiden die örtlichen Vorschriften und eine befugte Fachkraft.",
     },
+    channels: { left: "links", right: "rechts", mains: "Netz" },
     states: {
       open: "Offen",
       proven: "Belegt",
@@ -75,7 +76,7 @@ export const said: Catalogue = {
       timber: "Holz",
       notebook: "Notizbuch",
       serial: "Nummer",
-      serialHint: "Tippen oder scannen",
+      serialHint: "Tippen, scannen",
       open: "Öffnen",
       page: "die Seite",
       ledger: (head) => `Das Hauptbuch steht bei ${head.slice(0, 12)}`,

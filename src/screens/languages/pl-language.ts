@@ -41,6 +41,7 @@ export const said: Catalogue = {
       dangerShort: { hot: "gorące", mains: "sieć", "high-voltage": "wysokie napięcie", dust: "pył" },
       guide: "Granice tutaj to wskazówki. Decydują przepisy miejscowe i osoba z uprawnieniami.",
     },
+    channels: { left: "lewy", right: "prawy", mains: "sieć" },
     states: {
       open: "Otwarte",
       proven: "Dowiedzione",

@@ -104,9 +104,9 @@ function Share({ group, width }: { readonly group: KeptView["groups"][number]; r
       </text>
       <path className="kept-said" d={`M${x(group.share_pct).toFixed(1)} ${middle - 18}v30`} />
       <text
-        x={x(group.share_pct) + (group.share_pct > 85 ? -5 : 5)}
+        x={x(group.share_pct) + (group.share_pct > 60 ? -5 : 5)}
         y={13}
-        textAnchor={group.share_pct > 85 ? "end" : "start"}
+        textAnchor={group.share_pct > 60 ? "end" : "start"}
       >
         {`${words.said} ${percent(group.share_pct)}`}
       </text>

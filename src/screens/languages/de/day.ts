@@ -17,7 +17,7 @@ export const day: Pick<Catalogue, "morning" | "promises" | "kept" | "whatIf" | "
       hands: "Nächste Prüfung, für jedes Paar Hände",
       noHands: "Es ist niemand eingetragen, der hier arbeitet.",
       nothingNext: "Für diese Hände wartet keine Prüfung.",
-      later: "Danach",
+      later: "Dann",
       onlyHome: "Sonst wartet keine Prüfung: Diese beginnen, wenn es passt, spätestens wie angegeben.",
       gone: "Heute nicht mehr bei der Arbeit.",
       beforeHome: "Vor Feierabend",

@@ -1,6 +1,9 @@
 import type { Catalogue } from "../catalogue.ts";
 import { menge } from "./menge.ts";
 
+/** What an input was, as recordings say it. */
+const eingang: Readonly<Record<string, string>> = { shorted: "kurzgeschlossen", open: "offen" };
+
 /** The hum hearing in German. */
 export const hum: NonNullable<Catalogue["hum"]> = {
   words: {
@@ -27,10 +30,10 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     keyThin: "Ein dünner Balken ist eine Linie, die hier auf keinem Kopfhörer zu hören ist.",
     family: (order, of, coincide) =>
       coincide
-        ? `${order}. des Netzes`
+        ? `${order}. Harm. des Netzes`
         : of === "supply"
-          ? `${order}. der eigenen Versorgung`
-          : `${order}. des Hausnetzes`,
+          ? `${order}. Harm. der eigenen Versorgung`
+          : `${order}. Harm. des Hausnetzes`,
     notTold: "nicht zu unterscheiden:",
     together: (causes) => `${causes} zusammen:`,
     and: "und",
@@ -53,7 +56,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
           : `auf den ${count} anderen nicht`,
     noHeadphones: "kein Kopfhörer im Hauptbuch, an dem zu urteilen wäre",
     conditions: (source, frequency, input) =>
-      `${source === "building" ? "am Hausnetz" : "an sauberer Versorgung"} mit ${frequency} Hz, Eingang ${input}`,
+      `${source === "building" ? "am Hausnetz" : "an sauberer Versorgung"} mit ${frequency} Hz, Eingang ${eingang[input] ?? input}`,
     recordingName: (name) => `Aufnahme ${name}`,
     seconds: (s) => `${s} s`,
     truncated: "abgeschnitten, so weit genutzt, wie sie reicht",

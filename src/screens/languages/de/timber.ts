@@ -168,7 +168,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     holds: "Feuchte",
     skin: "außen",
     core: "innen",
-    course: "Ihr Verlauf",
+    course: "Feuchteverlauf",
     courseHow:
       "Blaue Linie: das Mittel, mit der Unsicherheit ringsum; gestrichelt: außen und innen. Punkte: Wägungen, als Feuchte. Schraffiert: das Jahr am Bestimmungsort.",
     noCourse: "Noch lässt sich kein Verlauf zeichnen.",

@@ -1,6 +1,9 @@
 import type { Catalogue } from "../catalogue.ts";
 import { ile } from "./ile.ts";
 
+/** What an input was, as recordings say it. */
+const wejscie: Readonly<Record<string, string>> = { shorted: "zwarte", open: "otwarte" };
+
 /** The hum hearing in Polish. */
 export const hum: NonNullable<Catalogue["hum"]> = {
   words: {
@@ -26,7 +29,11 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     keyDoubt: "może należeć do sąsiada",
     keyThin: "Cienki pasek to linia, której nie słychać w żadnych słuchawkach tutaj.",
     family: (order, of, coincide) =>
-      coincide ? `${order}. sieci` : of === "supply" ? `${order}. własnego zasilania` : `${order}. sieci budynku`,
+      coincide
+        ? `${order}. harm. sieci`
+        : of === "supply"
+          ? `${order}. harm. własnego zasilania`
+          : `${order}. harm. sieci budynku`,
     notTold: "nie do odróżnienia:",
     together: (causes) => `${causes} razem:`,
     and: "i",
@@ -49,7 +56,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
           : `w pozostałych ${count} nie`,
     noHeadphones: "w księdze nie ma słuchawek, według których można orzec",
     conditions: (source, frequency, input) =>
-      `${source === "building" ? "na sieci budynku" : "na czystym zasilaniu"}, ${frequency} Hz, wejście: ${input}`,
+      `${source === "building" ? "na sieci budynku" : "na czystym zasilaniu"}, ${frequency} Hz, wejście ${wejscie[input] ?? input}`,
     recordingName: (name) => `Nagranie ${name}`,
     seconds: (s) => `${s} s`,
     truncated: "urwane, użyte, dokąd sięga",

@@ -164,7 +164,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     holds: "Wilgotność",
     skin: "wierzch",
     core: "środek",
-    course: "Jej przebieg",
+    course: "Przebieg wilgotności",
     courseHow:
       "Niebieska linia: średnia, z niepewnością wokół; przerywane: wierzch i środek. Kropki: ważenia, jako wilgotność. Kreskowane: rok w miejscu przeznaczenia.",
     noCourse: "Przebiegu jeszcze nie da się narysować.",
