@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { readInstant } from "./instants.ts";
-import type { PlannedPart } from "./plan.ts";
+import type { PlannedPart } from "./planned.ts";
 import { routesOf } from "./planRoute.ts";
 import type { Order, Part, PromiseInput } from "./shop.ts";
 import { day_ms, most, requireSpread, spread_ms } from "./spreads.ts";

@@ -1,5 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import type { PlannedPart, PlannedStep } from "./plan.ts";
+import type { PlannedPart, PlannedStep } from "./planned.ts";
 import type { Order, PromiseInput } from "./shop.ts";
 import { hour_ms, most, requireSpread, spread_ms } from "./spreads.ts";
 

@@ -1,6 +1,7 @@
 import type { Random } from "../maths/random.ts";
 import { eventQueue, joinLine, takeMostUrgent, waitingLine } from "./eventQueue.ts";
-import type { Plan, PlannedStep } from "./plan.ts";
+import type { Plan } from "./plan.ts";
+import type { PlannedStep } from "./planned.ts";
 import { day_ms, isFixed } from "./spreads.ts";
 import type { WorkingHours } from "./workingHours.ts";
 
