@@ -1,6 +1,6 @@
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { BenchFigure } from "../../workshop/bench/views.ts";
-import { withDoubt } from "../common/number.ts";
+import { asWritten, withDoubt } from "../common/number.ts";
 
 export interface Readable {
   readonly value: number;
@@ -20,7 +20,7 @@ const finest = 5e-4;
 /** A figure with its doubt, to four figures where the doubt is smaller still. */
 export function written({ value, doubt }: Pick<Readable, "value" | "doubt">): string {
   if (doubt !== undefined && doubt >= finest * Math.abs(value)) return withDoubt(value, doubt);
-  return Number(value.toPrecision(4)).toString().replace("-", "\u2212");
+  return asWritten(Number(value.toPrecision(4)).toString());
 }
 
 /** What the recorder adds by itself hides the unit's own from half of the figure on. */

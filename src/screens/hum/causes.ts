@@ -55,7 +55,8 @@ export function shortCause(cause: {
   readonly valve?: string;
   readonly position?: string;
 }): string {
-  if (cause.cause === "valve") return [cause.position, cause.valve].filter(Boolean).join(", ") || "valve";
+  if (cause.cause === "valve")
+    return [cause.position, cause.valve].filter(Boolean).join(", ") || (words.short.valve ?? cause.cause);
   return words.short[cause.cause] ?? cause.cause;
 }
 

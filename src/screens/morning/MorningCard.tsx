@@ -156,7 +156,7 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
   const isBare = morning.hands.length === 0 && morning.instruments.length === 0;
   return (
     <article className="morning">
-      <h1>{longDay(morning.now)}</h1>
+      <h1>{capital(longDay(morning.now))}</h1>
       {isBare && (
         <div className="empty">
           <FirstSteps />

@@ -11,7 +11,7 @@ import type {
 import { get } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { fixed } from "../common/number.ts";
+import { fixed, plainNumber } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { CrackPanel } from "./CrackPanel.tsx";
@@ -155,7 +155,7 @@ function PlaceBoard({
       <h2 id={id}>{place.place}</h2>
       <p className="place-air">
         {[
-          place.set_C === undefined ? "" : words.set(String(place.set_C)),
+          place.set_C === undefined ? "" : words.set(plainNumber(place.set_C)),
           place.faces === "one" ? words.oneFace : "",
           place.holds === undefined ? "" : words.holds(place.holds),
         ]
@@ -166,7 +166,7 @@ function PlaceBoard({
         {air
           ? words.air(fixed(air.temperature_C, 0), fixed(air.humidity_pct, 0), fixed(air.emc_pct, 1))
           : place.what === "plate" || place.what === "amplifier"
-            ? "in the air of the room"
+            ? words.roomAir
             : words.noAir}
         .
       </p>

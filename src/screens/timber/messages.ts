@@ -78,6 +78,7 @@ export const places = spoken("timber", "places", {
   air: (temperature: string, humidity: string, emc: string) =>
     `${temperature} °C, ${humidity} % humidity: wood comes to ${emc} % in it`,
   noAir: "Its air was never logged: nothing can be said of what ripens here.",
+  roomAir: "in the air of the room",
   set: (set: string) => `set to ${set} °C`,
   oneFace: "one face open",
   holds: (count: number) => `room for ${count}`,

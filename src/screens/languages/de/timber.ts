@@ -76,6 +76,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     empty: "Tragen Sie die Werkstatt, die Wärmekammer und die heiße Platte ein, jeweils mit der Einstellung.",
     air: (temperature, humidity, emc) => `${temperature} °C, ${humidity} % Luftfeuchte: Holz kommt darin auf ${emc} %`,
     noAir: "Seine Luft wurde nie eingetragen: Was hier reif wird, lässt sich nicht sagen.",
+    roomAir: "in der Luft des Raums",
     set: (set) => `eingestellt auf ${set} °C`,
     oneFace: "eine Fläche offen",
     holds: (count) => `Platz für ${count}`,

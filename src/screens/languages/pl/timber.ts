@@ -76,6 +76,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     air: (temperature, humidity, emc) =>
       `${temperature} °C, wilgotność ${humidity} %: drewno dojdzie w nim do ${emc} %`,
     noAir: "Jego powietrza nigdy nie wpisano: nie da się powiedzieć, co tu dojrzewa.",
+    roomAir: "w powietrzu pomieszczenia",
     set: (set) => `ustawione na ${set} °C`,
     oneFace: "jedna strona otwarta",
     holds: (count) => `miejsca na ${count}`,
