@@ -2,7 +2,7 @@ import { z } from "zod";
 import { type CaseQuestion, emcRange, judgeCase, usualWall_C } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
 import { plainCopy } from "./timberAnswer.ts";
-import { coatSchema } from "./timberInput.ts";
+import { coatSchema, ownWoodSchema } from "./timberInput.ts";
 
 const { temperature_C, humidity_pct } = emcRange;
 const wall = z.number().min(temperature_C.low).max(temperature_C.high);
@@ -16,6 +16,7 @@ export default calculation({
         z.object({
           name: z.string().min(1).max(100),
           species: z.string().min(1).max(100),
+          wood: ownWoodSchema,
           tangential_per_pct: z
             .number()
             .min(0)

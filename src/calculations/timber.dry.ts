@@ -2,6 +2,7 @@ import { z } from "zod";
 import { dry } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
 import { plainCopy } from "./timberAnswer.ts";
+import { ownWoodSchema } from "./timberInput.ts";
 
 const hour = z.number().min(0).max(1e6);
 const percent = z.number().min(0).max(100);
@@ -11,6 +12,7 @@ export default calculation({
   title: "How a board dries through its thickness, and whether it is at risk",
   input: z.object({
     species: z.string().min(1).max(100).optional().describe("English name; or give density_kg_m3 and diffusionFactor."),
+    wood: ownWoodSchema,
     density_kg_m3: z.number().min(50).max(1500).optional(),
     diffusionFactor: z
       .number()

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { move } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
+import { ownWoodSchema } from "./timberInput.ts";
 
 const moisture = z.number().min(0).max(200);
 const coefficient = z.number().min(0).max(0.02).optional();
@@ -15,6 +16,7 @@ export default calculation({
       .max(100)
       .optional()
       .describe("English name; may be left out where both coefficients are given."),
+    wood: ownWoodSchema,
     width_mm: z.number().positive().max(1e5),
     ringAngle_deg: z.number().min(0).max(90).describe("0 flat-sawn, 90 quarter-sawn."),
     from_pct: moisture.describe("Percent of oven-dry mass."),

@@ -2,6 +2,7 @@ import { z } from "zod";
 import { boardsToPanels } from "../timber/index.ts";
 import { calculation } from "./calculation.ts";
 import { plainCopy } from "./timberAnswer.ts";
+import { ownWoodSchema } from "./timberInput.ts";
 
 const name = z.string().min(1).max(100);
 const size = z.number().positive().max(20_000);
@@ -20,6 +21,7 @@ export default calculation({
         z.object({
           id: name,
           species: name,
+          wood: ownWoodSchema,
           length_mm: size,
           width_mm: size,
           thickness_mm: size,
@@ -41,6 +43,7 @@ export default calculation({
           case: name,
           name,
           species: name,
+          wood: ownWoodSchema,
           length_mm: size.describe("Finished, along the grain."),
           width_mm: size,
           thickness_mm: size,

@@ -1,13 +1,21 @@
 import { z } from "zod";
 import { emcRange } from "../timber/index.ts";
+import { ownWoodShape } from "../timber/ownWoodShape.ts";
 
 const temperature = z.number().min(emcRange.temperature_C.low).max(emcRange.temperature_C.high);
 const humidity = z.number().min(emcRange.humidity_pct.low).max(emcRange.humidity_pct.high);
 const percent = z.number().min(0).max(100);
 
+/** The wood as the shop measured it, beside its name. */
+export const ownWoodSchema = z
+  .strictObject(ownWoodShape)
+  .optional()
+  .describe("A wood of the shop's own, in place of the catalogue's: its density, and coefficients or pieces measured.");
+
 /** What is said of a wood: a species, or density with a factor, or a diffusivity of its own. */
 export const woodSchema = {
   species: z.string().min(1).max(100).optional().describe("English name; or give density_kg_m3 and diffusionFactor."),
+  wood: ownWoodSchema,
   density_kg_m3: z.number().min(50).max(1500).optional().describe("For a species that the catalogue lacks."),
   diffusionFactor: z.number().min(1e-4).max(1e4).optional().describe("Known already; left out, it is fitted."),
   diffusivity: z

@@ -1,11 +1,12 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { type CaseQuestion, type MonthOfAir, type Panel, type PanelAnswer, usualParcel } from "./caseAsk.ts";
 import { type CaseYear, caseYear, type WarmFace } from "./caseYear.ts";
-import { acrossWidth, boardScatter, coefficientsOf } from "./coefficients.ts";
+import { acrossWidth, boardsDiffer, coefficientsOf } from "./coefficients.ts";
 import { emcDoubt_pct } from "./emc.ts";
+import { speciesOf } from "./ownWood.ts";
 import { remediesFor } from "./remedies.ts";
 import { roomAir } from "./roomAir.ts";
-import { type Species, speciesNamed } from "./species.ts";
+import type { Species } from "./species.ts";
 import { partingStrain } from "./strength.ts";
 import { wallOver } from "./wall.ts";
 
@@ -33,7 +34,7 @@ export function judgeCase(question: CaseQuestion): PanelAnswer[] {
 }
 
 function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], question: CaseQuestion): PanelAnswer {
-  const species = woodOf(panel, `panels[${i}].species`);
+  const species = woodOf(panel, `panels[${i}]`);
   const { parcel } = question;
   const journey = parcel ? { ...usualParcel[parcel.by], ...parcel } : undefined;
   const warm = warmOf(panel, question, species.density_kg_m3);
@@ -45,7 +46,10 @@ function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], ques
   const { best, bySource } = coefficientsOf(species);
   const coefficient = acrossWidth(best, panel.ringAngle_deg);
   const all = bySource.map((one) => acrossWidth(one, panel.ringAngle_deg));
-  const spread = Math.hypot(boardScatter, Math.max(...all.map((one) => Math.abs(one / coefficient - 1))));
+  const spread = Math.hypot(
+    boardsDiffer(species, panel.ringAngle_deg),
+    Math.max(...all.map((one) => Math.abs(one / coefficient - 1))),
+  );
   const moved = (step_pct: number) => panel.width_mm * coefficient * Math.max(0, step_pct);
   const doubtOf = (step_pct: number, emc_pct: number, wall_pct: number) =>
     Math.hypot(spread * moved(step_pct), panel.width_mm * coefficient * Math.hypot(emcDoubt_pct(emc_pct), wall_pct));
@@ -107,9 +111,10 @@ function judgePanel(panel: Panel, i: number, months: readonly MonthOfAir[], ques
   };
 }
 
-/** The catalogue's wood, or one by the coefficients given. */
-function woodOf({ species, tangential_per_pct, radial_per_pct, density_kg_m3 }: Panel, path: string): Species {
-  if (tangential_per_pct === undefined || radial_per_pct === undefined) return speciesNamed(species, path);
+/** The catalogue's wood, the shop's own, or one by the coefficients given. */
+function woodOf({ species, wood, tangential_per_pct, radial_per_pct, density_kg_m3 }: Panel, path: string): Species {
+  if (tangential_per_pct === undefined || radial_per_pct === undefined)
+    return speciesOf(species, wood, `${path}.species`, `${path}.wood`);
   return {
     name: species,
     also: [],

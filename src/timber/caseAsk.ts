@@ -1,9 +1,12 @@
 import type { Coat } from "./coats.ts";
+import type { OwnWood } from "./ownWood.ts";
 
 export interface Panel {
   readonly name: string;
   readonly species: string;
-  /** Of a wood that the catalogue lacks: both coefficients, and its density at 12 %. */
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
+  /** Of a wood that the catalogue lacks, as they stand: both coefficients, and its density at 12 %. */
   readonly tangential_per_pct?: number;
   readonly radial_per_pct?: number;
   readonly density_kg_m3?: number;

@@ -44,7 +44,9 @@ export function caseYear(
   const slab: Grid = grid(panel.thickness_mm / 1000);
   const isGiven = panel.tangential_per_pct !== undefined && panel.radial_per_pct !== undefined;
   const { law, factor } = knownDiffusivity(
-    isGiven ? { density_kg_m3: panel.density_kg_m3 ?? 650 } : { species: panel.species },
+    isGiven
+      ? { density_kg_m3: panel.density_kg_m3 ?? 650 }
+      : { species: panel.species, ...(panel.wood && { wood: panel.wood }) },
   );
   const moisture = new Float64Array(slab.size_m.length).fill(panel.moisture_pct);
   const coats = panel.coats ?? [];

@@ -60,3 +60,20 @@ export function acrossWidth({ tangential_per_pct, radial_per_pct }: Coefficients
   const angle = (ringAngle_deg * Math.PI) / 180;
   return tangential_per_pct * Math.cos(angle) ** 2 + radial_per_pct * Math.sin(angle) ** 2;
 }
+
+/**
+ * 95 % half-width, as a share, of one board's movement across its width about the mean that is known of its species:
+ * boards differ, and the mean of a wood that the shop measured is itself in doubt.
+ */
+export function boardsDiffer(species: Species, ringAngle_deg: number): number {
+  const { coefficientDoubt: doubt } = species;
+  if (!doubt) return boardScatter;
+  const angle = (ringAngle_deg * Math.PI) / 180;
+  const [along, across] = [Math.cos(angle) ** 2, Math.sin(angle) ** 2];
+  const ofMean = Math.sqrt(
+    (along * doubt.tangential_per_pct) ** 2 +
+      (across * doubt.radial_per_pct) ** 2 +
+      2 * along * across * doubt.shared_per_pct2,
+  );
+  return Math.hypot(boardScatter, ofMean / acrossWidth(coefficientsOf(species).best, ringAngle_deg));
+}

@@ -1,5 +1,6 @@
 import { BadInput } from "../maths/badInput.ts";
 import type { Diffusivity } from "./face.ts";
+import { type OwnWood, ownSpecies, tellsMovement, usualDoubt } from "./ownWood.ts";
 import { type Species, speciesNamed } from "./species.ts";
 
 export type DiffusivityLaw =
@@ -55,12 +56,14 @@ export function diffusivityAt(law: DiffusivityLaw, factor: number, temperature_C
  */
 export function knownDiffusivity(piece: {
   readonly species?: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   readonly density_kg_m3?: number;
   readonly diffusionFactor?: number;
   readonly diffusivity?: DiffusivityLaw;
 }): KnownDiffusivity {
-  const { diffusivity, density_kg_m3, diffusionFactor } = piece;
-  const species = piece.species === undefined ? undefined : speciesNamed(piece.species);
+  const { diffusivity, wood, density_kg_m3 = wood?.density_kg_m3, diffusionFactor } = piece;
+  const species = speciesAmong(piece);
   const its = species ? { species } : {};
   if (diffusivity) {
     return {
@@ -85,12 +88,26 @@ export function knownDiffusivity(piece: {
     ...its,
     law: redOak,
     factor,
-    doubt: diffusionFactor === undefined ? factorDoubt : 1,
+    doubt: diffusionFactor === undefined ? factorDoubt * byDensity(wood) : 1,
     note:
       diffusionFactor === undefined
         ? `Diffusivity is northern red oak's times ${factor}, a judgement good to a factor of ${factorDoubt}; two or three weighings with the oven-dry mass would tell.`
         : `Diffusivity is northern red oak's times the factor given, ${factor}.`,
   };
+}
+
+/** The catalogue's, or the shop's own where it tells how far it moves. */
+function speciesAmong({ species, wood }: { readonly species?: string; readonly wood?: OwnWood }): Species | undefined {
+  if (wood) return tellsMovement(wood) ? ownSpecies(species ?? "the shop's own wood", wood) : undefined;
+  return species === undefined ? undefined : speciesNamed(species);
+}
+
+/** Factor by which the diffusivity's may be further off, as far as the density is in doubt. */
+function byDensity(wood: OwnWood | undefined): number {
+  if (!wood) return 1;
+  const { density_kg_m3: mean, densityDoubt_kg_m3: doubt = usualDoubt.ofDensity * mean } = wood;
+  const factor = usualFactor(mean, false);
+  return Math.max(usualFactor(mean - doubt, false) / factor, factor / usualFactor(mean + doubt, false));
 }
 
 function usualFactor(density_kg_m3: number, isRingPorous: boolean): number {

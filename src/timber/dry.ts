@@ -5,6 +5,7 @@ import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./
 import { bandsOf, type Estimate, estimate, factorEnds, whenReached } from "./estimate.ts";
 import { type Spell, spellsOf, stretchesOf, woodOffset_pct } from "./life.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
+import type { OwnWood } from "./ownWood.ts";
 import { profileOf } from "./profile.ts";
 import { stepOf } from "./resolution.ts";
 
@@ -27,6 +28,8 @@ export interface Weighing {
 
 export interface DryingQuestion {
   readonly species?: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   readonly density_kg_m3?: number;
   readonly diffusionFactor?: number;
   readonly diffusivity?: DiffusivityLaw;
@@ -98,7 +101,7 @@ export function dry(question: DryingQuestion): DryingAnswer {
   const spells = spellsOf(
     question.stages.map((stage, i) => ({ humidityDoubt_pct: 0, ...stage, place: `stage ${i + 1}` })),
     question.thickness_mm,
-    known.species?.density_kg_m3 ?? question.density_kg_m3,
+    known.species?.density_kg_m3 ?? question.density_kg_m3 ?? question.wood?.density_kg_m3,
   );
   const fit = fitted(question, known, spells);
   const total_h = spells.reduce((sum, { hours }) => sum + hours, 0);

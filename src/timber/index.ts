@@ -8,6 +8,7 @@ export { type FinishingAnswer, type FinishingQuestion, finishingCalendar, usualC
 export type { AirReading, LifeStage } from "./life.ts";
 export { type Movement, move, type Step } from "./move.ts";
 export { fedChamber_pct, humidityFor_pct } from "./overDry.ts";
+export { type OwnWood, tellsMovement } from "./ownWood.ts";
 export type { Board, PanelsAnswer, PanelsQuestion, WantedPanel } from "./panels/ask.ts";
 export { boardsToPanels } from "./panels/panels.ts";
 export { type Papers, papersFor, woodsWithPapers } from "./papers.ts";

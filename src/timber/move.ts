@@ -1,10 +1,12 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import { acrossWidth, boardScatter, type Coefficients, coefficientsOf } from "./coefficients.ts";
+import { acrossWidth, boardsDiffer, type Coefficients, coefficientsOf } from "./coefficients.ts";
 import { pithIsWithin, ringCup_mm } from "./cup.ts";
-import { speciesNamed } from "./species.ts";
+import { type OwnWood, speciesOf } from "./ownWood.ts";
 
 export interface Step {
   readonly species?: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   readonly width_mm: number;
   /** 0 flat-sawn, 90 quarter-sawn. */
   readonly ringAngle_deg: number;
@@ -106,26 +108,27 @@ function knownFor(step: Step): Known {
       ],
     };
   }
-  if (step.species === undefined) {
+  if (step.species === undefined && !step.wood) {
     throw new BadInput(
       "species",
       "nothing",
-      "a species, or both coefficients",
-      "name the species, or give tangential_per_pct and radial_per_pct",
+      "a species, a wood of the shop's own, or both coefficients",
+      "name the species, or give wood, or tangential_per_pct and radial_per_pct",
     );
   }
-  const one = speciesNamed(step.species);
+  const one = speciesOf(step.species ?? "the shop's own wood", step.wood);
   const { best, bySource } = coefficientsOf(one);
   const spread = Math.max(
     ...bySource.map((c) => Math.abs(acrossWidth(c, step.ringAngle_deg) / acrossWidth(best, step.ringAngle_deg) - 1)),
   );
+  const differ = boardsDiffer(one, step.ringAngle_deg);
   return {
     best: scaled(best, 1, step),
     bySource,
-    shares: [1 - boardScatter, 1 + boardScatter],
+    shares: [Math.max(0, 1 - differ), 1 + differ],
     saturation_pct: one.fibreSaturation_pct,
     notes: [
-      `Coefficients of ${one.name.toLowerCase()} from ${[...new Set(bySource.map(({ source }) => source))].join("; ")}. Boards of one species differ by some ${100 * boardScatter} % (95 %).`,
+      `Coefficients of ${one.name.toLowerCase()} from ${[...new Set(bySource.map(({ source }) => source))].join("; ")}. ${step.wood ? "Boards, with the doubt of that mean," : "Boards of one species"} differ by some ${Math.round(100 * differ)} % (95 %).`,
       ...(spread > 0.05 ? [`The sources differ by up to ${Math.round(100 * spread)} %; low and high span them.`] : []),
     ],
   };

@@ -7,6 +7,7 @@ import type { Hands } from "./hands.ts";
 import { type LifeStage, type Spell, spellsOf, stretchesOf, woodOffset_pct } from "./life.ts";
 import { candidateHours, type NextWeighing, nextWeighing, weighingsUntil_h } from "./nextWeighing.ts";
 import { driestService_pct, tooFar_pct } from "./overDry.ts";
+import type { OwnWood } from "./ownWood.ts";
 import { profileOf } from "./profile.ts";
 import { stepOf } from "./resolution.ts";
 
@@ -20,6 +21,8 @@ export interface PieceWeighing {
 
 export interface PieceQuestion {
   readonly species?: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   readonly density_kg_m3?: number;
   readonly diffusionFactor?: number;
   readonly diffusivity?: DiffusivityLaw;
@@ -257,7 +260,7 @@ export interface PieceFit {
 
 export function fitPiece(question: PieceQuestion): PieceFit {
   const known = knownDiffusivity(question);
-  const density_kg_m3 = known.species?.density_kg_m3 ?? question.density_kg_m3;
+  const density_kg_m3 = known.species?.density_kg_m3 ?? question.density_kg_m3 ?? question.wood?.density_kg_m3;
   const spells = spellsOf(question.stages, question.thickness_mm, density_kg_m3);
   const begins = beginsOf(question.stages);
   const { kept, aside } = sift(question);

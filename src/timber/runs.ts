@@ -191,7 +191,11 @@ function wayOf(piece: ShelfPiece, place: RunPlace, { mostCheckIndex, hands }: Ru
   if (!when) {
     return { kind: "shut", why: `in ${place.name} it never comes from ${now_pct.toFixed(1)} to ${piece.target_pct} %` };
   }
-  const air = spellsOf(stages, piece.thickness_mm, fit.known.species?.density_kg_m3 ?? piece.density_kg_m3).at(-1)!;
+  const air = spellsOf(
+    stages,
+    piece.thickness_mm,
+    fit.known.species?.density_kg_m3 ?? piece.density_kg_m3 ?? piece.wood?.density_kg_m3,
+  ).at(-1)!;
   const drawn = air.faces.flatMap((face) => (face.open ? [face.emc_pct] : []));
   const check = checkIndexOf(Math.max(0, now_pct - Math.min(now_pct, ...drawn)), fit.known.species);
   if (mostCheckIndex !== undefined && check.index > mostCheckIndex) {

@@ -7,6 +7,13 @@ export interface Shrinkage {
   readonly source: string;
 }
 
+/** 95 % half-widths of a mean, and the product that both have in common. */
+export interface MovementDoubt {
+  readonly tangential_per_pct: number;
+  readonly radial_per_pct: number;
+  readonly shared_per_pct2: number;
+}
+
 export interface Species {
   readonly name: string;
   readonly also: readonly string[];
@@ -17,6 +24,8 @@ export interface Species {
     readonly tangential_per_pct?: number;
     readonly source: string;
   };
+  /** Of a wood that the shop measured itself. */
+  readonly coefficientDoubt?: MovementDoubt;
   /** Green to oven-dry. */
   readonly shrinkage?: Shrinkage;
   readonly otherShrinkage?: readonly Shrinkage[];
@@ -38,7 +47,7 @@ export const species = data as readonly Species[];
  * @throws BadInput  at `path`, when no species or alias has that name
  */
 export function speciesNamed(name: string, path = "species"): Species {
-  const found = species.find((one) => [one.name, ...one.also].some((known) => plainName(known) === plainName(name)));
+  const found = listed(name);
   if (found) return found;
   throw new BadInput(
     path,
@@ -46,6 +55,15 @@ export function speciesNamed(name: string, path = "species"): Species {
     `one of ${species.map((one) => one.name.toLowerCase()).join(", ")}`,
     "choose one of these; or, for a wood the catalogue lacks, leave species out and give density_kg_m3 (drying) or its own coefficients (movement)",
   );
+}
+
+/** Whether the catalogue has a species of that name. */
+export function isListed(name: string): boolean {
+  return listed(name) !== undefined;
+}
+
+function listed(name: string): Species | undefined {
+  return species.find((one) => [one.name, ...one.also].some((known) => plainName(known) === plainName(name)));
 }
 
 /** A name without letter case, accents, hyphens or what stands in brackets. */

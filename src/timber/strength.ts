@@ -1,4 +1,4 @@
-import { coefficientsOf } from "./coefficients.ts";
+import { boardScatter, boardsDiffer, coefficientsOf } from "./coefficients.ts";
 import type { Species } from "./species.ts";
 
 /**
@@ -27,5 +27,6 @@ export function tangentialOf(species?: Species): {
   readonly high: number;
 } {
   const value = species ? coefficientsOf(species).best.tangential_per_pct : 0.0028;
-  return { value, low: 0.7 * value, high: 1.3 * value };
+  const spread = species ? boardsDiffer(species, 0) : boardScatter;
+  return { value, low: Math.max(0, 1 - spread) * value, high: (1 + spread) * value };
 }

@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
-import { speciesNamed } from "../../timber/species.ts";
+import { requireOwn, tellsMovement } from "../../timber/ownWood.ts";
+import { isListed, plainName, speciesNamed } from "../../timber/species.ts";
 import type { BodyOf, EvidenceKind } from "../evidence.ts";
 import type { Shop } from "../shop.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
@@ -22,6 +23,7 @@ type TimberKind = Extract<
   | "case"
   | "case-given"
   | "climate"
+  | "wood"
   | "planned-stages"
   | "finish-plan"
 >;
@@ -79,13 +81,17 @@ export function admitTimber(entry: Timber, shop: Shop): void {
         entry.panels.map(({ panel }) => panel),
         "panel",
       );
-      for (const [i, { species }] of entry.panels.entries()) speciesNamed(species, `panels[${i}].species`);
+      for (const [i, { species }] of entry.panels.entries()) requireMovement(species, `panels[${i}].species`, shop);
       break;
     case "case":
       admitCase(entry, shop);
       break;
     case "board-marks":
       admitMarks(entry, shop);
+      break;
+    case "wood":
+      requireOwn(entry.species, entry);
+      requireNotRenamed(entry, shop);
       break;
     case "planned-stages":
       admitPlannedStages(entry, shop);
@@ -115,18 +121,41 @@ function admitBlank({ piece, species, density_kg_m3, place, supersedes }: As<"bl
   if (!isCorrection && shop.timber.has(piece))
     throw new BadInput("piece", quote(piece), "a piece comes in once", "give it another number");
   requireKnown("place", place, shop.timber.places.keys(), "place for timber");
-  if (density_kg_m3 !== undefined) return;
-  try {
-    speciesNamed(species);
-  } catch (fault) {
-    if (!(fault instanceof BadInput)) throw fault;
-    throw new BadInput(
-      "species",
-      quote(species),
-      "a species of the catalogue, or any with its density",
-      "check the name, or give density_kg_m3 of the piece at hand",
-    );
+  if (density_kg_m3 !== undefined || isListed(species) || shop.timber.woodOf(species)) return;
+  throw new BadInput(
+    "species",
+    quote(species),
+    "a species of the catalogue, one that the shop measured, or any with its density",
+    "check the name, give density_kg_m3 of the piece at hand, or write the wood down first",
+  );
+}
+
+/** A panel is planned of a wood of which somebody knows how far it moves. */
+function requireMovement(species: string, path: string, shop: Shop): void {
+  const own = shop.timber.woodOf(species);
+  if (!own) {
+    speciesNamed(species, path);
+    return;
   }
+  if (tellsMovement(own.body)) return;
+  throw new BadInput(
+    path,
+    quote(species),
+    "a wood whose movement is known",
+    "measure a piece of it at two moistures and write it down with the wood",
+  );
+}
+
+/** A correction keeps its wood's name: pieces go by it. */
+function requireNotRenamed({ species, supersedes }: As<"wood">, shop: Shop): void {
+  const before = shop.timber.ownWoods.find((name) => shop.timber.woodOf(name)!.id === supersedes);
+  if (before === undefined || plainName(before) === plainName(species)) return;
+  throw new BadInput(
+    "species",
+    quote(species),
+    `it puts right ${before}`,
+    "keep its name; write another wood by itself",
+  );
 }
 
 /** A piece lighter than its own dry wood was misread, or its offcut was. */

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { ownWoodShape } from "../../timber/ownWoodShape.ts";
 
 /**
  * What is written down of timber: pieces as they come in, what was weighed and where they stood, what was done to
@@ -249,6 +250,16 @@ const climate = z.strictObject({
   supersedes,
 });
 
+/** A wood that the catalogue lacks, as the shop measured it; a later entry of that name replaces it. */
+const ownWood = z.strictObject({
+  kind: z.literal("wood"),
+  species: name,
+  ...ownWoodShape,
+  /** Where coefficients come from that were not measured here. */
+  basis: words.optional(),
+  supersedes,
+});
+
 /** Stages that pieces, or the case of a unit, are to go through, one after another; a later plan replaces it. */
 const plannedStages = z.strictObject({
   kind: z.literal("planned-stages"),
@@ -311,6 +322,7 @@ export const timberBodies = [
   joined,
   caseGiven,
   climate,
+  ownWood,
   plannedStages,
   finishPlan,
 ] as const;

@@ -1,3 +1,4 @@
+import { plainName } from "../../timber/species.ts";
 import type { BodyOf, Evidence } from "../evidence.ts";
 import type { Ledger } from "../ledger.ts";
 import { byTaking } from "../when.ts";
@@ -59,6 +60,7 @@ export class Yard {
   private readonly givenEntries = new Map<string, Evidence<"case-given">[]>();
   private readonly wantedEntries = new Map<string, Evidence<"case-panels">[]>();
   private readonly climateEntries = new Map<string, Evidence<"climate">[]>();
+  private readonly woodEntries = new Map<string, Evidence<"wood">[]>();
   private readonly finishPlans = new Map<string, Evidence<"finish-plan">[]>();
   private readonly soakPlans = new Map<string, Evidence<"planned-stages">[]>();
   private readonly states = new Map<string, PieceState>();
@@ -82,6 +84,9 @@ export class Yard {
         break;
       case "climate":
         keep(this.climateEntries, body.place, entry as Evidence<"climate">);
+        break;
+      case "wood":
+        keep(this.woodEntries, plainName(body.species), entry as Evidence<"wood">);
         break;
       case "finish-plan":
         keep(this.finishPlans, body.unit, entry as Evidence<"finish-plan">);
@@ -207,6 +212,16 @@ export class Yard {
         return last ? [[place, last] as const] : [];
       }),
     );
+  }
+
+  /** A wood as the shop measured it, letter case and hyphens of its name aside. */
+  woodOf(species: string): Evidence<"wood"> | undefined {
+    return this.live(this.woodEntries.get(plainName(species))).at(-1);
+  }
+
+  /** Names of the woods that the shop measured itself. */
+  get ownWoods(): readonly string[] {
+    return [...this.woodEntries.keys()].flatMap((name) => this.woodOf(name)?.body.species ?? []);
   }
 
   private live<T extends Evidence>(entries: readonly T[] = []): readonly T[] {

@@ -1,7 +1,11 @@
+import type { OwnWood } from "../ownWood.ts";
+
 /** A board as it lies on the shelf. */
 export interface Board {
   readonly id: string;
   readonly species: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   readonly length_mm: number;
   readonly width_mm: number;
   readonly thickness_mm: number;
@@ -23,6 +27,8 @@ export interface WantedPanel {
   readonly case: string;
   readonly name: string;
   readonly species: string;
+  /** In place of the catalogue's: the wood as the shop measured it. */
+  readonly wood?: OwnWood;
   /** Finished sizes, length along the grain. */
   readonly length_mm: number;
   readonly width_mm: number;

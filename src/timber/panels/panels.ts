@@ -1,5 +1,5 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
-import { speciesNamed } from "../species.ts";
+import { speciesOf } from "../ownWood.ts";
 import { type PanelsAnswer, type PanelsQuestion, usualAllowance, usualWorth } from "./ask.ts";
 import { greedyPlan } from "./greedy.ts";
 import { type Part, partsOf } from "./parts.ts";
@@ -215,7 +215,7 @@ function whyNot(
 
 function requirePanels({ boards, panels }: PanelsQuestion): void {
   boards.forEach((board, i) => {
-    speciesNamed(board.species, `boards[${i}].species`);
+    speciesOf(board.species, board.wood, `boards[${i}].species`, `boards[${i}].wood`);
     for (const name of ["length_mm", "width_mm", "thickness_mm"] as const) {
       if (!(board[name] > 0))
         throw new BadInput(`boards[${i}].${name}`, quote(board[name]), "above 0", "measure the board");
@@ -233,7 +233,7 @@ function requirePanels({ boards, panels }: PanelsQuestion): void {
   });
   const seen = new Set<string>();
   panels.forEach((panel, i) => {
-    speciesNamed(panel.species, `panels[${i}].species`);
+    speciesOf(panel.species, panel.wood, `panels[${i}].species`, `panels[${i}].wood`);
     const key = `${panel.case}/${panel.name}`;
     if (seen.has(key))
       throw new BadInput(`panels[${i}].name`, quote(panel.name), "each panel of a case once", "give it another name");

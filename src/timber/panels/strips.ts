@@ -1,4 +1,5 @@
 import { acrossWidth, coefficientsOf } from "../coefficients.ts";
+import { speciesOf } from "../ownWood.ts";
 import { plainName, speciesNamed } from "../species.ts";
 import type { Allowance, Board, WantedPanel, Worth } from "./ask.ts";
 
@@ -202,7 +203,7 @@ function serves(other: readonly number[], one: readonly number[]): boolean {
 }
 
 export function movementOf(panel: WantedPanel, board: Board): number {
-  const { best } = coefficientsOf(speciesNamed(panel.species));
+  const { best } = coefficientsOf(speciesOf(panel.species, panel.wood));
   return panel.width_mm * acrossWidth(best, board.ringAngle_deg) * Math.abs(panel.span_pct);
 }
 
@@ -210,7 +211,9 @@ export function movementOf(panel: WantedPanel, board: Board): number {
 export function unfit(panel: WantedPanel, board: Board, allowance: Allowance): string | undefined {
   if (
     plainName(panel.species) !== plainName(board.species) &&
-    speciesNamed(panel.species) !== speciesNamed(board.species)
+    (panel.wood !== undefined ||
+      board.wood !== undefined ||
+      speciesNamed(panel.species) !== speciesNamed(board.species))
   )
     return "species";
   if (board.thickness_mm < panel.thickness_mm + allowance.thickness_mm) return "thickness";

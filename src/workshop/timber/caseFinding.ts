@@ -37,6 +37,10 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
   const planed = standing.joined.body.panels.flatMap(({ piece }) =>
     timber.entriesOf(piece).filter(({ body }) => body.kind === "machined"),
   );
+  const woods = standing.joined.body.panels.flatMap(({ piece }) => {
+    const own = timber.woodOf(timber.state(piece)?.species ?? "");
+    return own ? [own] : [];
+  });
   return {
     subject: { unit },
     quantity: panelsAtRisk,
@@ -49,7 +53,7 @@ export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | u
         standing.joined.id,
         standing.given.id,
         climate.id,
-        ...[...read, ...planed, ...airs].map(({ id }) => id),
+        ...[...read, ...planed, ...airs, ...woods].map(({ id }) => id),
       ]),
     ],
   };

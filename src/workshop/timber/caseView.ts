@@ -8,6 +8,7 @@ import { boundOf } from "./destination.ts";
 import { coatsOfUnit, finishingOf } from "./finishing.ts";
 import { finishPlanOf } from "./finishPlan.ts";
 import { hardAfter_h } from "./hardening.ts";
+import { lacksMovement, ownWoodOf, wantingMovement } from "./ownWood.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
 export interface CaseAsked {
@@ -96,12 +97,12 @@ async function judgePanel(
 ): Promise<PanelYearView> {
   const state = shop.timber.state(joined.piece)!;
   const { panel, piece, fixed, gap_mm, warm } = joined;
-  const { species, width_mm, thickness_mm, ringAngle_deg, density_kg_m3 } = state;
+  const { species, width_mm, thickness_mm, ringAngle_deg } = state;
+  const own = ownWoodOf(shop.timber, state);
   const base = { panel, piece, species, width_mm, thickness_mm, ringAngle_deg, fixed, gap_mm, warm };
   const undecided = (remedy: string) => ({ ...base, verdict: "undecided" as const, remedy });
   if (!months) return undecided("Nothing says what air it goes to: enter the climate of its destination.");
-  if (density_kg_m3 !== undefined)
-    return undecided(`No source tells how far ${species} moves: measure a piece of it at two moistures.`);
+  if (lacksMovement(shop.timber, state)) return undecided(wantingMovement(species));
   const read =
     joined.moisture_pct === undefined
       ? await moistureAt(piece, at)
@@ -111,7 +112,7 @@ async function judgePanel(
 
   const ask = async (moisture_pct: number) => {
     const { panels } = await calculate<{ panels: readonly [PanelAnswer] }>("timber.case", {
-      panels: [{ name: panel, species, width_mm, thickness_mm, ringAngle_deg, moisture_pct, fixed, warm }],
+      panels: [{ name: panel, species, ...own, width_mm, thickness_mm, ringAngle_deg, moisture_pct, fixed, warm }],
       destination: months,
       ...(wall_C !== undefined && warm && { wall_C }),
       gaps: { [panel]: gap_mm },
@@ -137,7 +138,7 @@ async function judgePanel(
     high_mm: clearance_mm + Math.hypot(middle!.high - clearance_mm, moistureReach_mm),
     verdict: verdicts.size === 1 ? middle!.verdict : "undecided",
     remedy: remedyOf(remedy, joined, middle!, mean_pct),
-    year: await yearOf(state, middle!.year, mean_pct, calculate),
+    year: await yearOf({ ...state, ...own }, middle!.year, mean_pct, calculate),
   };
 }
 
@@ -156,13 +157,13 @@ function remedyOf(said: string, { fixed }: Joined, { driest_pct, wettest_pct }: 
 
 /** Movement month by month, once the years repeat; wider than at joining is positive. */
 async function yearOf(
-  { species, width_mm, ringAngle_deg }: PieceState,
+  { species, wood, width_mm, ringAngle_deg }: PieceState & ReturnType<typeof ownWoodOf>,
   year: PanelAnswer["year"],
   moisture_pct: number,
   calculate: Calculate,
 ): Promise<PanelYearView["year"]> {
   const from_pct = rounded(moisture_pct);
-  const asked = { species, width_mm, ringAngle_deg, from_pct, to_pct: from_pct + 1 };
+  const asked = { species, ...(wood && { wood }), width_mm, ringAngle_deg, from_pct, to_pct: from_pct + 1 };
   const { change_mm } = await calculate<{ change_mm: number }>("timber.move", asked);
   return year.map(({ month, moisture_pct: mean_pct }) => ({
     month,

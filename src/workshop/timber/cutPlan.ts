@@ -3,6 +3,7 @@ import type { PanelsAnswer } from "../../timber/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { boundShop } from "./boundShop.ts";
 import { type Band, boundOf } from "./destination.ts";
+import { lacksMovement, ownWoodOf } from "./ownWood.ts";
 import type { CutPlanView, PieceCardView } from "./views.ts";
 
 type Wood = { readonly species: string; readonly width_mm: number; readonly thickness_mm: number };
@@ -34,7 +35,16 @@ export async function cutPlan(
           const { driest_pct, wettest_pct } = await bandOf({ species, width_mm, thickness_mm }, climate);
           const target_pct = tenth((driest_pct + wettest_pct) / 2);
           return {
-            ...{ case: body.unit, name: panel, species, length_mm, width_mm, thickness_mm, target_pct },
+            ...{
+              case: body.unit,
+              name: panel,
+              species,
+              ...ownWoodOf(timber, { species }),
+              length_mm,
+              width_mm,
+              thickness_mm,
+              target_pct,
+            },
             ...(staves !== undefined && { staves }),
             ...(figure !== undefined && { figure }),
             ...(matched !== undefined && { matched }),
@@ -70,7 +80,7 @@ export async function cutPlan(
     boards: boards.map(({ piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg, moisture }) => {
       const { defects = [], figure } = timber.state(piece)!;
       return {
-        ...{ id: piece, species, length_mm, width_mm, thickness_mm, ringAngle_deg },
+        ...{ id: piece, species, ...ownWoodOf(timber, { species }), length_mm, width_mm, thickness_mm, ringAngle_deg },
         moisture_pct: tenth(moisture!.mean_pct),
         ...(defects.length > 0 && {
           defects: defects.map(({ along, across }) => ({ ...along, ...(across && { across }) })),
@@ -119,7 +129,7 @@ export async function cutPlan(
 
 function whyAside(card: PieceCardView, units: ReadonlySet<string>, { timber }: Shop): string | undefined {
   if (card.moisture === undefined || card.moisture.basis === "approach") return "its moisture is not known";
-  if (timber.state(card.piece)?.density_kg_m3 !== undefined) return `no source tells how far ${card.species} moves`;
+  if (lacksMovement(timber, card)) return `no source tells how far ${card.species} moves`;
   const isMarked = timber.state(card.piece)?.defects !== undefined;
   if (!isMarked && card.flaws.some((flaw) => flaw.startsWith("crack")))
     return "it is cracked, and nobody wrote down where";

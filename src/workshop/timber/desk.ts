@@ -204,8 +204,10 @@ export class TimberDesk {
   }
 
   private band(state: Parameters<typeof bandOf>[0], climate: Parameters<typeof bandOf>[1]): Promise<Band> {
-    const key = `${climate.id} ${state.species} ${state.thickness_mm} ${state.density_kg_m3 ?? ""}`;
-    const known = this.bands.get(key) ?? bandOf(state, climate, this.calculate);
+    const { timber } = this.shopNow();
+    const own = timber.woodOf(state.species)?.id ?? "";
+    const key = `${climate.id} ${state.species} ${state.thickness_mm} ${state.density_kg_m3 ?? ""} ${own}`;
+    const known = this.bands.get(key) ?? bandOf(state, climate, timber, this.calculate);
     this.bands.set(key, known);
     return known;
   }

@@ -1,7 +1,8 @@
 import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
-import type { PieceState } from "../../claims/timber/yard.ts";
+import type { PieceState, Yard } from "../../claims/timber/yard.ts";
 import type { Calculate } from "../calculate.ts";
+import { lacksMovement, ownWoodOf } from "./ownWood.ts";
 
 /** Where a piece is going, as far as anybody wrote it down. */
 export interface Bound {
@@ -33,17 +34,14 @@ export function boundOf({ timber, orders, units, orderNaming }: ShopAsked, unit:
 
 /** What a year of that air makes of a free panel of this wood and thickness. */
 export async function bandOf(
-  {
-    species,
-    width_mm,
-    thickness_mm,
-    density_kg_m3,
-  }: Pick<PieceState, "species" | "width_mm" | "thickness_mm" | "density_kg_m3">,
+  state: Pick<PieceState, "species" | "width_mm" | "thickness_mm" | "density_kg_m3">,
   climate: Evidence<"climate">,
+  timber: Yard,
   calculate: Calculate,
 ): Promise<Band> {
   const { months } = climate.body;
-  if (density_kg_m3 !== undefined) {
+  const { species, width_mm, thickness_mm } = state;
+  if (lacksMovement(timber, state)) {
     const emcs = await Promise.all(
       months.map(({ temperature_C, humidity_pct }) =>
         calculate<{ emc_pct: number; doubt: { emc_pct: number } }>("timber.emc", { temperature_C, humidity_pct }),
@@ -59,7 +57,12 @@ export async function bandOf(
   const { panels } = await calculate<{
     panels: { driest_pct: number; wettest_pct: number; doubt: { moisture_pct: number } }[];
   }>("timber.case", {
-    panels: [{ name: "piece", species, width_mm, thickness_mm, ringAngle_deg: 0, moisture_pct: 10, fixed: "free" }],
+    panels: [
+      {
+        ...{ name: "piece", species, ...ownWoodOf(timber, state), width_mm, thickness_mm },
+        ...{ ringAngle_deg: 0, moisture_pct: 10, fixed: "free" },
+      },
+    ],
     destination: months,
     gaps: { piece: 0 },
   });

@@ -1,5 +1,8 @@
+import type { BodyOf } from "../../claims/evidence.ts";
 import type { PieceEntry, PieceState, Yard } from "../../claims/timber/yard.ts";
 import type { Hands } from "../../timber/hands.ts";
+import { isListed } from "../../timber/species.ts";
+import { ownWoodOf } from "./ownWood.ts";
 import { airBetween } from "./placeAir.ts";
 import { type PlannedAhead, plannedAhead } from "./plannedAhead.ts";
 
@@ -128,7 +131,7 @@ export function lifeOf(
       planned: ahead.follows,
       ...(ahead.wanting !== undefined && { planWanting: ahead.wanting }),
       question: {
-        ...(blank.density_kg_m3 === undefined ? { species: blank.species } : { density_kg_m3: blank.density_kg_m3 }),
+        ...woodAsked(yard, blank),
         thickness_mm: blank.thickness_mm,
         ...(blank.claimed_pct !== undefined && { start_pct: blank.claimed_pct, startDoubt_pct: claimDoubt_pct }),
         stages: asked,
@@ -150,6 +153,12 @@ export function lifeOf(
 
 function sum(a: number, b: number): number {
   return Number((a + b).toFixed(3));
+}
+
+/** The catalogue's wood by its name, the shop's own as it was measured, else whatever its density tells. */
+function woodAsked(yard: Yard, { species, density_kg_m3 }: BodyOf<"blank">) {
+  const own = ownWoodOf(yard, { species, ...(density_kg_m3 !== undefined && { density_kg_m3 }) });
+  return own.wood || density_kg_m3 === undefined || isListed(species) ? { species, ...own } : { density_kg_m3 };
 }
 
 /** What a seller's word is worth, 95 % (common practice, no source). */

@@ -38,7 +38,7 @@ export async function shelfView(
     }),
     cracks: crackRecord(timber),
     computing: pieces.filter(({ pending }) => pending).length,
-    species: species.map(({ name }) => name),
+    species: [...timber.ownWoods, ...species.map(({ name }) => name)],
     instruments: [...shop.instruments.keys()],
     units: open.flatMap((unit) => {
       const { place, climate } = boundOf(boundShop(shop), unit);
