@@ -6,9 +6,11 @@ import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { EndGrain } from "./EndGrain.tsx";
 import { Fold } from "./Fold.tsx";
+import { forms } from "./formMessages.ts";
 import { AirForm, PlaceForm, ReceiveForm } from "./forms.tsx";
 import { MoistureRule } from "./MoistureRule.tsx";
 import { standingWords, shelf as words } from "./messages.ts";
+import { OwnWoodForm } from "./OwnWoodForm.tsx";
 import { useShelf } from "./useShelf.ts";
 import "./timber.css";
 
@@ -95,6 +97,11 @@ export function TimberShelf({
         <section id="receive">
           <Fold title={words.receive} first={isBare && places.length > 0} key={String(places.length > 0)}>
             <ReceiveForm shelf={shelf} open={open} />
+          </Fold>
+        </section>
+        <section id="wood">
+          <Fold title={forms.wood.title}>
+            <OwnWoodForm />
           </Fold>
         </section>
         <section id="place">

@@ -63,6 +63,28 @@ export const forms = spoken("timber", "forms", {
     write: "Receive it",
     done: (piece: string) => `${piece} is on the shelf. Weigh it, and put an offcut of it in the oven.`,
   },
+  wood: {
+    title: "A wood that the list lacks",
+    speciesHint: "As its boards will be received",
+    densityHint: "At about 12 % moisture: mass over volume",
+    densityDoubt: "Doubt of the density",
+    tenth: "A tenth of it, if left empty",
+    measured: "Pieces measured across the grain at two moistures",
+    measuredHint: (example: string) =>
+      `Ring angle, width in mm, moisture in %, and width and moisture later; further pieces after a semicolon, such as ${example}`,
+    tangential: "Movement along the rings",
+    coefficientHint: "Where it is known already: % of the width for each % of moisture",
+    tangentialDoubt: "Its doubt along the rings",
+    doubtHint: "95 of 100; 15 % of it, if left empty",
+    radial: "Movement across the rings",
+    radialHint: "Left empty, 0.6 ± 0.25 of the other",
+    radialDoubt: "Its doubt across the rings",
+    basis: "Where the movement comes from",
+    badPiece: (typed: string, example: string) =>
+      `“${typed}” can’t be read as a piece measured: write five numbers, such as ${example}.`,
+    write: "Write the wood down",
+    done: (species: string) => `${species} is on the list of species; what its boards and cases do follows from it.`,
+  },
   move: {
     pieces: "Pieces",
     piecesHint: "Scanned or typed, one after another",

@@ -365,6 +365,28 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       write: "Annehmen",
       done: (piece) => `${piece} steht im Lager. Wiegen, und einen Abschnitt in den Darrofen legen.`,
     },
+    wood: {
+      title: "Eine Holzart, die in der Liste fehlt",
+      speciesHint: "So, wie ihre Bretter angenommen werden",
+      densityHint: "Bei etwa 12 % Holzfeuchte: Masse durch Volumen",
+      densityDoubt: "Unsicherheit der Rohdichte",
+      tenth: "Leer gelassen ein Zehntel davon",
+      measured: "Quer zur Faser gemessene Stücke bei zwei Holzfeuchten",
+      measuredHint: (example) =>
+        `Jahrringwinkel, Breite in mm, Holzfeuchte in %, dann Breite und Holzfeuchte später; weitere Stücke nach einem Strichpunkt, etwa ${example}`,
+      tangential: "Schwinden längs der Jahrringe",
+      coefficientHint: "Falls schon bekannt: % der Breite je % Holzfeuchte",
+      tangentialDoubt: "Unsicherheit längs der Jahrringe",
+      doubtHint: "95 von 100; leer gelassen 15 % davon",
+      radial: "Schwinden quer zu den Jahrringen",
+      radialHint: "Leer gelassen das 0,6 ± 0,25-fache des anderen",
+      radialDoubt: "Unsicherheit quer zu den Jahrringen",
+      basis: "Woher das Schwindmaß stammt",
+      badPiece: (typed, example) =>
+        `„${typed}“ ist nicht als gemessenes Stück zu lesen: fünf Zahlen schreiben, etwa ${example}.`,
+      write: "Holzart eintragen",
+      done: (species) => `${species} steht in der Liste der Holzarten; daraus folgt, was Bretter und Gehäuse tun.`,
+    },
     move: {
       pieces: "Stücke",
       piecesHint: "Gescannt oder getippt, nacheinander",

@@ -359,6 +359,28 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       write: "Przyjmij",
       done: (piece) => `${piece} stoi w składzie. Zważ ją i włóż jej odcinek do suszarki.`,
     },
+    wood: {
+      title: "Gatunek, którego nie ma na liście",
+      speciesHint: "Tak, jak będą przyjmowane jego deski",
+      densityHint: "Przy około 12 % wilgotności: masa przez objętość",
+      densityDoubt: "Niepewność gęstości",
+      tenth: "Jeśli puste, jedna dziesiąta",
+      measured: "Sztuki zmierzone w poprzek włókien przy dwóch wilgotnościach",
+      measuredHint: (example) =>
+        `Kąt słojów, szerokość w mm, wilgotność w %, potem późniejsza szerokość i wilgotność; kolejne sztuki po średniku, na przykład ${example}`,
+      tangential: "Skurcz wzdłuż słojów",
+      coefficientHint: "Jeśli już znany: % szerokości na każdy % wilgotności",
+      tangentialDoubt: "Jego niepewność wzdłuż słojów",
+      doubtHint: "95 na 100; jeśli puste, 15 % tej wartości",
+      radial: "Skurcz w poprzek słojów",
+      radialHint: "Jeśli puste, 0,6 ± 0,25 tamtego",
+      radialDoubt: "Jego niepewność w poprzek słojów",
+      basis: "Skąd wiadomo, ile się kurczy",
+      badPiece: (typed, example) =>
+        `„${typed}” nie da się odczytać jako zmierzonej sztuki: wpisz pięć liczb, na przykład ${example}.`,
+      write: "Wpisz gatunek",
+      done: (species) => `${species} jest na liście gatunków; z tego wynika, co zrobią deski i obudowy.`,
+    },
     move: {
       pieces: "Sztuki",
       piecesHint: "Skanowane lub wpisywane, po kolei",
