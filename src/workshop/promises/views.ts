@@ -1,3 +1,5 @@
+import type { Arrow, Keeping } from "../../production/index.ts";
+
 /** What the pages of promises and the look-back show; plain data like all views. */
 
 export interface WhatIfOrderView {
@@ -80,20 +82,7 @@ export interface OrderingView {
 }
 
 export interface KeptView {
-  readonly groups: readonly {
-    readonly group: string;
-    readonly share_pct: number;
-    readonly made: number;
-    readonly kept: number;
-    readonly kept_pct: number;
-    readonly low_pct: number;
-    readonly high_pct: number;
-    readonly state: "holds" | "too early" | "too late" | "undecided";
-    readonly shift_days: number;
-    readonly shiftLow_days: number;
-    readonly shiftHigh_days: number;
-    readonly words: string;
-  }[];
+  readonly groups: readonly (Keeping & { readonly group: string; readonly words: string })[];
   /** Every order that left, the latest first, with what went otherwise than was taken for granted. */
   readonly orders: readonly {
     readonly order: string;
@@ -117,24 +106,7 @@ export interface LookBackView {
     readonly possible: number;
     readonly spent_h: number;
   }[];
-  readonly arrows: readonly {
-    readonly fault: string;
-    readonly found: string;
-    readonly possible: string;
-    readonly faults: number;
-    readonly units: readonly string[];
-    readonly spent_h: number;
-    readonly spent_cents: number;
-    readonly early: number;
-    readonly saved_h?: number;
-    readonly savedLow_h?: number;
-    readonly savedHigh_h?: number;
-    readonly saved_cents?: number;
-    readonly savedLow_cents?: number;
-    readonly savedHigh_cents?: number;
-    readonly state: "saves" | "silent" | "undecided";
-    readonly words: string;
-  }[];
+  readonly arrows: readonly (Arrow & { readonly words: string })[];
   readonly currency: string;
   readonly units: number;
   readonly faults: number;
