@@ -122,7 +122,7 @@ function WeighNext({ runs }: { readonly runs: RunsView }) {
     <section aria-labelledby="weigh-next">
       <h2 id="weigh-next">{runWords.weigh}</h2>
       <ol className="weigh-next">
-        {runs.weigh.slice(0, mostToWeigh).map(({ piece, place, at, why }) => (
+        {soonestFirst(runs.weigh.slice(0, mostToWeigh)).map(({ piece, place, at, why }) => (
           <li key={piece}>
             <Link href={`/timber/weigh#${encodeURIComponent(piece)}`}>{piece}</Link>
             <span>
@@ -134,6 +134,8 @@ function WeighNext({ runs }: { readonly runs: RunsView }) {
     </section>
   );
 }
+
+const soonestFirst = (weigh: RunsView["weigh"]) => weigh.toSorted((a, b) => (a.at < b.at ? -1 : 1));
 
 const sentence = (words: string) =>
   `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith(".") ? "" : "."}`;

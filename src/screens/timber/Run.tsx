@@ -36,6 +36,7 @@ export function Run({ run, from, title }: { readonly run: RunView; readonly from
                   <Link href={`/timber/piece/${encodeURIComponent(piece)}`}>{piece}</Link>
                   <span>
                     <span className="pencil">{words.out(dayAndTime(out.at))}</span>
+                    {out.to === undefined && <span className="small"> {words.outOpen}</span>}
                     {planned && <span className="small"> {words.planned(planned.to, dayAndTime(planned.at))}</span>}
                   </span>
                   <Measured first={420}>

@@ -158,7 +158,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
         </button>
       </form>
       <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
-      {done[0] && <Told piece={done[0].piece} key={`${done[0].piece} ${done.length}`} />}
+      {done[0] && <Told weighed={done[0]} key={`${done[0].piece} ${done.length}`} />}
       <div className="weigh-terms fields">
         <Field
           label={words.balance}
@@ -258,11 +258,21 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
 }
 
 /** What the weighing just written down means. */
-function Told({ piece }: { readonly piece: string }) {
+function Told({ weighed }: { readonly weighed: { readonly piece: string; readonly mass_g: number } }) {
+  const { piece, mass_g } = weighed;
   const path = `/api/timber/pieces/${encodeURIComponent(piece)}`;
   const { data } = useQuery({ queryKey: [path], queryFn: () => get<PieceView>(path) });
   if (!data) return null;
   const { moisture, advice, wanting } = data.card;
+  const last = data.weighings.at(-1);
+  const misfit = data.aside.find((one) => one.mass_g === mass_g && last && isSameMinute(one.at, last.at));
+  if (misfit) {
+    return (
+      <p className="timber-note" role="status">
+        {words.keptAside(plainMass(mass_g), misfit.why)}
+      </p>
+    );
+  }
   return (
     <p className="weigh-told" role="status">
       {moisture && moisture.basis === "fitted" && (
@@ -274,5 +284,7 @@ function Told({ piece }: { readonly piece: string }) {
     </p>
   );
 }
+
+const isSameMinute = (one: string, other: string) => Math.abs(Date.parse(one) - Date.parse(other)) < 60_000;
 
 const plainMass = (mass_g: number) => (mass_g >= 1000 ? fixed(mass_g, 1) : plainNumber(mass_g));

@@ -62,6 +62,8 @@ export const weigh = spoken("timber", "weigh", {
   nothing: "The balance sends nothing that reads as grams.",
   nextUp: "Next, by what a weighing would tell",
   aside: "Kept aside",
+  keptAside: (mass: string, why: string) =>
+    `The weighing of ${mass} g is written down but does not count, as it does not fit this piece: ${why}. Weigh again, or put it right on the piece’s page.`,
   asideHow: "Not written down, and nothing of it lost. Mend it and write it, or let it go.",
   mend: "Mend it",
   drop: "Let it go",
@@ -103,6 +105,7 @@ export const runs = spoken("timber", "runs", {
   group: (thickness: number) => `${thickness} mm`,
   to: (target: string) => `to ${target} %`,
   out: (at: string) => at,
+  outOpen: "or much later, if ever: weigh it",
   over: (names: string, left: readonly { readonly ifLeft_pct: number }[]) =>
     `Take ${names || "them"} out in time: left in until the last of all is ripe, ${left.length === 1 ? "it" : "they"} would be down to ${fixed(Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)), 1)} %.`,
 });

@@ -148,7 +148,7 @@ const nearMiddle_pct = 0.5;
 /** What the calculation says, and for a panel that is already dry enough, that it be left alone. */
 function remedyOf(said: string, { fixed }: Joined, { driest_pct, wettest_pct }: PanelAnswer, moisture_pct: number) {
   // It is built: what it should have held before is no remedy any more.
-  const remedy = said.replace(/; let it take up moisture[^;.]*(?:\.\d[^;.]*)*before it is built/, "");
+  const remedy = said.replace(/; (?:let it take up moisture|dry from)[^;.]*(?:\.\d[^;.]*)*before it is built/, "");
   const middle_pct = (driest_pct + wettest_pct) / 2;
   if (moisture_pct > middle_pct + nearMiddle_pct || /further/.test(remedy)) return remedy;
   const room = fixed === "edges" ? "strain its edges" : "use up its gap";

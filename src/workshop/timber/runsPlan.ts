@@ -76,7 +76,7 @@ export async function runsPlan(
     piece: id,
     place: byPiece.get(id)!.place,
     at: instant(Math.max(0, hour)),
-    why: why.replace(/ at hour \d+/, ""),
+    why: why.replace(/ at hour \d+/, "").replace(/; later ones tell little more$/, ""),
   }));
   return {
     from: instant(0),

@@ -62,6 +62,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     nothing: "Die Waage sendet nichts, was sich als Gramm lesen lässt.",
     nextUp: "Als Nächstes, nach dem, was eine Wägung sagen würde",
     aside: "Beiseitegelegt",
+    keptAside: (mass, why) =>
+      `Die Wägung von ${mass} g ist eingetragen, zählt aber nicht, weil sie nicht zu diesem Stück passt: ${why}. Noch einmal wiegen, oder auf der Seite des Stücks richten.`,
     asideHow: "Nicht eingetragen, und nichts davon verloren. Richten und eintragen, oder fallen lassen.",
     mend: "Richten",
     drop: "Fallen lassen",
@@ -100,6 +102,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     group: (thickness) => `${thickness} mm`,
     to: (target) => `auf ${target} %`,
     out: (at) => at,
+    outOpen: "oder viel später, wenn überhaupt: wiegen",
     over: (names, left) =>
       `${names || "Alle"} rechtzeitig herausnehmen: Blieben sie, bis das letzte reif ist, wären sie bei ${zahl(Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)), 1)} %.`,
   },

@@ -61,6 +61,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     nothing: "Waga nie wysyła niczego, co da się odczytać jako gramy.",
     nextUp: "Następne, według tego, co powiedziałoby ważenie",
     aside: "Odłożone",
+    keptAside: (mass, why) =>
+      `Ważenie ${mass} g jest zapisane, ale się nie liczy, bo nie pasuje do tej sztuki: ${why}. Zważ jeszcze raz albo popraw na stronie sztuki.`,
     asideHow: "Niezapisane, ale nic nie zginęło. Popraw i zapisz albo porzuć.",
     mend: "Popraw",
     drop: "Porzuć",
@@ -100,6 +102,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     group: (thickness) => `${thickness} mm`,
     to: (target) => `do ${target} %`,
     out: (at) => at,
+    outOpen: "albo dużo później, jeśli w ogóle: zważ",
     over: (names, left) =>
       `Wyjmij w porę: ${names || "wszystkie"}. Gdyby czekały, aż dojdzie ostatnia, spadłyby do ${liczba(Math.min(...left.map(({ ifLeft_pct }) => ifLeft_pct)), 1)} %.`,
   },
