@@ -56,16 +56,25 @@ export function gainSlopes(
 }
 
 /** The adjoint w of one gain. */
-function reachOf({ signal, point, sender, out, sent }: Heard): ComplexVector {
+function reachOf(heard: Heard): ComplexVector {
+  const { point, sender, out, sent } = heard;
+  return solveBack(heard, (drive) => {
+    addInverse(drive, point, -1, out, 1);
+    if (sender !== undefined) addInverse(drive, sender.plus, sender.minus, sent, -1);
+  });
+}
+
+/** w of Aᵀ·w = drive, while the equations stand factored. */
+export function solveBack({ signal }: Heard, fill: (drive: ComplexVector) => void): ComplexVector {
   const drive = answerVector(signal);
-  addInverse(drive, point, -1, out, 1);
-  if (sender !== undefined) addInverse(drive, sender.plus, sender.minus, sent, -1);
+  fill(drive);
   const w = answerVector(signal);
   solveSparseComplexTransposed(signal.solver, drive, w);
   return w;
 }
 
-function addInverse(into: ComplexVector, plus: number, minus: number, [re, im]: Complex, sign: number): void {
+/** Adds ±1/z at one unknown, and takes it from the other. */
+export function addInverse(into: ComplexVector, plus: number, minus: number, [re, im]: Complex, sign: number): void {
   const size2 = re * re + im * im;
   if (plus >= 0) {
     into.re[plus]! += (sign * re) / size2;

@@ -19,8 +19,8 @@ const cases: readonly (readonly [string, Pattern, readonly Probe[]])[] = [
     [
       { kind: "volts", node: "a1L" },
       { kind: "volts", node: "k2L" },
-      { kind: "gain", node: "outL", input: "INL", frequency_Hz: 1000 },
-      { kind: "gain", node: "a1L", input: "INL", frequency_Hz: 20 },
+      { kind: "gain", node: "outL", input: "INL", frequency_Hz: 1000, floor: 0 },
+      { kind: "gain", node: "a1L", input: "INL", frequency_Hz: 20, floor: 10 },
       { kind: "ohms", between: ["a1L", "0"], doubt_ohm: 1 },
     ],
   ],
@@ -30,7 +30,7 @@ const cases: readonly (readonly [string, Pattern, readonly Probe[]])[] = [
     [
       { kind: "volts", node: "k" },
       { kind: "volts", node: "k3" },
-      { kind: "gain", node: "spk", input: "IN", frequency_Hz: 1000 },
+      { kind: "gain", node: "spk", input: "IN", frequency_Hz: 1000, floor: 0 },
     ],
   ],
   ["regulator", regulator, [{ kind: "volts", node: "out" }]],
@@ -39,7 +39,7 @@ const cases: readonly (readonly [string, Pattern, readonly Probe[]])[] = [
     cascode,
     [
       { kind: "volts", node: "a2" },
-      { kind: "gain", node: "out", input: "IN", frequency_Hz: 100 },
+      { kind: "gain", node: "out", input: "IN", frequency_Hz: 100, floor: 0 },
     ],
   ],
 ].map(([name, netlist, probes]) => {

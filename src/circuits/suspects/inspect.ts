@@ -96,10 +96,11 @@ function inspectLive(
   const unit = new Float64Array(circuit.size);
   const heavy: number[] = [];
   const gains = placesOf(probes, "gain");
-  const heard = gains.length === 0 ? [] : gainSlopes(circuit, x, carryBack, gainsAmong(probes), values, pulls);
+  const asked = gainsAmong(probes);
+  const heard = asked.length === 0 ? [] : gainSlopes(circuit, x, carryBack, asked, values, pulls);
   gains.forEach((p, n) => {
     const { gain_dB, slopes } = heard[n] ?? {};
-    const shown = shownGain(gain_dB);
+    const shown = shownGain(gain_dB, asked[n]!);
     seen.values[p] = shown.value;
     seen.grain[p] = shown.grain;
     const row = p * seen.columns;

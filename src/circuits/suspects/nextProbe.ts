@@ -3,8 +3,9 @@ import type { Netlist } from "../netlist.ts";
 import { factorSymmetric, solveSymmetric, spreadOf } from "./evidence.ts";
 import { type Explanation, editOf } from "./explain.ts";
 import { faultName } from "./fault.ts";
+import { gainFloors } from "./gainFloor.ts";
 import { type Bench, inspect } from "./inspect.ts";
-import { ohmsInWords } from "./inWords.ts";
+import { gainInWords, ohmsInWords } from "./inWords.ts";
 import { gainsAmong, type Probe, placesOf, type Reading, shownGain } from "./probes.ts";
 import { eachGain } from "./signals.ts";
 import { type Pattern, specimen } from "./specimen.ts";
@@ -99,7 +100,8 @@ export function chooseProbe(
 }
 
 /** Direct volts at every point not taken yet, gains from each signal source, the dead circuit from point to ground and HT. */
-function candidatesOf({ netlist, circuit, rest }: Pattern, readings: readonly Reading[]): Candidate[] {
+function candidatesOf(pattern: Pattern, readings: readonly Reading[]): Candidate[] {
+  const { netlist, circuit, rest } = pattern;
   const taken = new Set(readings.map(({ probe }) => keyOf(probe)));
   const points = pointsOf(netlist, circuit);
   const volts = (node: string): number => {
@@ -122,7 +124,13 @@ function candidatesOf({ netlist, circuit, rest }: Pattern, readings: readonly Re
       sd: 0.01 + 0.0025 * live_V,
     });
     for (const input of signalSources(netlist)) {
-      found.push({ probe: { kind: "gain", node, input, frequency_Hz: 1000 }, point, minutes: 3, danger, sd: 0.1 });
+      found.push({
+        probe: { kind: "gain", node, input, frequency_Hz: 1000, floor: 0 },
+        point,
+        minutes: 3,
+        danger,
+        sd: 0.1,
+      });
     }
     const far = [netlist.ground, ...(high === undefined || high.node === node ? [] : [high.node])];
     for (const other of far) {
@@ -136,7 +144,12 @@ function candidatesOf({ netlist, circuit, rest }: Pattern, readings: readonly Re
       });
     }
   }
-  return found.filter(({ probe }) => !taken.has(keyOf(probe)));
+  const open = found.filter(({ probe }) => !taken.has(keyOf(probe)));
+  const floors = gainFloors(pattern, gainsAmong(open.map(({ probe }) => probe)));
+  let gains = 0;
+  return open.map((one) =>
+    one.probe.kind === "gain" ? { ...one, probe: { ...one.probe, floor: floors[gains++]! } } : one,
+  );
 }
 
 function keyOf(probe: Probe): string {
@@ -200,8 +213,9 @@ function shownBy(
     const unit = specimen(pattern, edit, explanation.off, seen.x);
     if (unit === undefined) return undefined;
     const places = placesOf(probes, "gain");
-    eachGain(unit.circuit, unit.rest.x, gainsAmong(probes), (index, heard) => {
-      const { value, grain } = shownGain(heard?.gain_dB);
+    const asked = gainsAmong(probes);
+    eachGain(unit.circuit, unit.rest.x, asked, (index, heard) => {
+      const { value, grain } = shownGain(heard?.gain_dB, asked[index]!);
       shown.values[places[index]!] = value;
       shown.grain[places[index]!] = grain;
     });
@@ -278,14 +292,11 @@ function inWords(
   const [first, ...others] = [...outcomes].sort((a, b) => b.odds - a.odds);
   const second = others.find(({ at }) => Math.abs(at - first!.at) > 4 * sd) ?? others[0]!;
   const value = (at: number): string => {
-    if (probe.kind === "volts") return `${Number(at.toPrecision(3))} V`;
-    return probe.kind === "gain"
-      ? `${at.toFixed(1)} dB`
-      : at > 18
-        ? "open"
-        : ohmsInWords(Math.max(0, Math.exp(at) - 0.2));
+    if (probe.kind === "volts") return `about ${Number(at.toPrecision(3))} V`;
+    if (probe.kind === "gain") return gainInWords(at, probe);
+    return at > 18 ? "open" : `about ${ohmsInWords(Math.max(0, Math.exp(at) - 0.2))}`;
   };
-  const why = `about ${value(first!.at)} if ${said(first!.name)}, about ${value(second.at)} if ${said(second.name)}`;
+  const why = `${value(first!.at)} if ${said(first!.name)}, ${value(second.at)} if ${said(second.name)}`;
   const shared = { point, why, minutes, danger, information_bits: Number(bits.toPrecision(3)) };
   switch (probe.kind) {
     case "ohms": {

@@ -1,7 +1,9 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { Circuit } from "../circuit.ts";
 import type { Netlist } from "../netlist.ts";
-import { plainGain, plainOhm, type Reading } from "./probes.ts";
+import { gainFloors } from "./gainFloor.ts";
+import { type GainProbe, plainGain, plainOhm, type Reading } from "./probes.ts";
+import type { Pattern } from "./specimen.ts";
 
 /** Readings as they are taken down at the bench; doubts are 95 % half-widths. */
 export interface BenchReadings {
@@ -50,20 +52,26 @@ function nodeOfPoint(netlist: Netlist, circuit: Circuit, point: string, path: st
  * @throws BadInput at `measured.POINT`, `gains[i].point` or `resistances[i].between[j]` for a point that is not there,
  *         and for an input that is no source
  */
-export function readingsOf(netlist: Netlist, circuit: Circuit, given: BenchReadings): Reading[] {
+export function readingsOf(pattern: Pattern, given: BenchReadings): Reading[] {
+  const { netlist, circuit } = pattern;
   const volts = Object.entries(given.measured).map(([point, read_V]): Reading => {
     const node = nodeOfPoint(netlist, circuit, point, `measured.${point.slice(0, 80)}`);
     const doubt_V =
       given.doubts_V?.[point] ?? given.doubt_V ?? usualDoubt.volts_V + usualDoubt.volts_share * Math.abs(read_V);
     return { probe: { kind: "volts", node }, value: read_V, sd: doubt_V / halfWidthsPerSd, name: point };
   });
+  const asked = (given.gains ?? []).map(({ point, input, frequency_Hz }, i): GainProbe => {
+    const node = nodeOfPoint(netlist, circuit, point, `gains[${i}].point`);
+    checkInput(netlist, input, `gains[${i}].input`);
+    return { kind: "gain", node, input, frequency_Hz, floor: 0 };
+  });
+  const floors = gainFloors(pattern, asked);
   const gains = (given.gains ?? []).map((gain, i): Reading => {
-    const node = nodeOfPoint(netlist, circuit, gain.point, `gains[${i}].point`);
-    checkInput(netlist, gain.input, `gains[${i}].input`);
-    const { value, slope } = plainGain(gain.gain_dB);
+    const floor = floors[i]!;
+    const { value, slope } = plainGain(gain.gain_dB, floor);
     const doubt_dB = (gain.doubt_dB ?? usualDoubt.gain_dB) * slope;
     return {
-      probe: { kind: "gain", node, input: gain.input, frequency_Hz: gain.frequency_Hz },
+      probe: { ...asked[i]!, floor },
       value,
       sd: doubt_dB / halfWidthsPerSd,
       name: `gain from ${gain.input} to ${gain.point}`,

@@ -100,10 +100,11 @@ function voltsOf({ circuit, rest }: Specimen, probe: Probe): number {
 }
 
 function gainsInto({ circuit, rest }: Specimen, { readings, places, plain }: Yardstick, shown: Float64Array): void {
-  eachGain(circuit, rest.x, gainsAmong(readings.map(({ probe }) => probe)), (n, heard) => {
+  const asked = gainsAmong(readings.map(({ probe }) => probe));
+  eachGain(circuit, rest.x, asked, (n, heard) => {
     const p = places.gain[n]!;
     // What a net list leaves open tells nothing either way.
-    shown[p] = heard === undefined ? plain.seen.values[p]! : shownGain(heard.gain_dB).value;
+    shown[p] = heard === undefined ? plain.seen.values[p]! : shownGain(heard.gain_dB, asked[n]!).value;
   });
 }
 

@@ -88,7 +88,7 @@ export function findSuspects(
       notes: pattern.notes,
     };
   }
-  const readings = readingsOf(netlist, pattern.circuit, question);
+  const readings = readingsOf(pattern, question);
   checkEffort(pattern, faults, readings, effort, path);
   const notes: string[] = [];
   const bench = benchFor(pattern, question, faults, readings, notes);
