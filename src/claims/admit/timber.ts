@@ -3,6 +3,7 @@ import { requireOwn, tellsMovement } from "../../timber/ownWood.ts";
 import { isListed, plainName, speciesNamed } from "../../timber/species.ts";
 import type { BodyOf, EvidenceKind } from "../evidence.ts";
 import type { Shop } from "../shop.ts";
+import type { PieceEntry } from "../timber/yard.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 
 type TimberKind = Extract<
@@ -39,6 +40,7 @@ export function admitTimber(entry: Timber, shop: Shop): void {
     case "weighing":
       requireInstrumentOf(entry, shop);
       requireStanding("piece", entry.piece, entry.at, shop);
+      requireLikeWood(entry, shop);
       requireAboveDry(entry, shop);
       break;
     case "offcut":
@@ -156,6 +158,36 @@ function requireNotRenamed({ species, supersedes }: As<"wood">, shop: Shop): voi
     `it puts right ${before}`,
     "keep its name; write another wood by itself",
   );
+}
+
+/**
+ * Between the lightest of dry woods with room to spare, and the substance that cells are made of, which nothing soaked
+ * goes beyond (1500 kg/m³, Wood Handbook, from memory).
+ */
+const likeWood_kg_m3 = { least: 40, most: 1600 } as const;
+
+/** A slip of a place, or kilograms for grams, by the sizes that the piece has had. */
+function requireLikeWood({ piece, mass_g }: As<"weighing">, shop: Shop): void {
+  const volumes_dm3 = shop.timber
+    .entriesOf(piece)
+    .flatMap((entry) => sizeFrom(entry, piece) ?? [])
+    .map(({ length_mm, width_mm, thickness_mm }) => (length_mm * width_mm * thickness_mm) / 1e6);
+  const [least_g, most_g] = [
+    Math.min(...volumes_dm3) * likeWood_kg_m3.least,
+    Math.max(...volumes_dm3) * likeWood_kg_m3.most,
+  ];
+  if (volumes_dm3.length === 0 || (mass_g >= least_g && mass_g <= most_g)) return;
+  throw new BadInput(
+    "mass_g",
+    `${mass_g} g`,
+    `for wood of its size ${least_g.toFixed(0)} to ${most_g.toFixed(0)} g`,
+    "look at the decimal point; if it was cut since, write its new size down first",
+  );
+}
+
+function sizeFrom({ body }: PieceEntry, piece: string) {
+  if (body.kind === "blank" || body.kind === "machined") return body;
+  return body.kind === "sawn" ? body.into.find((one) => one.piece === piece) : undefined;
 }
 
 /** A piece lighter than its own dry wood was misread, or its offcut was. */

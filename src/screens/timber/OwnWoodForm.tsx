@@ -16,7 +16,7 @@ export function OwnWoodForm() {
         species: { label: forms.species, hint: words.speciesHint },
         density_kg_m3: { label: forms.receive.density, kind: "number", unit: "kg/m³", hint: words.densityHint },
         densityDoubt_kg_m3: {
-          ...{ label: words.densityDoubt, kind: "number", unit: "± kg/m³", optional: true, hint: words.tenth },
+          ...{ label: words.densityDoubt, kind: "number", unit: "kg/m³", optional: true, hint: words.tenth },
         },
         measured: { label: words.measured, wide: true, optional: true, hint: words.measuredHint(example) },
         tangential_pct_per_pct: coefficient(words.tangential, words.coefficientHint),

@@ -19,6 +19,18 @@ function refusal(act: () => void): string {
 }
 
 describe("a piece by its own weighings and places", () => {
+  // source: by hand, 700 × 300 × 20 mm is 4.2 dm³: 168 g at 40 kg/m³, 6720 g at 1600
+  test("a slip of the decimal point, or kilograms for grams, is refused by the piece's size", () => {
+    const book = new Yardbook();
+    book.blank("A-1");
+    expect(refusal(() => book.weigh("A-1", 2, 11_200))).toMatch(/mass_g.*168 to 6720 g/);
+    expect(refusal(() => book.weigh("A-1", 2, 1.12))).toMatch(/mass_g.*168 to 6720 g/);
+    // What was weighed before it was cut small may be entered afterwards.
+    book.write(90, { kind: "machined", piece: "A-1", length_mm: 70, width_mm: 300, thickness_mm: 20 });
+    expect(refusal(() => book.weigh("A-1", 3, 1119))).toBe("");
+    expect(refusal(() => book.weigh("A-1", 91, 110))).toBe("");
+  });
+
   test("holds what its mass says over its oven-dry mass", async () => {
     const book = new Yardbook();
     book.blank("A-1");
