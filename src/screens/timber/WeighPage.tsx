@@ -273,17 +273,28 @@ function Told({ weighed }: { readonly weighed: { readonly piece: string; readonl
       </p>
     );
   }
+  const half_pct = moisture ? (moisture.high_pct - moisture.low_pct) / 2 : 0;
+  const alone_pct = last?.mass_g === mass_g ? last.moisture_pct : undefined;
+  if (moisture?.basis === "fitted" && alone_pct !== undefined && isFarOff(alone_pct - moisture.mean_pct, half_pct)) {
+    const holds = `${fixed(moisture.mean_pct, 1)} ± ${fixed(half_pct, 1)}`;
+    return (
+      <p className="timber-note" role="status">
+        {words.unexplained(plainMass(mass_g), fixed(alone_pct, 1), holds)}
+      </p>
+    );
+  }
   return (
     <p className="weigh-told" role="status">
       {moisture && moisture.basis === "fitted" && (
-        <span className="pencil">
-          {words.holds(fixed(moisture.mean_pct, 1), fixed((moisture.high_pct - moisture.low_pct) / 2, 1))}{" "}
-        </span>
+        <span className="pencil">{words.holds(fixed(moisture.mean_pct, 1), fixed(half_pct, 1))} </span>
       )}
       {wanting ?? advice}
     </p>
   );
 }
+
+/** Beyond the course's own doubt, and further than an offcut may stand off its board. */
+const isFarOff = (off_pct: number, half_pct: number) => Math.abs(off_pct) > Math.max(2 * half_pct, 1);
 
 const isSameMinute = (one: string, other: string) => Math.abs(Date.parse(one) - Date.parse(other)) < 60_000;
 

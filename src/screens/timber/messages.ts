@@ -64,6 +64,8 @@ export const weigh = spoken("timber", "weigh", {
   aside: "Kept aside",
   keptAside: (mass: string, why: string) =>
     `The weighing of ${mass} g is written down but does not count, as it does not fit this piece: ${why}. Weigh again, or put it right on the piece’s page.`,
+  unexplained: (mass: string, alone: string, holds: string) =>
+    `The weighing of ${mass} g is written down, but nothing known of this piece explains it: by itself it would be ${alone} %, by everything together ${holds} %. Weigh again, or put it right on the piece’s page.`,
   asideHow: "Not written down, and nothing of it lost. Mend it and write it, or let it go.",
   mend: "Mend it",
   drop: "Let it go",

@@ -64,6 +64,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     aside: "Beiseitegelegt",
     keptAside: (mass, why) =>
       `Die Wägung von ${mass} g ist eingetragen, zählt aber nicht, weil sie nicht zu diesem Stück passt: ${why}. Noch einmal wiegen, oder auf der Seite des Stücks richten.`,
+    unexplained: (mass, alone, holds) =>
+      `Die Wägung von ${mass} g ist eingetragen, aber nichts, was von diesem Stück bekannt ist, erklärt sie: für sich allein wären es ${alone} %, nach allem zusammen ${holds} %. Noch einmal wiegen, oder auf der Seite des Stücks richten.`,
     asideHow: "Nicht eingetragen, und nichts davon verloren. Richten und eintragen, oder fallen lassen.",
     mend: "Richten",
     drop: "Fallen lassen",

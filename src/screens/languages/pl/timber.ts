@@ -63,6 +63,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     aside: "Odłożone",
     keptAside: (mass, why) =>
       `Ważenie ${mass} g jest zapisane, ale się nie liczy, bo nie pasuje do tej sztuki: ${why}. Zważ jeszcze raz albo popraw na stronie sztuki.`,
+    unexplained: (mass, alone, holds) =>
+      `Ważenie ${mass} g jest zapisane, ale nic, co wiadomo o tej sztuce, go nie tłumaczy: samo w sobie dawałoby ${alone} %, a wszystko razem ${holds} %. Zważ jeszcze raz albo popraw na stronie sztuki.`,
     asideHow: "Niezapisane, ale nic nie zginęło. Popraw i zapisz albo porzuć.",
     mend: "Popraw",
     drop: "Porzuć",
