@@ -179,7 +179,8 @@ export const forms = spoken("timber", "forms", {
     badPanel: (typed: string, example: string) =>
       `“${typed}” can’t be read as a panel: write its name, length, width and thickness, such as ${example}.`,
     unknown: (name: string) => `“${name}” is none of the panels: name them as above.`,
-    done: (unit: string) => `The panels of unit ${unit} are shared out over the boards.`,
+    done: (unit: string) =>
+      `The panels of unit ${unit} are on record; above, how the boards give them, or what is wanting.`,
   },
   correct: {
     mass: "Mass as it was",

@@ -29,7 +29,12 @@ export async function cutPlan(
     wanted.map(async ({ body }) => {
       const { place, climate } = boundOf(boundShop(shop), body.unit);
       const placed = { unit: body.unit, ...(place !== undefined && { place }), panels: body.panels.length };
-      if (!climate) return { placed, ask: [], wanting: `Nothing says what air unit ${body.unit} goes to.` };
+      if (!climate)
+        return {
+          placed,
+          ask: [],
+          wanting: `Nothing says what air unit ${body.unit} goes to: write it down under “Air of its rooms” on the page of its case.`,
+        };
       const ask = await Promise.all(
         body.panels.map(async ({ panel, species, length_mm, width_mm, thickness_mm, staves, figure, matched }) => {
           const { driest_pct, wettest_pct } = await bandOf({ species, width_mm, thickness_mm }, climate);

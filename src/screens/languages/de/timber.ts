@@ -486,7 +486,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       badPanel: (typed, example) =>
         `„${typed}“ ist als Platte nicht lesbar: schreiben Sie Name, Länge, Breite und Dicke, etwa ${example}.`,
       unknown: (name) => `„${name}“ ist keine der Platten: nennen Sie sie wie oben.`,
-      done: (unit) => `Die Platten von Gerät ${unit} sind auf die Bretter verteilt.`,
+      done: (unit) =>
+        `Die Platten von Gerät ${unit} sind eingetragen; oben steht, wie die Bretter sie hergeben oder was fehlt.`,
     },
     correct: {
       mass: "Wie die Masse war",

@@ -480,7 +480,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       badPanel: (typed, example) =>
         `„${typed}” nie da się odczytać jako płyty: napisz nazwę, długość, szerokość i grubość, na przykład ${example}.`,
       unknown: (name) => `„${name}” nie jest żadną z płyt: nazwij je jak wyżej.`,
-      done: (unit) => `Płyty urządzenia ${unit} rozdzielono na deski.`,
+      done: (unit) => `Płyty urządzenia ${unit} są zapisane; powyżej widać, jak dają je deski albo czego brakuje.`,
     },
     correct: {
       mass: "Jaka była masa",
