@@ -9,7 +9,6 @@ import {
   quantityName,
   sheetTitles,
   shortDate,
-  stateWords,
   withDoubt,
 } from "./words.ts";
 
@@ -190,7 +189,7 @@ function proofs({ claims }: Dossier): Layout["record"] {
               placed(figure),
               figureWords(figure),
               limitWords(figure),
-              stateWords[figure.state],
+              figure.state,
               figure.instrument ?? "",
               figure.at === undefined ? "" : shortDate(figure.at),
               figure.evidence ?? "",

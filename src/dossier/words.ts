@@ -1,5 +1,6 @@
+import { decimalsOf } from "../measurement/decimals.ts";
 import { quantityWords } from "../measurement/quantityWords.ts";
-import type { DossierFigure, FigureState } from "./dossier.ts";
+import type { DossierFigure } from "./dossier.ts";
 
 export const sheetTitles: Readonly<Record<string, string>> = {
   valves: "Valves",
@@ -11,22 +12,7 @@ export const sheetTitles: Readonly<Record<string, string>> = {
   safety: "Safety",
 };
 
-export const stateWords: Readonly<Record<FigureState, string>> = {
-  open: "open",
-  proven: "proven",
-  refuted: "refuted",
-  undecided: "undecided",
-  void: "void",
-  conceded: "conceded",
-};
-
 const minus = (text: string) => text.replaceAll(/-(?=[\d.])/g, "\u2212");
-
-function decimalsOf(doubt: number): number {
-  const decade = Math.floor(Math.log10(doubt));
-  const figures = Number((doubt / 10 ** decade).toFixed(1)) < 3 ? 2 : 1;
-  return Math.min(9, Math.max(0, figures - 1 - decade));
-}
 
 /** To four figures, without a tail of zeros. */
 export function plain(value: number): string {

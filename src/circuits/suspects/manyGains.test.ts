@@ -6,8 +6,9 @@ import flood from "../../demo/netlists/flood.json" with { type: "json" };
 import neap from "../../demo/netlists/neap.json" with { type: "json" };
 import { randomStream } from "../../maths/random.ts";
 import { type Netlist, readNetlist } from "../netlist.ts";
-import { findSuspects, type SuspectsAnswer } from "./suspects.ts";
-import { drawUnit, type TrueFault } from "./testing/faultyUnit.ts";
+import { findSuspects } from "./suspects.ts";
+import { mostByChance, placeOf } from "./testing/counting.ts";
+import { drawUnit } from "./testing/faultyUnit.ts";
 import { cascode, lineStage, pushPull } from "./testing/netlists.ts";
 import { faultyUnit, formOf, questionOf, taken } from "./testing/probeSheet.ts";
 
@@ -24,26 +25,6 @@ const nets: Readonly<Record<string, Netlist>> = {
 /** Units drawn per net list: one of two of them here, any number of all by STILLGLOW_DRAWS. */
 const draws = Number(process.env.STILLGLOW_DRAWS ?? 1);
 const drawn = (process.env.STILLGLOW_NETS ?? (process.env.STILLGLOW_DRAWS ? Object.keys(nets).join() : "")).split(",");
-/** Faults of equal odds share a place; 1 is the first, Infinity not named at all. */
-function placeOf({ suspects }: SuspectsAnswer, { part, fault }: TrueFault): number {
-  const found = suspects.find((suspect) => suspect.part === part && suspect.fault === fault);
-  if (found === undefined) return Number.POSITIVE_INFINITY;
-  return 1 + new Set(suspects.filter(({ odds }) => odds > found.odds).map(({ odds }) => odds)).size;
-}
-
-/** More than this many failures in n would be met once in a thousand if each had this chance. */
-function mostByChance(n: number, chance: number): number {
-  let term = (1 - chance) ** n;
-  let sum = term;
-  let k = 0;
-  while (sum < 0.999 && k < n) {
-    k++;
-    term *= ((n - k + 1) / k) * (chance / (1 - chance));
-    sum += term;
-  }
-  return k;
-}
-
 function wanted(name: string, few: readonly string[]): boolean {
   return drawn.includes(name) || (drawn[0] === "" && few.includes(name));
 }

@@ -7,7 +7,8 @@ import { type Random, randomStream } from "../../maths/random.ts";
 import { type Netlist, type Part, readNetlist } from "../netlist.ts";
 import { response } from "../response.ts";
 import { findSuspects, type SuspectsAnswer } from "./suspects.ts";
-import { breakUnit, cold, type DrawnUnit, drawUnit, readUnit, type TrueFault } from "./testing/faultyUnit.ts";
+import { mostByChance, placeOf } from "./testing/counting.ts";
+import { breakUnit, cold, type DrawnUnit, drawUnit, readUnit } from "./testing/faultyUnit.ts";
 import { cascode, lineStage, pushPull, regulator } from "./testing/netlists.ts";
 
 const nets: Readonly<Record<string, Netlist>> = {
@@ -30,26 +31,6 @@ function scattered(read: Readonly<Record<string, number>>, random: Random): Reco
   return Object.fromEntries(
     Object.entries(read).map(([point, volts]) => [point, volts + random.normal(0, doubt_V / 1.96)]),
   );
-}
-
-/** Faults of equal odds share a place; 1 is the first, Infinity not named at all. */
-function placeOf({ suspects }: SuspectsAnswer, { part, fault }: TrueFault): number {
-  const found = suspects.find((suspect) => suspect.part === part && suspect.fault === fault);
-  if (found === undefined) return Number.POSITIVE_INFINITY;
-  return 1 + new Set(suspects.filter(({ odds }) => odds > found.odds).map(({ odds }) => odds)).size;
-}
-
-/** More than this many failures in n would be met once in a thousand if each had this chance. */
-function mostByChance(n: number, chance: number): number {
-  let term = (1 - chance) ** n;
-  let sum = term;
-  let k = 0;
-  while (sum < 0.999 && k < n) {
-    k++;
-    term *= ((n - k + 1) / k) * (chance / (1 - chance));
-    sum += term;
-  }
-  return k;
 }
 
 describe("units drawn by their tolerances, each reading a full solution with the meter in the circuit", () => {

@@ -1,3 +1,4 @@
+import { decimalsOf } from "../../measurement/decimals.ts";
 import { localeInUse } from "../languages/spoken.ts";
 import { common } from "./messages.ts";
 
@@ -32,13 +33,6 @@ export const asWritten = (digits: string): string =>
 
 /** To so many decimals, as people write it: `12.5`. */
 export const fixed = (value: number, decimals: number): string => asWritten(value.toFixed(decimals));
-
-/** Decimals that show a doubt to two figures when it begins with 1 or 2, else to one. */
-function decimalsOf(doubt: number): number {
-  const decade = Math.floor(Math.log10(doubt));
-  const figures = Number((doubt / 10 ** decade).toFixed(1)) < 3 ? 2 : 1;
-  return Math.min(9, Math.max(0, figures - 1 - decade));
-}
 
 /** A number to three figures, without a tail of zeros. */
 export function plainNumber(value: number): string {

@@ -1,3 +1,5 @@
+import type { OptionCost } from "../../production/index.ts";
+
 export interface SpentView {
   readonly mean_cents: number;
   readonly p05_cents: number;
@@ -23,17 +25,7 @@ export interface ModelCostView {
   readonly real?: { readonly mean_cents: number; readonly low_cents: number; readonly high_cents: number };
 }
 
-export interface OptionCostView {
-  readonly option: string;
-  readonly choice: string;
-  readonly against: string;
-  readonly units: number;
-  readonly more_cents: number;
-  readonly low_cents: number;
-  readonly high_cents: number;
-  readonly state: "dearer" | "cheaper" | "undecided";
-  readonly moreUnits?: number;
-}
+export type OptionCostView = OptionCost;
 
 export interface CostsView {
   readonly currency?: string;
