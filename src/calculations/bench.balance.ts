@@ -135,6 +135,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["sd = 8.69·√(S/T·(1/A_L² + 1/A_R²)) dB", "χ² = Σ ((d − d̄)/σ)² on positions − 1 degrees of freedom"],
   sources: [
     "Channel gain difference and crosstalk as characteristics of amplifiers: IEC 60268-3 (remembered)",
     "Bounds: Rife and Boorstyn, IEEE Trans. IT-20 (1974)",

@@ -99,6 +99,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["R = (U_a − U_b)/(U_b/R_b − U_a/R_a)"],
   sources: ["Output source impedance from two loads: IEC 60268-3 (remembered)"],
   validity:
     "The same drive into both loads, far from clipping. Magnitudes are compared, so the figure is the resistive part while reactances stay small beside the loads. Doubts are 95 % half-widths from noise and the loads' values; drift of the drive between the recordings is not in them.",

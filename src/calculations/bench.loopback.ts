@@ -58,6 +58,9 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "full scale = applied_Vrms / r.m.s. of the samples (full scale 1), doubts of meter and fit as root sum square",
+  ],
   sources: [
     "Level and distortion as bench.tone, noise as bench.noise",
     "Joining a player to its own recorder: common practice, no source",

@@ -68,6 +68,11 @@ export default calculation({
       notes: [...report.notes],
     };
   },
+  formula: [
+    "y = Σ over families and orders of Re{c·e^{jkθ(t)}} + noise",
+    "P = ∫ W²·S df, var P = ∫ (W²·S)² df / T",
+    "A(f) = f₄²f⁴ / ((f²+f₁²)·√(f²+f₂²)·√(f²+f₃²)·(f²+f₄²)) / A(1000)",
+  ],
   sources: [
     "A-weighting: IEC 61672-1:2013, formula and constants as read in public code citing it",
     "Quasi-peak meter and its weighting: Recommendation ITU-R BS.468-4; network as read, burst tables remembered",

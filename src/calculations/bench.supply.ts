@@ -88,6 +88,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["crest factor = peak / r.m.s., THD = √(ΣU₂…U₄₀²)/U₁"],
   sources: [
     "Blocks of 10 or 12 cycles and orders up to 40: IEC 61000-4-30 and IEC 61000-4-7 (remembered)",
     "Crest factor of a sine: √2",

@@ -81,6 +81,7 @@ export default calculation({
       notes: [...report.notes],
     };
   },
+  formula: ["H(f) = Σ w·c·e^{−j2πft} / Σ w·r·e^{−j2πft}", "sd of H = √(S·f·∫w²/(a²·L)), S the noise density"],
   sources: [
     "Exponential sweep and its harmonics: A. Farina, AES 108th Convention (2000) (remembered)",
     "Synchronised sweep: A. Novak, P. Lotton, L. Simon, JAES 63 (2015) (remembered)",

@@ -114,6 +114,10 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "E = ∫ (v − rest)² dt / R from the switch until settled, the mean square of the rest's noise taken off",
+    "y = a + b·t + c·t²; sd of a fitted value √(s²·(9/4N)) at the middle",
+  ],
   sources: [
     "Energy into a resistance: ∫v²/R dt",
     "First-order high-pass and its inverse: textbook",

@@ -39,6 +39,7 @@ export default calculation({
       notes: [...report.notes],
     };
   },
+  formula: ["y = Σ Re{a·e^{(−α + jω)t}}, Q = ω/2α, decay = 1/α"],
   sources: [
     "Damped sinusoids by least squares with amplitudes solved linearly: G. Golub, V. Pereyra (1973) (remembered)",
     "Quality and decay: Q = πfτ",

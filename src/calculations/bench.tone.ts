@@ -81,6 +81,7 @@ export default calculation({
       notes: [...report.notes],
     };
   },
+  formula: ["THD = √(U₂² + … + U₁₀²)/U₁ with the noise power S/T that each Uₙ² holds taken off"],
   sources: [
     "Four-parameter sine fit: IEEE Std 1057 and 1241, read in public implementations citing them",
     "Bounds: Rife and Boorstyn, IEEE Trans. IT-20 (1974)",

@@ -28,6 +28,8 @@ export interface Calculation<I extends z.ZodType = z.ZodType, O extends z.ZodTyp
   readonly input: I;
   readonly output: O;
   compute(input: z.output<I>, surroundings: Surroundings): z.input<O> | Promise<z.input<O>>;
+  /** What it works by, line by line as the docstrings of the trade folders write it; a procedure has none. */
+  readonly formula?: readonly string[];
   /** Published formulas and tables it rests on, each with whether it was read or remembered. */
   readonly sources: readonly string[];
   /** Where it holds, and what it leaves out. */

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "vitest";
 import { z } from "zod";
 import type { Recording } from "../bench/recording.ts";
@@ -68,6 +70,26 @@ test.each(names)("%s has its paper: sources, validity, and schemas that can be p
   const output = z.toJSONSchema(paper.output, { io: "output", unrepresentable: "any" });
   for (const form of output.oneOf ?? [output]) expect(form).toHaveProperty("type", "object");
 });
+
+// Nothing a reader could check may stand in a paper that the code itself does not say.
+test("each line of a formula stands in the docstring of the code that works by it", async () => {
+  const source = join(import.meta.dirname, "..");
+  const files = readdirSync(source, { recursive: true, encoding: "utf8" }).filter((file) =>
+    /(?<!\.test)\.ts$/.test(file),
+  );
+  const said = new Set(
+    files.flatMap((file) =>
+      [...readFileSync(join(source, file), "utf8").matchAll(/^ *\* {5,}(.+)$/gm)].map(([, line]) => squeezed(line!)),
+    ),
+  );
+  const papers = await Promise.all(names.map((name) => calculationNamed(name)));
+  const withFormula = papers.filter((paper) => paper!.formula !== undefined);
+  expect(withFormula.length).toBeGreaterThan(50);
+  for (const paper of withFormula) {
+    for (const line of paper!.formula!) expect(said, `${paper!.name}: ${line}`).toContain(squeezed(line));
+  }
+});
+const squeezed = (line: string) => line.replaceAll(/\s+/g, " ").trim();
 
 const nonsense: readonly unknown[] = [
   {},

@@ -41,6 +41,7 @@ export default calculation({
     }),
   ]),
   compute: ({ netlist, ...question }) => distortion(netlist, question),
+  formula: ["thd = √(V₂² + … + V₁₀²)/V₁"],
   sources: [
     "Harmonic balance: Kundert, White, Sangiovanni-Vincentelli, Steady-State Methods for Simulating Analog and Microwave Circuits, Kluwer 1990 (remembered)",
     "Curves of catalogue types: reference/tubes.json, each with its source",

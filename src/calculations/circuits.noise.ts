@@ -38,6 +38,7 @@ export default calculation({
     const band = noiseInBand(netlist, { output, temperature_C });
     return band.state === "solved" ? { ...density, ...band, parts: density.parts } : band;
   },
+  formula: ["V² = ∫ S(f)·W(f)² df = ∫ S·W²·f d(ln f), W = 1, or the A curve"],
   sources: [
     "Johnson, Phys. Rev. 32, 1928; Nyquist, Phys. Rev. 32, 1928 (remembered): 4kT·R",
     "Schottky, Ann. Phys. 57, 1918 (remembered): 2q·I",

@@ -42,6 +42,10 @@ export default calculation({
     resistances: resistanceWindows(netlist, between, deadSources),
     notes: ["read only on a unit that is unplugged and whose capacitors are discharged"],
   }),
+  formula: [
+    "G·v = e_a − e_b, R = v_a − v_b, d ln R / d ln r = (v across r)² / (r·R)",
+    "sd(ln R) = √Σ (d ln R/d ln r · tolerance/2.576)², window = R·e^(± 2.576·sd)",
+  ],
   sources: ["Conductance matrix and its derivative: common network theory (Tellegen 1952, remembered)"],
   validity:
     "Resistors by their tolerance, copper by that of its coil. Capacitors are open once charged, valves and thermionic " +

@@ -28,6 +28,10 @@ export default calculation({
     z.object({ state: z.literal("undecided"), node: name, reason: z.string(), notes }),
   ]),
   compute: ({ netlist, ...question }) => response(netlist, question),
+  formula: [
+    "gain = 20·lg|V(output)/V(input source)|, Z_in = |V/I| of the input source,",
+    "Z_out = |V(output)| for 1 A sent into the output with the input source at zero",
+  ],
   sources: [
     "Modified nodal analysis: Ho, Ruehli, Brennan, IEEE Trans. Circuits Syst. 22, 1975 (remembered)",
     "Curves of catalogue types: reference/tubes.json, each with its source",

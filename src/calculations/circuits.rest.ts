@@ -57,6 +57,13 @@ export default calculation({
     }),
   ]),
   compute: ({ netlist }) => solveRest(netlist),
+  formula: [
+    "Ia = I(Va, Vg) · Va²/(Va² + knee_V²) for Va above 0, else 0",
+    "u = Ve/mu + h·(Vg + bend·r·(√(1 + (Vg/r)²) − 1) + offset_V), r = 100/mu volts",
+    "E = s·ln(1 + e^(u/s))",
+    "I = current_A · (E / 1 V)^exponent",
+    "I = saturation · (exp(V/(emission·kT/q)) − 1)",
+  ],
   sources: [
     "Modified nodal analysis: Ho, Ruehli, Brennan, IEEE Trans. Circuits Syst. 22, 1975 (remembered)",
     "Damping of Newton's method: Deuflhard, Newton Methods for Nonlinear Problems, Springer 2004 (remembered)",

@@ -70,6 +70,9 @@ export default calculation({
     z.object({ state: z.literal("undecided"), node: name, reason: z.string(), notes }),
   ]),
   compute: ({ netlist, seed, ...question }) => spread(netlist, question, randomStream(seed)),
+  formula: [
+    "rank = p·(n + 1), a value between two ranks in proportion; doubt from the ranks p·n ± 1.96·√(n·p·(1 − p))",
+  ],
   sources: [
     "Modified nodal analysis: Ho, Ruehli, Brennan, IEEE Trans. Circuits Syst. 22, 1975 (remembered)",
     "Quantiles by order statistics: Wilks, Ann. Math. Statist. 12, 1941 (remembered)",

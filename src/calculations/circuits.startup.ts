@@ -83,6 +83,7 @@ export default calculation({
     z.object({ state: z.literal("undecided"), reason: z.string(), notes: z.array(z.string()).readonly() }),
   ]),
   compute: ({ netlist, ...question }) => startUp(netlist, question),
+  formula: ["w(t) = 3τ² − 2τ³, τ = (t/warmUp − 0.4)/0.6 within 0 to 1"],
   sources: [
     "TR-BDF2: Bank et al., IEEE Trans. Electron Devices 32, 1985; Hosea and Shampine, Applied Numerical Mathematics 20, 1996 (remembered)",
     "Rise of a valve's current while its heater warms: common practice",

@@ -105,6 +105,10 @@ export default calculation({
     notes: z.array(z.string()).readonly(),
   }),
   compute: ({ netlist, ...question }) => findSuspects(netlist, question),
+  formula: [
+    "y ~ N(f − J·o, S), S = J·diag(v)·Jᵀ + diag(d²), shift = diag(v)·Jᵀ·S⁻¹·(y − f + J·o)",
+    "information = H(outcome) − Σ odds·H(outcome | possibility)",
+  ],
   sources: [
     "Working points and slopes: as circuits.rest and circuits.response",
     "Gauss-Newton to the most likely values, Laplace's approximation about them (remembered)",

@@ -57,6 +57,11 @@ export default calculation({
     z.object({ state: z.literal("undecided"), node: name, reason: z.string(), notes }),
   ]),
   compute: (input) => versionFigures(input),
+  formula: [
+    "gain = 20·lg|V(output)/V(input source)|, Z_in = |V/I| of the input source,",
+    "Z_out = |V(output)| for 1 A sent into the output with the input source at zero",
+    "thd = √(V₂² + … + V₁₀²)/V₁",
+  ],
   sources: [
     "Curves and ratings of catalogue types: reference/tubes.json and reference/valveRatings.json, each with its source",
     "Noise: Johnson 1928, Nyquist 1928, Harris 1941, Spangenberg 1948 (see circuits.response and the code of noise)",

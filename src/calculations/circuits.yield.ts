@@ -70,6 +70,7 @@ export default calculation({
     requireInTime(input.netlist, input.draws);
     return versionYield(input);
   },
+  formula: ["variance = Σ over factors of (dV/d ln value · sd)²"],
   sources: ["Interval of a share: E. B. Wilson, J. Am. Stat. Assoc. 22, 1927 (remembered)"],
   validity:
     "Parts vary independently and normally; valves are drawn whole from the shelf, none twice in a unit. Valves that would " +

@@ -115,6 +115,11 @@ export default calculation({
       notes,
     };
   },
+  formula: [
+    "SPL = sensitivity + 20 lg(U · Z / (Z + Z_out)) margin = SPL − threshold",
+    "ERB = 24.7 (4.37 f/1000 + 1)",
+    "P(a, b) = ∫ₐᵇ e(f)² df",
+  ],
   sources: [
     "ISO 389-7:2019 Table 1, free-field threshold of hearing (seen in two public codes; reference/hearing.json)",
     "Glasberg and Moore, Hear. Res. 47 (1990) 103-138, equation 3, ear bandwidth (seen in public code)",

@@ -186,6 +186,11 @@ export default calculation({
       surroundings.progress,
     );
   },
+  formula: [
+    "c_jk = p_k + m_k + G_jk (a_k + Σ v_pk)",
+    "P(Λ | all) ∝ Π_k Σ_i Π_s p(a_ksi | Λ_s) / p₀(a_ksi)",
+    "I(C; Y) = H(C) + H(Y) − H(C, Y)",
+  ],
   sources: [
     "Contrast of supplies and of valves: common practice; the reasoning is in docs/decisions/0003-hum-by-contrast.md",
     "P. Del Moral, A. Doucet, A. Jasra, Sequential Monte Carlo samplers, J. R. Stat. Soc. B 68 (2006) (from memory)",

@@ -42,6 +42,12 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "p = Σ C(n, k)·cᵏ·(1 − c)ⁿ⁻ᵏ over k ≥ right exact, one-sided",
+    "power = the same sum with the share of a listener who hears, over k ≥ needed",
+    "odds = ∫ₚ from c to 1 of pᵏ(1 − p)ⁿ⁻ᵏ dp/(1 − c) / (cᵏ(1 − c)ⁿ⁻ᵏ) any share above guessing alike beforehand",
+    "share = right/n, interval after Clopper and Pearson",
+  ],
   sources: [
     "Exact binomial sums; method as in D. Clark, High-resolution subjective testing using a double-blind comparator, J. Audio Engineering Society 30 (1982) 330-338 (from memory)",
   ],

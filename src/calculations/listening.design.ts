@@ -36,6 +36,10 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "needed(n) = fewest k with P(k or more by guessing) ≤ falseAlarm/listeners, power(n) = P(needed or more, heard)",
+    "trials = fewest n with power(n) ≥ power",
+  ],
   sources: ["Exact binomial sums; several listeners after Bonferroni (from memory)"],
   validity: "Independent trials in random order, each as hard as the next.",
   cautions: ["Keep levels moderate and listeners rested: long loud listening harms hearing."],

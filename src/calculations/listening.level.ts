@@ -42,6 +42,10 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "difference = second − first, doubt = √2·√(doubt² − shared²)",
+    "proven |difference| + doubt ≤ within, refuted |difference| − doubt ≥ within",
+  ],
   sources: [
     "0.1 dB as the difference allowed: D. Clark, J. Audio Engineering Society 30 (1982) 330-338 (from memory); guard band as JCGM 106:2012 (from memory)",
   ],

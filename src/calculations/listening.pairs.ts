@@ -77,6 +77,10 @@ export default calculation({
         }
       : { ...answer, unbeaten: [...answer.unbeaten], ranking: [], notes };
   },
+  formula: [
+    "P(i chosen over j) = πᵢ/(πᵢ + πⱼ), Σπ = 1, maximum likelihood Bradley and Terry",
+    "p = P(χ²(items − 1) ≥ 2·(ℓ − N·ln ½)) against all equal",
+  ],
   sources: [
     "R. A. Bradley and M. E. Terry, Rank analysis of incomplete block designs, Biometrika 39 (1952) 324-345 (from memory)",
     "L. R. Ford, Solution of a ranking problem from binary comparisons, American Mathematical Monthly 64 (1957) 28-33 (from memory)",

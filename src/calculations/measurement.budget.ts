@@ -69,6 +69,11 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "u² = Σᵢ (cᵢuᵢ)² + 2·Σᵢ<ⱼ cᵢcⱼ·rᵢⱼ·uᵢuⱼ law of propagation",
+    "ν = u⁴/Σ (cᵢuᵢ)⁴/νᵢ Welch and Satterthwaite",
+    "doubt = t(ν cut to a whole number)·u",
+  ],
   sources: [
     "JCGM 100:2008, Guide to the expression of uncertainty in measurement, clauses 4.3, 5.1.2, 5.2.2, G.4.1 (from memory; examples H.1 and H.2 read in public test files)",
   ],

@@ -34,6 +34,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["cp = (high − low)/6s, cpk = min((high − mean)/3s, (mean − low)/3s)"],
   sources: ["NIST/SEMATECH e-Handbook of Statistical Methods, section 6.1.6 (figures read)"],
   validity: "A process in control whose pieces are about normal.",
   cautions: [],

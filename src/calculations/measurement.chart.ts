@@ -91,6 +91,12 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "sd = mean of |xᵢ − xᵢ₋₁| / 1.128379, limits = mean ± 3·sd",
+    "zᵢ = λ·xᵢ + (1 − λ)·zᵢ₋₁, z₀ = centre, limits = centre ± 3·sd·√(λ/(2 − λ) + 1/drawnFrom)",
+    "sd = mean range/d₂(n), means: mean ± 3·sd/√n, ranges: max(0, mean range·(1 − 3·d₃/d₂)) … (1 + 3·d₃/d₂)",
+    "limits = mean ± 3·√mean, not under 0",
+  ],
   sources: [
     "NIST/SEMATECH e-Handbook of Statistical Methods, sections 6.3.2.2, 6.3.2.4 and 6.3.3.1 (figures read in public test files that quote them)",
     "Means and ranges: D. C. Montgomery, Introduction to Statistical Quality Control, piston rings (figures read)",

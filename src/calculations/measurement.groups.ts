@@ -37,6 +37,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["F = (Σ nᵢ(meanᵢ − mean)²/(k − 1)) / (Σ Σ(x − meanᵢ)²/(n − k)) one-way analysis of variance"],
   sources: ["NIST/SEMATECH e-Handbook, section 3.2.3.1; NIST StRD analysis of variance (figures read)"],
   validity: "Independent readings of about equal scatter in all groups.",
   cautions: [],

@@ -24,6 +24,11 @@ export default calculation({
       notes: ["The true value is taken as normal about the reading, with a standard deviation of doubt/1.96."],
     };
   },
+  formula: [
+    "proven low + doubt ≤ value ≤ high − doubt, for the limits given",
+    "refuted value ≥ high + doubt or value ≤ low − doubt",
+    "risk = Φ((low − value)/sd) + Φ((value − high)/sd), sd = doubt/1.96",
+  ],
   sources: [
     "JCGM 106:2012, The role of measurement uncertainty in conformity assessment: guarded acceptance (from memory)",
   ],

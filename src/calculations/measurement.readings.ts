@@ -28,6 +28,7 @@ export default calculation({
       notes: ["Readings repeated at once share the instrument's own error, which no number of them takes away."],
     };
   },
+  formula: ["n = ((z₁ + z₂)·sd/difference)², then with t at n − 1 degrees of freedom until it holds"],
   sources: ["NIST/SEMATECH e-Handbook of Statistical Methods, section 7.2.2.2 (figures read)"],
   validity: "Independent, about normal readings of a mean against a known value.",
   cautions: [],

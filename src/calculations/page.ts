@@ -1,5 +1,5 @@
-import { z } from "zod";
 import type { Calculation } from "./calculation.ts";
+import { answerFields, type DescribedField, inputFields } from "./describe.ts";
 
 /** The reference page of every calculation, in Markdown, made from their own papers. */
 export function calculationsPage(papers: readonly Calculation[]): string {
@@ -29,52 +29,20 @@ function section(paper: Calculation): string {
     "",
     paper.validity,
     "",
+    ...(paper.formula ? ["```text", ...paper.formula, "```", ""] : []),
     "| input | what |",
     "|---|---|",
-    ...fields(z.toJSONSchema(paper.input, { io: "input", unrepresentable: "any" })),
+    ...inputFields(paper).map(row),
     "",
     "| answer | what |",
     "|---|---|",
-    ...fields(z.toJSONSchema(paper.output, { io: "output", unrepresentable: "any" })),
+    ...answerFields(paper).map(row),
     "",
     ...list("Sources", paper.sources),
     ...list("Cautions", paper.cautions),
   ].join("\n");
 }
 
-interface Schema {
-  readonly type?: unknown;
-  readonly properties?: Readonly<Record<string, Schema>>;
-  readonly required?: readonly string[];
-  readonly items?: Schema;
-  readonly description?: string;
-  readonly enum?: readonly unknown[];
-  /** Forms of an answer that may be undecided; the first is the usual one. */
-  readonly oneOf?: readonly Schema[];
-}
-
-function fields(schema: unknown): string[] {
-  const { oneOf } = schema as Schema;
-  const { properties = {}, required = [] } = oneOf?.[0] ?? (schema as Schema);
-  return Object.entries(properties).map(
-    ([name, field]) => `| \`${name}${required.includes(name) ? "" : "?"}\` | ${cell(describe(field))} |`,
-  );
-}
-
-function describe(field: Schema): string {
-  if (field.description) return field.description;
-  if (field.enum) return `one of ${field.enum.join(", ")}`;
-  const inner = field.items?.properties ?? field.properties;
-  const names = inner
-    ? ` of ${Object.keys(inner)
-        .map((name) => `\`${name}\``)
-        .join(", ")}`
-    : "";
-  if (field.type === "array") return `list${names}`;
-  if (field.type === "object") return inner ? `object${names}` : "object by name";
-  return String(field.type ?? "one of several forms");
-}
-
-function cell(text: string): string {
-  return text.replaceAll("|", "\\|").replaceAll("\n", " ");
+function row({ name, isOptional, what }: DescribedField): string {
+  return `| \`${name}${isOptional ? "?" : ""}\` | ${what.replaceAll("|", "\\|").replaceAll("\n", " ")} |`;
 }

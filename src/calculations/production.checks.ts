@@ -55,6 +55,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["E = c₁ + (1 − p₁)·c₂ + (1 − p₁)(1 − p₂)·c₃ + …"],
   sources: [
     "L. G. Mitten, An analytic solution to the least cost testing sequence problem, J. Industrial Engineering 11 (1960) 17 (from memory)",
     "R. Boothroyd, Least-cost testing sequence, Operational Research Quarterly 11 (1960) 137-138 (from memory)",

@@ -86,6 +86,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["Fⱼ = (1 + pⱼ·Σ F_k over back(j) ≤ k < j)/(1 − pⱼ)"],
   sources: ["Sums of drawn times and counted repeats (own arithmetic; means checked against closed form)"],
   validity: "Steps take their time independently; what fails is put right and done again until it passes.",
   cautions: [],

@@ -57,6 +57,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["low = B(0.025; k, n − k + 1), high = B(0.975; k + 1, n − k) for k of n kept"],
   sources: [
     "C. Clopper and E. Pearson, The use of confidence or fiducial limits, Biometrika 26 (1934) 404-413 (from memory)",
     "Order statistics of a binomial count: H. A. David and H. N. Nagaraja, Order Statistics (from memory)",

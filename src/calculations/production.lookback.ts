@@ -65,6 +65,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["saved = n·(mean spent on those found late − mean on the same sort found early)"],
   sources: [
     "B. L. Welch, The generalization of Student's problem when several different population variances are involved, Biometrika 34 (1947) 28-35 (from memory)",
   ],

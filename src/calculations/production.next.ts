@@ -131,6 +131,11 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "worth = Σ over faults odds it is there · odds this check finds it · max(0, hours later − hours now)",
+    "next = greatest worth per minute of hands among what may be done",
+    "odds = (found + guess·weight)/(of + weight) mean of Beta(found + g·w, of − found + (1 − g)·w)",
+  ],
   sources: [
     "Ratio of odds to cost in a search: L. G. Mitten, J. Industrial Engineering 11 (1960) 17 (from memory)",
     "Beta prior of a share from few counts: A. Gelman et al., Bayesian Data Analysis, chapter 2 (from memory); a weight of ten units is common practice, no source",

@@ -55,6 +55,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["cost = base + Σ over choices made that are not the commonest more(choice) + scatter"],
   sources: ["Linear least squares with Student's t; checked against NIST StRD Norris (certified)"],
   validity: "Effects that add up, scatter of about the same size whatever was chosen, independent units.",
   cautions: [],

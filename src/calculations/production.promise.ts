@@ -93,6 +93,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["pNN = k-th earliest of the n dates of an order, k = ⌈n·NN/100⌉"],
   sources: [
     "Discrete-event simulation of a job shop with people, batch places and rework: common practice",
     "Valves to buy: valves.buy on the same past batches",

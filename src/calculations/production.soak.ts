@@ -80,6 +80,11 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "S(t) = ∏ (1 − dᵢ/nᵢ) over failure hours tᵢ ≤ t product limit",
+    "v(t) = Σ dᵢ/(nᵢ(nᵢ − dᵢ)) / ln²S Greenwood, on the log-log scale",
+    "saving(t) = escape·(1 − S(t)) − hour·∫₀ᵗ S greatest at `hoursThatPay`",
+  ],
   sources: [
     "E. L. Kaplan and P. Meier, Nonparametric estimation from incomplete observations, J. American Statistical Association 53 (1958) 457-481 (from memory)",
     "M. Greenwood (1926); log-log interval as in Kalbfleisch and Prentice, The Statistical Analysis of Failure Time Data (from memory)",

@@ -78,6 +78,9 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "saving a unit = (Σ over faults of what it cost − what it would have cost)/units − (checks' cost then − now)",
+  ],
   sources: [
     "Replay of records; placing of inspection as in G. F. Lindsay and A. B. Bishop, Allocation of screening inspection effort, Management Science 10 (1964) 342-352 (from memory)",
     "Mean loss of few losses: binomial share with Jeffreys' prior, ln-normal size (from memory; coverage counted in the project's tests)",

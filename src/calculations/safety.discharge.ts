@@ -34,6 +34,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["t = R·C·ln(V₀/V), E = C·V₀²/2, P = V₀²/R"],
   sources: ["Exponential discharge, t = R·C·ln(V0/V); formula read in an engineering note on residual voltage"],
   validity: "One capacitance through one resistor. Dielectric absorption can bring back some volts afterwards.",
   cautions: [

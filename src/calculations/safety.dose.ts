@@ -31,6 +31,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["E = p₀²·10^(L/10)·t, p₀ = 20 µPa"],
   sources: [
     "Equal energy, ITU-T H.870 (2019) and EN 50332-3 (from memory); 80 dBA for 40 h in pages that report WHO-ITU safe listening (read)",
   ],

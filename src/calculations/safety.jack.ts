@@ -65,6 +65,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["P = U²/Z, level = sensitivity + 20·lg(U)"],
   sources: [
     "Definitions of power and sensitivity; no normative limit of direct voltage at a headphone output was found",
   ],

@@ -37,6 +37,7 @@ export default calculation({
       ],
     };
   },
+  formula: ["R ≤ t/(C·ln(V₀/V)), P = V₀²/R, E = C·V₀²/2, Q = C·V₀"],
   sources: [
     "Exponential discharge, R ≤ t/(C·ln(V0/V)); formula read in an engineering note on residual voltage",
     "IEC 62368-1:2018 (ed. 3) table 5, read in a national translation of its tables",

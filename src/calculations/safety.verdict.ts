@@ -54,6 +54,7 @@ export default calculation({
       notes: [...safetyCautions, "Limits are those given; none is built in."],
     };
   },
+  formula: ["max: proven at value + doubt ≤ limit, refuted at value − doubt > limit; min: mirrored; undecided else"],
   sources: ["JCGM 106:2012, guarded acceptance (from memory)"],
   validity:
     "Readings with a known doubt, against limits that the responsible person has adopted, with edition and date.",

@@ -82,6 +82,11 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "x = supply/nominal of the tap (volts a turn; turns go as `nominal_V`)",
+    "heater, HT = a + b·x least squares over all readings; a = 0 where all stand at one x",
+    "B = √2·V/(2π·f·turns·area) peak flux density",
+  ],
   sources: [
     "Transformer e.m.f. equation, V = √2·π·f·N·A·B (textbook)",
     "Straight line in volts per turn: common practice",

@@ -126,6 +126,11 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "shrink = width·C·(at assembly − driest), swell = width·C·(wettest − at assembly), 0 at least",
+    "clearance = gap − swell (free, centre); −max(shrink, swell) (edges)",
+    "curvature = C·(12/h³)·∫M(z)·(z − h/2)·dz",
+  ],
   sources: [
     "Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), eq. 4-5, eq. 13-2, tables 13-5 and 4-3",
     "W. Wagner and A. Pruss, J. Phys. Chem. Ref. Data 22 (1993) 783-787, vapour pressure",

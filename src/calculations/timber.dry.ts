@@ -95,6 +95,11 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute: (question) => plainCopy(dry(question)),
+  formula: [
+    "∂M/∂t = ∂/∂z(D(M, T)·∂M/∂z); open face: −D·∂M/∂n = S·(M − EMC), or M = EMC; closed face: no flow",
+    "index = (mean − face)·C_T / ε, near an index: the third of past pieces nearest to it, 30 at least",
+    "least of |z|² + Σ ((value − predicted(z))/σ)², covariance ≈ (JᵀJ + 1)⁻¹",
+  ],
   sources: [
     "J. Crank, The Mathematics of Diffusion, 2nd ed. 1975, chapter 4 (from memory; series recomputed)",
     "W. T. Simpson and J. Y. Liu, Wood and Fiber Science 29(4), 1997: diffusivity of northern red oak (regression read in a public calculation)",

@@ -34,6 +34,7 @@ export default calculation({
       notes: [...emcNotes(temperature_C, humidity_pct)],
     };
   },
+  formula: ["M = (1800/W)·[K·h/(1 − K·h) + (K1·K·h + 2·K1·K2·K²·h²)/(1 + K1·K·h + K1·K2·K²·h²)]"],
   sources: [
     "Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), eq. 4-5 and table 4-2 (table read; equation confirmed by reproducing the table)",
   ],

@@ -65,6 +65,7 @@ export default calculation({
   }),
   compute: ({ cure, ...question }) =>
     plainCopy(finishingCalendar({ ...plainCopy(question), ...(cure ? { cure: withoutGaps(cure) } : {}) })),
+  formula: ["curing time = usual·2^((20 − t)/10)·(1 + 0.5·max(0, h − 60)/20 for drying oils)"],
   sources: [
     "Oils and oil varnishes: makers' leaflets, reference/timberFinishes.json (read); other curing times: common practice, no source",
   ],

@@ -57,6 +57,11 @@ export default calculation({
       notes: [...notes],
     };
   },
+  formula: [
+    "change = width·(C_T·cos²θ + C_R·sin²θ)·(to − from)",
+    "a point (r, φ) seen from the pith moves to (r·(1 − e_R), φ·(1 − e_T)/(1 − e_R)), e = C·(from − to)",
+    "C = (S/(100·F)) / (1 − (S/100)·(1 − 10/F)) per percent at 10 % moisture, from total shrinkage S in percent",
+  ],
   sources: [
     "Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), eq. 13-2, tables 13-5, 4-3, 4-4 (most rows read)",
     "Ring cup: polar geometry as in P. H. Mitchell, BioResources 11(3), 6416-6425 (2016) (abstract read; map derived)",

@@ -115,6 +115,9 @@ export default calculation({
       Object.fromEntries(Object.entries(part ?? {}).filter(([, value]) => value !== undefined));
     return plainCopy(await boardsToPanels({ ...plainCopy(rest), allowance: whole(allowance), worth: whole(worth) }));
   },
+  formula: [
+    "a panel's staves all or none; Σ (length + kerf) ≤ (bay + kerf)·opened in each bay; a stretch ripped one way",
+  ],
   sources: [
     "Wood Handbook, FPL-GTR-190, eq. 13-2, tables 13-5 and 4-3 (movement)",
     "Allowances and kerf: common practice, no source",

@@ -87,6 +87,11 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute: (question) => plainCopy(pieceOf(question)),
+  formula: [
+    "mass = oven-dry·(1 + M/100); M by diffusion through the thickness, stage after stage",
+    "∂M/∂t = ∂/∂z(D(M)·∂M/∂z), closed face: no flow, open face: −D·∂M/∂n = S·(M − EMC)",
+    "least of |z|² + Σ ((value − predicted(z))/σ)², covariance ≈ (JᵀJ + 1)⁻¹",
+  ],
   sources: [
     "J. Crank, The Mathematics of Diffusion, 2nd ed. 1975, chapter 4 (from memory; series recomputed)",
     "W. T. Simpson and J. Y. Liu, Wood and Fiber Science 29(4), 1997: diffusivity of northern red oak (regression read in a public calculation)",

@@ -81,6 +81,10 @@ export default calculation({
       notes: [...notes],
     };
   },
+  formula: [
+    "P(mean, likeness | past) ∝ P(past | mean, likeness) · 1/(1 + likeness/0.02)², mean even over 0 … 1",
+    "chance(n) = Σ P(mean, likeness | past) · P(passes of n ≥ sets·perSet)",
+  ],
   sources: [
     "J. Skellam, A probability distribution derived from the binomial distribution by regarding the probability of success as variable between the sets of trials, 1948: beta-binomial (from memory)",
     "B. Efron, Bootstrap methods: another look at the jackknife, 1979; B. Silverman, Density Estimation, 1986: drawing again from readings, smoothed (from memory)",

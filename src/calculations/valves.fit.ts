@@ -89,6 +89,14 @@ export default calculation({
       notes: [...notes],
     };
   },
+  formula: [
+    "Ia = I(Va, Vg) · Va²/(Va² + knee_V²) for Va above 0, else 0",
+    "u = Ve/mu + h·(Vg + bend·r·(√(1 + (Vg/r)²) − 1) + offset_V), r = 100/mu volts",
+    "E = s·ln(1 + e^(u/s))",
+    "I = current_A · (E / 1 V)^exponent",
+    "Ik = I(Vs, Vg) of `plateLaw.ts`, with Va/plateMu added to u (Va below 0 taken as 0)",
+    "Is = Ik·(far + (1 − far)·q), Ia = Ik − Is",
+  ],
   sources: [
     "Child 1911, Langmuir 1913: the three-halves law (from memory)",
     "N. Koren, Improved vacuum tube models, Glass Audio 8(5), 1996: cut-off that softens with plate voltage (read)",

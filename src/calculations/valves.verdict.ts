@@ -197,6 +197,12 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "put right: I = reading / (reference reading at that time / referenceTrue_mA)",
+    "drift = I_hot / I_cold − 1 last hot and last cold reading",
+    "spread = (I_max − I_min) / mean of the sections, last hot readings",
+    "I(t) = I_end + A·e^(−t/τ), A about 0 ± 10 % of I, τ from 0.08 to 3 spans of the readings, even in ln τ",
+  ],
   sources: [
     "JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.1: propagation through a linear approximation (from memory)",
     "JCGM 106:2012: acceptance with a guard band (from memory)",

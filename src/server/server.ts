@@ -13,6 +13,7 @@ import { openApi } from "./openApi.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
 import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
+import { addReadingRoutes } from "./reading/readingRoutes.ts";
 import { mostRecording_bytes, type RecorderFolder } from "./recorderFolder.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { untilGone } from "./untilGone.ts";
@@ -102,6 +103,7 @@ export async function buildServer({
   addProofRoutes(app, workshop);
   addTimberRoutes(app, workshop);
   addPaperRoutes(app, workshop);
+  addReadingRoutes(app);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
     entries: workshop.enter(request.body?.entries),

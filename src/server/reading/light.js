@@ -1,0 +1,8 @@
+// The light that this machine shows its screens in.
+try {
+  const kept = localStorage.getItem("stillglow.light");
+  const dim = matchMedia("(prefers-color-scheme: dark)").matches;
+  document.documentElement.dataset.light = kept === "lamp" || kept === "day" ? kept : dim ? "lamp" : "day";
+} catch {
+  document.documentElement.dataset.light = "day";
+}
