@@ -2,6 +2,7 @@ import { isUndoneBy, reworksBearingOn } from "./bearing.ts";
 import type { Evidence, Model } from "./evidence.ts";
 import { type Bench, checkInWords, judgeFigure } from "./figure.ts";
 import { Ledger } from "./ledger.ts";
+import { isByOwner } from "./people/rights.ts";
 import type { ClaimState, FigureState } from "./state.ts";
 import { inWords } from "./when.ts";
 
@@ -86,14 +87,10 @@ function standingConcession(
     .findLast(
       (concession) =>
         concession.body.claim === claim.claim &&
-        isByOwner(concession) &&
+        isByOwner(concession, ledger) &&
         !reworks.some((rework) => isUndoneBy(concession, rework, true)) &&
         !figures.some(({ state, evidence }) => state === "refuted" && seqOf(ledger, evidence) > concession.seq),
     );
-}
-
-export function isByOwner({ by }: Pick<Evidence, "by">): boolean {
-  return by === "owner";
 }
 
 function seqOf(ledger: Ledger, id: string | undefined): number {

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { bookBodies } from "./books/evidence.ts";
 import { orderBodies } from "./orders/evidence.ts";
+import { peopleBodies } from "./people/evidence.ts";
 import { timberBodies } from "./timber/evidence.ts";
 
 /**
@@ -462,6 +463,7 @@ export const body = z.discriminatedUnion("kind", [
   headphone,
   ...bookBodies,
   ...orderBodies,
+  ...peopleBodies,
   ...timberBodies,
 ]);
 

@@ -1,4 +1,5 @@
 import type { Evidence, EvidenceKind } from "./evidence.ts";
+import { everybody } from "./people/everybody.ts";
 import { touchOf } from "./timber/touch.ts";
 import { byTaking } from "./when.ts";
 
@@ -44,8 +45,8 @@ export class Ledger {
     return this.superseders.get(id);
   }
 
-  /** Entries of a kind that name a unit or an instrument, in the order they were taken. */
-  about<K extends "unit" | "rework" | "concession" | "release" | "recording" | "trial" | "instrument">(
+  /** Entries of a kind that name a unit, an instrument or a person, in the order they were taken. */
+  about<K extends "unit" | "rework" | "concession" | "release" | "recording" | "trial" | "instrument" | "person">(
     kind: K,
     what: string,
   ): readonly Evidence<K>[] {
@@ -82,6 +83,8 @@ function placesOf({ body }: Evidence): readonly string[] {
     case "trial":
     case "instrument":
       return [key(body.kind, body.instrument)];
+    case "person":
+      return [key(body.kind, body.person), key(body.kind, everybody)];
     case "reading":
     case "finding": {
       const { unit, valve } = body.subject;

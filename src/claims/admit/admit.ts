@@ -6,6 +6,7 @@ import { admitAccount, admitBill, admitFault, admitSafetyLimits, requireCurrency
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
 import { admitModel } from "./model.ts";
 import { admitDelivery, admitPart, admitReturn } from "./orders.ts";
+import { admitPerson, requireRight } from "./people.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { admitTimber } from "./timber.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
@@ -31,6 +32,7 @@ export interface Circumstances {
 export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances): void {
   requireFreshId(entry, shop);
   requirePast(entry.at, circumstances.now);
+  requireRight(entry, shop);
   if ("supersedes" in entry && entry.supersedes !== undefined) requireSuperseded(entry, entry.supersedes, shop);
   switch (entry.kind) {
     case "model":
@@ -113,6 +115,9 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "safety-limits":
       admitSafetyLimits(entry, shop);
+      break;
+    case "person":
+      admitPerson(entry, shop);
       break;
     case "instrument":
     case "valve-limits":

@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { BodyOf, Model } from "../evidence.ts";
+import { standingAt } from "../people/rights.ts";
 import { modelKey, type Shop } from "../shop.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { requireUnit } from "./unit.ts";
@@ -68,7 +69,9 @@ export function requireCurrency(currency: string, shop: Shop): void {
 /** Limits are adopted by somebody who has the skill, over quantities of safety claims, each with at least one end. */
 export function admitSafetyLimits(entry: BodyOf<"safety-limits"> & { readonly by: string }, shop: Shop): void {
   const person = shop.shop?.people.find(({ id }) => id === entry.by);
-  if (shop.shop && !person?.skills.includes("safety")) {
+  // Where people sign in, their mark decides, and it was asked for already.
+  const isMarked = standingAt(shop.ledger, entry.by)?.answersForSafety ?? false;
+  if (shop.shop && !isMarked && !person?.skills.includes("safety")) {
     const able = shop.shop.people.filter(({ skills }) => skills.includes("safety")).map(({ id }) => id);
     throw new BadInput(
       "by",

@@ -1,6 +1,7 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
-import { claimStates, isByOwner } from "../claimStates.ts";
+import { claimStates } from "../claimStates.ts";
 import type { BodyOf } from "../evidence.ts";
+import { isByOwner } from "../people/rights.ts";
 import { releaseDecision } from "../release.ts";
 import type { Shop } from "../shop.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
@@ -18,7 +19,7 @@ export function admitConcession(concession: BodyOf<"concession"> & { readonly by
       "prove it: repair, record the rework, and test again",
     );
   }
-  if (isByOwner(concession)) return;
+  if (isByOwner({ by: concession.by }, shop.ledger)) return;
   throw new BadInput("by", quote(concession.by), "only the owner concedes", "ask the owner to enter it");
 }
 
