@@ -3,6 +3,7 @@ import { gaugeStudy } from "../measurement/index.ts";
 import { calculation } from "./calculation.ts";
 
 const name = z.string().min(1).max(200);
+const interval = z.object({ low: z.number(), high: z.number() });
 
 export default calculation({
   name: "measurement.gauge",
@@ -34,6 +35,16 @@ export default calculation({
       p: z.number().min(0).max(1),
       pooled: z.boolean().describe("Taken as chance and counted as repeatability."),
     }),
+    interval: z
+      .object({
+        repeatability_sd: interval,
+        reproducibility_sd: interval,
+        gauge_sd: interval,
+        part_sd: interval,
+        gauge_pct: interval.optional(),
+        tolerance_pct: interval.optional(),
+      })
+      .describe("95 %."),
     doubt: z.object({
       repeatability_sd: z.number(),
       reproducibility_sd: z.number(),
@@ -61,8 +72,15 @@ export default calculation({
       ],
     };
   },
+  formula: [
+    "repeatability² = MSe (with the interaction pooled in where its p > 0.25)",
+    "reproducibility² = (MSo − MSi)/(p·r) + (MSi − MSe)/r (pooled: (MSo − MSe)/(p·r))",
+    "part² = (MSp − MSi)/(o·r) (pooled: (MSp − MSe)/(o·r))",
+    "gauge_pct = 100·gauge/total, tolerance_pct = 600·gauge/tolerance",
+  ],
   sources: [
     "AIAG, Measurement Systems Analysis, 4th edition, chapter III, ANOVA method (worked figures read in public test files)",
+    "M. Hamada and S. Weerahandi, Journal of Quality Technology 32 (2000) 241-253, intervals (from memory)",
   ],
   validity:
     "Crossed and balanced studies with about normal scatter, parts that stay as they are, and operators blind to earlier readings.",

@@ -11,6 +11,10 @@ export default calculation({
   input: z.object({
     mean: finite.describe("Of true values over many pieces."),
     sd: z.number().min(1e-12).max(1e12).describe("Spread of true values over many pieces."),
+    shape: z
+      .enum(["normal", "gamma"])
+      .optional()
+      .describe("How true values spread: normal if left out; gamma for what can't go below zero, such as a leakage."),
     doubt: z.number().min(0).max(1e12).describe("95 % half-width of one reading."),
     low: finite.optional(),
     high: finite.optional(),
@@ -39,15 +43,23 @@ export default calculation({
       guard,
       ...(found === undefined ? {} : { guardFor: found }),
       notes: [
-        "True values and readings are taken as normal.",
+        inspection.shape === "gamma"
+          ? "True values are taken as gamma, none below zero, and readings as normal about them."
+          : "True values and readings are taken as normal.",
         ...(falseAccept !== undefined && found === undefined
           ? ["No guard band keeps the share asked for: the reading is too doubtful for these limits."]
           : []),
       ],
     };
   },
-  sources: ["JCGM 106:2012, clause 9.5, consumer's and producer's risk (from memory)"],
-  validity: "A steady process with normal spread. For one piece in hand, see measurement.guard.",
+  formula: [
+    "accepted(x) = Φ((high − guard − x)/u) − Φ((low + guard − x)/u), u = doubt/1.96",
+    "falseAccept = ∫ outside p(x)·accepted(x) dx, falseReject = ∫ inside p(x)·(1 − accepted(x)) dx",
+  ],
+  sources: [
+    "JCGM 106:2012, clause 9.5, consumer's and producer's risk (from memory; example 9.5.4 as a public library works it)",
+  ],
+  validity: "A steady process whose values spread as normal or gamma. For one piece in hand, see measurement.guard.",
   cautions: [],
   example: { mean: 0, sd: 0.12, doubt: 0.0784, low: -0.2, high: 0.2, falseAccept: 0.001 },
 });

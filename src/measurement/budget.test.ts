@@ -90,6 +90,38 @@ test("correlated readings combine as in the guide's resistance", () => {
   });
 });
 
+// source: JCGM 100:2008 annex H.2, tables H.3 and H.4: X = V/I·sin φ and Z = V/I of the same readings, printed 0.295 and
+// 0.236 ohm (read as the reference says)
+test("reactance and impedance of the same readings get the guide's spreads", () => {
+  const { V_V: volts, I_A: amps, phi_rad: angles } = impedance;
+  const [V, I, phi] = [volts, amps, angles].map((readings) => summary(readings).mean);
+  const slopes = {
+    X: [Math.sin(phi!) / I!, (-V! * Math.sin(phi!)) / I! ** 2, (V! * Math.cos(phi!)) / I!],
+    Z: [1 / I!, -V! / I! ** 2, 0],
+  };
+  const { V_I, V_phi, I_phi } = impedance.correlations_inputs;
+  const worst = (["X", "Z"] as const).map((name) => {
+    const found = budget(
+      [volts, amps, angles].map((readings, i) => ({ name: "VIp"[i]!, readings, sensitivity: slopes[name][i]! })),
+      [
+        { between: ["V", "I"], r: V_I },
+        { between: ["V", "p"], r: V_phi },
+        { between: ["I", "p"], r: I_phi },
+      ],
+    );
+    return Math.abs(found.standard - impedance.u_ohm[name]);
+  });
+  // Correlations as printed, to two figures: worth some thousandths of an ohm.
+  expect(Math.max(...worst)).toBeLessThan(0.003);
+  recordAccuracy({
+    area: "measurement",
+    what: "doubt of reactance and impedance from correlated readings",
+    source: impedance.source,
+    reached: `${Math.max(...worst).toFixed(4)} ohm`,
+    limit: "0.003 ohm (correlations printed to two figures)",
+  });
+});
+
 // source: JCGM 101:2008 clause 9.2: four inputs of spread 1, combined 2, half-width 3.92
 test("four alike inputs make twice their spread", () => {
   const found = budget(["a", "b", "c", "d"].map((name) => ({ name, standard: 1 })));

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import further from "../../reference/measurement.json" with { type: "json" };
 import reference from "../../reference/statistics.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { linearRegression } from "../maths/regression.ts";
@@ -96,6 +97,25 @@ test("groups are compared as certified", () => {
     source: silicon!.source,
     reached: found.toFixed(1),
     limit: "9 digits",
+  });
+});
+
+// source: NIST/SEMATECH e-Handbook 2.4.4.3 (read): runs of five check standards, two each, pooled. A pair whose standard
+// deviation is s lies s/√2 to either side of its mean.
+test("spreads of several check standards pool as the handbook's gauge study does", () => {
+  const { sd, squares, squares_sum, pooled_sd, source } = further.pooled_spread;
+  const pairs = sd.map((s, i) => [i + s / Math.SQRT2, i - s / Math.SQRT2]);
+  const { within, sd: pooled } = compareGroups(pairs);
+  expect(within.freedom).toBe(5);
+  expect(Math.abs(within.squares - squares_sum)).toBeLessThan(0.000005);
+  for (const [i, s] of sd.entries()) expect(Math.abs(s ** 2 - squares[i]!)).toBeLessThan(0.0000025);
+  expect(pooled).toBeCloseTo(pooled_sd, 4);
+  recordAccuracy({
+    area: "measurement",
+    what: "pooled standard deviation of five check standards",
+    source,
+    reached: pooled.toFixed(5),
+    limit: `${pooled_sd} as printed`,
   });
 });
 

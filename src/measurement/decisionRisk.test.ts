@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import reference from "../../reference/measurement.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
-import { decisionRisk, guardFor } from "./index.ts";
+import { normalCdf } from "../maths/statistics/index.ts";
+import { decisionRisk, guard, guardFor } from "./index.ts";
 
 // source: second method, numpy/scipy 1.10 (Debian), integrate.quad of the same integrals: pieces of spread 0.12 about
 // the middle of ±0.2, read with a standard uncertainty of 0.04, without guard band and with acceptance at ±0.15 and ±0.12
@@ -38,6 +40,66 @@ test("at the middle of the spread the risk is the quadrant's", () => {
   expect(found.falseAccept).toBeCloseTo(quadrant, 9);
   expect(found.falseReject).toBeCloseTo(quadrant, 9);
   expect(found.outside).toBeCloseTo(0.5, 12);
+});
+
+// source: D. Deaver, How to maintain your confidence, pages 7 and 10, as quoted in a public library's tests
+// (reference/measurement.json)
+test("risks of symmetric limits are the printed ones", () => {
+  const { cases, source } = reference.risk_deaver;
+  let worst = 0;
+  for (const { sd, u, limit, guard, falseAccept, falseReject, tolerance } of cases) {
+    const at = decisionRisk({ mean: 0, sd, doubt: 1.96 * u, low: -limit, high: limit, guard });
+    const off = Math.max(
+      Math.abs(at.falseAccept - falseAccept),
+      falseReject === undefined ? 0 : Math.abs(at.falseReject - falseReject),
+    );
+    expect(off, `limit ${limit}, u ${u}`).toBeLessThan(tolerance);
+    worst = Math.max(worst, off);
+  }
+  recordAccuracy({
+    area: "measurement",
+    what: "false accepts and rejects between symmetric limits, with and without guard band",
+    source,
+    reached: worst.toFixed(4),
+    limit: "half a unit of the last printed figure, 0.0001 to 0.001",
+  });
+});
+
+// source: JCGM 106:2012, example 9.5.4 with a gamma spread, as a public library's notebook works it (read there)
+test("the ball bearings of the guide come out: outside, falsely accepted, and the guard band for one in a thousand", () => {
+  const { mean, sd, u, limit, source, ...printed } = reference.risk_bearings;
+  const pieces = { mean, sd, shape: "gamma", doubt: 1.96 * u, high: limit } as const;
+  const found = decisionRisk({ ...pieces, guard: 0 });
+  const guard = guardFor(pieces, printed.wanted_falseAccept)!;
+  expect(found.outside).toBeCloseTo(printed.outside, 8);
+  expect(Math.abs(found.falseAccept - printed.falseAccept)).toBeLessThan(2e-5);
+  expect(Math.abs(guard - printed.guard)).toBeLessThan(2e-3);
+  recordAccuracy({
+    area: "measurement",
+    what: "ball bearings: share outside, falsely accepted, guard band for 1 in 1000",
+    source,
+    reached: `${found.outside.toFixed(5)}, ${found.falseAccept.toFixed(5)}, ${guard.toFixed(4)}`,
+    limit: "0.04238, 0.00802, 0.3282 as worked there",
+  });
+});
+
+// source: JCGM 106:2012, table 1, from memory; the same numbers are quantiles of the normal distribution
+test("one reading's chance of being inside goes with its distance from the limit as tabled", () => {
+  for (const [share, z] of reference.conformance_z.rows) {
+    const { riskFalseAccept } = guard({ value: -z!, doubt: 1.96, high: 0 });
+    expect(Math.abs(1 - riskFalseAccept - share!)).toBeLessThan(0.003);
+    expect(normalCdf(z!)).toBeCloseTo(1 - riskFalseAccept, 9);
+  }
+});
+
+test("a gamma that is nearly normal has the risks of the normal", () => {
+  const pieces = { mean: 400, sd: 4, doubt: 3, low: 392, high: 409, guard: 1 } as const;
+  const [normal, gamma] = [decisionRisk(pieces), decisionRisk({ ...pieces, shape: "gamma" })];
+  expect(Math.abs(gamma.falseAccept - normal.falseAccept)).toBeLessThan(3e-4);
+  expect(gamma.outside + gamma.accepted + gamma.falseReject - gamma.falseAccept).toBeCloseTo(1, 6);
+  expect(() => decisionRisk({ ...pieces, mean: -1, low: -10, shape: "gamma" })).toThrow(
+    expect.objectContaining({ path: "mean" }),
+  );
 });
 
 test("the guard band asked for keeps the risk, and no smaller one does", () => {

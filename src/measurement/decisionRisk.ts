@@ -1,11 +1,13 @@
 import { BadInput, quote } from "../maths/badInput.ts";
-import { normalCdf } from "../maths/statistics/index.ts";
+import { chiSquaredCdf, normalCdf } from "../maths/statistics/index.ts";
 
 /** Pieces as they are made, and how they are read and judged. */
 export interface Inspection {
   /** Of true values over many pieces. */
   readonly mean: number;
   readonly sd: number;
+  /** How true values spread: normal if left out; gamma for what can't go below zero, such as a leakage or a runout. */
+  readonly shape?: "normal" | "gamma";
   /** 95 % half-width of one reading. */
   readonly doubt: number;
   readonly low?: number;
@@ -28,11 +30,12 @@ export interface DecisionRisk {
  * What a rule of acceptance lets through and turns away, over many pieces.
  *
  *     accepted(x)  = Φ((high − guard − x)/u) − Φ((low + guard − x)/u),   u = doubt/1.96
- *     falseAccept  = ∫ outside φ(x)·accepted(x) dx,   falseReject = ∫ inside φ(x)·(1 − accepted(x)) dx
+ *     falseAccept  = ∫ outside p(x)·accepted(x) dx,   falseReject = ∫ inside p(x)·(1 − accepted(x)) dx
+ *     p: normal, or gamma with exponent (mean/sd)² and scale sd²/mean
  *
- * @throws BadInput  no limit, limits the wrong way round, no spread of pieces
- * @remarks True values and readings are taken as normal.
- * @source  JCGM 106:2012, clause 9.5, global risks (from memory)
+ * @throws BadInput  no limit, limits the wrong way round, no spread of pieces, a gamma whose mean is not above 0
+ * @remarks Readings are taken as normal about the true value.
+ * @source  JCGM 106:2012, clause 9.5, global risks (from memory; its example 9.5.4 read as worked by a public library)
  */
 export function decisionRisk(inspection: Inspection): DecisionRisk {
   requireSensible(inspection);
@@ -43,14 +46,13 @@ export function decisionRisk(inspection: Inspection): DecisionRisk {
   const [from, to] = [low + guard, high - guard];
   const acceptedAt = (x: number) =>
     from > to ? 0 : u === 0 ? Number(x >= from && x <= to) : normalCdf((to - x) / u) - normalCdf((from - x) / u);
-  const density = (x: number) => Math.exp(-(((x - mean) / sd) ** 2) / 2) / (sd * Math.sqrt(2 * Math.PI));
-  const reach = 9;
+  const pieces = inspection.shape === "gamma" ? gammaPieces(mean, sd) : normalPieces(mean, sd);
   const corners = [low, high, from, to]
     .flatMap((x) => [x - 8 * u, x - 2 * u, x, x + 2 * u, x + 8 * u])
-    .concat([mean - sd, mean, mean + sd]);
+    .concat([mean - sd, mean, mean + sd, mean + 3 * sd, mean + 8 * sd]);
   const integral = (a: number, b: number, of: (x: number) => number) =>
-    integrate(Math.max(a, mean - reach * sd), Math.min(b, mean + reach * sd), corners, (x) => density(x) * of(x));
-  const outside = normalCdf((low - mean) / sd) + normalCdf((mean - high) / sd);
+    integrate(Math.max(a, pieces.from), Math.min(b, pieces.to), corners, (x) => pieces.density(x) * of(x));
+  const outside = pieces.below(low) + pieces.above(high);
   const falseAccept =
     integral(Number.NEGATIVE_INFINITY, low, acceptedAt) + integral(high, Number.POSITIVE_INFINITY, acceptedAt);
   const rightlyAccepted = integral(low, high, acceptedAt);
@@ -60,6 +62,41 @@ export function decisionRisk(inspection: Inspection): DecisionRisk {
     falseReject: Math.max(0, 1 - outside - rightlyAccepted),
     accepted: Math.min(1, falseAccept + rightlyAccepted),
   };
+}
+
+/** How true values spread: what lies below and above a limit, and where all but nothing lies. */
+interface Pieces {
+  readonly density: (x: number) => number;
+  readonly below: (limit: number) => number;
+  readonly above: (limit: number) => number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function normalPieces(mean: number, sd: number): Pieces {
+  return {
+    density: (x) => Math.exp(-(((x - mean) / sd) ** 2) / 2) / (sd * Math.sqrt(2 * Math.PI)),
+    below: (limit) => normalCdf((limit - mean) / sd),
+    above: (limit) => normalCdf((mean - limit) / sd),
+    from: mean - 9 * sd,
+    to: mean + 9 * sd,
+  };
+}
+
+/** The density from its own peak downward, made whole by the same quadrature; shares by chi-squared of twice the exponent. */
+function gammaPieces(mean: number, sd: number): Pieces {
+  const exponent = (mean / sd) ** 2;
+  const scale = sd ** 2 / mean;
+  const share = (x: number) =>
+    x <= 0 ? 0 : x === Number.POSITIVE_INFINITY ? 1 : chiSquaredCdf((2 * x) / scale, 2 * exponent);
+  const raw = (x: number) => (exponent - 1) * Math.log(x) - x / scale;
+  const mode = (exponent - 1) * scale;
+  const peak = mode > 0 ? raw(mode) : 0;
+  const unscaled = (x: number) => (x <= 0 ? 0 : Math.exp(raw(x) - peak));
+  const [from, to] = [Math.max(0, mean - 30 * sd), mean + 30 * sd];
+  const steps = [-3, -2, -1, -0.5, 0, 0.5, 1, 2, 3, 5, 8, 15].map((k) => mean + k * sd);
+  const whole = integrate(from, to, steps, unscaled);
+  return { density: (x) => unscaled(x) / whole, below: share, above: (limit) => 1 - share(limit), from, to };
 }
 
 /**
@@ -113,7 +150,10 @@ const rule = [
   [0.9491079123427585, 0.1294849661688697],
 ] as const;
 
-function requireSensible({ mean, sd, doubt, low, high, guard }: Inspection): void {
+function requireSensible({ mean, sd, shape, doubt, low, high, guard }: Inspection): void {
+  if (shape === "gamma" && !(mean >= sd)) {
+    throw new BadInput("mean", quote(mean), `at least sd, ${quote(sd)}, where values spread as a gamma`, "take normal");
+  }
   for (const [name, value] of Object.entries({ mean, guard })) {
     if (!Number.isFinite(value)) throw new BadInput(name, quote(value), "a finite number", `give ${name} as a number`);
   }

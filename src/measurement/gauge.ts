@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { fCdf } from "../maths/statistics/index.ts";
+import { drawnIntervals, type Interval, type Term } from "./gaugeIntervals.ts";
 
 export interface GaugeReading {
   readonly part: string;
@@ -17,23 +18,21 @@ export interface GaugeStudy {
   readonly gauge_pct?: number;
   readonly tolerance_pct?: number;
   readonly interaction: { readonly p: number; readonly pooled: boolean };
-  /** 95 % half-widths. */
-  readonly doubt: {
-    readonly repeatability_sd: number;
-    readonly reproducibility_sd: number;
-    readonly gauge_sd: number;
-    readonly part_sd: number;
-  };
+  /** 95 % intervals, which few operators make long to one side. */
+  readonly interval: Spreads<Interval> & { readonly gauge_pct?: Interval; readonly tolerance_pct?: Interval };
+  /** The longer side of each interval. */
+  readonly doubt: Spreads<number>;
+}
+
+interface Spreads<T> {
+  readonly repeatability_sd: T;
+  readonly reproducibility_sd: T;
+  readonly gauge_sd: T;
+  readonly part_sd: T;
 }
 
 /** Interaction less likely than this to be chance is kept apart. */
 const poolingLimit = 0.25;
-
-/** A mean square, its degrees of freedom, and its weight in a component of variance. */
-interface Term {
-  readonly ms: number;
-  readonly freedom: number;
-}
 
 /**
  * How much of what is read is the instrument and the hands that hold it.
@@ -46,9 +45,10 @@ interface Term {
  *
  * @returns standard deviations in the unit of the readings; a negative component is 0
  * @throws BadInput  fewer than 2 parts, 2 operators or 2 trials, or not the same number of trials throughout
- * @remarks Doubt by the delta method from the mean squares, each with variance 2·MS²/f: rough where an operator's or
- *   a part's component rests on two or three of them.
- * @source  AIAG, Measurement Systems Analysis, 4th edition, chapter III, ANOVA method (worked figures read)
+ * @remarks Intervals from what the mean squares leave possible, each by its own chi-squared; of three operators the
+ *   upper end lies several times above the estimate, and that is what three operators tell.
+ * @source  AIAG, Measurement Systems Analysis, 4th edition, chapter III, ANOVA method (worked figures read);
+ *   intervals: M. Hamada and S. Weerahandi, Journal of Quality Technology 32 (2000) 241-253 (from memory)
  */
 export function gaugeStudy(readings: readonly GaugeReading[], tolerance?: number): GaugeStudy {
   if (tolerance !== undefined && !(tolerance > 0 && tolerance < Number.POSITIVE_INFINITY)) {
@@ -65,68 +65,62 @@ export function gaugeStudy(readings: readonly GaugeReading[], tolerance?: number
     ? { ms: (interaction.ms * interaction.freedom + error.ms * error.freedom) / all, freedom: all }
     : error;
   const against = pooled ? base : interaction;
-  const repeatability = component([[base, 1]]);
-  const byHand = component([
-    [operator, 1 / (p * r)],
-    [against, -1 / (p * r)],
-  ]);
-  const byPairing = pooled
-    ? nothing
-    : component([
-        [interaction, 1 / r],
-        [error, -1 / r],
-      ]);
-  const betweenParts = component([
-    [part, 1 / (o * r)],
-    [against, -1 / (o * r)],
-  ]);
+  const atLeast0 = (variance: number) => Math.max(0, variance);
+  const byHand = atLeast0((operator.ms - against.ms) / (p * r));
+  const byPairing = pooled ? 0 : atLeast0((interaction.ms - error.ms) / r);
+  const betweenParts = atLeast0((part.ms - against.ms) / (o * r));
 
-  const reproducibility = together([byHand, byPairing]);
-  const gauge = together([repeatability, reproducibility]);
-  const gauge_sd = Math.sqrt(gauge.variance);
-  const total_sd = Math.sqrt(gauge.variance + betweenParts.variance);
+  const gauge = base.ms + byHand + byPairing;
+  const repeatability_sd = Math.sqrt(base.ms);
+  const reproducibility_sd = Math.sqrt(byHand + byPairing);
+  const gauge_sd = Math.sqrt(gauge);
+  const part_sd = Math.sqrt(betweenParts);
+  const total_sd = Math.sqrt(gauge + betweenParts);
+  const isBlind = !(total_sd > 0);
+
+  const terms = pooled ? { part, operator, base } : { part, operator, base, interaction };
+  const intervals = drawnIntervals(terms, (drawn) => {
+    const { part, operator, base, interaction: pairing = drawn.base } = drawn as Drawn;
+    const hands = (operator - pairing) / (p * r) + (pooled ? 0 : (pairing - base) / r);
+    const parts = Math.max(0, (part - pairing) / (o * r));
+    return [base, hands, base + hands, parts, (base + hands) / (base + hands + parts)];
+  }).map(({ low, high }) => ({ low: Math.sqrt(low), high: Math.sqrt(high) }));
+  const [ofRepeatability, ofReproducibility, ofGauge, ofParts, share] = isBlind
+    ? Array.from({ length: 5 }, () => ({ low: 0, high: 0 }))
+    : intervals;
+  const times = (k: number, { low, high }: Interval): Interval => ({ low: k * low, high: k * high });
+  const reach = (sd: number, { low, high }: Interval) => Math.max(sd - low, high - sd);
   return {
-    repeatability_sd: Math.sqrt(repeatability.variance),
-    reproducibility_sd: Math.sqrt(reproducibility.variance),
+    repeatability_sd,
+    reproducibility_sd,
     gauge_sd,
-    part_sd: Math.sqrt(betweenParts.variance),
+    part_sd,
     total_sd,
-    ...(total_sd > 0 ? { gauge_pct: (100 * gauge_sd) / total_sd } : {}),
+    ...(isBlind ? {} : { gauge_pct: (100 * gauge_sd) / total_sd }),
     ...(tolerance === undefined ? {} : { tolerance_pct: (600 * gauge_sd) / tolerance }),
     interaction: { p: chance, pooled },
+    interval: {
+      repeatability_sd: ofRepeatability!,
+      reproducibility_sd: ofReproducibility!,
+      gauge_sd: ofGauge!,
+      part_sd: ofParts!,
+      ...(isBlind ? {} : { gauge_pct: times(100, share!) }),
+      ...(tolerance === undefined ? {} : { tolerance_pct: times(600 / tolerance, ofGauge!) }),
+    },
     doubt: {
-      repeatability_sd: doubtOfSd(repeatability),
-      reproducibility_sd: doubtOfSd(reproducibility),
-      gauge_sd: doubtOfSd(gauge),
-      part_sd: doubtOfSd(betweenParts),
+      repeatability_sd: reach(repeatability_sd, ofRepeatability!),
+      reproducibility_sd: reach(reproducibility_sd, ofReproducibility!),
+      gauge_sd: reach(gauge_sd, ofGauge!),
+      part_sd: reach(part_sd, ofParts!),
     },
   };
 }
 
-interface Component {
-  readonly variance: number;
-  /** Standard deviation of that variance. */
-  readonly spread: number;
-}
-
-const nothing: Component = { variance: 0, spread: 0 };
-
-function component(terms: readonly (readonly [Term, number])[]): Component {
-  const variance = terms.reduce((sum, [{ ms }, weight]) => sum + weight * ms, 0);
-  const spread = Math.hypot(...terms.map(([{ ms, freedom }, weight]) => weight * ms * Math.sqrt(2 / freedom)));
-  return { variance: Math.max(0, variance), spread };
-}
-
-function together(parts: readonly Component[]): Component {
-  return {
-    variance: parts.reduce((sum, part) => sum + part.variance, 0),
-    spread: Math.hypot(...parts.map((part) => part.spread)),
-  };
-}
-
-/** From the variance to its root: by the slope where it is well known, else up to the root of its upper bound. */
-function doubtOfSd({ variance, spread }: Component): number {
-  return Math.sqrt(variance + 1.96 * spread) - Math.sqrt(variance);
+interface Drawn {
+  readonly part: number;
+  readonly operator: number;
+  readonly base: number;
+  readonly interaction?: number;
 }
 
 function interactionChance(interaction: Term, error: Term): number {
