@@ -1,4 +1,4 @@
 export { type BlindResult, type BlindTrials, blindTrials, mostTrials } from "./blind.ts";
 export { type Design, type DesignInput, designTrials } from "./design.ts";
 export { type LevelMatch, type LevelPair, levelMatch } from "./levelMatch.ts";
-export { type Choice, type Listeners, type Ranked, type Ranking, rankPairs } from "./pairs.ts";
+export { type Choice, type Listeners, type OrderOfPlaying, type Ranked, type Ranking, rankPairs } from "./pairs.ts";
