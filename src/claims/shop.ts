@@ -57,6 +57,7 @@ export class Shop {
   private readonly arrived = new Map<string, Evidence<"arrival">>();
   private readonly faultsFound: Evidence<"fault">[] = [];
   private readonly cameBack: Evidence<"return">[] = [];
+  private readonly studiesMade: Evidence<"gauge-study">[] = [];
 
   add(entry: Evidence): void {
     this.ledger.add(entry);
@@ -98,6 +99,9 @@ export class Shop {
         break;
       case "return":
         this.cameBack.push(entry as Evidence<"return">);
+        break;
+      case "gauge-study":
+        this.studiesMade.push(entry as Evidence<"gauge-study">);
         break;
       case "headphone":
         this.define(body.kind, body.headphone, entry);
@@ -166,6 +170,10 @@ export class Shop {
   }
   get returns(): readonly Evidence<"return">[] {
     return this.cameBack;
+  }
+  /** Gauge studies, those put right by a newer entry left out. */
+  get gaugeStudies(): readonly Evidence<"gauge-study">[] {
+    return this.studiesMade.filter(({ id }) => this.ledger.supersederOf(id) === undefined);
   }
   get headphones(): ReadonlyMap<string, Evidence<"headphone">> {
     return this.all("headphone");

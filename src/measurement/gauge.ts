@@ -78,9 +78,11 @@ export function gaugeStudy(readings: readonly GaugeReading[], tolerance?: number
   const total_sd = Math.sqrt(gauge + betweenParts);
   const isBlind = !(total_sd > 0);
 
-  const terms = pooled ? { part, operator, base } : { part, operator, base, interaction };
+  // Where it is pooled the interaction is never looked at, and drawn alike.
+  const terms = { part, operator, base, interaction };
   const intervals = drawnIntervals(terms, (drawn) => {
-    const { part, operator, base, interaction: pairing = drawn.base } = drawn as Drawn;
+    const { part, operator, base } = drawn;
+    const pairing = pooled ? base : drawn.interaction;
     const hands = (operator - pairing) / (p * r) + (pooled ? 0 : (pairing - base) / r);
     const parts = Math.max(0, (part - pairing) / (o * r));
     return [base, hands, base + hands, parts, (base + hands) / (base + hands + parts)];
@@ -114,13 +116,6 @@ export function gaugeStudy(readings: readonly GaugeReading[], tolerance?: number
       part_sd: reach(part_sd, ofParts!),
     },
   };
-}
-
-interface Drawn {
-  readonly part: number;
-  readonly operator: number;
-  readonly base: number;
-  readonly interaction?: number;
 }
 
 function interactionChance(interaction: Term, error: Term): number {

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
+import { gaugeStudy } from "../../measurement/index.ts";
 import type { EvidenceBody } from "../evidence.ts";
 import type { Shop } from "../shop.ts";
 import { clockSlack_ms } from "../when.ts";
@@ -115,6 +116,10 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "safety-limits":
       admitSafetyLimits(entry, shop);
+      break;
+    case "gauge-study":
+      requireInstrument(entry.instrument, shop);
+      gaugeStudy(entry.readings);
       break;
     case "person":
       admitPerson(entry, shop);

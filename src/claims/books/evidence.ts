@@ -2,7 +2,8 @@ import { z } from "zod";
 
 /**
  * What is written down of faults and money, and of the limits that somebody answers for: where a fault was found and
- * could have been, what an hour and a part cost, what a finished unit took, and what a market allows of a safety test.
+ * could have been, what an hour and a part cost, what a finished unit took, what a market allows of a safety test, and how far readings
+ * of the same thing differ.
  */
 
 const name = z.string().min(1).max(120);
@@ -111,4 +112,21 @@ const safetyLimits = z.strictObject({
   supersedes,
 });
 
-export const bookBodies = [fault, rates, bill, account, safetyLimits] as const;
+/**
+ * The same things read by several people, each several times and without a look at what was read before: how much of a
+ * reading is the instrument and the hands that hold it.
+ */
+const gaugeStudy = z.strictObject({
+  kind: z.literal("gauge-study"),
+  instrument: name,
+  quantity: name,
+  /** Where on a unit it was read, where that matters. */
+  what: words.default(""),
+  readings: z
+    .array(z.strictObject({ part: name, operator: name, value: z.number().min(-1e12).max(1e12) }))
+    .min(1)
+    .max(2000),
+  supersedes,
+});
+
+export const bookBodies = [fault, rates, bill, account, safetyLimits, gaugeStudy] as const;
