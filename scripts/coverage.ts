@@ -6,7 +6,7 @@ import { execFileSync } from "node:child_process";
 import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
-import { allDraws } from "../src/bench/testing/intervals/all.ts";
+import { allDraws, longDraws } from "../src/bench/testing/intervals/all.ts";
 import { type Counted, countStated, verdictOn } from "../src/bench/testing/intervals/count.ts";
 import type { Draws, Stated } from "../src/bench/testing/intervals/draw.ts";
 
@@ -92,7 +92,12 @@ them each time; this page is written by
 and is brought up to date for one calculation by naming it, as in \`scripts/coverage.ts noise\`. The last column says
 whether the share lies in 93 to 97 %; a share just outside whose own interval reaches in is said so.`.trim();
 
-const asked = allDraws.filter(({ of }) => positionals.length === 0 || positionals.some((word) => of.includes(word)));
+// A name in full asks for that one alone.
+const every = [...allDraws, ...longDraws];
+const isAsked = (of: string) =>
+  positionals.length === 0 ||
+  positionals.some((word) => (every.some((one) => one.of === word) ? of === word : of.includes(word)));
+const asked = every.filter(({ of }) => isAsked(of));
 const kept = values.from === undefined ? undefined : readTrace(values.from);
 
 for (const family of asked) {

@@ -150,11 +150,7 @@ function levelOf({ re, im, variance_V2 }: Side): number {
 const averaged_Hz = [100, 10_000] as const;
 
 /** The same from an exponential sweep: over frequency, and its mean from 100 Hz to 10 kHz in dB over log frequency. */
-export function balanceOfSweep(
-  given: BalanceRecording & { readonly recording: Recording },
-  sweep: SweepInput,
-  seconds?: number,
-): Balance {
+export function balanceOfSweep(given: BalanceRecording, sweep: SweepInput, seconds?: number): Balance {
   const { field, driven } = given;
   placesOf(streamOf(given.recording), given);
   const report = atField(field, () =>

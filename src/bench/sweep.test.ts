@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { randomStream } from "../maths/random.ts";
 import type { Recording } from "./recording.ts";
+import { piecesOf } from "./sweep/pieces.ts";
 import { analyseSweep, type SweepInput } from "./sweep.ts";
 import { sentSweep as sent } from "./testing/sentSweep.ts";
 import { addComb, addNoise, addTone, mainsPhase } from "./testing/synthesiser.ts";
@@ -132,4 +133,28 @@ test("a recording that ends early gives what it holds, and says so", () => {
   expect(() => analyseSweep(recordingOf(rate_Hz, signal), 1, sweep, { frequencies_Hz: [100, 15_000] })).toThrow(
     expect.objectContaining({ path: "frequencies_Hz[1]" }),
   );
+});
+
+// source: by hand. x + 2·h₂·x²/a of a sine of peak a has a second harmonic h₂; a straight wire has gain 1
+test("a long sweep is read in parts, to the same figures", () => {
+  const rate_Hz = 24_000;
+  const long = { ...sweep, stop_Hz: 9000, duration_s: 22 };
+  const h2 = 1e-3;
+  const signal = sent(rate_Hz, 23, long, 0.5, 30e-6).map((v) => v + (2 * h2 * v * v) / long.level_Vpk!);
+  addTone(signal, rate_Hz, 50, 1e-3, 0.4);
+  addNoise(signal, randomStream("sweep in parts"), rate_Hz, 1e-8);
+  expect(piecesOf(long, rate_Hz, 6).length).toBeGreaterThan(1);
+  const report = analyseSweep(recordingOf(rate_Hz, signal), 1, long, { seconds: 60 });
+  expect(Math.abs(report.clockOffset_ppm - 30)).toBeLessThan(1);
+  const left = report.channels[0]!;
+  const inside = left.frequencies_Hz.map((f, i) => ({ f, i })).filter(({ f }) => f > 40 && f < long.stop_Hz / 1.2);
+  const gains = inside.map(({ i }) => Math.abs(left.gain_dB[i]!));
+  expect(Math.max(...gains)).toBeLessThan(0.005);
+  const second = left.harmonics["2"]!;
+  const seconds = inside
+    .filter(({ f }) => f < 5000)
+    .map(({ i }) => Math.abs(second.level_dB[i]! - 20 * Math.log10(h2)));
+  expect(Math.max(...seconds)).toBeLessThan(0.1);
+  const third = left.harmonics["3"]!;
+  expect(Math.max(...inside.filter(({ f }) => f < 3500).map(({ i }) => third.level_dB[i]!))).toBeLessThan(-90);
 });

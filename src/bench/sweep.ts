@@ -1,25 +1,18 @@
 import { BadInput } from "../maths/badInput.ts";
-import { type Channel, channelsOf } from "./channels.ts";
+import { rolesOf } from "./channels.ts";
+import { FlatTops } from "./flatTops.ts";
 import { refuseLength } from "./length.ts";
-import { longestPiece, noiseAtLine, type RestSpectrum, spectraOfRest } from "./mains/lineNoise.ts";
-import { fitMains } from "./mains.ts";
 import { usualRates_Hz } from "./noTone.ts";
 import type { Recording } from "./recording.ts";
+import { type RecordingStream, streamOf } from "./recordingStream.ts";
+import { eachBlock } from "./stretches.ts";
 import { type ClockOffset, clockOffset } from "./sweep/clockOffset.ts";
-import {
-  type Decomposed,
-  decomposition,
-  firstOrder,
-  type Lags,
-  lagWindowSquares,
-  lagWindowTaken,
-  type Stretch,
-  sentOrders,
-} from "./sweep/correlate.ts";
-import { findStart, rateOfSweep } from "./sweep/findStart.ts";
-import { growth_s, orderSweep, room_s, type Sweep } from "./sweep/sweepSignal.ts";
-import { type Complex, transferAt } from "./sweep/transfer.ts";
-import { withoutMains } from "./takeOutMains.ts";
+import { firstOrder, type Stretch, sentOrders } from "./sweep/correlate.ts";
+import { findStart, rateOfSweep, type Searched, searched } from "./sweep/findStart.ts";
+import { type Piece, piecesOf, readPiece } from "./sweep/pieces.ts";
+import { type JudgedPiece, judgePiece, windowed } from "./sweep/responses.ts";
+import { growth_s, type Sweep } from "./sweep/sweepSignal.ts";
+import type { Complex } from "./sweep/transfer.ts";
 
 export interface SweepInput extends Sweep {
   readonly level_Vpk?: number;
@@ -57,18 +50,13 @@ export interface SweepOptions {
   readonly names?: readonly string[];
   readonly frequencies_Hz?: readonly number[];
   readonly seconds?: number;
+  /** Longest transform in which a sweep is taken whole; longer ones are read in parts. */
+  readonly mostWhole?: number;
 }
 
 const leastSweep_s = 0.5;
 /** Highest harmonic told apart. */
 const highestOrder = 6;
-/** Periods that the window of a response holds on each side, where there is room. */
-const periods = 60;
-/** A window is never shorter: recorders answer with filters this long. */
-const shortest_s = 0.012;
-const longest_s = 1.5;
-/** Responses this long are taken out of what counts as noise. */
-const explained_s = 0.3;
 /** Harmonics are judged up to the stop frequency over this. */
 const harmonicEnd = 1.6;
 /** Points an octave when no frequencies are asked for. */
@@ -88,58 +76,52 @@ const perOctave = 6;
  *          (both remembered)
  */
 export function analyseSweep(
-  recording: Recording,
+  recording: Recording | RecordingStream,
   fullScale_Vpk: number,
   sweep: SweepInput,
   options: SweepOptions = {},
 ): SweepReport {
-  const { rate_Hz } = recording;
-  const length = recording.samples[0]!.length;
-  refuseLength("sweep", length, rate_Hz, recording.samples.length, leastSweep_s, options.seconds);
+  const stream = streamOf(recording);
+  const { rate_Hz, frames: length } = stream;
+  refuseLength("sweep", length, rate_Hz, stream.channels, leastSweep_s, options.seconds);
   refuseSweep(sweep, rate_Hz, length);
-  const { audio } = channelsOf(recording, fullScale_Vpk, options.names);
-  const L = growth_s(sweep);
-  const start = startOf(audio, rate_Hz, sweep);
+  const { names, audio } = rolesOf(stream.channels, options.names);
+  const { powers, tops } = overall(stream);
+  const { start, heard } = startOf(stream, audio, powers, sweep);
   const covered = coveredBy(start, length, rate_Hz, sweep);
   const frequencies_Hz = frequenciesFor(options.frequencies_Hz, covered);
 
-  const orders = Array.from({ length: highestOrder }, (_, i) => i + 1).filter(
-    (order) => order === 1 || order * 2 * sweep.start_Hz < 0.49 * rate_Hz,
-  );
-  const whole = stretchOf(audio, start, rate_Hz, sweep, room_s(sweep, 1));
-  const half = orders.map((order) => Math.ceil(Math.min(longest_s, room_s(sweep, order)) * rate_Hz));
-  const explained = half.map((reach, i) => Math.min(reach, Math.round((explained_s / (i + 1)) * rate_Hz)));
-  const unstretched = sentOrders(whole, sweep, 0, half.slice(0, 1), explained);
-  const clock = clockOf(firstOrder(whole, unstretched), audio.length, sweep, rate_Hz, covered);
-  const sent = sentOrders(whole, sweep, clock.stretch, half, explained);
-  let splitting = decomposition(whole, sent);
-  splitting.pass();
-  let quiet = whole;
-  const mains = mainsIn(splitting.read().rest, rate_Hz);
-  if (mains) {
-    quiet = lessLines(quiet, mains.signals);
-    // Afresh: hum that the orders had taken for theirs, they would give up only slowly.
-    splitting = decomposition(quiet, sent);
-    splitting.pass();
-    // What the sweep's responses had taken for their own shows once most of it is gone.
-    const more = mainsIn(splitting.read().rest, rate_Hz);
-    if (more) {
-      quiet = lessLines(quiet, more.signals);
-      splitting.takeOut(more.signals);
-    }
-    splitting.pass();
-  }
-  splitting.pass();
-  const parts = splitting.read();
-  const { delay_s } = clock.stretch === 0 ? clock : clockOf(parts.orders[0]!, audio.length, sweep, rate_Hz, covered);
+  const pieces = piecesOf(sweep, rate_Hz, highestOrder, options.mostWhole);
+  const onlyOne = pieces.length === 1 ? readPiece(stream, audio, fullScale_Vpk, start, pieces[0]!) : undefined;
+  const read = (piece: Piece) => onlyOne ?? readPiece(stream, audio, fullScale_Vpk, start, piece);
+  const forClock_Hz = clockFrequencies(covered, rate_Hz);
+  const unstretched = pieces.map((piece) => firstResponses(read(piece), piece, sweep, forClock_Hz));
+  const clock = clockOf(unstretched, audio.length, sweep);
 
-  const kept = keptBy(explained, quiet, sweep, rate_Hz);
-  const noise = spectraOfRest(parts.rest, rate_Hz).map(
-    (rest, c): Disturbance => ({ rest, hum: mains?.lines[c] ?? [], kept }),
+  const judged = pieces.map((piece) =>
+    judgePiece(read(piece), piece, sweep, clock.stretch, {
+      frequencies_Hz: withinPiece(frequencies_Hz, piece, sweep),
+      clock_Hz: clock.stretch === 0 ? [] : withinPiece(forClock_Hz, piece, sweep),
+      highestDrive_Hz: sweep.stop_Hz / harmonicEnd,
+      highest_Hz: 0.49 * rate_Hz,
+    }),
   );
+  const { delay_s } =
+    clock.stretch === 0
+      ? clock
+      : clockOf(
+          judged.map((piece) => piece.clock),
+          audio.length,
+          sweep,
+        );
+  const at = placesIn(judged, frequencies_Hz);
+
+  const L = growth_s(sweep);
   const notes: string[] = [];
-  const channels = audio.map(({ name, clipped }, c): SweepOfChannel => {
-    const curve = frequencies_Hz.map((f) => responseAt(parts, c, f, rate_Hz, L, noise[c]!));
+  const channels = audio.map((place, c): SweepOfChannel => {
+    const name = names[place]!;
+    const { clipped } = tops[place]!;
+    const curve = frequencies_Hz.map((_, i) => at(i).piece.channels[c]!.first[at(i).place]!);
     const reference = sweep.level_Vpk ?? 1;
     if (clipped)
       notes.push(
@@ -153,19 +135,19 @@ export function analyseSweep(
         principal(((Math.atan2(H.im, H.re) + 2 * Math.PI * frequencies_Hz[i]! * delay_s) * 180) / Math.PI),
       ),
       harmonics: Object.fromEntries(
-        orders.slice(1).map((order) => [
-          String(order),
-          harmonicCurve(
-            parts,
-            c,
-            order,
-            frequencies_Hz,
-            curve.map(({ H }) => H),
-            rate_Hz,
-            sweep,
-            noise[c]!,
-          ),
-        ]),
+        harmonicsTold(sweep, rate_Hz).map((order) => {
+          const told = frequencies_Hz.map((_, i) => at(i).piece.channels[c]!.harmonics[order - 2]?.[at(i).place]);
+          const end = told.indexOf(undefined);
+          const held = told.slice(0, end < 0 ? undefined : end).map((one) => one!);
+          return [
+            String(order),
+            {
+              level_dB: held.map(({ level_dB }) => level_dB),
+              doubt_dB: held.map(({ doubt_dB }) => doubt_dB),
+              detected: held.map(({ detected }) => detected),
+            },
+          ];
+        }),
       ),
       clipped,
       doubt: {
@@ -181,8 +163,18 @@ export function analyseSweep(
       },
     };
   });
-  refuseOtherRate(parts.rest, quiet, sweep);
-  notes.push(...notesOn(parts, quiet, sweep, covered, mains !== undefined, clock, rate_Hz));
+  const unexplained = audio.map((_, c) => shareLeft(judged, c));
+  refuseOtherRate(unexplained, rate_Hz, heard);
+  notes.push(
+    ...notesOn(
+      unexplained,
+      sweep,
+      covered,
+      judged.some(({ hums }) => hums),
+      clock,
+      rate_Hz,
+    ),
+  );
   return {
     channels,
     start_s: start / rate_Hz + delay_s,
@@ -223,12 +215,25 @@ function refuseSweep({ start_Hz, stop_Hz, duration_s }: Sweep, rate_Hz: number, 
   }
 }
 
-/** The sweep's start in the channel where it stands out most. */
-function startOf(audio: readonly Channel[], rate_Hz: number, sweep: Sweep): number {
-  const loudest = [...audio].sort((a, b) => powerOf(b.samples_V) - powerOf(a.samples_V));
-  for (const { samples_V } of loudest) {
-    const { at, stands } = findStart(samples_V, rate_Hz, sweep);
-    if (stands) return at;
+/** Power and flat tops of every channel of the file. */
+function overall(stream: RecordingStream) {
+  const powers = Array.from({ length: stream.channels }, () => 0);
+  const tops = powers.map(() => new FlatTops(stream));
+  eachBlock(stream, { first: 0, count: stream.frames }, (block) => {
+    block.forEach((samples, c) => {
+      tops[c]!.look(samples);
+      for (let n = 0; n < samples.length; n++) powers[c]! += samples[n]! ** 2;
+    });
+  });
+  return { powers, tops };
+}
+
+/** The sweep's start in the channel where it stands out most, and what was heard there. */
+function startOf(stream: RecordingStream, audio: readonly number[], powers: readonly number[], sweep: Sweep) {
+  for (const place of audio.toSorted((a, b) => powers[b]! - powers[a]!)) {
+    const heard = searched(stream, place, sweep);
+    const { at, stands } = findStart(heard);
+    if (stands) return { start: at, heard };
   }
   throw new BadInput(
     "recording",
@@ -236,10 +241,6 @@ function startOf(audio: readonly Channel[], rate_Hz: number, sweep: Sweep): numb
     `an exponential sweep from ${sweep.start_Hz} to ${sweep.stop_Hz} Hz in ${sweep.duration_s} s`,
     "check lead, level and channel, and that sweep is the one that was sent",
   );
-}
-
-function powerOf(signal: Float64Array): number {
-  return signal.reduce((sum, value) => sum + value * value, 0);
 }
 
 interface Covered {
@@ -277,164 +278,76 @@ function frequenciesFor(asked: readonly number[] | undefined, { low_Hz, high_Hz 
   return [...asked];
 }
 
-/** The sweep with `margin_s` on both sides; silence where the recording has none. */
-function stretchOf(audio: readonly Channel[], start: number, rate_Hz: number, sweep: Sweep, margin_s: number): Stretch {
-  const sent = orderSweep(sweep, 1, rate_Hz, 0).length;
-  const pad = Math.round(Math.min(longest_s, Math.max(0.05, margin_s)) * rate_Hz);
-  const length = sent + 2 * pad;
-  const channels = audio.map(({ samples_V }) => {
-    const from = start - pad;
-    const held = samples_V.subarray(Math.max(0, from), Math.max(0, Math.min(samples_V.length, from + length)));
-    const room = new Float64Array(length);
-    room.set(held, Math.max(0, -from));
-    return room;
+/** Orders of which harmonics are told: those that fit below half the sample rate for an octave at least. */
+function harmonicsTold(sweep: Sweep, rate_Hz: number): number[] {
+  return Array.from({ length: highestOrder - 1 }, (_, i) => i + 2).filter(
+    (order) => order * 2 * sweep.start_Hz < 0.49 * rate_Hz,
+  );
+}
+
+/** The frequencies that the sweep passes in a piece. */
+function withinPiece(frequencies_Hz: readonly number[], piece: Piece, sweep: Sweep): number[] {
+  return frequencies_Hz.filter((f) => isWithin(f, piece, sweep));
+}
+
+function isWithin(frequency_Hz: number, { from_s, to_s }: Piece, sweep: Sweep): boolean {
+  const at_s = growth_s(sweep) * Math.log(frequency_Hz / sweep.start_Hz);
+  return (from_s === 0 || at_s >= from_s) && at_s < to_s;
+}
+
+/** Where each of the frequencies was judged: which piece, and which of its frequencies. */
+function placesIn(judged: readonly JudgedPiece[], frequencies_Hz: readonly number[]) {
+  const where = frequencies_Hz.map((f) => {
+    const piece = judged.find((one) => one.frequencies_Hz.includes(f))!;
+    return { piece, place: piece.frequencies_Hz.indexOf(f) };
   });
-  return { channels, pad, rate_Hz };
+  return (i: number) => where[i]!;
 }
 
-interface Hum {
-  /** Per channel, the mains lines as a signal. */
-  readonly signals: readonly Float64Array[];
-  /** Per channel, frequency and peak of each line. */
-  readonly lines: readonly (readonly { readonly frequency_Hz: number; readonly level_Vrms: number }[])[];
-}
-
-function mainsIn(rest: readonly Float64Array[], rate_Hz: number): Hum | undefined {
-  const found = fitMains(rest, rate_Hz, [50, 60]).filter((fit) => fit.found);
-  if (found.length === 0) return undefined;
-  const signals = rest.map((signal, c) => {
-    const without = withoutMains(signal, found, c);
-    return signal.map((value, n) => value - without[n]!);
-  });
-  const lines = rest.map((_, c) => found.flatMap(({ channels }) => channels[c]!.filter((line) => line.detected)));
-  return { signals, lines };
-}
-
-function lessLines(stretch: Stretch, lines: readonly Float64Array[]): Stretch {
-  if (lines.length === 0) return stretch;
-  return {
-    ...stretch,
-    channels: stretch.channels.map((channel, c) => channel.map((value, n) => value - lines[c]![n]!)),
-  };
-}
-
-/** What makes a response uncertain: noise, and the hum that was there. */
-interface Disturbance {
-  readonly rest: RestSpectrum;
-  readonly hum: Hum["lines"][number];
-  /** Share of the noise that the rest still holds, the responses having taken theirs. */
-  readonly kept: (frequency_Hz: number) => number;
-}
-
-interface Judged {
-  readonly H: Complex;
-  /** Standard deviation along and across H. */
-  readonly sd: number;
-}
-
-/**
- * Share of the noise at a frequency that the rest still holds. Each order took what lay about the instant at which it
- * passed there, and a record read as one Hann piece weighs its middle more.
- */
-function keptBy(explained: readonly number[], { channels, pad }: Stretch, sweep: Sweep, rate_Hz: number) {
-  const length = channels[0]!.length;
-  const weightAt = (sample: number) =>
-    length > longestPiece ? 1 : Math.sin((Math.PI * Math.min(length, Math.max(0, sample))) / length) ** 4 / (3 / 8);
-  return (frequency_Hz: number) =>
-    explained.reduce((share, reach, i) => {
-      const drive_Hz = frequency_Hz / (i + 1);
-      if (drive_Hz < sweep.start_Hz || drive_Hz > sweep.stop_Hz) return share;
-      const passes = pad + growth_s(sweep) * Math.log(drive_Hz / sweep.start_Hz) * rate_Hz;
-      return share - ((lagWindowTaken * reach) / length) * weightAt(passes);
-    }, 1);
-}
-
-/** Less of the noise than this share says nothing about it. */
-const leastKept = 0.15;
-/** Share of a mains line's part in a response that may be left of it when it was taken out. */
-const humLeft = 0.1;
-
-/** Half window in seconds for a response at a frequency. */
-function reach_s(frequency_Hz: number, room: number): number {
-  return Math.min(room, longest_s, Math.max(shortest_s, periods / frequency_Hz));
-}
-
-/** A response, and what a shorter window makes of it: that shows what the window itself costs. */
-function windowed(lags: Lags, channel: number, frequency_Hz: number, rate_Hz: number) {
-  const reach = reach_s(frequency_Hz, lags.half / rate_Hz);
-  const at = (window_s: number) => transferAt(lags, channel, frequency_Hz / rate_Hz, window_s * rate_Hz);
-  const H = at(reach);
-  const shorter = at(0.7 * reach);
-  return { H, reach, misfit: Math.hypot(H.re - shorter.re, H.im - shorter.im) / 2 };
-}
-
-function responseAt(
-  { orders }: Decomposed,
-  channel: number,
-  frequency_Hz: number,
-  rate_Hz: number,
-  L: number,
-  noise: Disturbance,
-  order = 1,
-): Judged {
-  const { H, reach, misfit } = windowed(orders[order - 1]!, channel, frequency_Hz, rate_Hz);
-  const density = noiseAtLine(noise.rest, frequency_Hz) / Math.max(leastKept, noise.kept(frequency_Hz));
-  const chance = Math.sqrt((density * frequency_Hz * reach * lagWindowSquares) / L);
-  // A steady line of peak A has ∫A·w over a window that the sweep fills with √(L/4f).
-  const hum = noise.hum
-    .filter((line) => Math.abs(line.frequency_Hz - frequency_Hz) < 1 / reach)
-    .reduce((sum, { level_Vrms }) => sum + level_Vrms * Math.SQRT2 * reach * 1.5 * Math.sqrt(frequency_Hz / L), 0);
-  return { H, sd: Math.hypot(chance, misfit, humLeft * hum) };
-}
-
-function harmonicCurve(
-  parts: Decomposed,
-  channel: number,
-  order: number,
-  frequencies_Hz: readonly number[],
-  fundamental: readonly Complex[],
-  rate_Hz: number,
-  sweep: Sweep,
-  noise: Disturbance,
-): HarmonicCurve {
-  const highest_Hz = Math.min(sweep.stop_Hz / harmonicEnd, (0.49 * rate_Hz) / order);
-  const end = frequencies_Hz.findIndex((f) => f > highest_Hz);
-  const held = frequencies_Hz.slice(0, end < 0 ? undefined : end);
-  const judged = held.map((f, i) => {
-    const { H, sd } = responseAt(parts, channel, order * f, rate_Hz, growth_s(sweep), noise, order);
-    const size = Math.hypot(H.re, H.im);
-    const below = Math.hypot(fundamental[i]!.re, fundamental[i]!.im);
-    const level = Math.sqrt(Math.max(size ** 2 - sd ** 2, (0.3 * sd) ** 2));
-    // Below twice the start the window holds the sweep's own beginning.
-    const early = f < 1.99 * sweep.start_Hz;
-    return {
-      level_dB: dB(level / below),
-      doubt_dB: early ? 60 : -dB(Math.max(0.001, 1 - (1.96 * sd) / level)),
-      detected: !early && size > 3 * sd,
-    };
-  });
-  return {
-    level_dB: judged.map(({ level_dB }) => level_dB),
-    doubt_dB: judged.map(({ doubt_dB }) => doubt_dB),
-    detected: judged.map(({ detected }) => detected),
-  };
+/** Share of a channel's power, while the sweep ran, that the sweep does not explain. */
+function shareLeft(judged: readonly JudgedPiece[], c: number): number {
+  const sum = (of: (piece: JudgedPiece) => readonly number[]) =>
+    judged.reduce((total, piece) => total + of(piece)[c]!, 0);
+  return (
+    sum((piece) => piece.restPower) /
+    Math.max(
+      sum((piece) => piece.power),
+      Number.MIN_VALUE,
+    )
+  );
 }
 
 /** Points an octave at which the phase is read for the clock. */
 const clockPoints = 12;
 
-function clockOf(
-  lags: Lags,
-  channels: number,
-  sweep: Sweep,
-  rate_Hz: number,
-  { low_Hz, high_Hz }: Covered,
-): ClockOffset {
+function clockFrequencies({ low_Hz, high_Hz }: Covered, rate_Hz: number): number[] {
   const [from, to] = [2 * low_Hz, Math.min(high_Hz / 1.15, 0.42 * rate_Hz)];
   const count = Math.max(0, Math.floor(clockPoints * Math.log2(to / from)));
-  const frequencies_Hz = Array.from({ length: count }, (_, i) => from * 2 ** (i / clockPoints));
+  return Array.from({ length: count }, (_, i) => from * 2 ** (i / clockPoints));
+}
+
+/** A response of every channel and how far a shorter window leads elsewhere. */
+export interface ClockReading {
+  readonly frequency_Hz: number;
+  readonly channels: readonly { readonly H: Complex; readonly misfit: number }[];
+}
+
+/** First order at the clock's frequencies in a piece, the sweep taken as it was sent. */
+function firstResponses(stretch: Stretch, piece: Piece, sweep: Sweep, all_Hz: readonly number[]): ClockReading[] {
+  const frequencies_Hz = withinPiece(all_Hz, piece, sweep);
+  if (frequencies_Hz.length === 0) return [];
+  const lags = firstOrder(stretch, sentOrders(stretch, sweep, 0, piece.half.slice(0, 1), piece.explained));
+  return frequencies_Hz.map((frequency_Hz) => ({
+    frequency_Hz,
+    channels: stretch.channels.map((_, c) => windowed(lags, c, frequency_Hz, stretch.rate_Hz)),
+  }));
+}
+
+function clockOf(read: readonly (readonly ClockReading[])[], channels: number, sweep: Sweep): ClockOffset {
+  const all = read.flat();
+  const frequencies_Hz = all.map(({ frequency_Hz }) => frequency_Hz);
   const perChannel = Array.from({ length: channels }, (_, c) => {
-    const judged = frequencies_Hz.map((f) => windowed(lags, c, f, rate_Hz));
+    const judged = all.map((one) => one.channels[c]!);
     const phaseSd_rad = judged.map(({ H, misfit }) => Math.min(3, misfit / Math.max(1e-300, Math.hypot(H.re, H.im))));
     return clockOffset({ frequencies_Hz, response: judged.map(({ H }) => H), phaseSd_rad }, growth_s(sweep));
   });
@@ -451,13 +364,10 @@ function clockPhase(sd: number, L: number, frequency_Hz: number, { high_Hz }: Co
 /** More than this share of the power beside the sweep is another sound, or the sweep stretched. */
 const otherSound = 0.05;
 
-const shareOf = (left: Float64Array, channel: Float64Array) =>
-  powerOf(left) / Math.max(powerOf(channel), Number.MIN_VALUE);
-
 /** A file whose header tells another sample rate than it was made at holds the sweep, but not where it should. */
-function refuseOtherRate(rest: readonly Float64Array[], { channels, rate_Hz }: Stretch, sweep: Sweep): void {
-  const c = channels.findIndex((channel, i) => shareOf(rest[i]!, channel) > otherSound);
-  const made_Hz = c < 0 ? undefined : rateOfSweep(channels[c]!, rate_Hz, sweep, usualRates_Hz);
+function refuseOtherRate(unexplained: readonly number[], rate_Hz: number, heard: Searched): void {
+  if (unexplained.every((share) => share <= otherSound)) return;
+  const made_Hz = rateOfSweep(heard, usualRates_Hz);
   if (made_Hz === undefined) return;
   throw new BadInput(
     "recording",
@@ -468,8 +378,7 @@ function refuseOtherRate(rest: readonly Float64Array[], { channels, rate_Hz }: S
 }
 
 function notesOn(
-  { rest }: Decomposed,
-  { channels }: Stretch,
+  unexplained: readonly number[],
   sweep: SweepInput,
   { whole, low_Hz, high_Hz }: Covered,
   hums: boolean,
@@ -493,8 +402,7 @@ function notesOn(
   }
   if (sweep.stop_Hz > 0.5 * rate_Hz)
     notes.push("The sweep goes beyond half the sample rate; what lies there is not seen.");
-  rest.forEach((left, c) => {
-    const share = shareOf(left, channels[c]!);
+  unexplained.forEach((share, c) => {
     if (share > otherSound) {
       notes.push(
         `Channel ${c + 1}: ${(100 * share).toFixed(0)} % of the power is not explained by the sweep; noise, or another sound.`,

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { type Balance, balanceOfSweep, balanceOfTone } from "../bench/balance.ts";
 import { balanceChange } from "../bench/balanceChange.ts";
-import { type RecordingStream, streamOf } from "../bench/recordingStream.ts";
+import type { RecordingStream } from "../bench/recordingStream.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { calculation } from "./calculation.ts";
 import { recordingInput, streamed } from "./recordingInput.ts";
@@ -90,8 +90,8 @@ export default calculation({
         return balanceOfTone({ ...given, recording }, each_s);
       };
       const ofSweep = (sent: NonNullable<typeof sweep>) => {
-        const recording = surroundings.recording(one.recording, `${field}.recording`);
-        cut(streamOf(recording));
+        const recording = streamed(surroundings, one.recording, `${field}.recording`);
+        cut(recording);
         return balanceOfSweep({ ...given, recording }, sent, each_s);
       };
       const balance = sweep && input.kind === "sweep" ? ofSweep(sweep) : ofTone();

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { analyseSweep } from "../bench/sweep.ts";
 import { calculation } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 import { sweepInput } from "./sweepInput.ts";
 
 const level = z.number().nonnegative();
@@ -49,7 +49,7 @@ export default calculation({
     notes: z.array(z.string()),
   }),
   compute(input, surroundings) {
-    const recording = surroundings.recording(input.recording, "recording");
+    const recording = streamed(surroundings, input.recording, "recording");
     const report = analyseSweep(recording, input.fullScale_Vpk, input.sweep, {
       names: input.channels,
       frequencies_Hz: input.frequencies_Hz,

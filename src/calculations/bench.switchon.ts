@@ -4,7 +4,7 @@ import { type HighPass, highPassOf } from "../bench/switchOn/highPass.ts";
 import { analyseSwitchOn } from "../bench/switchOn/switchOn.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { calculation, type Surroundings } from "./calculation.ts";
-import { recordingInput } from "./recordingInput.ts";
+import { recordingInput, streamed } from "./recordingInput.ts";
 import { sweepInput } from "./sweepInput.ts";
 
 const level = z.number().nonnegative();
@@ -161,7 +161,7 @@ function highPassFrom(
 }
 
 function sweptBack({ recording, sweep }: NonNullable<z.infer<typeof input>["loopback"]>, surroundings: Surroundings) {
-  const looped = surroundings.recording(recording, "loopback.recording");
+  const looped = streamed(surroundings, recording, "loopback.recording");
   try {
     return analyseSweep(looped, 1, sweep).channels[0]!;
   } catch (error) {

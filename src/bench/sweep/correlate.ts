@@ -11,11 +11,23 @@ export interface Lags {
   readonly withItself: Float64Array;
 }
 
-/** Stretch of a recording that holds the sweep, its start `pad` samples in. */
+/** Stretch of a recording that holds the sweep or a part of it. */
 export interface Stretch {
   readonly channels: readonly Float64Array[];
+  /** Sample at which the sweep starts: before the stretch where it is negative. */
   readonly pad: number;
   readonly rate_Hz: number;
+  /** Samples over which both ends were faded, where the sweep goes on beyond them. */
+  readonly fades: Fades;
+}
+
+export type Fades = readonly [before: number, after: number];
+
+/** Fades the ends of a signal, which is written into. */
+export function fade(signal: Float64Array, [before, after]: Fades): void {
+  const rise = (n: number, over: number) => Math.sin((Math.PI / 2) * ((n + 0.5) / over)) ** 2;
+  for (let n = 0; n < before; n++) signal[n]! *= rise(n, before);
+  for (let n = 0; n < after; n++) signal[signal.length - 1 - n]! *= rise(n, after);
 }
 
 /** The orders of a sweep made ready for comparing with recordings of one length. */
@@ -49,17 +61,21 @@ function roomsOf(size: number): Rooms {
  * @param explained  per order, half length of the response that counts as explained
  */
 export function sentOrders(
-  { channels, pad, rate_Hz }: Stretch,
+  { channels, pad, rate_Hz, fades }: Stretch,
   sweep: Sweep,
   stretch: number,
   half: readonly number[],
   explained: readonly number[],
 ): SentOrders {
-  const size = powerOfTwo(channels[0]!.length + Math.max(...half) + 1);
+  const { length } = channels[0]!;
+  const size = powerOfTwo(length + Math.max(...half) + 1);
   const rooms = roomsOf(size);
   const orders = half.map((reach, i) => {
+    // A sweep that ends within the stretch ends hard, and no later.
+    const sent = orderSweep(sweep, i + 1, rate_Hz, stretch, -pad, fades[1] > 0 ? length : size);
+    if (fades[0] + fades[1] > 0) fade(sent, fades);
     rooms.signal.fill(0);
-    rooms.signal.set(orderSweep(sweep, i + 1, rate_Hz, stretch).subarray(0, size - pad), pad);
+    rooms.signal.set(sent);
     const spectrum = realSpectrum(rooms.signal);
     const withItself = lagsOf(product(spectrum, spectrum, rooms.spectrum), reach, rooms);
     const within = Math.min(reach, explained[i]!);

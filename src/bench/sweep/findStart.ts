@@ -1,12 +1,18 @@
 import { powerOfTwo, realFromSpectrum, realSpectrum } from "../../maths/spectra/fourier.ts";
-import { decimate } from "../mains/decimate.ts";
+import { thinner } from "../../maths/spectra/thinOut.ts";
+import type { RecordingStream } from "../recordingStream.ts";
+import { eachBlock } from "../stretches.ts";
 import { padded, product } from "./correlate.ts";
 import { growth_s, orderSweep, type Sweep } from "./sweepSignal.ts";
 
-/** Above so many samples the search goes on at a lower rate first. */
-const mostSamples = 2 ** 21;
+/** A recording of so many samples, the sweep's own added, is searched as it is; a longer one is thinned out first. */
+const mostSamples = 2 ** 19;
 /** Peak over mean square of the compressed recording from which a sweep is there; chance gives 30. */
 const leastPeak = 80;
+/** Octaves that are searched at least. */
+const leastSpan = 8;
+/** Share of the thinned rate up to which it holds the signal as it was. */
+const held = 1 / 2.2;
 
 export interface Start {
   /** Sample at which the sweep's response begins; may be negative when the recording came late. */
@@ -14,25 +20,37 @@ export interface Start {
   readonly stands: boolean;
 }
 
+/** A channel thinned out for the search, and as much of the sweep as it can hold. */
+export interface Searched {
+  readonly samples: Float64Array;
+  readonly rate_Hz: number;
+  readonly factor: number;
+  readonly sweep: Sweep;
+}
+
+/** One channel of a recording at the rate at which its sweep is looked for. */
+export function searched(stream: RecordingStream, place: number, sweep: Sweep): Searched {
+  const { rate_Hz, frames } = stream;
+  const sent = sweep.duration_s * rate_Hz;
+  let factor = 1;
+  while ((frames + sent) / factor > mostSamples && (held * rate_Hz) / (2 * factor) > leastSpan * sweep.start_Hz) {
+    factor *= 2;
+  }
+  const passband_Hz = (held * rate_Hz) / factor;
+  const thin = thinner(frames, factor, rate_Hz, passband_Hz);
+  eachBlock(stream, { first: 0, count: frames }, (block) => thin.push(block[place]!));
+  const stop_Hz = factor === 1 ? sweep.stop_Hz : Math.min(sweep.stop_Hz, passband_Hz);
+  const duration_s = growth_s(sweep) * Math.log(stop_Hz / sweep.start_Hz);
+  return { samples: thin.end(), rate_Hz: rate_Hz / factor, factor, sweep: { ...sweep, stop_Hz, duration_s } };
+}
+
 /**
  * Where a sweep begins in a recording: the highest peak when the recording is divided by the sweep's spectrum, which
  * squeezes the sweep into its response and smears everything else.
  */
-export function findStart(signal: Float64Array, rate_Hz: number, sweep: Sweep): Start {
-  const sent = orderSweep(sweep, 1, rate_Hz, 0);
-  if (signal.length + sent.length <= mostSamples) return compressedPeak(signal, rate_Hz, sweep, sent);
-  const passband_Hz = Math.max(8 * sweep.start_Hz, (0.35 * rate_Hz * mostSamples) / (signal.length + sent.length));
-  const low = decimate(signal, rate_Hz, Math.min(passband_Hz, 0.4 * rate_Hz));
-  if (low.factor < 2) return compressedPeak(signal, rate_Hz, sweep, sent);
-  const stop_Hz = Math.min(sweep.stop_Hz, passband_Hz);
-  const part = { ...sweep, stop_Hz, duration_s: growth_s(sweep) * Math.log(stop_Hz / sweep.start_Hz) };
-  const rough = compressedPeak(low.samples, low.rate_Hz, part, orderSweep(part, 1, low.rate_Hz, 0));
-  if (!rough.stands) return { ...rough, at: rough.at * low.factor };
-  // Once more at full rate, on the stretch that holds it.
-  const margin = Math.round(0.05 * rate_Hz);
-  const from = Math.max(0, rough.at * low.factor - margin);
-  const fine = compressedPeak(signal.subarray(from, from + sent.length + 2 * margin), rate_Hz, sweep, sent);
-  return { at: from + fine.at, stands: rough.stands };
+export function findStart({ samples, rate_Hz, factor, sweep }: Searched): Start {
+  const { at, stands } = compressedPeak(samples, rate_Hz, sweep, orderSweep(sweep, 1, rate_Hz, 0));
+  return { at: at * factor, stands };
 }
 
 /** A header that is wrong is so by no more than twice. */
@@ -43,12 +61,10 @@ const clearlyHigher = 2;
 /**
  * The sample rate at which a sweep was recorded, were the header wrong: the one whose stretched sweep it fits far better.
  *
- * @param made_Hz  rates to try
+ * @param made_Hz  rates to try, of the recording before it was thinned out
  */
 export function rateOfSweep(
-  signal: Float64Array,
-  rate_Hz: number,
-  sweep: Sweep,
+  { samples: signal, rate_Hz, factor, sweep }: Searched,
   made_Hz: readonly number[],
 ): number | undefined {
   const heightAs = (as_Hz: number) => {
@@ -61,11 +77,12 @@ export function rateOfSweep(
     };
     return compressedPeak(signal, rate_Hz, stretched, orderSweep(stretched, 1, rate_Hz, 0)).height;
   };
-  if (signal.length > mostSamples / 2) return undefined;
-  const others = made_Hz.filter((as_Hz) => as_Hz !== rate_Hz && Math.max(as_Hz / rate_Hz, rate_Hz / as_Hz) < mostWrong);
+  const others = made_Hz
+    .map((as_Hz) => as_Hz / factor)
+    .filter((as_Hz) => as_Hz !== rate_Hz && Math.max(as_Hz / rate_Hz, rate_Hz / as_Hz) < mostWrong);
   const heights = others.map(heightAs);
   const highest = Math.max(...heights);
-  return highest > clearlyHigher * heightAs(rate_Hz) ? others[heights.indexOf(highest)] : undefined;
+  return highest > clearlyHigher * heightAs(rate_Hz) ? factor * others[heights.indexOf(highest)]! : undefined;
 }
 
 function compressedPeak(
@@ -76,7 +93,8 @@ function compressedPeak(
 ): Start & { readonly height: number } {
   const size = powerOfTwo(signal.length + sent.length);
   const of = realSpectrum(padded(sent, size, 0));
-  const cross = product(realSpectrum(padded(signal, size, 0)), of);
+  const own = realSpectrum(padded(signal, size, 0));
+  const cross = product(own, of, own);
   const low = Math.ceil((sweep.start_Hz * size) / rate_Hz);
   const high = Math.floor((Math.min(sweep.stop_Hz, 0.48 * rate_Hz) * size) / rate_Hz);
   for (let k = 0; k <= size / 2; k++) {

@@ -1,7 +1,7 @@
 import { balanceDraws } from "./balance.ts";
 import type { Draws } from "./draw.ts";
 import { noiseDraws } from "./noise.ts";
-import { sweepDraws } from "./sweep.ts";
+import { longSweepDraws, sweepDraws } from "./sweep.ts";
 import { switchOnDraws } from "./switchOn.ts";
 import { tapDraws } from "./tap.ts";
 import { toneDraws } from "./tone.ts";
@@ -17,3 +17,6 @@ export const allDraws: readonly Draws[] = [
   toneDraws,
   twoToneDraws,
 ];
+
+/** Those too long for the suite, drawn by command alone. */
+export const longDraws: readonly Draws[] = [longSweepDraws];
