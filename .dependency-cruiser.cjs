@@ -15,7 +15,7 @@ const house = [
   "calculations",
 ];
 const at = (names) => `^src/(${names.join("|")})/`;
-const outside = ["store", "workshop", "server", "cli", "screens", "demo"];
+const outside = ["store", "exchange", "instruments", "workshop", "server", "cli", "screens", "demo"];
 module.exports = {
   forbidden: [
     ...house.map((folder, i) => ({

@@ -82,7 +82,7 @@ export function requireInstrument(instrument: string, shop: Shop): void {
   requireKnown("instrument", instrument, shop.instruments.keys(), "instrument");
 }
 
-function requireSubject(subject: Subject, shop: Shop, path = "subject"): void {
+export function requireSubject(subject: Subject, shop: Shop, path = "subject"): void {
   const { unit, valve, section, channel, position } = subject;
   const at = (field: string) => (path === "" ? field : `${path}.${field}`);
   if (unit === undefined && valve === undefined) {

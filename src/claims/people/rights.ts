@@ -17,6 +17,8 @@ const needs: Readonly<Partial<Record<EvidenceKind, Right | "safety">>> = {
   bill: "release",
   concession: "owner",
   person: "owner",
+  link: "owner",
+  "supply-limits": "owner",
   "safety-limits": "safety",
 };
 
