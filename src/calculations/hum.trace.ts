@@ -27,7 +27,6 @@ const named = z.union([
 ]);
 const origin = z.union([
   z.object({ state: z.literal("one cause"), causes: z.array(named).length(1).readonly() }),
-  z.object({ state: z.literal("together"), causes: z.array(named).readonly() }),
   z.object({ state: z.literal("not told apart") }),
 ]);
 const verdict = z.union([

@@ -1,30 +1,27 @@
 import type { Cause, CauseShare } from "./cause.ts";
-import { togetherOf } from "./verdict.ts";
 
 /** What may be said of where a line comes from. */
 export type Origin =
   | { readonly state: "one cause"; readonly causes: readonly [Cause] }
-  | { readonly state: "together"; readonly causes: readonly Cause[] }
   | { readonly state: "not told apart" };
 
-/** Surely half of the line, and odds that no other cause makes more of it. */
-const surely = 0.5;
+/** Surely twice what all others make of the line, and odds that no other cause makes more of it. */
+const surely = 2 / 3;
 const oddsToName = 0.98;
 
 /**
- * Names what a line comes from: one cause where it surely makes half of it, two or three that surely make it together,
- * else nothing.
+ * Names what a line comes from: one cause where it surely makes two thirds of it, else nothing. Two that nearly cancel in
+ * one recording look like two that share a line, so mixtures are left to their bounds.
  *
  * @param causes  shares of one line, at least one
  */
 export function originOf(causes: readonly CauseShare[]): Origin {
   const main = mainOf(causes);
   if (main) return { state: "one cause", causes: [nameOf(main)] };
-  const together = togetherOf(causes);
-  return together ? { state: "together", causes: together.map(nameOf) } : { state: "not told apart" };
+  return { state: "not told apart" };
 }
 
-/** The one cause that surely makes half of a line, if there is one. */
+/** The one cause that surely makes two thirds of a line, if there is one. */
 export function mainOf<T extends Pick<CauseShare, "low" | "leads">>(causes: readonly T[]): T | undefined {
   const [first] = causes.toSorted((a, b) => b.leads - a.leads);
   return first && first.low >= surely && first.leads >= oddsToName ? first : undefined;

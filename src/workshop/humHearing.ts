@@ -334,7 +334,6 @@ function causeOf({ origin }: HumLineView): string {
     one.cause === "valve" ? `valve ${one.valve} at ${one.position}` : one.cause,
   );
   if (origin?.state === "one cause") return `mostly ${names[0]}`;
-  if (origin?.state === "together") return `${names.slice(0, -1).join(", ")} and ${names.at(-1)} together`;
   return "of a cause not told apart";
 }
 

@@ -58,9 +58,9 @@ export interface HumLineView {
     readonly low: number;
     readonly high: number;
   }[];
-  /** What of the causes may be named: one that surely makes half of the line, or two or three that surely make it together. */
+  /** What of the causes may be named: one that surely makes two thirds of the line. */
   readonly origin?: {
-    readonly state: "one cause" | "together" | "not told apart";
+    readonly state: "one cause" | "not told apart";
     readonly causes?: readonly {
       readonly cause: "mains" | "pick-up" | "amplifier" | "valve";
       readonly position?: string;
@@ -304,6 +304,10 @@ export interface MorningView {
     readonly home?: string;
     /** What to begin before that, as it goes on by itself. */
     readonly beforeHome?: readonly {
+      /** Where it waits, and for how long. */
+      readonly place?: string;
+      readonly wait_h?: number;
+      readonly slot?: number;
       readonly unit: string;
       readonly claim: string;
       readonly title: string;
@@ -313,6 +317,17 @@ export interface MorningView {
       readonly latest: string;
       readonly ripe: string;
     }[];
+  }[];
+  /** What goes on by itself once hands set it going, and was not written down as begun. */
+  readonly toBegin?: readonly {
+    readonly unit: string;
+    readonly step: string;
+    readonly place?: string;
+    readonly hours: number;
+    /** Slots of the place that nothing stands in. */
+    readonly free?: number;
+    /** The first slot that is free, where slots are counted. */
+    readonly slot?: number;
   }[];
   /** What nobody can do today, and why. */
   readonly blocked?: readonly {

@@ -1,6 +1,5 @@
 import { sameCause } from "../cause.ts";
 import { mainOf } from "../origin.ts";
-import { togetherOf } from "../verdict.ts";
 import { type Judged, tallyOf } from "./judge.ts";
 import type { ShareHeld } from "./sharesHeld.ts";
 
@@ -40,9 +39,6 @@ export function countVerdicts(judged: readonly Judged[]): Count[] {
 
 /** A line counts as mixed where no cause truly makes three quarters of it. */
 const mixedBelow = 0.75;
-/** What surely takes part has a tenth. */
-const takesPart = 0.1;
-
 const leaderOf = (line: readonly ShareHeld[]) => line.reduce((a, b) => (b.truth > a.truth ? b : a));
 
 /** What was said of lines, against the truth; lines with one possible cause alone are left out. */
@@ -53,21 +49,11 @@ export function countLines(judged: readonly Judged[]): Count[] {
     const those = of.filter((line) => mainOf(line));
     return { of: those.length, right: those.filter((line) => mainOf(line) === leaderOf(line)).length };
   };
-  const together = lines.filter((line) => !mainOf(line) && togetherOf(line));
-  const isTogether = (line: readonly ShareHeld[]) => {
-    const said = togetherOf(line)!;
-    return said.includes(leaderOf(line)) && said.every(({ truth }) => truth >= takesPart);
-  };
   const unnamed = mixed.filter((line) => !mainOf(line)).length;
   const bounds = lines.flat();
   const narrow = bounds.filter(({ low, high }) => high - low < 0.9);
   return [
     { what: "lines given one cause: that cause truly leads", ...named(lines) },
-    {
-      what: "lines given two or three causes together: they truly lead and take part",
-      of: together.length,
-      right: together.filter(isTogether).length,
-    },
     { what: "mixed lines: not given a wrong cause", of: mixed.length, right: unnamed + named(mixed).right },
     { what: "mixed lines given one cause all the same: that cause truly leads", ...named(mixed) },
     {

@@ -2,6 +2,7 @@ import { type FormEvent, useId, useState } from "react";
 import type { HumHearingView, WaitingView } from "../../workshop/views.ts";
 import { WaitingFiles } from "../bench/WaitingFiles.tsx";
 import { postRecording, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -288,7 +289,7 @@ export function BringRecording({ hearing, fitted }: Props) {
             onChange={(instrument) => change({ instrument })}
             error={said(errors.instrument)}
           />
-          <Field label={common.by} value={by} onChange={setBy} error={said(errors.by)} />
+          <By label={common.by} value={by} onChange={setBy} error={said(errors.by)} />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {bring.send}

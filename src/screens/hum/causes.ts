@@ -63,10 +63,7 @@ export function shortCause(cause: {
 /** What of a line's causes may be named, where it is not one alone. */
 export function originWords({ origin, causes }: HumLineView): string | undefined {
   if (!origin || causes.length < 2) return undefined;
-  if (origin.state === "not told apart") return words.notTold;
-  const names = (origin.causes ?? []).map(causeWords);
-  if (origin.state === "one cause") return undefined;
-  return words.together([names.slice(0, -1).join(", "), names.at(-1)].join(` ${words.and} `));
+  return origin.state === "not told apart" ? words.notTold : undefined;
 }
 
 export type Hearing = "yes" | "doubtful" | "no";

@@ -39,17 +39,15 @@ function line(
   };
 }
 
-/** As the real hearing names it: one cause that surely has half, else those that surely have a tenth each. */
+/** As the real hearing names it: one cause that surely has two thirds. */
 function originOf(causes: Causes): NonNullable<HumLineView["origin"]> {
   const nameOf = ({ cause, position, valve }: Causes[number]) => ({
     cause,
     ...(position !== undefined && { position }),
     ...(valve !== undefined && { valve }),
   });
-  const one = causes.find(({ low }) => low >= 0.5);
-  if (one) return { state: "one cause", causes: [nameOf(one)] };
-  const sure = causes.filter(({ low }) => low >= 0.1);
-  return sure.length > 1 ? { state: "together", causes: sure.map(nameOf) } : { state: "not told apart" };
+  const one = causes.find(({ low }) => low >= 2 / 3);
+  return one ? { state: "one cause", causes: [nameOf(one)] } : { state: "not told apart" };
 }
 
 const v2 = (share: number, low: number, high: number): Causes[number] => ({

@@ -36,8 +36,6 @@ export const words = spoken("hum", "words", {
         ? `${ordinal(order)} of its own supply`
         : `${ordinal(order)} of the building’s mains`,
   notTold: "not told apart:",
-  together: (causes: string) => `${causes} together:`,
-  and: "and",
   share: (cause: string, share: string, low: string, high: string) => `${cause} ${share} (${low} to ${high})`,
   between: (low: string, high: string) => `(${low} to ${high})`,
   line: "Line",

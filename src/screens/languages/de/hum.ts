@@ -35,8 +35,6 @@ export const hum: NonNullable<Catalogue["hum"]> = {
           ? `${order}. Harm. der eigenen Versorgung`
           : `${order}. Harm. des Hausnetzes`,
     notTold: "nicht zu unterscheiden:",
-    together: (causes) => `${causes} zusammen:`,
-    and: "und",
     share: (cause, share, low, high) => `${cause} ${share} (${low} bis ${high})`,
     between: (low, high) => `(${low} bis ${high})`,
     line: "Linie",

@@ -35,8 +35,6 @@ export const hum: NonNullable<Catalogue["hum"]> = {
           ? `${order}. harm. własnego zasilania`
           : `${order}. harm. sieci budynku`,
     notTold: "nie do odróżnienia:",
-    together: (causes) => `${causes} razem:`,
-    and: "i",
     share: (cause, share, low, high) => `${cause} ${share} (od ${low} do ${high})`,
     between: (low, high) => `(od ${low} do ${high})`,
     line: "Linia",
