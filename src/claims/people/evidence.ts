@@ -1,8 +1,5 @@
 import { z } from "zod";
-
-/** What a person may do, from little to much; each may do all before it. */
-export const rights = ["nothing", "look", "measure", "release", "owner"] as const;
-export type Right = (typeof rights)[number];
+import { rights } from "./right.ts";
 
 /**
  * How a person stands in the ledger and signs in: `bench-2`, `bench technician`. It can never be erased, so it is no

@@ -3,8 +3,8 @@ import { admit, type Submitted } from "../admit/admit.ts";
 import type { EvidenceBody } from "../evidence.ts";
 import { foldShop, type Shop } from "../shop.ts";
 import { at, Book } from "../testing/smallShop.ts";
-import type { Right } from "./evidence.ts";
-import { isByOwner, isEnough, neededFor, peopleOf, standingAt } from "./rights.ts";
+import { isEnough, type Right } from "./right.ts";
+import { isByOwner, neededFor, peopleOf, standingAt } from "./rights.ts";
 
 const now = at(40);
 const person = (who: string, may: Right, answersForSafety = false) =>

@@ -1,7 +1,7 @@
 import type { Evidence, EvidenceKind } from "../evidence.ts";
 import type { Ledger } from "../ledger.ts";
 import { everybody } from "./everybody.ts";
-import { type Right, rights } from "./evidence.ts";
+import type { Right, Standing } from "./right.ts";
 
 /** Findings are drawn by the program, on nobody's authority. */
 export const drawnBy = "stillglow";
@@ -25,17 +25,6 @@ const needs: Readonly<Partial<Record<EvidenceKind, Right | "safety">>> = {
 /** What it takes to write an entry of a kind: a right, or being the licensed person who answers for safety limits. */
 export function neededFor(kind: EvidenceKind): Right | "safety" {
   return needs[kind] ?? "measure";
-}
-
-/** What somebody may do, as the newest entry of them says. */
-export interface Standing {
-  readonly may: Right;
-  readonly answersForSafety: boolean;
-}
-
-export function isEnough({ may, answersForSafety }: Standing, needed: Right | "safety"): boolean {
-  if (needed === "safety") return answersForSafety && may !== "nothing";
-  return rights.indexOf(may) >= rights.indexOf(needed);
 }
 
 /**

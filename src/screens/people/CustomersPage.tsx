@@ -1,0 +1,144 @@
+import { useQuery } from "@tanstack/react-query";
+import { type FormEvent, useId, useState } from "react";
+import type { CustomersView, CustomerView, ErasureView } from "../../workshop/people/views.ts";
+import { get, post } from "../common/api.ts";
+import { Field, Outcome } from "../common/fields.tsx";
+import { useSending } from "../common/useSending.ts";
+import { Answer } from "../common/Waiting.tsx";
+import { ErasureNote } from "./ErasureNote.tsx";
+import { words } from "./messages.ts";
+import { NotYours } from "./NotYours.tsx";
+import "./people.css";
+import { useMay } from "./session.ts";
+
+/** Names and addresses, which stand beside the ledger and can be erased. */
+export default function CustomersPage() {
+  const { may } = useMay("release");
+  const asked = useQuery({
+    queryKey: ["/api/customers"],
+    queryFn: () => get<CustomersView>("/api/customers"),
+    enabled: may,
+  });
+  if (!may) return <NotYours need="release" />;
+  return (
+    <Answer asked={asked} what={words.customersWhat}>
+      {(view) => <Customers {...view} />}
+    </Answer>
+  );
+}
+
+export function Customers({ customers }: CustomersView) {
+  return (
+    <>
+      <h1>{words.customers}</h1>
+      <p className="lead">{words.customersLead}</p>
+      {customers.length === 0 ? (
+        <p className="quiet">{words.customersNone}</p>
+      ) : (
+        <ul className="people-register">
+          {customers.map((one) => (
+            <CustomerLine key={one.customer} one={one} />
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+function CustomerLine({ one }: { readonly one: CustomerView }) {
+  const [erasure, setErasure] = useState<ErasureView>();
+  const { may } = useMay("owner");
+  return (
+    <li className="person">
+      <div className="person-head">
+        <h2 className="person-name">{one.name ?? words.noName}</h2>
+        <p className="quiet">{one.customer}</p>
+        <p className="quiet person-here">{words.orders(one.orders.slice(0, 6))}</p>
+      </div>
+      {one.address && <p className="customer-address">{one.address}</p>}
+      <details>
+        <summary>{words.put}</summary>
+        <div className="person-desk">
+          <PutForm key={`${one.name} ${one.address}`} one={one} />
+          {one.name !== undefined && (may ? <EraseForm one={one} done={setErasure} /> : <NotYours need="owner" />)}
+        </div>
+      </details>
+      <div role="status">
+        {erasure && <ErasureNote said={words.eraseCustomerDone(one.customer)} erasure={erasure} />}
+      </div>
+    </li>
+  );
+}
+
+function PutForm({ one }: { readonly one: CustomerView }) {
+  const id = useId();
+  const [name, setName] = useState(one.name ?? "");
+  const [address, setAddress] = useState(one.address ?? "");
+  const [tried, setTried] = useState(false);
+  const sending = useSending();
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    setTried(true);
+    if (name.trim() === "" || address.trim() === "") return;
+    void sending.send(async () => {
+      await post(`/api/customers/${encodeURIComponent(one.customer)}`, { name, address });
+      return words.putDone(one.customer);
+    });
+  };
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <div className="fields">
+        <Field
+          label={words.name}
+          value={name}
+          onChange={setName}
+          {...(tried && name.trim() === "" && { error: words.needed })}
+        />
+        <div className="field">
+          <label htmlFor={id}>{words.address}</label>
+          <textarea id={id} rows={2} value={address} onChange={({ target }) => setAddress(target.value)} />
+          {tried && address.trim() === "" && <span className="field-error">{words.needed}</span>}
+        </div>
+      </div>
+      <div className="form-end">
+        <button type="submit" className="main" disabled={sending.busy}>
+          {words.write}
+        </button>
+      </div>
+      <Outcome {...sending} />
+    </form>
+  );
+}
+
+function EraseForm({ one, done }: { readonly one: CustomerView; readonly done: (erasure: ErasureView) => void }) {
+  const [isSure, setSure] = useState(false);
+  const [copies, setCopies] = useState(true);
+  const sending = useSending();
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    if (!isSure) return;
+    void sending.send(async () => {
+      done(await post<ErasureView>(`/api/customers/${encodeURIComponent(one.customer)}/erase`, { copies }));
+      return "";
+    });
+  };
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <p>{words.eraseCustomerNote}</p>
+      <label className="choice-option">
+        <input type="checkbox" checked={copies} onChange={({ target }) => setCopies(target.checked)} />
+        <span>{words.copiesToo}</span>
+      </label>
+      <label className="choice-option">
+        <input type="checkbox" checked={isSure} onChange={({ target }) => setSure(target.checked)} />
+        <span>{words.eraseCustomerSure}</span>
+      </label>
+      <div className="form-end">
+        <button type="submit" disabled={sending.busy || !isSure}>
+          {words.eraseCustomer}
+        </button>
+      </div>
+      <Outcome busy={sending.busy} error={sending.error} />
+    </form>
+  );
+}

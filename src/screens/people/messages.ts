@@ -1,0 +1,124 @@
+import { spoken } from "../languages/spoken.ts";
+
+const list = (names: readonly string[]) => names.join(", ");
+
+export const words = spoken("people", "words", {
+  signIn: "Sign in",
+  signInLead: "This workshop is for its people. Sign in, and everything you write down stands under you.",
+  signedOutTitle: "You were signed out in between",
+  signedOut: "What you typed is still here, behind this sheet. Sign in again and go on where you were.",
+  person: "Who signs in",
+  personHint: "As the owner entered you, such as bench-2",
+  passphrase: "Passphrase",
+  show: "Show what I type",
+  signingIn: "Looking at it …",
+  forgotten: "Forgotten? The owner can give you a new one.",
+  needed: "This is needed.",
+
+  as: (name: string) => `Signed in: ${name}`,
+  yours: "You and the people here",
+  letIn: "Who may come in",
+  signOut: "Sign out",
+  signOutEverywhere: "Sign out at every browser",
+  signedOutEverywhere: "You are signed out everywhere.",
+
+  what: "the people of this workshop",
+  title: "The people here",
+  lead: "Each acts under an id that stays in the ledger for ever. Names stand beside it and can be erased.",
+  you: "You",
+  rights: { nothing: "left", look: "look", measure: "measure", release: "release", owner: "owner" },
+  may: {
+    nothing: "may no longer come in",
+    look: "may look",
+    measure: "may look and measure",
+    release: "may look, measure and release",
+    owner: "may do everything and enters people",
+  },
+  rightHints: {
+    look: "sees everything and computes",
+    measure: "writes readings, recordings and steps down",
+    release: "also releases units, gives dates, sets models and limits of valves",
+    owner: "also concedes, enters people and erases",
+  },
+  answers: "Licensed, and answers for the safety limits",
+  answersHint: "Only whoever has this mark adopts limits of safety tests.",
+  answersShort: "answers for safety limits",
+  here: (count: number) =>
+    count === 0 ? "signed in nowhere" : count === 1 ? "signed in at one browser" : `signed in at ${count} browsers`,
+  erasedName: "name erased",
+
+  ownPassphrase: "A new passphrase of your own",
+  present: "The one you have now",
+  next: "The new one",
+  nextHint: "At least 12 characters; four words that nobody would guess",
+  again: "The new one again",
+  differ: "The two differ. Type them again.",
+  changePassphrase: "Take the new one",
+  passphraseChanged: "From now on you sign in with the new one. Every other browser of yours is signed out.",
+
+  addTitle: "Enter somebody",
+  id: "Id",
+  idHint: "Stays in the ledger and can never be erased, so no name: bench-2, owner",
+  name: "Name",
+  nameHint: "What the others call them",
+  mayWhat: "What they may do",
+  firstPassphrase: "Their first passphrase",
+  firstPassphraseHint: "Tell it to them; they change it on this page",
+  add: "Let them in",
+  added: (name: string) => `${name} may sign in now.`,
+
+  change: (name: string) => `Change what stands here of ${name}`,
+  write: "Write it down",
+  changed: (name: string) => `${name} is changed.`,
+  newPassphrase: "A new passphrase for them",
+  give: "Give it to them",
+  given: (name: string) => `${name} signs in with the new one, and is signed out everywhere.`,
+  endSessions: "Sign them out everywhere",
+  endedSessions: (name: string) => `${name} is signed out everywhere.`,
+  erase: "Erase the name",
+  eraseNote: "For good: the name and the passphrase go, what was done stays under the id. They can't sign in any more.",
+  eraseSure: "Yes, erase this name for good",
+  copiesToo: "Write the copies that hold it anew, too",
+  erasePersonDone: (id: string) => `The name of ${id} is erased.`,
+
+  noneTitle: "Nobody signs in here",
+  none: "Whoever sits at this machine may do everything, and no other machine gets in. Enter the owner, and from then on everybody signs in; with people, other machines can be let in too.",
+  firstTitle: "Enter the owner",
+  firstAdd: "Enter the owner",
+
+  customersWhat: "the customers",
+  customers: "Customers",
+  customersLead:
+    "Orders name a customer by an id alone. Name and address stand beside the ledger, so that they can be erased when a customer asks; ledger and dossiers stand as before.",
+  customersNone: "No order names a customer yet.",
+  address: "Address",
+  orders: (orders: readonly string[]) =>
+    orders.length === 0 ? "no order" : orders.length === 1 ? `order ${orders[0]}` : `orders ${list(orders)}`,
+  noName: "no name kept",
+  put: "Name and address",
+  putDone: (id: string) => `${id} is written down.`,
+  eraseCustomer: "Erase name and address",
+  eraseCustomerNote: "For good. Orders, ledger and dossiers stay as they are.",
+  eraseCustomerSure: "Yes, erase them for good",
+  eraseCustomerDone: (id: string) => `Name and address of ${id} are erased from the workshop’s file and its log.`,
+  holding: (count: number) => (count === 1 ? "One copy still holds it:" : `${count} copies still hold it:`),
+  rewritten: (count: number) =>
+    count === 1
+      ? "Taken out of one copy, which was read whole afterwards:"
+      : `Taken out of ${count} copies, each read whole afterwards:`,
+  unread: (folder: string) => `Not looked into: ${folder}`,
+  rewrite: "Take it out of them too",
+  alsoKeep:
+    "Copies on other disks, backups of the whole machine, e-mails and printed sheets can’t be seen from here; look there too.",
+  onlyOwner: "The owner erases.",
+
+  notYours: {
+    measure: (able: readonly string[]) => `You may look. Writing down is for ${list(able)}.`,
+    release: (able: readonly string[]) => `This is for people who release: ${list(able)}.`,
+    owner: (able: readonly string[]) => `This is the owner’s: ${list(able)}.`,
+    safety: (able: readonly string[]) =>
+      able.length === 0
+        ? "Safety limits are adopted by the licensed person who answers for them, and nobody here is marked so. The owner can mark them."
+        : `Safety limits are adopted by the licensed person who answers for them: ${list(able)}.`,
+  },
+});

@@ -1,0 +1,48 @@
+/** Where a server stands and by which names it is opened. */
+export interface Door {
+  /** Names and addresses in lower case, without a port, that a request may be addressed to; loopback ones are always. */
+  readonly names: ReadonlySet<string>;
+  /** Reached from other machines, so that nobody gets in who does not sign in. */
+  readonly isExposed: boolean;
+  /** What speaks HTTPS to the browser: nothing, this server, or a proxy before it. */
+  readonly https: "none" | "own" | "proxy";
+  /** Whether browsers may be told to insist on HTTPS for so long. */
+  readonly insist_s?: number;
+  /** Known to who may read the data folder: commands on this machine act with it. */
+  readonly localToken?: string;
+}
+
+export const loopbackDoor: Door = { names: new Set(), isExposed: false, https: "none" };
+
+const loopbackNames: ReadonlySet<string> = new Set(["127.0.0.1", "localhost", "[::1]"]);
+
+/** A request's host without its port, in lower case; `[::1]` keeps its brackets. */
+export function hostName(host: string): string {
+  return host.toLowerCase().replace(/:\d+$/, "").replace(/\.$/, "");
+}
+
+export function isLoopbackName(host: string): boolean {
+  return loopbackNames.has(hostName(host));
+}
+
+export function isKnownName(host: string, { names }: Door): boolean {
+  return isLoopbackName(host) || names.has(hostName(host));
+}
+
+/** Whether a page of this origin is the server's own. */
+export function isOwnOrigin(origin: string, host: string, { https }: Door): boolean {
+  const schemes = https === "own" ? ["https"] : https === "proxy" ? ["https", "http"] : ["http"];
+  return schemes.some((scheme) => {
+    try {
+      // Browsers leave the usual port out.
+      return new URL(origin).origin === origin && origin === new URL(`${scheme}://${host}`).origin;
+    } catch {
+      return false;
+    }
+  });
+}
+
+/** Connections from this machine itself. */
+export function isFromHere(address: string | undefined): boolean {
+  return address !== undefined && /^(127\.\d+\.\d+\.\d+|::1|::ffff:127\.\d+\.\d+\.\d+)$/.test(address);
+}

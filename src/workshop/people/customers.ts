@@ -1,0 +1,85 @@
+import type { Shop } from "../../claims/index.ts";
+import { BadInput, quote } from "../../maths/badInput.ts";
+import { copyPlaces } from "../../store/copyPlaces.ts";
+import { copiesHolding, eraseFromCopy, type Forgotten } from "../../store/eraseFromCopies.ts";
+import type { Store } from "../../store/index.ts";
+import type { CustomerView, ErasureView, HoldingCopy } from "./views.ts";
+
+export interface CustomersOptions {
+  readonly store: Pick<Store, "customers" | "folder">;
+  readonly shop: () => Shop;
+}
+
+/** What no program here can reach, said with every erasure. */
+const alsoKeep =
+  "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too.";
+
+/** Names and addresses of customers, which orders know by an id alone, and their erasure on request. */
+export class CustomersDesk {
+  constructor(private readonly options: CustomersOptions) {}
+
+  /** Everybody whom an order names or whose address is kept. */
+  async list(): Promise<readonly CustomerView[]> {
+    const kept = new Map((await this.options.store.customers.all()).map((one) => [one.customer, one]));
+    const orders = [...this.options.shop().orders.values()].map(({ body }) => body);
+    const ids = new Set([...kept.keys(), ...orders.map(({ customer }) => customer)]);
+    return [...ids].sort().map((customer) => {
+      const { name, address } = kept.get(customer) ?? {};
+      return {
+        customer,
+        ...(name !== undefined && { name }),
+        ...(address !== undefined && { address }),
+        orders: orders.filter((one) => one.customer === customer).map(({ order }) => order),
+      };
+    });
+  }
+
+  async put(customer: string, name: unknown, address: unknown): Promise<void> {
+    if (!/^[\p{L}\p{N}][\p{L}\p{N} ._:-]{0,79}$/u.test(customer))
+      throw new BadInput("customer", quote(customer), "an id that orders can name", "take letters, digits and dashes");
+    await this.options.store.customers.put({
+      customer,
+      name: readWords("name", name, 200),
+      address: readWords("address", address, 1000),
+    });
+  }
+
+  /** @param copies  whether copies that hold it are written anew without it */
+  async erase(customer: string, copies: boolean): Promise<ErasureView> {
+    const known = (await this.list()).map((one) => one.customer);
+    if (!known.includes(customer)) {
+      const some = known.slice(0, 12).join(", ");
+      throw new BadInput("customer", quote(customer), `customers here: ${some || "none yet"}`, "check the id");
+    }
+    await this.options.store.customers.forget(customer);
+    return this.erasure({ table: "customer", id: customer }, copies);
+  }
+
+  /** What still holds the name of a person who was erased here. */
+  erasedPerson(person: string, copies: boolean): Promise<ErasureView> {
+    return this.erasure({ table: "person", id: person }, copies);
+  }
+
+  private async erasure(forgotten: Forgotten, copies: boolean): Promise<ErasureView> {
+    const holding: HoldingCopy[] = [];
+    const rewritten: HoldingCopy[] = [];
+    const unread: { folder: string; why: string }[] = [];
+    for (const folder of copyPlaces(this.options.store.folder)) {
+      try {
+        for (const copy of copiesHolding(folder, forgotten)) {
+          if (copies) await eraseFromCopy(folder, copy, forgotten);
+          (copies ? rewritten : holding).push({ folder, copy });
+        }
+      } catch (fault) {
+        unread.push({ folder, why: (fault as Error).message });
+      }
+    }
+    return { erased: forgotten.id, holding, rewritten, unread, alsoKeep };
+  }
+}
+
+function readWords(path: string, words: unknown, most: number): string {
+  const text = typeof words === "string" ? words.trim() : "";
+  if (text !== "" && text.length <= most) return text;
+  throw new BadInput(path, quote(words), `1 to ${most} characters`, "write it as it stands on the parcel");
+}
