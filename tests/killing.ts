@@ -59,9 +59,9 @@ export async function killMany({ folder, kills, clients, seed, tell }: KillOptio
     if (all.some(({ state }) => state === "under way")) duringWrite += 1;
     await killed(server);
     await Promise.all(writers);
-    const store = openStore(folder);
+    const store = await openStore(folder);
     try {
-      const read = store.verify();
+      const read = await store.verify();
       if (!read.ok) broken.push(`after kill ${kill}: entry ${read.seq}: ${read.problem}`);
       const entries = store.evidence();
       if (entries.length < known)
@@ -71,13 +71,13 @@ export async function killMany({ folder, kills, clients, seed, tell }: KillOptio
       if ([...store.shop.headphones.keys()].join(" ") !== rebuilt)
         broken.push(`after kill ${kill}: state is not a rebuild`);
     } finally {
-      store.close();
+      await store.close();
     }
     tell?.(kill + 1);
   }
-  const store = openStore(folder, { write: false });
+  const store = await openStore(folder, { write: false });
   const there = new Set(store.evidence().map(({ id }) => id));
-  store.close();
+  await store.close();
   const wholly = ({ ids }: Written) => ids.every((id) => there.has(id));
   const partly = ({ ids }: Written) => ids.some((id) => there.has(id)) && !ids.every((id) => there.has(id));
   const cut = all.filter(({ state }) => state !== "acknowledged");

@@ -28,19 +28,19 @@ describe("unit 0417 hums and ships Friday", () => {
   const unitNow = (): UnitView => JSON.parse(stillglow(["unit", "0417", "--json", ...data]).stdout);
   const enter = (entries: readonly object[]) =>
     stillglow(["enter", ...data], entries.map((entry) => JSON.stringify(entry)).join("\n"));
-  const now = () => {
-    const store = openStore(folder, { write: false, clock: () => "2027-03-03T08:30:00.000Z" });
+  const now = async () => {
+    const store = await openStore(folder, { write: false, clock: () => "2027-03-03T08:30:00.000Z" });
     try {
       return new Date(Date.parse(store.now()) + 60_000).toISOString();
     } finally {
-      store.close();
+      await store.close();
     }
   };
 
-  test("the workshop holds what the generator made, made again from the same seed, to the byte", () => {
+  test("the workshop holds what the generator made, made again from the same seed, to the byte", async () => {
     const again = sharedDemo();
     expect(JSON.stringify(truth)).toBe(JSON.stringify(again.truth));
-    const store = openStore(folder, { write: false });
+    const store = await openStore(folder, { write: false });
     try {
       const written = store.evidence().filter(({ body }) => body.kind !== "finding" && body.kind !== "release");
       expect(written.map(({ at, by, recordedAt }) => [at, by, recordedAt.replace(".000Z", "Z")])).toEqual(
@@ -50,7 +50,7 @@ describe("unit 0417 hums and ships Friday", () => {
         again.entries.flatMap((e) => (e.kind === "recording" ? [e.file_sha256] : [])),
       );
     } finally {
-      store.close();
+      await store.close();
     }
     for (const [sha256, wav] of again.recordings) {
       expect(Buffer.compare(wav, readFileSync(join(folder, "recordings", `${sha256}.wav`)))).toBe(0);
@@ -109,10 +109,10 @@ describe("unit 0417 hums and ships Friday", () => {
     expect(ran.stdout).toMatch(/hum/i);
   });
 
-  test("the exchange is written down and voids exactly what rested on it", () => {
+  test("the exchange is written down and voids exactly what rested on it", async () => {
     const ran = enter([
       {
-        at: now(),
+        at: await now(),
         by: "bench technician",
         kind: "rework",
         unit: "0417",
@@ -134,21 +134,21 @@ describe("unit 0417 hums and ships Friday", () => {
     expect(view.release.granted).toBe(false);
   });
 
-  test("with every retest written down but one, release is still refused", () => {
+  test("with every retest written down but one, release is still refused", async () => {
     const readings = retestReadings(truth, {
       unit: "0417",
       fitted,
       claims: ["test-points-output", "dc-at-jack", "balance"],
       seed: 5,
     });
-    const at = now();
+    const at = await now();
     expect(enter(readings.map((body) => ({ at, by: "bench technician", ...body }))).status).toBe(0);
     const ran = stillglow(["release", "0417", "--json", ...data]);
     expect(ran.status).toBe(1);
     expect(JSON.parse(ran.stdout).missing.map(({ claim }: { claim: string }) => claim)).toEqual(["hum"]);
   });
 
-  test("the last recording proves the hum claim, and the unit is released", () => {
+  test("the last recording proves the hum claim, and the unit is released", async () => {
     const { wav } = retake(truth, {
       unit: "0417",
       recording: "0417-4",
@@ -158,7 +158,7 @@ describe("unit 0417 hums and ships Friday", () => {
     });
     const file = join(folder, "..", "0417-4.wav");
     writeFileSync(file, wav);
-    const instrument = answer.hum.recordings.length > 0 ? recorderOf(folder) : "";
+    const instrument = answer.hum.recordings.length > 0 ? await recorderOf(folder) : "";
     const ran = stillglow([
       "record",
       file,
@@ -177,9 +177,9 @@ describe("unit 0417 hums and ships Friday", () => {
     expect(released.status).toBe(0);
     expect(JSON.parse(released.stdout)).toMatchObject({ granted: true, missing: [] });
     expect(unitNow()).toMatchObject({ released: true, release: { granted: true, missing: [] } });
-    const store = openStore(folder, { write: false });
-    expect(store.verify()).toMatchObject({ ok: true });
-    store.close();
+    const store = await openStore(folder, { write: false });
+    expect(await store.verify()).toMatchObject({ ok: true });
+    await store.close();
   });
 });
 
@@ -198,12 +198,12 @@ function bytesOf(folder: string): Record<string, string> {
   );
 }
 
-function recorderOf(folder: string): string {
-  const store = openStore(folder, { write: false });
+async function recorderOf(folder: string): Promise<string> {
+  const store = await openStore(folder, { write: false });
   try {
     const [first] = store.evidence({ kind: "recording", unit: "0417" });
     return first?.body.kind === "recording" ? first.body.instrument : "";
   } finally {
-    store.close();
+    await store.close();
   }
 }

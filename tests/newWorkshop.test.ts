@@ -171,12 +171,12 @@ describe("a workshop that has nothing to do with the demo", () => {
   const data = ["--data", folder];
   const enter = (entries: readonly object[]) =>
     stillglow(["enter", ...data], entries.map((entry) => JSON.stringify(entry)).join("\n"));
-  const written = () => {
-    const store = openStore(folder, { write: false });
+  const written = async () => {
+    const store = await openStore(folder, { write: false });
     try {
       return store.evidence();
     } finally {
-      store.close();
+      await store.close();
     }
   };
   const get = async <T>(address: string, path: string) => (await (await fetch(new URL(path, address))).json()) as T;
@@ -197,8 +197,8 @@ describe("a workshop that has nothing to do with the demo", () => {
     expect(view.nextChecks[0]?.claim).toBe("earth");
   });
 
-  test("a reading with a letter in it is refused, and nothing of its company is written", () => {
-    const before = written();
+  test("a reading with a letter in it is refused, and nothing of its company is written", async () => {
+    const before = await written();
     const good = {
       at: at(60),
       by,
@@ -214,7 +214,7 @@ describe("a workshop that has nothing to do with the demo", () => {
     expect(ran.stderr).toMatch(/entries\[1\]\.value.*25o\.4/);
     expect(ran.stderr).not.toMatch(/\n\s+at /);
     expect(before.length).toBeGreaterThan(0);
-    expect(written()).toEqual(before);
+    expect(await written()).toEqual(before);
   });
 
   test("its hum is found to be the house's, from two recordings of its own length and frequencies", () => {

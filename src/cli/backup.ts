@@ -1,13 +1,15 @@
 import { resolve } from "node:path";
 import { BadInput } from "../maths/badInput.ts";
+import { rememberCopies } from "../store/copyPlaces.ts";
 import { openStore, restoreBackup, takeBackup, thinBackups, verifyBackup } from "../store/index.ts";
-import { dataFolder, type FolderOption } from "./workshopFolder.ts";
+import { databaseOf, dataFolder, type FolderOption } from "./workshopFolder.ts";
 
 /** `stillglow backup FOLDER`: a copy of the workshop, open or not, read back before it counts. */
 export async function backup(into: string, options: FolderOption & { readonly keepAll?: boolean }): Promise<void> {
   const now = new Date().toISOString();
   const place = resolve(into);
-  const taken = takeBackup(dataFolder(options), place, now);
+  const taken = await takeBackup(dataFolder(options), place, now, { database: databaseOf(options) });
+  rememberCopies(dataFolder(options), place);
   const gone = options.keepAll ? [] : thinBackups(place, now);
   const old = gone.length === 0 ? "" : `\n${gone.length} older ${gone.length === 1 ? "copy" : "copies"} let go`;
   process.stdout.write(`${resolve(into, taken.name)}\n${inWords(taken)}${old}\n`);
@@ -16,7 +18,7 @@ export async function backup(into: string, options: FolderOption & { readonly ke
 /** `stillglow restore FOLDER`: puts a copy back as a new data folder, once every byte of it was read. */
 export async function restore(from: string, options: FolderOption & { readonly copy?: string }): Promise<void> {
   const folder = dataFolder(options);
-  const put = restoreBackup(resolve(from), folder, options.copy);
+  const put = await restoreBackup(resolve(from), folder, options.copy);
   process.stdout.write(`${folder}\n${inWords(put)}\n`);
 }
 
@@ -25,7 +27,7 @@ export async function verify(
   options: FolderOption & { readonly head?: string; readonly backup?: string; readonly copy?: string },
 ): Promise<void> {
   if (options.backup !== undefined) {
-    const read = verifyBackup(resolve(options.backup), options.copy);
+    const read = await verifyBackup(resolve(options.backup), options.copy);
     process.stdout.write(`${resolve(options.backup, read.name)}\n${inWords(read)}\n`);
     return;
   }
@@ -38,9 +40,9 @@ export async function verify(
     );
   }
   const folder = dataFolder(options);
-  const store = openStore(folder, { write: false });
+  const store = await openStore(folder, { write: false, database: databaseOf(options) });
   try {
-    const read = store.verify(options.head);
+    const read = await store.verify(options.head);
     if (!read.ok) {
       const where = read.id === undefined ? `after entry ${read.seq}` : `entry ${read.seq} (${read.id})`;
       process.stdout.write(`${folder}\nNot whole, ${where}: ${read.problem}.\nRestore the newest backup beside it.\n`);
@@ -49,7 +51,7 @@ export async function verify(
     }
     process.stdout.write(`${folder}\n${inWords({ entries: read.entries, head: read.head })}\n`);
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

@@ -39,7 +39,7 @@ export async function demo(options: DemoOptions): Promise<void> {
   const folder = resolve(options.data ?? home);
   const tell = options.json ? () => undefined : progressLine();
   await makeUnlessThere(folder, seed, options.fresh ?? false, tell);
-  const workshop = openWorkshop(folder, { write: !(options.score || options.once) });
+  const workshop = await openWorkshop(folder, { write: !(options.score || options.once) });
   let isServing = false;
   try {
     if (options.score) {
@@ -66,7 +66,7 @@ export async function demo(options: DemoOptions): Promise<void> {
   } finally {
     if (!isServing) await workshop.close();
   }
-  await serveWorkshop(workshop, options.port);
+  await serveWorkshop(workshop, { folder, port: options.port });
 }
 
 /** Where the truth lies: beside the data folder, never in it. */
@@ -117,35 +117,39 @@ export async function writeDemo(
   const since = made.entries.slice(typedIn.length);
   let written = 0;
   const write = (entries: Demo["entries"]) =>
-    withStore(folder, entries[0]!.recordedAt, (store, setClock) => {
+    withStore(folder, entries[0]!.recordedAt, async (store, setClock) => {
       for (const { recordedAt, entries: sitting } of byMoment(entries)) {
         setClock(recordedAt);
-        store.append(sitting);
+        await store.append(sitting);
         written += sitting.length;
         tell(`writing evidence down (${Math.round((100 * written) / made.entries.length)} %)`);
       }
     });
-  write(typedIn);
-  withStore(folder, made.paperClosed, (store) => {
-    for (const bytes of made.recordings.values()) store.putRecording(bytes);
-    for (const { id, name, address } of made.customers) store.customers.put({ customer: id, name, address });
+  await write(typedIn);
+  await withStore(folder, made.paperClosed, async (store) => {
+    for (const bytes of made.recordings.values()) await store.putRecording(bytes);
+    for (const { id, name, address } of made.customers) await store.customers.put({ customer: id, name, address });
   });
   await drawFindings(folder, made, made.paperClosed);
-  releasePastUnits(folder, made);
-  write(since);
+  await releasePastUnits(folder, made);
+  await write(since);
   tell("drawing findings from recordings and readings");
   await drawFindings(folder, made, made.now);
 }
 
-function withStore(folder: string, now: string, use: (store: Store, setClock: (now: string) => void) => void): void {
+async function withStore(
+  folder: string,
+  now: string,
+  use: (store: Store, setClock: (now: string) => void) => Promise<void>,
+): Promise<void> {
   let clock = now;
-  const store = openStore(folder, { clock: () => clock });
+  const store = await openStore(folder, { clock: () => clock });
   try {
-    use(store, (at) => {
+    await use(store, (at) => {
       clock = at;
     });
   } finally {
-    store.close();
+    await store.close();
   }
 }
 
@@ -155,7 +159,7 @@ async function drawFindings(folder: string, made: Demo, ownDate: string): Promis
     join(folder, "workshop.json"),
     `${JSON.stringify({ title: "Quarrin Ness", ownDate, seed: made.seed })}\n`,
   );
-  const workshop = openWorkshop(folder, { write: true });
+  const workshop = await openWorkshop(folder, { write: true });
   try {
     await workshop.settle();
   } finally {
@@ -164,13 +168,13 @@ async function drawFindings(folder: string, made: Demo, ownDate: string): Promis
 }
 
 /** Units of the year before were released on paper; here as soon as what was read of them has been judged. */
-function releasePastUnits(folder: string, made: Demo): void {
-  withStore(folder, made.paperClosed, (store) => {
+function releasePastUnits(folder: string, made: Demo): Promise<void> {
+  return withStore(folder, made.paperClosed, async (store) => {
     for (const { unit, at, by } of made.releases) {
       const model = store.shop.modelOf(unit)!;
       const states = claimStates(model, store.shop.ledger, unit, store.now());
       if (!releaseDecision(states).granted) continue;
-      store.append([{ at, by, ...releaseEntry(unit, states, version, store.head()) }]);
+      await store.append([{ at, by, ...releaseEntry(unit, states, version, store.head()) }]);
     }
   });
 }

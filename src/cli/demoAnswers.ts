@@ -28,7 +28,7 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
   const taps: NonNullable<Answers["taps"]>[number][] = [];
   const balance: NonNullable<Answers["balance"]>[number][] = [];
   const proposals: { unit: string; position: string; in: string }[] = [];
-  const recorded = recordedUnits(folder);
+  const recorded = await recordedUnits(folder);
   for (const [index, [unit, purposes]] of recorded.entries()) {
     tell(`hearing unit ${unit} (${index + 1} of ${recorded.length})`);
     if (purposes.has("hum") || purposes.has("tap")) {
@@ -45,7 +45,7 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
     if (proposal) proposals.push({ unit, position: proposal.position, in: proposal.in });
   }
   const verdicts = await workshop.allVerdicts();
-  const store = openStore(folder, { write: false });
+  const store = await openStore(folder, { write: false });
   try {
     const evidence = store.evidence();
     const calculate: Calculate = async <T>(name: string, input: unknown) => {
@@ -72,13 +72,15 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
       valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })),
     };
   } finally {
-    store.close();
+    await store.close();
   }
 }
 
 /** Units of which there is more than a silence, and what was recorded of each. */
-function recordedUnits(folder: string): readonly (readonly [unit: string, purposes: ReadonlySet<string>])[] {
-  const store = openStore(folder, { write: false });
+async function recordedUnits(
+  folder: string,
+): Promise<readonly (readonly [unit: string, purposes: ReadonlySet<string>])[]> {
+  const store = await openStore(folder, { write: false });
   try {
     const purposes = new Map<string, Set<string>>();
     for (const { body } of store.evidence()) {
@@ -87,7 +89,7 @@ function recordedUnits(folder: string): readonly (readonly [unit: string, purpos
     }
     return [...purposes];
   } finally {
-    store.close();
+    await store.close();
   }
 }
 

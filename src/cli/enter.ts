@@ -1,12 +1,12 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { readText } from "./readText.ts";
-import { dataFolder, type FolderOption } from "./workshopFolder.ts";
+import type { FolderOption } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 /** `stillglow enter`: JSON Lines of evidence, all or none. */
 export async function enter(options: FolderOption & { readonly in?: string; readonly json?: boolean }): Promise<void> {
   const entries = parseLines(readText(options.in));
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const written = await door.enter(entries);
     if (options.json) process.stdout.write(`${JSON.stringify(written)}\n`);

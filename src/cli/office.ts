@@ -1,5 +1,6 @@
 import type { Workshop } from "../workshop/workshop.ts";
 import { checksWords, costsWords, dayWords, instrumentWords, limitWords, safetyWords } from "./officeWords.ts";
+import { soakWords } from "./soakWords.ts";
 import { type FolderOption, openToRead } from "./workshopFolder.ts";
 
 interface OfficeOptions extends FolderOption {
@@ -10,6 +11,7 @@ const views = {
   day: (workshop: Workshop) => workshop.morning().then((view) => ({ view, words: dayWords(view) })),
   instruments: (workshop: Workshop) => workshop.instruments().then((view) => ({ view, words: instrumentWords(view) })),
   costs: (workshop: Workshop) => workshop.costs().then((view) => ({ view, words: costsWords(view) })),
+  soaks: (workshop: Workshop) => workshop.soaks().then((view) => ({ view, words: soakWords(view) })),
   checks: (workshop: Workshop) => workshop.checks().then((view) => ({ view, words: checksWords(view) })),
 } as const;
 
@@ -34,7 +36,7 @@ async function printed(
   options: OfficeOptions,
   ask: (workshop: Workshop) => Promise<{ readonly view: unknown; readonly words: string }>,
 ): Promise<void> {
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     const { view, words } = await ask(workshop);
     process.stdout.write(`${options.json ? JSON.stringify(view) : words}\n`);

@@ -1,7 +1,7 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import type { ProbeCardView, ProbeKind } from "../workshop/views.ts";
 import { probeWords } from "./probeWords.ts";
-import { dataFolder, type FolderOption, openToRead } from "./workshopFolder.ts";
+import { type FolderOption, openToRead } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 interface ProbeOptions extends FolderOption {
@@ -18,7 +18,7 @@ const kinds: Readonly<Record<ProbeKind, string>> = { resistance: "resistance_ohm
 /** `stillglow probe SERIAL`: windows, readings, suspects and the next probe; with --read, readings are written first. */
 export async function probe(serial: string, options: ProbeOptions): Promise<void> {
   if (options.read && options.read.length > 0) await write(serial, options.read, options);
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     const card = workshop.probe(serial);
     const [windows, suspects] = await Promise.all([workshop.probeWindows(serial), workshop.probeSuspects(serial)]);
@@ -36,7 +36,7 @@ async function write(serial: string, given: readonly string[], options: ProbeOpt
   if (instrument === undefined)
     throw new BadInput("--instrument", "nothing", "the meter it was read with", "name an instrument on record");
   const card = await cardOf(serial, options);
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const { now } = await door.conditions(serial);
     const half = doubt === undefined ? undefined : number(doubt, "--doubt");
@@ -65,7 +65,7 @@ async function write(serial: string, given: readonly string[], options: ProbeOpt
 }
 
 async function cardOf(serial: string, options: FolderOption): Promise<ProbeCardView> {
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     return workshop.probe(serial);
   } finally {

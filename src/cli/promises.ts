@@ -1,9 +1,8 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import type { AskedChange } from "../workshop/promises/views.ts";
-import { openWorkshop } from "../workshop/workshop.ts";
 import { keptWords, lookBackWords, orderingWords, whatIfWords } from "./promisesWords.ts";
 import { promiseWords } from "./words.ts";
-import { dataFolder, type FolderOption, openToRead } from "./workshopFolder.ts";
+import { type FolderOption, openToRead, openToWrite } from "./workshopFolder.ts";
 
 interface PromisesOptions extends FolderOption {
   readonly whatIf?: readonly string[];
@@ -29,7 +28,7 @@ export async function promises(options: PromisesOptions): Promise<void> {
     print(...(await given(options.give, options)));
     return;
   }
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     if (options.whatIf) {
       const view = await workshop.whatIf({ changes: options.whatIf.map(readChange) });
@@ -51,7 +50,7 @@ export async function promises(options: PromisesOptions): Promise<void> {
 
 /** `stillglow look-back`. */
 export async function lookBack(options: FolderOption & { readonly json?: boolean }): Promise<void> {
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     const view = await workshop.lookBack();
     process.stdout.write(`${options.json ? JSON.stringify(view) : lookBackWords(view)}\n`);
@@ -62,7 +61,7 @@ export async function lookBack(options: FolderOption & { readonly json?: boolean
 
 async function given(order: string, options: PromisesOptions): Promise<[unknown, string]> {
   const share_pct = Number(options.share);
-  const workshop = openWorkshop(dataFolder(options), { write: true });
+  const workshop = await openToWrite(options);
   try {
     const entry = await workshop.givePromise(order, options.by, {
       share_pct,

@@ -1,7 +1,7 @@
 import { statSync } from "node:fs";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openWavFile } from "../store/wavFile.ts";
-import { dataFolder, type FolderOption } from "./workshopFolder.ts";
+import type { FolderOption } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 interface RecordOptions extends FolderOption {
@@ -22,7 +22,7 @@ interface RecordOptions extends FolderOption {
 /** `stillglow record FILE.wav`: keeps the file by its content and writes down the conditions it was taken under. */
 export async function record(wav: string, options: RecordOptions): Promise<void> {
   openWavFile(wav, wav, "wav");
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const { building_Hz, fitted, now } = await door.conditions(options.unit);
     const file_sha256 = await door.keepRecording(wav);

@@ -1,4 +1,4 @@
-import { dataFolder, type FolderOption } from "./workshopFolder.ts";
+import type { FolderOption } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 /** `stillglow release SERIAL`: exit status 0 when granted, 1 with the list of what is missing. */
@@ -6,7 +6,7 @@ export async function release(
   serial: string,
   options: FolderOption & { readonly by: string; readonly json?: boolean },
 ): Promise<void> {
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const outcome = await door.release(serial, options.by);
     if (options.json) process.stdout.write(`${JSON.stringify(outcome)}\n`);

@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { caseWords, cutWords, pieceWords, runWords, shelfWords } from "./timberWords.ts";
-import { dataFolder, type FolderOption, openToRead } from "./workshopFolder.ts";
+import { type FolderOption, openToRead } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 interface TimberOptions extends FolderOption {
@@ -20,7 +20,7 @@ interface TimberOptions extends FolderOption {
 export async function timber(piece: string | undefined, options: TimberOptions): Promise<void> {
   requireOneQuestion(piece, options);
   if (options.weigh) await weigh(options.weigh, options);
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   const print = (view: unknown, words: string) =>
     process.stdout.write(`${options.json ? JSON.stringify(view) : words}\n`);
   try {
@@ -64,10 +64,10 @@ async function weigh(pairs: readonly string[], options: TimberOptions): Promise<
       throw new BadInput("--weigh", quote(pair), "a piece and its grams", "write --weigh A-125=3921,4");
     return { kind: "weighing", piece: piece.trim(), mass_g, instrument: options.instrument };
   });
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   const at = workshop.now;
   await workshop.close();
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const written = await door.enter(bodies.map((body) => ({ at, by: options.by, ...body })));
     if (!options.json) process.stdout.write(`${written.length} weighings written down.\n\n`);

@@ -3,7 +3,7 @@ import { type RowReading, readTable, rowsOf } from "../workshop/readingsFile.ts"
 import type { TrayView } from "../workshop/views.ts";
 import { readText } from "./readText.ts";
 import { setsWords, traysWords, trayWords } from "./trayWords.ts";
-import { dataFolder, type FolderOption, openToRead } from "./workshopFolder.ts";
+import { type FolderOption, openToRead } from "./workshopFolder.ts";
 import { writer } from "./writer.ts";
 
 interface TrayOptions extends FolderOption {
@@ -20,7 +20,7 @@ interface TrayOptions extends FolderOption {
 /** `stillglow tray [BATCH]`: all trays, or one with its verdicts; with --in, readings are taken from a table first. */
 export async function tray(batch: string | undefined, options: TrayOptions): Promise<void> {
   if (batch !== undefined && options.in !== undefined) await bring(batch, options.in, options);
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   const print = (view: unknown, words: string) =>
     process.stdout.write(`${options.json ? JSON.stringify(view) : words}\n`);
   try {
@@ -65,7 +65,7 @@ async function bring(batch: string, path: string, options: TrayOptions): Promise
   const [fault] = faults;
   if (fault)
     throw new BadInput("--in", `line ${fault.line}`, fault.words, "mend the line, or the columns; nothing was written");
-  const door = await writer(dataFolder(options));
+  const door = await writer(options);
   try {
     const now = new Date(Math.max(Date.parse(view.now), Date.parse(view.at))).toISOString();
     const entries = readings.map((reading) => ({ at: now, by, ...bodyOf(reading, view, instrument) }));
@@ -77,7 +77,7 @@ async function bring(batch: string, path: string, options: TrayOptions): Promise
 }
 
 async function viewOf(batch: string, options: FolderOption): Promise<TrayView> {
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     return await workshop.tray(batch);
   } finally {

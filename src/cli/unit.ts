@@ -3,7 +3,7 @@ import { type FolderOption, openToRead } from "./workshopFolder.ts";
 
 /** `stillglow unit SERIAL`: the unit folder in words. */
 export async function unit(serial: string, options: FolderOption & { readonly json?: boolean }): Promise<void> {
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     const view = await workshop.unit(serial);
     const hum = await workshop.humHearing(serial);

@@ -23,7 +23,7 @@ interface Options extends FolderOption {
 /** `stillglow versions [MODEL]`: the prototype notebook in words; what it writes out, `enter` takes in. */
 export async function versions(model: string | undefined, options: Options): Promise<void> {
   if (model !== undefined && options.draw !== undefined) return draw(model, options.draw, options);
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   const say = (view: unknown, words: () => string): void => {
     process.stdout.write(options.json ? `${JSON.stringify(view)}\n` : `${words()}\n`);
   };

@@ -1,8 +1,8 @@
 import { createReadStream, openAsBlob } from "node:fs";
 import type { Evidence } from "../claims/evidence.ts";
-import { BadInput } from "../maths/badInput.ts";
 import { serverOf } from "../store/lock.ts";
-import { openToWrite } from "./workshopFolder.ts";
+import { askServer } from "./askServer.ts";
+import { databaseOf, dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
 
 /** What a command may do to a workshop: by itself when nobody has it open, else through the server that has. */
 export interface Writer {
@@ -16,10 +16,12 @@ export interface Writer {
   close(): Promise<void>;
 }
 
-export async function writer(folder: string): Promise<Writer> {
-  const server = serverOf(folder);
-  if (server !== undefined) return remote(server);
-  const workshop = openToWrite(folder);
+export async function writer(options: FolderOption): Promise<Writer> {
+  const folder = dataFolder(options);
+  // Beside a shared database everybody writes for himself.
+  const server = databaseOf(options) === undefined ? serverOf(folder) : undefined;
+  if (server !== undefined) return remote(server, folder);
+  const workshop = await openToWrite(options);
   return {
     enter: async (entries) => workshop.enter(entries),
     keepRecording: async (path) => (await workshop.keepRecording(createReadStream(path), path)).file_sha256,
@@ -29,20 +31,9 @@ export async function writer(folder: string): Promise<Writer> {
   };
 }
 
-function remote(address: string): Writer {
-  const ask = async <T>(path: string, body?: BodyInit, type = "application/json"): Promise<T> => {
-    const response = await fetch(
-      new URL(path, address),
-      body === undefined ? {} : { method: "POST", body, headers: { "content-type": type } },
-    );
-    const answer = (await response.json()) as { error?: { path: string; message: string } };
-    if (answer.error)
-      throw BadInput.at(
-        answer.error.path,
-        Object.assign(new BadInput("", "", "", ""), { message: answer.error.message }),
-      );
-    return answer as T;
-  };
+function remote(address: string, folder: string): Writer {
+  const ask = <T>(path: string, body?: BodyInit, type = "application/json"): Promise<T> =>
+    askServer<T>({ address, folder }, path, body === undefined ? undefined : { method: "POST", body, type });
   return {
     enter: async (entries) =>
       (await ask<{ entries: Evidence[] }>("/api/evidence", JSON.stringify({ entries }))).entries,

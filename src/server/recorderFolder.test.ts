@@ -23,12 +23,12 @@ const wav = (level: number) =>
   );
 const every_ms = 20;
 
-function setUp() {
+async function setUp() {
   const folder = temporaryFolder();
   const [card, data] = [join(folder, "card"), join(folder, "data")];
   mkdirSync(card);
   mkdirSync(data);
-  const workshop = openWorkshop(data, { write: true });
+  const workshop = await openWorkshop(data, { write: true });
   const list = workshop.waitingFiles;
   const watch = () =>
     watchRecorderFolder({
@@ -42,7 +42,7 @@ function setUp() {
 }
 
 test("a recorder's file waits once it has come to rest, and is left where it is", async () => {
-  const { card, data, workshop, list, watch, names } = setUp();
+  const { card, data, workshop, list, watch, names } = await setUp();
   const bytes = wav(0.25);
   writeFileSync(join(card, "T001.WAV"), bytes.subarray(0, 1000));
   const watched = watch();
@@ -63,7 +63,7 @@ test("a recorder's file waits once it has come to rest, and is left where it is"
 });
 
 test("the same content never comes twice: renamed, copied, set aside, or with the program started again", async () => {
-  const { card, data, workshop, list, watch, names } = setUp();
+  const { card, data, workshop, list, watch, names } = await setUp();
   mkdirSync(join(card, "DAY1"));
   writeFileSync(join(card, "DAY1", "a.wav"), wav(0.1));
   writeFileSync(join(card, "b.wav"), wav(0.2));
@@ -78,7 +78,7 @@ test("the same content never comes twice: renamed, copied, set aside, or with th
   watched.stop();
   await workshop.close();
 
-  const again = openWorkshop(data, { write: true });
+  const again = await openWorkshop(data, { write: true });
   watched = watchRecorderFolder({
     folder: card,
     every_ms,
@@ -91,7 +91,7 @@ test("the same content never comes twice: renamed, copied, set aside, or with th
 });
 
 test("what is no recording, and what is too large, is named, and forgotten when it goes; a card may be pulled", async () => {
-  const { card, workshop, watch, names } = setUp();
+  const { card, workshop, watch, names } = await setUp();
   writeFileSync(join(card, "notes.wav"), "not a recording at all");
   writeFileSync(join(card, "long.wav"), new Uint8Array(2e6));
   writeFileSync(join(card, ".hidden.wav"), wav(0.3));

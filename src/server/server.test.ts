@@ -11,7 +11,7 @@ import { buildServer } from "./server.ts";
 
 async function door(more: { most_bytes?: number } = {}) {
   const folder = temporaryFolder();
-  const workshop = openWorkshop(folder, { write: true });
+  const workshop = await openWorkshop(folder, { write: true });
   const app = await buildServer({ workshop, ...more });
   onTestFinished(async () => {
     await app.close();

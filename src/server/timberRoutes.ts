@@ -34,10 +34,10 @@ export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void 
   app.post("/api/photos", async (request) => {
     if (!Buffer.isBuffer(request.body))
       throw new BadInput("", "no picture", "the body is the picture itself, type image/jpeg", "send the file as it is");
-    return { photo_sha256: workshop.keepPhoto(request.body) };
+    return { photo_sha256: await workshop.keepPhoto(request.body) };
   });
   app.get<{ Params: { sha256: string } }>("/api/photos/:sha256", async (request, reply) => {
-    const { bytes, type } = workshop.photo(request.params.sha256);
+    const { bytes, type } = await workshop.photo(request.params.sha256);
     return reply.header("cache-control", "max-age=31536000, immutable").type(type).send(bytes);
   });
 }

@@ -10,12 +10,14 @@ import {
   statSync,
   writeFileSync,
 } from "node:fs";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { z } from "zod";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { sha256 } from "./chain.ts";
-import { Engine } from "./engine.ts";
+import { copyOut, sharedFilesOf, wordsOf } from "./copyLedger.ts";
 import { KeptFiles, syncFile, syncFolder } from "./keptFiles.ts";
+import { PostgresEngine } from "./postgres/engine.ts";
+import { SqliteEngine } from "./sqliteEngine.ts";
 import { openStore } from "./store.ts";
 import { StoreCorrupted, StoreMissing, storeFault } from "./storeErrors.ts";
 import { verifyChain } from "./verify.ts";
@@ -27,7 +29,7 @@ import { verifyChain } from "./verify.ts";
 
 const database = "stillglow.db";
 /** What a folder says of itself beside its ledger; small, and copied as it is. */
-const besides = ["workshop.json", "waiting.json"];
+const besides = ["workshop.json", "waiting.json"] as const;
 const note = "backup.json";
 const pools = ["recordings", "photos"] as const;
 type Pool = (typeof pools)[number];
@@ -48,16 +50,31 @@ export interface Backup extends z.infer<typeof noteShape> {
   readonly name: string;
 }
 
+/** Where a workshop is kept besides its folder: see `StoreOptions`. */
+export interface LedgerPlace {
+  readonly database?: string | undefined;
+}
+
+/** Where a ledger is kept when it is not in its folder: see `StoreOptions`. */
+export interface LedgerPlace {
+  readonly database?: string | undefined;
+}
+
 /**
- * Takes a copy of the workshop in `folder`, which may be open and written to, and reads it back.
+ * Takes a copy of the workshop in `folder`, which may be open and written to, and reads it back. A workshop in a shared
+ * database is copied into the same form: a file of its own with its recordings, which any folder can be restored from.
  *
  * @param into  where copies are kept; made when it is not there
  * @param now   ISO 8601 instant by which the copy is named
  * @throws StoreMissing, StoreReadOnly, StoreDiskFull; StoreCorrupted when what was read back is not what was written
  */
-export function takeBackup(folder: string, into: string, now: string): Backup {
-  const from = join(folder, database);
-  if (!existsSync(from)) {
+export async function takeBackup(
+  folder: string,
+  into: string,
+  now: string,
+  { database: shared }: LedgerPlace = {},
+): Promise<Backup> {
+  if (shared === undefined && !existsSync(join(folder, database))) {
     throw new StoreMissing(`${folder}: there is no workshop in this folder; check the path`);
   }
   const name = new Date(now).toISOString().replace(/\.\d+/, "").replaceAll(":", "");
@@ -68,18 +85,10 @@ export function takeBackup(folder: string, into: string, now: string): Backup {
   }
   try {
     mkdirSync(half, { recursive: true });
-    const engine = Engine.toRead(from);
-    try {
-      engine.run(`VACUUM INTO '${join(half, database).replaceAll("'", "''")}'`);
-    } finally {
-      engine.close({ write: false });
-    }
     // Files come after the ledger: one that it names was kept before the entry that names it.
-    const files = Object.fromEntries(pools.map((pool) => [pool, pour(folder, into, pool)])) as Record<Pool, string[]>;
-    for (const file of besides) {
-      if (existsSync(join(folder, file))) copyFileSync(join(folder, file), join(half, file));
-    }
-    const { entries, head } = chainOf(half, into);
+    const files =
+      shared === undefined ? await copyFolder(folder, half, into) : await copyDatabase(shared, folder, half, into, now);
+    const { entries, head } = await chainOf(half, into);
     const told = {
       kind: "stillglow backup" as const,
       made: new Date(now).toISOString(),
@@ -96,6 +105,50 @@ export function takeBackup(folder: string, into: string, now: string): Backup {
   } catch (fault) {
     rmSync(half, { recursive: true, force: true });
     throw storeFault(fault, `the backup in ${into}`);
+  }
+}
+
+type PoolFiles = Record<Pool, string[]>;
+
+async function copyFolder(folder: string, half: string, into: string): Promise<PoolFiles> {
+  const engine = SqliteEngine.toRead(join(folder, database));
+  try {
+    await engine.run(`VACUUM INTO '${join(half, database).replaceAll("'", "''")}'`);
+  } finally {
+    await engine.close({ write: false });
+  }
+  const files = Object.fromEntries(pools.map((pool) => [pool, pour(folder, into, pool)])) as PoolFiles;
+  copyBesides(folder, half);
+  return files;
+}
+
+async function copyDatabase(
+  shared: string,
+  folder: string,
+  half: string,
+  into: string,
+  now: string,
+): Promise<PoolFiles> {
+  const engine = await PostgresEngine.open(shared);
+  try {
+    await copyOut(engine, join(half, database), now);
+    const kept = sharedFilesOf(into, engine);
+    const files: PoolFiles = { recordings: [], photos: [] };
+    for (const pool of pools) {
+      for (const file of await kept[pool].names()) files[pool].push(basename(await kept[pool].bring(file)));
+    }
+    copyBesides(folder, half);
+    const words = await wordsOf(engine, "workshop");
+    if (words !== undefined) writeFileSync(join(half, besides[0]), words);
+    return files;
+  } finally {
+    await engine.close();
+  }
+}
+
+function copyBesides(folder: string, half: string): void {
+  for (const file of besides) {
+    if (existsSync(join(folder, file))) copyFileSync(join(folder, file), join(half, file));
   }
 }
 
@@ -127,16 +180,21 @@ function pour(folder: string, into: string, pool: Pool): string[] {
 }
 
 /** Reads a copy's whole chain with the files that it names. */
-function chainOf(place: string, into: string, head?: string): { readonly entries: number; readonly head: string } {
-  const engine = Engine.toRead(join(place, database));
+async function chainOf(
+  place: string,
+  into: string,
+  head?: string,
+): Promise<{ readonly entries: number; readonly head: string }> {
+  const engine = SqliteEngine.toRead(join(place, database));
   try {
-    const read = verifyChain(engine, { recordings: KeptFiles.recordings(into), photos: KeptFiles.photos(into) }, head);
+    const files = { recordings: KeptFiles.recordings(into), photos: KeptFiles.photos(into) };
+    const read = await verifyChain(engine, files, head);
     if (read.ok) return read;
     throw new StoreCorrupted(
       `${place}: entry ${read.seq}${read.id === undefined ? "" : ` (${read.id})`}: ${read.problem}; take the copy again, or use an earlier one`,
     );
   } finally {
-    engine.close({ write: false });
+    await engine.close({ write: false });
   }
 }
 
@@ -162,7 +220,7 @@ function readNote(into: string, name: string): Backup {
  * Reads a copy again, every byte: its ledger against its own note, and each file it needs against its name.
  * @throws StoreMissing, StoreCorrupted
  */
-export function verifyBackup(into: string, name?: string): Backup {
+export async function verifyBackup(into: string, name?: string): Promise<Backup> {
   const backup = backupNamed(into, name);
   const place = join(into, backup.name);
   if (sha256(readFileSync(join(place, database))) !== backup.database_sha256) {
@@ -176,7 +234,7 @@ export function verifyBackup(into: string, name?: string): Backup {
       }
     }
   }
-  const { entries, head } = chainOf(place, into, backup.head);
+  const { entries, head } = await chainOf(place, into, backup.head);
   if (entries !== backup.entries || head !== backup.head) {
     throw new StoreCorrupted(`${place}: its ledger ends elsewhere than its note says; use another copy`);
   }
@@ -199,7 +257,7 @@ function backupNamed(into: string, name?: string): Backup {
  * @param folder  where to put it: not there yet, or empty, so that nothing can be overwritten
  * @param name    which copy; the newest when left out
  */
-export function restoreBackup(into: string, folder: string, name?: string): Backup {
+export async function restoreBackup(into: string, folder: string, name?: string): Promise<Backup> {
   if (existsSync(folder) && readdirSync(folder).length > 0) {
     throw new BadInput(
       "folder",
@@ -208,7 +266,7 @@ export function restoreBackup(into: string, folder: string, name?: string): Back
       "name another, or move what is there away first",
     );
   }
-  const backup = verifyBackup(into, name);
+  const backup = await verifyBackup(into, name);
   const place = join(into, backup.name);
   try {
     mkdirSync(folder, { recursive: true });
@@ -228,12 +286,12 @@ export function restoreBackup(into: string, folder: string, name?: string): Back
   } catch (fault) {
     throw storeFault(fault, folder);
   }
-  const store = openStore(folder);
+  const store = await openStore(folder);
   try {
-    const read = store.verify(backup.head);
+    const read = await store.verify(backup.head);
     if (!read.ok) throw new StoreCorrupted(`${folder}: entry ${read.seq}: ${read.problem}; restore another copy`);
   } finally {
-    store.close();
+    await store.close();
   }
   return backup;
 }

@@ -29,16 +29,16 @@ describe("canonical JSON", () => {
 });
 
 /** A chain of five, closed, and a way to work on its file behind the store's back. */
-function tampered(work: (raw: Database.Database, folder: string) => void) {
+async function tampered(work: (raw: Database.Database, folder: string) => void) {
   const folder = freshFolder();
-  const store = openFor(folder);
-  for (const name of ["a", "b", "c", "d", "e"]) store.append([headphone(name)]);
+  const store = await openFor(folder);
+  for (const name of ["a", "b", "c", "d", "e"]) await store.append([headphone(name)]);
   const head = store.head();
-  store.close();
+  await store.close();
   const raw = new Database(join(folder, "stillglow.db"));
   work(raw, folder);
   raw.close();
-  return openFor(folder).verify(head);
+  return (await openFor(folder)).verify(head);
 }
 const withoutGuards = (sql: string) => (raw: Database.Database) => {
   for (const guard of ["is_never_edited", "is_never_deleted", "grows_at_its_end"])
@@ -63,8 +63,8 @@ describe("the guards of the database", () => {
       "an entry tied to none",
       "INSERT INTO evidence SELECT 6, 'new', at, recorded_at, by, kind, unit, valve, instrument, body, prev_sha256, sha256 FROM evidence WHERE seq = 5",
     ],
-  ])("refuse %s", (_, sql) => {
-    const verified = tampered((raw) => {
+  ])("refuse %s", async (_, sql) => {
+    const verified = await tampered((raw) => {
       expect(() => raw.exec(sql)).toThrow(/append-only/);
     });
     expect(verified).toMatchObject({ ok: true, entries: 5 });
@@ -80,31 +80,35 @@ describe("verification, the guards taken away", () => {
     ["a row taken out", `DELETE FROM evidence WHERE seq = 2`, 3, "entry 2 is missing"],
     ["a tail cut off", `DELETE FROM evidence WHERE seq > 3`, 3, "tail was cut"],
     ["a hash exchanged", `UPDATE evidence SET sha256 = prev_sha256 WHERE seq = 5`, 5, "edited"],
-  ])("names %s", (name, sql, seq, problem) => {
+  ])("names %s", async (name, sql, seq, problem) => {
     if (name === "a body that is no JSON") return expectUnreadable(sql);
-    expect(tampered(withoutGuards(sql))).toMatchObject({ ok: false, seq, problem: expect.stringContaining(problem) });
+    expect(await tampered(withoutGuards(sql))).toMatchObject({
+      ok: false,
+      seq,
+      problem: expect.stringContaining(problem),
+    });
   });
 
-  function expectUnreadable(sql: string) {
-    expect(() => tampered(withoutGuards(sql))).toThrow(
+  async function expectUnreadable(sql: string) {
+    await expect(tampered(withoutGuards(sql))).rejects.toThrow(
       expect.objectContaining({ name: "StoreCorrupted", message: expect.stringContaining("entry 4") }),
     );
   }
 
-  test("an intact chain that grew since still holds the kept hash", () => {
+  test("an intact chain that grew since still holds the kept hash", async () => {
     const folder = freshFolder();
-    const store = openFor(folder);
-    store.append([headphone("a")]);
+    const store = await openFor(folder);
+    await store.append([headphone("a")]);
     const kept = store.head();
-    store.append([headphone("b")]);
-    expect(store.verify(kept)).toMatchObject({ ok: true, entries: 2 });
-    expect(store.verify("f".repeat(64))).toMatchObject({ ok: false });
+    await store.append([headphone("b")]);
+    expect(await store.verify(kept)).toMatchObject({ ok: true, entries: 2 });
+    expect(await store.verify("f".repeat(64))).toMatchObject({ ok: false });
   });
 
-  test("names the entry whose recording was changed or lost", () => {
+  test("names the entry whose recording was changed or lost", async () => {
     const folder = freshFolder();
-    const store = openFor(folder, { clock: () => "2026-05-01T00:00:00.000Z" });
-    const file_sha256 = store.putRecording(Buffer.from("RIFF"));
+    const store = await openFor(folder, { clock: () => "2026-05-01T00:00:00.000Z" });
+    const file_sha256 = await store.putRecording(Buffer.from("RIFF"));
     const book = Book.opened();
     const id = book.write(1, {
       kind: "recording",
@@ -119,13 +123,13 @@ describe("verification, the guards taken away", () => {
       input: "shorted",
       instrument: "recorder",
     });
-    store.append(book.entries.map(({ id: name, at, by, body }) => ({ id: name, at, by, ...body })));
-    expect(store.verify()).toMatchObject({ ok: true, recordings: 1 });
+    await store.append(book.entries.map(({ id: name, at, by, body }) => ({ id: name, at, by, ...body })));
+    expect(await store.verify()).toMatchObject({ ok: true, recordings: 1 });
     writeFileSync(store.recordingPath(file_sha256), "RIFX");
-    expect(store.verify()).toMatchObject({ ok: false, id, problem: expect.stringContaining("changed") });
-    expect(store.putRecording(Buffer.from("RIFF"))).toBe(file_sha256);
-    expect(store.verify()).toMatchObject({ ok: true });
+    expect(await store.verify()).toMatchObject({ ok: false, id, problem: expect.stringContaining("changed") });
+    expect(await store.putRecording(Buffer.from("RIFF"))).toBe(file_sha256);
+    expect(await store.verify()).toMatchObject({ ok: true });
     rmSync(store.recordingPath(file_sha256));
-    expect(store.verify()).toMatchObject({ ok: false, id, problem: expect.stringContaining("missing") });
+    expect(await store.verify()).toMatchObject({ ok: false, id, problem: expect.stringContaining("missing") });
   });
 });

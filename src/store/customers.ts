@@ -9,9 +9,9 @@ export class Customers {
     this.engine = engine;
   }
 
-  put(customer: CustomerTable): void {
+  async put(customer: CustomerTable): Promise<void> {
     const { name, address } = customer;
-    this.engine.do(
+    await this.engine.do(
       build
         .insertInto("customer")
         .values(customer)
@@ -19,17 +19,18 @@ export class Customers {
     );
   }
 
-  get(customer: string): CustomerTable | undefined {
-    return this.engine.all(build.selectFrom("customer").selectAll().where("customer", "=", customer))[0];
+  async get(customer: string): Promise<CustomerTable | undefined> {
+    const [found] = await this.engine.all(build.selectFrom("customer").selectAll().where("customer", "=", customer));
+    return found;
   }
 
-  all(): readonly CustomerTable[] {
+  all(): Promise<readonly CustomerTable[]> {
     return this.engine.all(build.selectFrom("customer").selectAll().orderBy("customer"));
   }
 
-  /** Erases name and address from the file and its log; the orders keep the id. */
-  forget(customer: string): void {
-    this.engine.do(build.deleteFrom("customer").where("customer", "=", customer));
-    this.engine.checkpoint();
+  /** Erases name and address from the database's files too; the orders keep the id. */
+  async forget(customer: string): Promise<void> {
+    await this.engine.do(build.deleteFrom("customer").where("customer", "=", customer));
+    await this.engine.scrub("customer");
   }
 }

@@ -3,8 +3,9 @@ import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import Database from "libsql";
 import { describe, expect, onTestFinished, test } from "vitest";
-import { Engine } from "./engine.ts";
+import type { Queries } from "./engine.ts";
 import { serverOf } from "./lock.ts";
+import { SqliteEngine } from "./sqliteEngine.ts";
 import { openStore } from "./store.ts";
 import { headphone } from "./testing/entries.ts";
 import { freshFolder, openFor } from "./testing/folder.ts";
@@ -13,59 +14,63 @@ const named = (name: string, message: RegExp) =>
   expect.objectContaining({ name, message: expect.stringMatching(message) });
 
 describe("what is wrong with a folder is said plainly", () => {
-  test("it is not there", () => {
-    expect(() => openStore(join(freshFolder(), "none"))).toThrow(named("StoreMissing", /no such data folder/));
+  test("it is not there", async () => {
+    await expect(openStore(join(freshFolder(), "none"))).rejects.toThrow(named("StoreMissing", /no such data folder/));
     const folder = freshFolder();
-    expect(() => openStore(folder, { write: false })).toThrow(named("StoreMissing", /no workshop/));
+    await expect(openStore(folder, { write: false })).rejects.toThrow(named("StoreMissing", /no workshop/));
     expect(existsSync(join(folder, "stillglow.db"))).toBe(false);
   });
 
-  test("its file is no database, and stays as it is", () => {
+  test("its file is no database, and stays as it is", async () => {
     const folder = freshFolder();
     const file = join(folder, "stillglow.db");
     const text = "a letter to a customer\n".repeat(500);
     writeFileSync(file, text);
-    expect(() => openStore(folder)).toThrow(named("StoreCorrupted", /damaged or no Stillglow file/));
-    expect(() => openStore(folder, { write: false })).toThrow(named("StoreCorrupted", /damaged/));
+    await expect(openStore(folder)).rejects.toThrow(named("StoreCorrupted", /damaged or no Stillglow file/));
+    await expect(openStore(folder, { write: false })).rejects.toThrow(named("StoreCorrupted", /damaged/));
     expect(readFileSync(file, "utf8")).toBe(text);
   });
 
-  test("its pages were overwritten", () => {
+  test("its pages were overwritten", async () => {
     const folder = freshFolder();
-    const store = openFor(folder);
-    for (let i = 0; i < 100; i += 1) store.append([headphone(`h${i}`)]);
-    store.close();
+    const store = await openFor(folder);
+    for (let i = 0; i < 100; i += 1) await store.append([headphone(`h${i}`)]);
+    await store.close();
     const file = join(folder, "stillglow.db");
     const bytes = readFileSync(file);
     bytes.fill(0xa5, 4096, bytes.length);
     writeFileSync(file, bytes);
-    expect(() => openStore(folder)).toThrow(named("StoreCorrupted", /restore/));
+    await expect(openStore(folder)).rejects.toThrow(named("StoreCorrupted", /restore/));
   });
 
-  test("a newer version wrote it, and it is left untouched", () => {
+  test("a newer version wrote it, and it is left untouched", async () => {
     const folder = freshFolder();
-    openFor(folder).close();
+    await (await openFor(folder)).close();
     const file = join(folder, "stillglow.db");
     const raw = new Database(file);
     raw.exec("INSERT INTO migration VALUES (99, 'from the future', '2030-01-01T00:00:00Z')");
     raw.close();
-    expect(() => openStore(folder)).toThrow(named("StoreFromNewerVersion", /version 99.*nothing was touched/));
-    expect(() => openStore(folder, { write: false })).toThrow(named("StoreFromNewerVersion", /version 99/));
-    expect(new Database(file).prepare("SELECT count(*) AS n FROM migration").all()).toEqual([{ n: 2 }]);
+    await expect(openStore(folder)).rejects.toThrow(named("StoreFromNewerVersion", /version 99.*nothing was touched/));
+    await expect(openStore(folder, { write: false })).rejects.toThrow(named("StoreFromNewerVersion", /version 99/));
+    expect(new Database(file).prepare("SELECT version FROM migration ORDER BY version").all().at(-1)).toEqual({
+      version: 99,
+    });
   });
 });
 
 describe("one writer", () => {
-  test("a second one is refused and told where the first answers", () => {
+  test("a second one is refused and told where the first answers", async () => {
     const folder = freshFolder();
-    const first = openFor(folder);
+    const first = await openFor(folder);
     expect(serverOf(folder)).toBeUndefined();
     first.announce("http://127.0.0.1:4170");
-    expect(() => openStore(folder)).toThrow(named("StoreInUse", new RegExp(`process ${process.pid}.*127.0.0.1:4170`)));
+    await expect(openStore(folder)).rejects.toThrow(
+      named("StoreInUse", new RegExp(`process ${process.pid}.*127.0.0.1:4170`)),
+    );
     expect(serverOf(folder)).toBe("http://127.0.0.1:4170");
-    first.close();
+    await first.close();
     expect(serverOf(folder)).toBeUndefined();
-    openFor(folder).append([headphone("a")]);
+    await (await openFor(folder)).append([headphone("a")]);
   });
 
   test("killed at any moment, it leaves every acknowledged entry, a whole chain, and a lock that is taken over", async () => {
@@ -74,14 +79,14 @@ describe("one writer", () => {
     for (const round of [1, 2, 3, 4]) {
       acknowledged.push(...(await killedWriter(folder, round, 5 + 17 * round)));
       expect(serverOf(folder)).toBeUndefined();
-      expect(openFor(folder, { write: false }).evidence().length).toBeGreaterThanOrEqual(acknowledged.length);
-      const store = openFor(folder, { clock: () => new Date().toISOString() });
+      expect((await openFor(folder, { write: false })).evidence().length).toBeGreaterThanOrEqual(acknowledged.length);
+      const store = await openFor(folder, { clock: () => new Date().toISOString() });
       const entries = store.evidence();
-      expect(store.verify()).toMatchObject({ ok: true, entries: entries.length });
+      expect(await store.verify()).toMatchObject({ ok: true, entries: entries.length });
       const kept = new Set(entries.map(({ id, seq }) => `${id} ${seq}`));
       expect(acknowledged.filter((line) => !kept.has(line))).toEqual([]);
       expect(entries.length - acknowledged.length).toBeLessThanOrEqual(round);
-      store.close();
+      await store.close();
     }
     expect(acknowledged.length).toBeGreaterThan(40);
   });
@@ -133,46 +138,46 @@ function readOnlyView(folder: string): string | undefined {
 }
 
 describe("a full disk", () => {
-  test("refuses the entry, keeps all earlier ones, and goes on when there is room again", ({ skip }) => {
+  test("refuses the entry, keeps all earlier ones, and goes on when there is room again", async ({ skip }) => {
     const folder = smallDisk("size=1m");
     if (!folder) return skip("no right to mount a small disk here");
-    const store = openFor(folder);
+    const store = await openFor(folder);
     const ballast = join(folder, "ballast");
     writeFileSync(ballast, Buffer.alloc(500_000));
     let kept = 0;
-    const fill = () => {
-      for (; kept < 10_000; kept += 1) store.append([headphone(`h${kept}`)]);
+    const fill = async () => {
+      for (; kept < 10_000; kept += 1) await store.append([headphone(`h${kept}`)]);
     };
-    expect(fill).toThrow(named("StoreDiskFull", /free some space/));
+    await expect(fill()).rejects.toThrow(named("StoreDiskFull", /free some space/));
     expect(kept).toBeGreaterThan(10);
     expect(store.evidence()).toHaveLength(kept);
-    expect(() => store.putRecording(Buffer.alloc(600_000))).toThrow(named("StoreDiskFull", /recordings/));
+    await expect(store.putRecording(Buffer.alloc(600_000))).rejects.toThrow(named("StoreDiskFull", /recordings/));
     writeFileSync(ballast, "");
-    store.append([headphone("after")]);
-    expect(store.verify()).toMatchObject({ ok: true, entries: kept + 1 });
-    store.close();
-    expect(openFor(folder).evidence()).toHaveLength(kept + 1);
+    await store.append([headphone("after")]);
+    expect(await store.verify()).toMatchObject({ ok: true, entries: kept + 1 });
+    await store.close();
+    expect((await openFor(folder)).evidence()).toHaveLength(kept + 1);
   });
 
-  test("is named by the engine, and the transaction leaves nothing", () => {
+  test("is named by the engine, and the transaction leaves nothing", async () => {
     const file = join(freshFolder(), "small.db");
-    const engine = Engine.toWrite(file);
+    const engine = SqliteEngine.toWrite(file);
     onTestFinished(() => engine.close({ write: true }));
-    engine.run("CREATE TABLE evidence (seq INTEGER PRIMARY KEY, body TEXT)");
-    engine.run("PRAGMA max_page_count = 6");
-    const fill = () => engine.run(`INSERT INTO evidence (body) VALUES ('${"x".repeat(30_000)}')`);
-    expect(() => engine.transaction(fill)).toThrow(named("StoreDiskFull", /disk is full/));
-    engine.transaction(() => engine.run("INSERT INTO evidence (body) VALUES ('fits')"));
+    await engine.run("CREATE TABLE evidence (seq INTEGER PRIMARY KEY, body TEXT)");
+    await engine.run("PRAGMA max_page_count = 6");
+    const fill = (queries: Queries) => queries.run(`INSERT INTO evidence (body) VALUES ('${"x".repeat(30_000)}')`);
+    await expect(engine.transaction(fill)).rejects.toThrow(named("StoreDiskFull", /disk is full/));
+    await engine.transaction((queries) => queries.run("INSERT INTO evidence (body) VALUES ('fits')"));
   });
 });
 
-test("a folder that may not be written to is said to be so", ({ skip }) => {
+test("a folder that may not be written to is said to be so", async ({ skip }) => {
   const folder = freshFolder();
-  const store = openFor(folder);
-  store.append([headphone("a")]);
-  store.close();
+  const store = await openFor(folder);
+  await store.append([headphone("a")]);
+  await store.close();
   const sealed = readOnlyView(folder);
   if (!sealed) return skip("no right to mount a folder read-only here");
-  expect(() => openStore(sealed)).toThrow(named("StoreReadOnly", /right to write/));
-  expect(openFor(sealed, { write: false }).evidence()).toHaveLength(1);
+  await expect(openStore(sealed)).rejects.toThrow(named("StoreReadOnly", /right to write/));
+  expect((await openFor(sealed, { write: false })).evidence()).toHaveLength(1);
 });

@@ -5,6 +5,7 @@ import {
   fsyncSync,
   mkdirSync,
   openSync,
+  readdirSync,
   readSync,
   renameSync,
   rmSync,
@@ -15,13 +16,26 @@ import { join } from "node:path";
 import { sha256 } from "./chain.ts";
 import { StoreMissing, storeFault } from "./storeErrors.ts";
 
+/** Files named by what is in them, wherever they are kept. */
+export interface Files {
+  /** Keeps the bytes and returns their name, once the disk has both. */
+  put(bytes: Uint8Array): string | Promise<string>;
+  putStream(chunks: AsyncIterable<Uint8Array>, check: (path: string) => Promise<void> | void): Promise<string>;
+  /** Where the file lies on this machine. @throws StoreMissing  when it is not here */
+  path(name: string): string;
+  /** Where the file lies on this machine, fetched first where only others have it. @throws StoreMissing  when nobody has */
+  bring(name: string): string | Promise<string>;
+  has(name: string): boolean | Promise<boolean>;
+  isWhole(name: string): boolean | Promise<boolean>;
+}
+
 /** Files of one kind by what is in them: equal ones are one file, and a changed one no longer answers to its name. */
-export class KeptFiles {
+export class KeptFiles implements Files {
   private readonly folder: string;
 
   private constructor(
     dataFolder: string,
-    private readonly kind: string,
+    readonly kind: "recordings" | "photos",
     private readonly ending: string,
   ) {
     this.folder = join(dataFolder, kind);
@@ -103,6 +117,19 @@ export class KeptFiles {
       throw new StoreMissing(`${path}: this file is not there; restore it from a backup, or make it again`);
     }
     return path;
+  }
+
+  bring(name: string): string {
+    return this.path(name);
+  }
+
+  /** Names of all files here. */
+  names(): readonly string[] {
+    if (!existsSync(this.folder)) return [];
+    return readdirSync(this.folder)
+      .filter((file) => !file.startsWith(".") && file.endsWith(this.ending))
+      .map((file) => file.slice(0, -this.ending.length))
+      .toSorted();
   }
 
   has(name: string): boolean {

@@ -8,6 +8,8 @@ interface Holder {
   readonly pid: number;
   readonly since: string;
   readonly address?: string;
+  /** Where commands of this machine are answered, when that is elsewhere. */
+  readonly commands?: string;
 }
 
 /**
@@ -41,8 +43,8 @@ export class Lock {
   }
 
   /** Lets commands find the server that holds the folder. */
-  announce(address: string): void {
-    this.note(address);
+  announce(address: string, commands?: string): void {
+    this.note(address, commands);
   }
 
   release(): void {
@@ -51,8 +53,13 @@ export class Lock {
     this.held.close();
   }
 
-  private note(address?: string): void {
-    const holder: Holder = { pid: process.pid, since: this.since, ...(address !== undefined && { address }) };
+  private note(address?: string, commands?: string): void {
+    const holder: Holder = {
+      pid: process.pid,
+      since: this.since,
+      ...(address !== undefined && { address }),
+      ...(commands !== undefined && { commands }),
+    };
     const path = notePath(this.folder);
     try {
       writeFileSync(`${path}.half`, `${JSON.stringify(holder)}\n`);
@@ -63,12 +70,12 @@ export class Lock {
   }
 }
 
-/** Address of the server that has this folder open now; undefined when none has. */
+/** Where the server that has this folder open now answers commands; undefined when none has. */
 export function serverOf(folder: string): string | undefined {
   const holder = readNote(folder);
   if (holder?.address === undefined) return undefined;
   const held = tryToHold(folder, 0);
-  if (!held) return holder.address;
+  if (!held) return holder.commands ?? holder.address;
   held.exec("ROLLBACK");
   held.close();
   return undefined;

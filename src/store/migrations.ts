@@ -1,20 +1,22 @@
 import { chainStart } from "./chain.ts";
-import type { Engine } from "./engine.ts";
+import type { Engine, Queries } from "./engine.ts";
+import { makePeopleTables } from "./peopleTables.ts";
+import { evidenceGuards as postgresGuards, sharedTables } from "./postgres/guards.ts";
 import { StoreFromNewerVersion } from "./storeErrors.ts";
 import { build } from "./tables.ts";
 
 interface Migration {
   readonly name: string;
-  up(engine: Engine): void;
+  up(queries: Queries): Promise<void>;
 }
 
 /** In order, forward only; one that was released is never changed. */
 const migrations: readonly Migration[] = [
   {
     name: "evidence, customers, cached states",
-    up(engine) {
+    async up(queries) {
       const { schema } = build;
-      engine.do(
+      await queries.do(
         schema
           .createTable("evidence")
           .addColumn("seq", "integer", (c) => c.primaryKey())
@@ -31,35 +33,44 @@ const migrations: readonly Migration[] = [
           .addColumn("sha256", "text", (c) => c.notNull()),
       );
       for (const column of ["kind", "unit", "valve", "instrument"] as const) {
-        engine.do(schema.createIndex(`evidence_by_${column}`).on("evidence").column(column));
+        await queries.do(schema.createIndex(`evidence_by_${column}`).on("evidence").column(column));
       }
-      engine.do(
+      await queries.do(
         schema
           .createTable("customer")
           .addColumn("customer", "text", (c) => c.primaryKey())
           .addColumn("name", "text", (c) => c.notNull())
           .addColumn("address", "text", (c) => c.notNull()),
       );
-      engine.do(
+      await queries.do(
         schema
           .createTable("cached_state")
           .addColumn("key", "text", (c) => c.primaryKey())
           .addColumn("seq", "integer", (c) => c.notNull())
           .addColumn("state", "text", (c) => c.notNull()),
       );
-      engine.do(
+      await queries.do(
         schema
           .createTable("meta")
           .addColumn("key", "text", (c) => c.primaryKey())
           .addColumn("value", "text", (c) => c.notNull()),
       );
-      for (const guard of evidenceGuards) engine.run(guard);
+      const guards = queries.kind === "postgres" ? postgresGuards : evidenceGuards;
+      for (const guard of guards) await queries.run(guard);
     },
   },
+  {
+    name: "files and answers that several machines share",
+    /** A folder of its own keeps both beside its file. */
+    async up(queries) {
+      if (queries.kind === "postgres") for (const table of sharedTables) await queries.run(table);
+    },
+  },
+  { name: "people and their sessions", up: makePeopleTables },
 ];
 
 /**
- * What keeps the chain whole against any program that writes to the file, ours included.
+ * What keeps the chain whole against any program that writes to the file, ours included; PostgreSQL has its own.
  *
  * The insertion guard also stops `INSERT OR REPLACE`, which would delete a row without asking the delete guard.
  */
@@ -77,25 +88,25 @@ const evidenceGuards = [
 
 export const newestVersion = migrations.length;
 
-/** Version of the tables in a file, 0 in an empty one. */
-export function versionOf(engine: Engine): number {
-  if (!engine.hasTable("migration")) return 0;
-  const [newest] = engine.all(build.selectFrom("migration").select((e) => e.fn.max("version").as("version")));
+/** Version of the tables in a database, 0 in an empty one. */
+export async function versionOf(queries: Queries): Promise<number> {
+  if (!(await queries.hasTable("migration"))) return 0;
+  const [newest] = await queries.all(build.selectFrom("migration").select((e) => e.fn.max("version").as("version")));
   return newest?.version ?? 0;
 }
 
 /**
  * Brings the tables up to this version.
  *
- * @throws StoreFromNewerVersion  before anything is touched, when a newer Stillglow wrote the file
+ * @throws StoreFromNewerVersion  before anything is touched, when a newer Stillglow wrote them
  */
-export function migrate(engine: Engine, file: string, now: string): void {
-  requireNotNewer(engine, file);
-  const version = versionOf(engine);
-  if (version === newestVersion) return;
-  engine.transaction(() => {
+export async function migrate(engine: Engine, now: string): Promise<void> {
+  if ((await requireNotNewer(engine, engine.name)) === newestVersion) return;
+  const bringUp = async (queries: Queries) => {
+    // Another server may have done it in between.
+    const version = await requireNotNewer(queries, engine.name);
     if (version === 0) {
-      engine.do(
+      await queries.do(
         build.schema
           .createTable("migration")
           .addColumn("version", "integer", (c) => c.primaryKey())
@@ -105,16 +116,18 @@ export function migrate(engine: Engine, file: string, now: string): void {
     }
     for (const [i, { name, up }] of migrations.entries()) {
       if (i < version) continue;
-      up(engine);
-      engine.do(build.insertInto("migration").values({ version: i + 1, name, applied_at: now }));
+      await up(queries);
+      await queries.do(build.insertInto("migration").values({ version: i + 1, name, applied_at: now }));
     }
-  });
+  };
+  await engine.grow(bringUp, async (queries) => (await versionOf(queries)) === newestVersion);
 }
 
-export function requireNotNewer(engine: Engine, file: string): void {
-  const version = versionOf(engine);
-  if (version <= newestVersion) return;
+/** @returns the version, which is none that this Stillglow does not know */
+export async function requireNotNewer(queries: Queries, where: string): Promise<number> {
+  const version = await versionOf(queries);
+  if (version <= newestVersion) return version;
   throw new StoreFromNewerVersion(
-    `${file}: its tables are of version ${version}, and this Stillglow knows up to ${newestVersion}; nothing was touched; open it with the Stillglow that wrote it, or a newer one`,
+    `${where}: its tables are of version ${version}, and this Stillglow knows up to ${newestVersion}; nothing was touched; open it with the Stillglow that wrote it, or a newer one`,
   );
 }

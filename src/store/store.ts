@@ -1,25 +1,33 @@
 import { existsSync, statSync } from "node:fs";
 import { join } from "node:path";
 import type { Evidence, EvidenceKind } from "../claims/evidence.ts";
-import { admit, foldShop, type Shop, type Submitted } from "../claims/index.ts";
+import type { Shop, Submitted } from "../claims/index.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
-import { canonicalJson, chainStart } from "./chain.ts";
+import { canonicalJson } from "./chain.ts";
+import { wordsOf } from "./copyLedger.ts";
 import { Customers } from "./customers.ts";
-import { Engine } from "./engine.ts";
+import type { Engine, Queries } from "./engine.ts";
 import { KeptFiles } from "./keptFiles.ts";
 import { Lock } from "./lock.ts";
-import { migrate, newestVersion, requireNotNewer, versionOf } from "./migrations.ts";
-import { entryOf, rowOf } from "./rows.ts";
+import { migrate, newestVersion, requireNotNewer } from "./migrations.ts";
+import { movedAway, requireNotMoved } from "./move.ts";
+import { PostgresEngine } from "./postgres/engine.ts";
+import { grownChannel } from "./postgres/guards.ts";
+import { SharedFiles } from "./postgres/sharedFiles.ts";
+import { SqliteEngine } from "./sqliteEngine.ts";
 import { StoreMissing, StoreReadOnly } from "./storeErrors.ts";
-import { bodyOf, filedUnder, parseSubmissions } from "./submissions.ts";
-import { build, type EvidenceTable } from "./tables.ts";
-import { type Verification, verifyChain } from "./verify.ts";
+import { parseSubmissions } from "./submissions.ts";
+import { build } from "./tables.ts";
+import { type Kept, type Verification, verifyChain } from "./verify.ts";
+import { type Admitted, latest, WrittenRecord } from "./writtenRecord.ts";
 
 export interface StoreOptions {
   /** What the store's clock shows, as an ISO 8601 instant; the machine's own when left out. */
   readonly clock?: () => string;
   /** False to look at a folder while another process may be writing to it. */
   readonly write?: boolean;
+  /** Connection string of a PostgreSQL database that holds the ledger instead of the folder's own file. */
+  readonly database?: string | undefined;
 }
 
 export interface EvidenceFilter {
@@ -32,144 +40,217 @@ export interface EvidenceFilter {
 
 /** One statement for so many rows: a statement a row costs more than its row. */
 const rowsAtOnce = 50;
+/** A first reading of a long chain lets others have their turn. */
+const readAtOnce = 5000;
 
 export type Listener = (entries: readonly Evidence[]) => void;
 
 /**
- * Opens a workshop's data folder.
+ * Opens a workshop: in its data folder alone, or in a database that several servers share, the folder then holding what
+ * belongs to this machine.
  *
  * @throws StoreMissing           the folder, or to look at it the file in it, is not there
  * @throws StoreInUse             another process writes to it
  * @throws StoreFromNewerVersion  a newer Stillglow wrote it; it was not touched
+ * @throws StoreUnreachable       the database does not answer
  * @throws StoreCorrupted, StoreReadOnly, StoreDiskFull
  */
-export function openStore(folder: string, { clock = systemClock, write = true }: StoreOptions = {}): Store {
+export async function openStore(folder: string, options: StoreOptions = {}): Promise<Store> {
+  const { clock = systemClock, write = true, database } = options;
   if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     throw new StoreMissing(`${folder}: there is no such data folder; check the path, or make the folder first`);
   }
-  const file = join(folder, "stillglow.db");
-  if (!write) return openToLook(folder, file, clock);
-  const lock = Lock.take(folder, clock());
+  if (database === undefined) requireNotMoved(folder);
+  const lock = write && database === undefined ? Lock.take(folder, clock()) : undefined;
   let engine: Engine | undefined;
   try {
-    engine = Engine.toWrite(file);
-    migrate(engine, file, clock());
-    return new Store(folder, engine, clock, lock);
+    engine = await openEngine(folder, { write, database });
+    if (write) await migrate(engine, clock());
+    else await requireMigrated(engine);
+    const moved = database === undefined ? undefined : await wordsOf(engine, "moved");
+    if (moved !== undefined) throw movedAway(engine.name, moved);
+    return await Store.on(engine, { folder, clock, write, lock });
   } catch (fault) {
-    engine?.close({ write: false });
-    lock.release();
+    await engine?.close({ write: false });
+    lock?.release();
     throw fault;
   }
 }
 
-function openToLook(folder: string, file: string, clock: () => string): Store {
-  if (!existsSync(file)) {
-    throw new StoreMissing(`${folder}: there is no workshop in this folder; check the path, or start one there first`);
-  }
-  const engine = Engine.toRead(file);
-  try {
-    requireNotNewer(engine, file);
-    if (versionOf(engine) < newestVersion) {
-      throw new StoreReadOnly(
-        `${file}: its tables are of an older version; open it once to write, so that they are brought up`,
-      );
-    }
-    return new Store(folder, engine, clock);
-  } catch (fault) {
-    engine.close({ write: false });
-    throw fault;
-  }
+async function openEngine(
+  folder: string,
+  { write, database }: Pick<StoreOptions, "write" | "database">,
+): Promise<Engine> {
+  if (database !== undefined) return PostgresEngine.open(database);
+  const file = join(folder, "stillglow.db");
+  if (write) return SqliteEngine.toWrite(file);
+  if (existsSync(file)) return SqliteEngine.toRead(file);
+  throw new StoreMissing(`${folder}: there is no workshop in this folder; check the path, or start one there first`);
 }
 
-/** A workshop's evidence on disk: only ever added to, each entry tied by its hash to all before it. */
+async function requireMigrated(engine: Engine): Promise<void> {
+  if ((await requireNotNewer(engine, engine.name)) === newestVersion) return;
+  throw new StoreReadOnly(
+    `${engine.name}: its tables are of an older version; open it once to write, so that they are brought up`,
+  );
+}
+
+interface Opened {
+  readonly folder: string;
+  readonly clock: () => string;
+  readonly write: boolean;
+  readonly lock?: Lock | undefined;
+}
+
+/** A workshop's evidence: only ever added to, each entry tied by its hash to all before it, all of it in memory. */
 export class Store {
   readonly folder: string;
   readonly customers: Customers;
-  private readonly engine: Engine;
+  /** Tables outside the chain are asked through it. */
+  readonly engine: Engine;
   private readonly clock: () => string;
+  private readonly write: boolean;
   private readonly lock: Lock | undefined;
-  private readonly recordings: KeptFiles;
-  private readonly photos: KeptFiles;
+  private readonly files: Kept;
   private readonly listeners = new Set<Listener>();
-  private entries: Evidence[] = [];
-  private folded = foldShop([]);
-  private newestHash = chainStart;
+  private readonly written = new WrittenRecord();
+  private turn: Promise<unknown> = Promise.resolve();
+  private reading: Promise<void> | undefined;
+  private nextReading: Promise<void> | undefined;
 
-  constructor(folder: string, engine: Engine, clock: () => string, lock?: Lock) {
+  private constructor(engine: Engine, { folder, clock, write, lock }: Opened) {
     this.folder = folder;
     this.engine = engine;
     this.clock = clock;
+    this.write = write;
     this.lock = lock;
-    this.recordings = KeptFiles.recordings(folder);
-    this.photos = KeptFiles.photos(folder);
+    const own = { recordings: KeptFiles.recordings(folder), photos: KeptFiles.photos(folder) };
+    this.files =
+      engine instanceof PostgresEngine
+        ? { recordings: new SharedFiles(own.recordings, engine), photos: new SharedFiles(own.photos, engine) }
+        : own;
     this.customers = new Customers(engine);
-    this.catchUp();
+  }
+
+  static async on(engine: Engine, opened: Opened): Promise<Store> {
+    const store = new Store(engine, opened);
+    await store.readOn(engine);
+    if (engine instanceof PostgresEngine) {
+      const fault = (trouble: unknown) => process.emitWarning(trouble instanceof Error ? trouble : String(trouble));
+      await engine.hear(grownChannel, () => void store.current().catch(fault));
+    }
+    return store;
   }
 
   /**
-   * Writes entries down, all or none; what it returns is on disk.
+   * Writes entries down, all or none; what it resolves to is on disk.
    *
+   * @param handedIn  the entries; or what makes them from the shop as it stands once nobody else can write
    * @throws BadInput  at `entries[2].unit` and the like, when an entry has the wrong shape or does not fit the record
+   * @throws StoreUnreachable, StoreOutcomeUnknown  when a shared database was lost
    */
-  append(submissions: readonly unknown[]): readonly Evidence[] {
+  async append(handedIn: readonly unknown[] | (() => readonly unknown[])): Promise<readonly Evidence[]> {
     this.requireWriter();
-    const submitted = parseSubmissions(submissions);
-    if (submitted.length === 0) return [];
-    try {
-      const added = this.admitAll(submitted);
-      this.engine.transaction(() => {
-        for (let from = 0; from < added.length; from += rowsAtOnce) {
-          const rows = added.slice(from, from + rowsAtOnce).map(({ row }) => row);
-          this.engine.do(build.insertInto("evidence").values(rows));
-        }
-      });
-      const entries = added.map(({ entry }) => entry);
-      this.entries.push(...entries);
-      this.newestHash = added.at(-1)!.row.sha256;
-      this.tell(entries);
+    const given = typeof handedIn === "function" ? undefined : parseSubmissions(handedIn);
+    if (given?.length === 0) return [];
+    return this.inTurn(async () => {
+      let admitted: readonly Admitted[] = [];
+      try {
+        await this.engine.grow(
+          async (queries) => {
+            this.written.forgetAhead();
+            if (!this.isAlone) await this.readOn(queries);
+            const submitted = given ?? parseSubmissions((handedIn as () => readonly unknown[])());
+            const lacking = await this.lackingFiles(submitted);
+            admitted = this.written.admitAll(
+              submitted,
+              () => this.instant(),
+              (entry) => refuseLacking(entry, lacking),
+            );
+            await insert(queries, admitted);
+          },
+          (queries) => isThere(queries, admitted.at(-1)),
+        );
+      } catch (fault) {
+        this.written.forgetAhead();
+        throw fault;
+      }
+      const entries = admitted.map(({ entry }) => entry);
+      this.tell(
+        this.written.take(
+          admitted.map(({ row }) => row),
+          entries,
+        ),
+      );
       return entries;
-    } catch (fault) {
-      if (fault instanceof BadInput) this.foldAgain();
-      else this.readAgain();
-      throw fault;
+    });
+  }
+
+  /**
+   * Takes in what others have written up to now. A server that shares its database asks for it before each answer; one
+   * that has its folder alone knows it all already.
+   */
+  current(): Promise<void> {
+    if (this.isAlone) return Promise.resolve();
+    if (!this.reading) {
+      this.reading = this.readOn(this.engine).finally(() => {
+        this.reading = undefined;
+      });
+      return this.reading;
     }
+    // A reading under way may have begun before what this caller must see; one more serves all who wait.
+    this.nextReading ??= this.reading
+      .catch(() => undefined)
+      .then(() => {
+        this.nextReading = undefined;
+        return this.current();
+      });
+    return this.nextReading;
   }
 
   /** Entries in the order they were written down. */
   evidence({ kind, unit, since = 0 }: EvidenceFilter = {}): readonly Evidence[] {
-    this.catchUp();
-    const later = since > 0 ? this.entries.slice(since) : this.entries.slice();
+    const later = this.written.since(since);
     if (kind === undefined && unit === undefined) return later;
     return later.filter(
       ({ body }) => (kind === undefined || body.kind === kind) && (unit === undefined || names(body, unit)),
     );
   }
 
-  /** The shop as all evidence leaves it; always the newest. */
+  /** The shop as all evidence leaves it. */
   get shop(): Shop {
-    this.catchUp();
-    return this.folded;
+    return this.written.shop;
+  }
+
+  /** The entry that was written down last. */
+  newest(): Evidence | undefined {
+    return this.written.newest;
+  }
+
+  /** What a shared database says of its workshop; nothing where the folder says it. */
+  async about<T>(): Promise<T | undefined> {
+    const words = this.engine instanceof PostgresEngine ? await wordsOf(this.engine, "workshop") : undefined;
+    return words === undefined ? undefined : (JSON.parse(words) as T);
   }
 
   /** Newest hash of the chain; on a dossier or a backup it shows later whether the tail was cut. */
   head(): string {
-    this.catchUp();
-    return this.newestHash;
+    return this.written.head;
   }
 
   /** The store's clock, never behind what was written down last. */
   now(): string {
-    return latest(new Date(this.clock()).toISOString(), this.entries.at(-1)?.recordedAt);
+    return latest(this.instant(), this.written.newest?.recordedAt);
   }
 
-  verify(keptHead?: string): Verification {
-    return verifyChain(this.engine, { recordings: this.recordings, photos: this.photos }, keptHead);
+  verify(keptHead?: string): Promise<Verification> {
+    return verifyChain(this.engine, this.files, keptHead);
   }
 
   /** Keeps a WAV file and returns its content hash, by which a recording names it. */
-  putRecording(bytes: Uint8Array): string {
+  async putRecording(bytes: Uint8Array): Promise<string> {
     this.requireWriter();
-    return this.recordings.put(bytes);
+    return this.files.recordings.put(bytes);
   }
 
   /** Keeps a WAV file of any size as its bytes come, `check` having looked at it; returns its content hash. */
@@ -178,23 +259,28 @@ export class Store {
     check: (path: string) => Promise<void> | void,
   ): Promise<string> {
     this.requireWriter();
-    return this.recordings.putStream(chunks, check);
+    return this.files.recordings.putStream(chunks, check);
   }
 
-  /** @throws StoreMissing  when no recording has that hash */
+  /** @throws StoreMissing  when no recording has that hash, or this machine was not brought it yet */
   recordingPath(sha256: string): string {
-    return this.recordings.path(sha256);
+    return this.files.recordings.path(sha256);
+  }
+
+  /** Where a recording lies on this machine, fetched first from the shared database where it came in elsewhere. */
+  async bringRecording(sha256: string): Promise<string> {
+    return this.files.recordings.bring(sha256);
   }
 
   /** Keeps a photo and returns its content hash, by which a flaw names it. */
-  putPhoto(bytes: Uint8Array): string {
+  async putPhoto(bytes: Uint8Array): Promise<string> {
     this.requireWriter();
-    return this.photos.put(bytes);
+    return this.files.photos.put(bytes);
   }
 
-  /** @throws StoreMissing  when no photo has that hash */
-  photoPath(sha256: string): string {
-    return this.photos.path(sha256);
+  /** As `bringRecording`. @throws StoreMissing  when no photo has that hash */
+  async bringPhoto(sha256: string): Promise<string> {
+    return this.files.photos.bring(sha256);
   }
 
   /**
@@ -203,20 +289,19 @@ export class Store {
    * @param key      names the value and all it was computed with besides the chain
    * @param compute  pure; what it returns must survive JSON
    */
-  cached<T>(key: string, compute: () => T): T {
-    this.catchUp();
-    const seq = this.entries.length;
+  async cached<T>(key: string, compute: () => T): Promise<T> {
+    await this.current();
+    const seq = this.written.size;
     const find = build.selectFrom("cached_state").selectAll().where("key", "=", key).where("seq", "=", seq);
-    const [known] = this.engine.all(find);
+    const [known] = await this.engine.all(find);
     if (known) return JSON.parse(known.state) as T;
     const value = compute();
-    if (this.lock) {
+    if (this.write) {
       const state = canonicalJson(value);
-      const row = { key, seq, state };
-      this.engine.do(
+      await this.engine.do(
         build
           .insertInto("cached_state")
-          .values(row)
+          .values({ key, seq, state })
           .onConflict((conflict) => conflict.column("key").doUpdateSet({ seq, state })),
       );
     }
@@ -224,101 +309,71 @@ export class Store {
   }
 
   /** Throws away all that was computed; it is computed again when asked for. */
-  forgetCached(): void {
+  async forgetCached(): Promise<void> {
     this.requireWriter();
-    this.engine.do(build.deleteFrom("cached_state"));
+    await this.engine.do(build.deleteFrom("cached_state"));
   }
 
-  /** Called with new entries once they are on disk. @returns stops it */
+  /** Called with new entries once they are on disk, whoever wrote them. @returns stops it */
   subscribe(listener: Listener): () => void {
     this.listeners.add(listener);
     return () => this.listeners.delete(listener);
   }
 
-  /** Tells commands on this machine where the server of this folder answers. */
-  announce(address: string): void {
+  /** Tells commands on this machine where the server of this folder answers; a shared database they reach by themselves. */
+  announce(address: string, commands?: string): void {
     this.requireWriter();
-    this.lock?.announce(address);
+    this.lock?.announce(address, commands);
   }
 
-  close(): void {
+  async close(): Promise<void> {
     this.listeners.clear();
-    this.engine.close({ write: this.lock !== undefined });
+    await this.turn;
+    await this.engine.close({ write: this.write });
     this.lock?.release();
   }
 
-  /** Admits each entry on top of those before it. */
-  private admitAll(submitted: readonly Submitted[]): { entry: Evidence; row: EvidenceTable }[] {
-    let prev = this.newestHash;
-    let recordedAt = this.now();
-    return submitted.map((handedIn, i) => {
-      recordedAt = latest(new Date(this.clock()).toISOString(), recordedAt);
-      const seq = this.entries.length + i + 1;
-      filedUnder(`entries[${i}]`, () => {
-        admit(handedIn, this.folded, { now: recordedAt, head: prev });
-        this.requireRecording(handedIn);
-      });
-      const { at, by } = handedIn;
-      const entry: Evidence = { id: handedIn.id ?? this.freshId(seq), seq, at, recordedAt, by, body: bodyOf(handedIn) };
-      const row = rowOf(entry, prev);
-      this.folded.add(entry);
-      prev = row.sha256;
-      return { entry, row };
-    });
+  /** Whether a database holds the ledger that other machines use too. */
+  get isShared(): boolean {
+    return this.engine.kind === "postgres";
   }
 
-  private requireRecording(entry: Submitted): void {
-    if (entry.kind === "flaw" && entry.photo_sha256 !== undefined && !this.photos.has(entry.photo_sha256)) {
-      throw new BadInput(
-        "photo_sha256",
-        quote(entry.photo_sha256),
-        "the hash of a kept photo",
-        "hand in the photo first",
-      );
-    }
-    if (entry.kind !== "recording" || this.recordings.has(entry.file_sha256)) return;
-    throw new BadInput(
-      "file_sha256",
-      quote(entry.file_sha256),
-      "the hash of a kept WAV file",
-      "hand in the file first",
-    );
+  /** Whether nobody else can write: who holds the folder's lock. */
+  private get isAlone(): boolean {
+    return this.lock !== undefined;
   }
 
-  private freshId(seq: number): string {
-    const plain = `e${String(seq).padStart(6, "0")}`;
-    return this.folded.ledger.get(plain) ? `${plain}:${this.newestHash.slice(0, 8)}` : plain;
+  private instant(): string {
+    return new Date(this.clock()).toISOString();
   }
 
-  /** Reads what another process has written since; the one who holds the lock knows it all already. */
-  private catchUp(): void {
-    if (this.lock === undefined || this.entries.length === 0) this.readOn();
-  }
-
-  private readOn(): void {
-    const query = build.selectFrom("evidence").selectAll().where("seq", ">", this.entries.length).orderBy("seq");
-    for (const row of this.engine.all(query)) {
-      const entry = entryOf(row);
-      this.entries.push(entry);
-      this.folded.add(entry);
-      this.newestHash = row.sha256;
+  private async readOn(queries: Queries): Promise<void> {
+    for (;;) {
+      const newer = build.selectFrom("evidence").selectAll().where("seq", ">", this.written.size);
+      const rows = await queries.all(newer.orderBy("seq").limit(readAtOnce));
+      this.tell(this.written.take(rows));
+      if (rows.length < readAtOnce) return;
     }
   }
 
-  /** After a refusal the fold may hold entries that were not written; it is made anew from those that were. */
-  private foldAgain(): void {
-    if (this.folded.ledger.size !== this.entries.length) this.folded = foldShop(this.entries);
+  /** Names of files that entries name and nobody has kept. */
+  private async lackingFiles(submitted: readonly Submitted[]): Promise<ReadonlySet<string>> {
+    const lacking = new Set<string>();
+    for (const entry of submitted) {
+      const named = fileNamedBy(entry);
+      if (named && !(await this.files[named.of].has(named.name))) lacking.add(named.name);
+    }
+    return lacking;
   }
 
-  /** After a fault of the disk only the disk knows what was written. */
-  private readAgain(): void {
-    this.entries = [];
-    this.folded = foldShop([]);
-    this.newestHash = chainStart;
-    this.readOn();
+  private inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const done = this.turn.then(work);
+    this.turn = done.catch(() => undefined);
+    return done;
   }
 
   private tell(entries: readonly Evidence[]): void {
+    if (entries.length === 0) return;
     for (const listener of this.listeners) {
       try {
         listener(entries);
@@ -330,22 +385,46 @@ export class Store {
   }
 
   private requireWriter(): void {
-    if (this.lock) return;
+    if (this.write) return;
     throw new StoreReadOnly(
       `${this.folder}: this store was opened to look, not to write; open it to write, or hand the entry to the running server`,
     );
   }
 }
 
+async function insert(queries: Queries, admitted: readonly Admitted[]): Promise<void> {
+  for (let from = 0; from < admitted.length; from += rowsAtOnce) {
+    const rows = admitted.slice(from, from + rowsAtOnce).map(({ row }) => row);
+    await queries.do(build.insertInto("evidence").values(rows));
+  }
+}
+
+/** Whether the newest of what was written stands in the chain: at its place, with its hash. */
+async function isThere(queries: Queries, newest: Admitted | undefined): Promise<boolean> {
+  if (!newest) return true;
+  const { seq, sha256 } = newest.row;
+  const rows = await queries.all(build.selectFrom("evidence").select("sha256").where("seq", "=", seq));
+  return rows[0]?.sha256 === sha256;
+}
+
+function fileNamedBy(entry: Submitted): { readonly of: keyof Kept; readonly name: string } | undefined {
+  if (entry.kind === "recording") return { of: "recordings", name: entry.file_sha256 };
+  if (entry.kind !== "flaw" || entry.photo_sha256 === undefined) return undefined;
+  return { of: "photos", name: entry.photo_sha256 };
+}
+
+function refuseLacking(entry: Submitted, lacking: ReadonlySet<string>): void {
+  const named = fileNamedBy(entry);
+  if (!named || !lacking.has(named.name)) return;
+  if (named.of === "photos")
+    throw new BadInput("photo_sha256", quote(named.name), "the hash of a kept photo", "hand in the photo first");
+  throw new BadInput("file_sha256", quote(named.name), "the hash of a kept WAV file", "hand in the file first");
+}
+
 function names(body: Evidence["body"], unit: string): boolean {
   if (body.kind === "reading" || body.kind === "finding") return body.subject.unit === unit;
   if (body.kind === "order") return body.units.includes(unit);
   return "unit" in body && body.unit === unit;
-}
-
-/** Of two instants in UTC to the millisecond, whose order is that of their text. */
-function latest(instant: string, other: string | undefined): string {
-  return other !== undefined && other > instant ? other : instant;
 }
 
 function systemClock(): string {

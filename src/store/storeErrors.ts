@@ -14,6 +14,10 @@ export class StoreCorrupted extends StoreError {}
 export class StoreFromNewerVersion extends StoreError {}
 /** The disk or its driver failed in a way that has no name of its own here. */
 export class StoreDiskFault extends StoreError {}
+/** A shared database does not answer; nothing of what was asked was kept. */
+export class StoreUnreachable extends StoreError {}
+/** A shared database was lost while it was writing and did not come back to say whether it had. */
+export class StoreOutcomeUnknown extends StoreError {}
 
 /**
  * Names a fault of the disk or the database in words that say what to do.

@@ -23,6 +23,22 @@ export interface CustomerTable {
   readonly address: string;
 }
 
+/** Outside the chain, so that a person's name can be forgotten; what they may do stands in the chain. */
+export interface PersonTable {
+  readonly person: string;
+  readonly name: string;
+  /** What a passphrase is held against, with how it was made; no passphrase follows from it. */
+  readonly secret: string;
+}
+
+/** Somebody signed in at one browser. The token itself is known to that browser alone. */
+export interface SessionTable {
+  readonly token_sha256: string;
+  readonly person: string;
+  readonly begun_at: string;
+  readonly seen_at: string;
+}
+
 /** What was computed from the chain up to `seq`; may be thrown away at any time. */
 export interface CachedStateTable {
   readonly key: string;
@@ -44,6 +60,8 @@ export interface MetaTable {
 export interface Tables {
   readonly evidence: EvidenceTable;
   readonly customer: CustomerTable;
+  readonly person: PersonTable;
+  readonly session: SessionTable;
   readonly cached_state: CachedStateTable;
   readonly migration: MigrationTable;
   readonly meta: MetaTable;

@@ -1,7 +1,7 @@
 import type { Evidence } from "../claims/evidence.ts";
 import { canonicalJson, chainStart, linkHash } from "./chain.ts";
-import type { Engine } from "./engine.ts";
-import type { KeptFiles } from "./keptFiles.ts";
+import type { Queries } from "./engine.ts";
+import type { Files } from "./keptFiles.ts";
 import { entryOf, rowOf } from "./rows.ts";
 import { StoreCorrupted } from "./storeErrors.ts";
 import { build, type EvidenceTable } from "./tables.ts";
@@ -14,8 +14,8 @@ const page = 2000;
 
 /** The files that entries name by their content. */
 export interface Kept {
-  readonly recordings: KeptFiles;
-  readonly photos: KeptFiles;
+  readonly recordings: Files;
+  readonly photos: Files;
 }
 
 /**
@@ -24,17 +24,17 @@ export interface Kept {
  * @param keptHead  a newest hash noted earlier (on a dossier, on a backup); a chain that lost its tail since then is
  *   whole by itself, and only this shows it
  */
-export function verifyChain(engine: Engine, files: Kept, keptHead?: string): Verification {
+export async function verifyChain(queries: Queries, files: Kept, keptHead?: string): Promise<Verification> {
   let prev = chainStart;
   let seq = 0;
   let keptHeadSeen = keptHead === undefined || keptHead === chainStart;
   const names = { recordings: new Set<string>(), photos: new Set<string>() };
 
-  for (let rows = after(engine, seq); rows.length > 0; rows = after(engine, seq)) {
+  for (let rows = await after(queries, seq); rows.length > 0; rows = await after(queries, seq)) {
     for (const row of rows) {
       const problem = faultOf(row, seq + 1, prev);
       if (problem) return { ok: false, seq: row.seq, id: row.id, problem };
-      const lost = lostFile(entryOf(row), files, names);
+      const lost = await lostFile(entryOf(row), files, names);
       if (lost) return { ok: false, seq: row.seq, id: row.id, problem: lost };
       seq = row.seq;
       prev = row.sha256;
@@ -52,7 +52,11 @@ export function verifyChain(engine: Engine, files: Kept, keptHead?: string): Ver
 }
 
 /** What is wrong with the file that an entry names; each file is read once. */
-function lostFile({ body }: Evidence, files: Kept, names: Record<keyof Kept, Set<string>>): string | undefined {
+async function lostFile(
+  { body }: Evidence,
+  files: Kept,
+  names: Record<keyof Kept, Set<string>>,
+): Promise<string | undefined> {
   const named =
     body.kind === "recording"
       ? ({ of: "recordings", what: "recording", name: body.file_sha256 } as const)
@@ -61,14 +65,14 @@ function lostFile({ body }: Evidence, files: Kept, names: Record<keyof Kept, Set
         : undefined;
   if (!named || names[named.of].has(named.name)) return undefined;
   const file = named.of === "recordings" ? `${named.name}.wav` : named.name;
-  if (!files[named.of].has(named.name)) return `its ${named.what} ${file} is missing`;
-  if (!files[named.of].isWhole(named.name)) return `its ${named.what} ${file} was changed`;
+  if (!(await files[named.of].has(named.name))) return `its ${named.what} ${file} is missing`;
+  if (!(await files[named.of].isWhole(named.name))) return `its ${named.what} ${file} was changed`;
   names[named.of].add(named.name);
   return undefined;
 }
 
-function after(engine: Engine, seq: number): EvidenceTable[] {
-  return engine.all(build.selectFrom("evidence").selectAll().where("seq", ">", seq).orderBy("seq").limit(page));
+function after(queries: Queries, seq: number): Promise<EvidenceTable[]> {
+  return queries.all(build.selectFrom("evidence").selectAll().where("seq", ">", seq).orderBy("seq").limit(page));
 }
 
 function faultOf(row: EvidenceTable, seq: number, prev: string): string | undefined {

@@ -3,6 +3,7 @@ import { MessageChannel } from "node:worker_threads";
 import { Piscina } from "piscina";
 import { type Answer, answer } from "../calculations/answer.ts";
 import { BadInput } from "../maths/badInput.ts";
+import type { Store } from "../store/index.ts";
 import { AnswerCache } from "./answerCache.ts";
 import type { Question, UnderWay } from "./answerInThread.ts";
 import { workshopSurroundings } from "./surroundings.ts";
@@ -51,13 +52,12 @@ const long: ReadonlySet<string> = new Set([
 /** The calculations at work for one workshop, with the threads that do the long ones. */
 export class CalculatingRoom {
   private readonly cache: AnswerCache;
+  private readonly recordings: string;
   private threads: Piscina<Question, Answer> | undefined;
 
-  constructor(
-    folder: string,
-    private readonly recordings = join(folder, "recordings"),
-  ) {
-    this.cache = new AnswerCache(join(folder, "cache"));
+  constructor(private readonly store: Pick<Store, "folder" | "isShared" | "bringRecording">) {
+    this.recordings = join(store.folder, "recordings");
+    this.cache = new AnswerCache(join(store.folder, "cache"));
   }
 
   /** Answers a question from outside, bad input included; the long ones leave this thread free. */

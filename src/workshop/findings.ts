@@ -136,13 +136,21 @@ export function valveFindings(
 export function missingFindings(shop: Shop, claims: readonly ClaimSpec[], findings: readonly Finding[]): Finding[] {
   return findings.filter((finding) => {
     if (!claims.some((claim) => claim.requires.some((requirement) => answers(requirement, finding)))) return false;
-    const { subject, quantity } = finding;
-    const known =
-      subject.valve === undefined
-        ? shop.ledger.figures("unit", subject.unit!, quantity)
-        : shop.ledger.figures("valve", subject.valve, quantity);
-    return !known.some(({ body }) => body.kind === "finding" && isSame(body, finding));
+    return !isOnRecord(shop, finding);
   });
+}
+
+/** What a finding was drawn from. */
+type Drawn = Pick<Finding, "subject" | "quantity" | "calculation" | "version" | "from">;
+
+/** Whether the same was drawn before, from the same evidence, by the same version. */
+export function isOnRecord(shop: Shop, finding: Drawn): boolean {
+  const { subject, quantity } = finding;
+  const known =
+    subject.valve === undefined
+      ? shop.ledger.figures("unit", subject.unit!, quantity)
+      : shop.ledger.figures("valve", subject.valve, quantity);
+  return known.some(({ body }) => body.kind === "finding" && isSame(body, finding));
 }
 
 function answers(requirement: Requirement, { quantity, subject }: Finding): boolean {
@@ -154,7 +162,7 @@ function answers(requirement: Requirement, { quantity, subject }: Finding): bool
   );
 }
 
-function isSame(known: BodyOf<"finding">, fresh: Finding): boolean {
+function isSame(known: BodyOf<"finding">, fresh: Drawn): boolean {
   const keys = ["valve", "unit", "section", "channel", "point"] as const;
   return (
     known.calculation === fresh.calculation &&

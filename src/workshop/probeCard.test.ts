@@ -6,14 +6,14 @@ import { placedPoints } from "./probePlaces.ts";
 import { at, by, opening, probed, restByHand, stage } from "./testing/ownShop.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
-function shopWith(...entries: readonly unknown[]): Workshop {
+async function shopWith(...entries: readonly unknown[]): Promise<Workshop> {
   const folder = mkdtempSync(join(tmpdir(), "stillglow-probe-"));
-  const workshop = openWorkshop(folder, { write: true });
+  const workshop = await openWorkshop(folder, { write: true });
   onTestFinished(async () => {
     await workshop.close();
     rmSync(folder, { recursive: true, force: true });
   });
-  workshop.enter(entries);
+  await workshop.enter(entries);
   return workshop;
 }
 
@@ -30,7 +30,7 @@ const goodReadings = (cathode_ohm: number = stage.cathode_ohm) => {
 };
 
 test("the card has the model's places, and windows hold what the stage reads by hand", async () => {
-  const workshop = shopWith(...opening);
+  const workshop = await shopWith(...opening);
   const card = workshop.probe("77");
   expect(card.placed).toBe("by the model");
   expect(card.points.map(({ point }) => point)).toEqual([
@@ -58,9 +58,9 @@ test("the card has the model's places, and windows hold what the stage reads by 
 });
 
 test("a unit that reads as it should is called good, and a cathode resistor three times too high is found", async () => {
-  const good = shopWith(...opening, ...goodReadings());
+  const good = await shopWith(...opening, ...goodReadings());
   expect(await good.probeSuspects("77")).toMatchObject({ state: "good", counted: 5, suspects: [] });
-  const faulty = shopWith(...opening, ...goodReadings(3 * stage.cathode_ohm));
+  const faulty = await shopWith(...opening, ...goodReadings(3 * stage.cathode_ohm));
   const found = await faulty.probeSuspects("77");
   expect(found.state).toBe("faulty");
   const [first] = found.suspects;
@@ -70,19 +70,19 @@ test("a unit that reads as it should is called good, and a cathode resistor thre
 });
 
 test("before any reading the card asks for the dead circuit, and a dead reading is held against its own window", async () => {
-  const workshop = shopWith(...opening);
+  const workshop = await shopWith(...opening);
   expect(await workshop.probeSuspects("77")).toMatchObject({ state: "unread", counted: 0 });
   const dead = { quantity: "resistance_ohm", conditions: { to: "0", state: "dead" } };
-  workshop.enter([probed(30, "left cathode", 1496, { ...dead, doubt: 15 })]);
+  await workshop.enter([probed(30, "left cathode", 1496, { ...dead, doubt: 15 })]);
   expect(workshop.probe("77").points[2]?.readings).toMatchObject([{ kind: "resistance", to: "0", value: 1496 }]);
 });
 
 test("a reading is superseded, not edited; a rework takes back what was read before it in its channel", async () => {
-  const workshop = shopWith(...opening, probed(20, "left plate", 140), probed(20, "right plate", 150));
+  const workshop = await shopWith(...opening, probed(20, "left plate", 140), probed(20, "right plate", 150));
   const first = workshop.probe("77").points[1]!.readings[0]!;
-  workshop.enter([probed(25, "left plate", 165, { supersedes: first.evidence })]);
+  await workshop.enter([probed(25, "left plate", 165, { supersedes: first.evidence })]);
   expect(workshop.probe("77").points[1]!.readings.map(({ value }) => value)).toEqual([165]);
-  workshop.enter([
+  await workshop.enter([
     { at: at(40), by, kind: "rework", unit: "77", touched: [{ part: "RKL" }], why: "resistor replaced" },
   ]);
   const [, left, , right] = workshop.probe("77").points;
@@ -92,13 +92,13 @@ test("a reading is superseded, not edited; a rework takes back what was read bef
 });
 
 test("a failed meter's readings do not speak for or against a part", async () => {
-  const workshop = shopWith(...opening, ...goodReadings());
-  workshop.enter([{ at: at(60), by, kind: "trial", instrument: "meter", value: 9.5, doubt: 0.02 }]);
+  const workshop = await shopWith(...opening, ...goodReadings());
+  await workshop.enter([{ at: at(60), by, kind: "trial", instrument: "meter", value: 9.5, doubt: 0.02 }]);
   expect((await workshop.probeSuspects("77")).counted).toBe(0);
   expect(workshop.probe("77").points[0]!.readings[0]!.fallen).toMatch(/failed its trial/);
 });
 
-test("a model that names no places is laid out by stage and channel, no two points on one spot", () => {
+test("a model that names no places is laid out by stage and channel, no two points on one spot", async () => {
   const { isModels, points } = placedPoints([
     { point: "a", node: "a", stage: "supply" },
     { point: "b", node: "b", stage: "gain", channel: "left" },
@@ -111,6 +111,7 @@ test("a model that names no places is laid out by stage and channel, no two poin
   expect(points[1]!.x_mm).toBeLessThan(points[4]!.x_mm);
 });
 
-test("an unknown unit is refused by name", () => {
-  expect(() => shopWith(...opening).probe("99")).toThrow(/known units are 77/);
+test("an unknown unit is refused by name", async () => {
+  const workshop = await shopWith(...opening);
+  expect(() => workshop.probe("99")).toThrow(/known units are 77/);
 });

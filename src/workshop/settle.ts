@@ -4,7 +4,7 @@ import { type BenchNeed, benchFindings } from "./bench/findings.ts";
 import { benchQuestion } from "./bench/question.ts";
 import type { Calculate } from "./calculate.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
-import { type Finding, humMargin, missingFindings, toneFindings, valveFindings } from "./findings.ts";
+import { type Finding, humMargin, isOnRecord, missingFindings, toneFindings, valveFindings } from "./findings.ts";
 import { isOffsetSupply } from "./humHearing.ts";
 import { caseFinding, panelsAtRisk } from "./timber/caseFinding.ts";
 import type { CaseView } from "./timber/views.ts";
@@ -49,6 +49,11 @@ export async function settleFindings(settling: SettleCase): Promise<Submission[]
   const types = new Set([...models].flatMap((model) => model.positions.map(({ type }) => type)));
   for (const type of types) write(claims, await fromValves(settling, type));
   return written;
+}
+
+/** Of findings to be written, those that nobody wrote meanwhile. */
+export function stillMissing(shop: Shop, findings: readonly Submission[]): readonly Submission[] {
+  return findings.filter((finding) => finding.kind === "finding" && !isOnRecord(shop, finding));
 }
 
 /** A case already reckoned by hand since it was joined is not reckoned again. */

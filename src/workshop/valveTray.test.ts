@@ -7,30 +7,30 @@ import { at, by, opening, trayRead } from "./testing/ownShop.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { openWorkshop, type Workshop } from "./workshop.ts";
 
-function shopWith(...entries: readonly unknown[]): Workshop {
+async function shopWith(...entries: readonly unknown[]): Promise<Workshop> {
   const folder = mkdtempSync(join(tmpdir(), "stillglow-tray-"));
-  const workshop = openWorkshop(folder, { write: true });
+  const workshop = await openWorkshop(folder, { write: true });
   onTestFinished(async () => {
     await workshop.close();
     rmSync(folder, { recursive: true, force: true });
   });
-  if (entries.length > 0) workshop.enter(entries);
+  if (entries.length > 0) await workshop.enter(entries);
   return workshop;
 }
 
 test("an empty workshop has no trays, and says so when one is asked for", async () => {
-  const workshop = shopWith();
+  const workshop = await shopWith();
   expect((await workshop.trays()).trays).toEqual([]);
   expect((await workshop.trays()).catalogue.map(({ type }) => type)).toContain("6SN7GT");
   await expect(workshop.tray("N")).rejects.toThrow(/no valves yet/);
 });
 
 test("a tray says what it waits for: limits, then readings, then its heat run", async () => {
-  const withoutLimits = shopWith(...opening.filter(({ kind }) => kind !== "valve-limits"));
+  const withoutLimits = await shopWith(...opening.filter(({ kind }) => kind !== "valve-limits"));
   expect((await withoutLimits.tray("N")).wanting).toMatch(/limits of the 6SN7GT/);
-  const workshop = shopWith(...opening);
+  const workshop = await shopWith(...opening);
   expect((await workshop.tray("N")).wanting).toMatch(/Begin with the reference valve/);
-  workshop.enter(trayRead(["cold"]));
+  await workshop.enter(trayRead(["cold"]));
   const cold = await workshop.tray("N");
   // source: read at hour 1 of the second of March, and the limits ask for 48 hours of heat
   expect(cold.heatRunEnds).toBe(at(60 * 49));
@@ -39,7 +39,7 @@ test("a tray says what it waits for: limits, then readings, then its heat run", 
 });
 
 test("a tester that sags leans the tray and rejects nothing but the valve that fell", async () => {
-  const workshop = shopWith(...opening, ...trayRead(["cold", "hot"]));
+  const workshop = await shopWith(...opening, ...trayRead(["cold", "hot"]));
   const tray = await workshop.tray("N");
   // source: the readings were made with the tester at 1 cold and at 0.97 hot
   expect(tray.reference?.lean_pct).toBeCloseTo(-3, 3);
@@ -52,10 +52,10 @@ test("a tester that sags leans the tray and rejects nothing but the valve that f
 });
 
 test("a reading put right by a newer one counts no longer, and both stay in the ledger", async () => {
-  const workshop = shopWith(...opening, ...trayRead(["cold", "hot"]));
+  const workshop = await shopWith(...opening, ...trayRead(["cold", "hot"]));
   const wrong = (await workshop.tray("N")).valves[1]!.readings.find((r) => r.section === "b" && r.phase === "hot")!;
   const { evidence, at: _at, by: _by, right_mA: _right, ...rest } = wrong;
-  workshop.enter([
+  await workshop.enter([
     { at: at(60 * 75), by, kind: "valve-reading", valve: "N-2", ...rest, plate_mA: 8.92, supersedes: evidence },
   ]);
   const mended = (await workshop.tray("N")).valves[1]!;
@@ -64,7 +64,7 @@ test("a reading put right by a newer one counts no longer, and both stay in the 
 });
 
 test("sets are proposed for the unit that waits, never with a rejected valve or one that stands in a unit", async () => {
-  const workshop = shopWith(...opening, ...trayRead(["cold", "hot"]));
+  const workshop = await shopWith(...opening, ...trayRead(["cold", "hot"]));
   const sets = await workshop.valveSets("N");
   expect(sets.considered).toBe(3);
   const [model] = sets.models;
@@ -104,7 +104,7 @@ test("with curves read, a set is judged by the channels' imbalance in the model'
       })),
     ),
   );
-  const workshop = shopWith(...opening, ...trayRead(["cold", "hot"]), ...curves);
+  const workshop = await shopWith(...opening, ...trayRead(["cold", "hot"]), ...curves);
   const [model] = (await workshop.valveSets("N")).models;
   expect(model).toMatchObject({ by: "circuit", limit: 0.5 });
   expect(model?.sets[0]?.cost).toBeGreaterThanOrEqual(0);
@@ -128,8 +128,8 @@ test("each valve is told the places of its type, with the grid leak that its gri
     });
     return { ...entry, netlist: { ...netlist, parts } };
   });
-  const workshop = shopWith();
-  const shop = foldShop(workshop.enter(leaky));
+  const workshop = await shopWith();
+  const shop = foldShop(await workshop.enter(leaky));
   const calculate = async <T>(name: string, input: unknown): Promise<T> => {
     const answer = await workshop.answer(name, input);
     if (!answer.ok) throw new Error(answer.error.message);
@@ -139,6 +139,6 @@ test("each valve is told the places of its type, with the grid leak that its gri
   expect(await placesFor(shop, "6SN7GT", calculate)).toMatchObject([
     { position: "Lighthouse V1", gridLeak_ohm: 1_000_000, cathode_ohm: 1500, sections: ["a", "b"] },
   ]);
-  workshop.enter(trayRead(["cold", "hot"]));
+  await workshop.enter(trayRead(["cold", "hot"]));
   expect((await workshop.tray("N")).valves[0]!.standing).toBe("use");
 });

@@ -3,14 +3,18 @@ import { join } from "node:path";
 import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
+import type { Layout } from "../dossier/block.ts";
 import { type LabelSheet, labelSheets } from "../dossier/labels.ts";
-import { type Layout, layOut } from "../dossier/layout.ts";
+import type { DossierLanguage } from "../dossier/languages/dossierWords.ts";
+import { layOut } from "../dossier/layout.ts";
 import { pageOf } from "../dossier/page.ts";
 import { paperOf, sheetsPaper } from "../dossier/paper.ts";
+import { archiveOf } from "../exchange/archive.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
 import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
+import { alreadyWritten } from "./alreadyWritten.ts";
 import type { UnderWay } from "./answerInThread.ts";
 import { benchSheet } from "./bench/sheet.ts";
 import type { BenchSheetView } from "./bench/views.ts";
@@ -18,20 +22,30 @@ import { CalculatingRoom } from "./calculate.ts";
 import { gatherDossier } from "./dossier/gather.ts";
 import { labelled, type Place, placeOf } from "./dossier/labels.ts";
 import { pageFonts, printPdf } from "./dossier/print.ts";
+import { ExchangeDesk, type ExchangeSource } from "./exchange/desk.ts";
+import { wholeWorkshop } from "./exchange/whole.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { instrumentsView } from "./instruments/instruments.ts";
+import { LinkDesk } from "./instruments/linkDesk.ts";
 import type { InstrumentsView } from "./instruments/views.ts";
 import { type KeptRecording, readThrough } from "./keptRecording.ts";
+import { answerIds, listeningIndex, plannedSeries, seriesView, switchingView } from "./listening/desk.ts";
+import type { ListeningIndexView, SeriesView, SwitchingView } from "./listening/views.ts";
 import { microphony } from "./microphony.ts";
 import { morningCard, withRipening } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
+import { CustomersDesk } from "./people/customers.ts";
+import { PeopleDesk } from "./people/desk.ts";
+import type { Cost } from "./people/passphrase.ts";
 import { probeCard, standingReadings } from "./probeCard.ts";
 import { probeSuspects, probeWindows } from "./probeJudged.ts";
 import { checksView } from "./production/checks.ts";
 import { costsView } from "./production/costs.ts";
 import { dayHands } from "./production/dayPlan.ts";
+import { soaksView } from "./production/soaks.ts";
+import type { SoaksView } from "./production/soakViews.ts";
 import type { ChecksView, CostsView } from "./production/views.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
 import { PromiseDesk } from "./promises/desk.ts";
@@ -40,7 +54,7 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
 import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
-import { settleFindings } from "./settle.ts";
+import { settleFindings, stillMissing } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import type { PastPiece } from "./timber/pastPieces.ts";
@@ -97,6 +111,10 @@ export interface Overview {
 
 export interface WorkshopOptions {
   readonly write: boolean;
+  /** Connection string of a shared database that holds the ledger. */
+  readonly database?: string | undefined;
+  /** What trying a passphrase costs, and the time that sessions end by: other than usual in tests alone. */
+  readonly people?: { readonly cost?: Cost; readonly now_ms?: () => number };
 }
 
 /** What a workshop's folder says of itself; a workshop that keeps its own date answers alike on any day. */
@@ -112,12 +130,16 @@ const morningPatience_ms = 3000;
 const rankPatience_ms = 100;
 
 /** Opens the workshop in a data folder; an empty folder becomes an empty workshop when opened to write. */
-export function openWorkshop(folder: string, { write }: WorkshopOptions): Workshop {
-  const about = readAbout(folder);
-  const clock = about.ownDate === undefined ? undefined : new OwnClock(about.ownDate);
-  const store = openStore(folder, { write, ...(clock && { clock: () => clock.now }) });
-  clock?.notBefore(store.now());
-  return new Workshop(store, about, clock);
+export async function openWorkshop(folder: string, { write, database, people }: WorkshopOptions): Promise<Workshop> {
+  const own = readAbout(folder);
+  let clock: OwnClock | undefined;
+  const store = await openStore(folder, { write, database, clock: () => clock?.now ?? new Date().toISOString() });
+  const about = (await store.about<About>()) ?? own;
+  if (about.ownDate !== undefined) {
+    clock = new OwnClock(about.ownDate);
+    clock.notBefore(store.newest()?.recordedAt ?? about.ownDate);
+  }
+  return new Workshop(store, about, clock, people);
 }
 
 /** A clock that keeps its own date and moves on by a minute with every writing, so that answers never depend on the day. */
@@ -147,14 +169,34 @@ export class Workshop {
   private readonly sortedShelf = new ValveShelf();
   /** Recorder's files that wait to be given to a unit. */
   readonly waitingFiles: WaitingList;
+  /** Instruments on a wire. */
+  readonly links: LinkDesk;
+  /** Who may come in here, and what they may do. */
+  readonly people: PeopleDesk;
+  /** Names and addresses outside the ledger. */
+  readonly customers: CustomersDesk;
+  /** Tables on their way in and out. */
+  readonly exchange: ExchangeDesk;
   private readonly judgedTrays = new Map<string, { key: string; verdicts: Promise<readonly ValveVerdict[]> }>();
 
   constructor(
     private readonly store: Store,
     private readonly about: About,
     private readonly ownClock?: { tick(): void },
+    people: WorkshopOptions["people"] = {},
   ) {
-    this.room = new CalculatingRoom(store.folder);
+    const shop = () => this.shop;
+    const enter = (entries: readonly unknown[]) => this.enter(entries);
+    this.people = new PeopleDesk({ store, shop, now: () => this.now, enter, ...people });
+    this.customers = new CustomersDesk({ store, shop });
+    this.exchange = new ExchangeDesk(this.exchangeSource());
+    this.room = new CalculatingRoom(store);
+    this.links = new LinkDesk({
+      shop: () => this.shop,
+      now: () => this.now,
+      write: (entries) => this.enter(entries),
+      folder: store.folder,
+    });
     this.waitingFiles = new WaitingList({
       folder: store.folder,
       keep: (chunks, name) => this.keepRecording(chunks, name),
@@ -179,12 +221,21 @@ export class Workshop {
 
   /** Lets what was begun end, then leaves the folder as one file. */
   async close(): Promise<void> {
+    await this.links.close();
     await this.settling.catch(() => undefined);
     await this.room.close();
-    this.store.close();
+    await this.store.close();
   }
   head(): string {
     return this.store.head();
+  }
+  /** Everything of the workshop in open form, as one zip archive. */
+  async archive(): Promise<NodeJS.ReadableStream> {
+    return archiveOf(await wholeWorkshop(this.store));
+  }
+  /** Takes in what other servers of a shared database have written; before each answer, so that it says the newest. */
+  current(): Promise<void> {
+    return this.store.current();
   }
   subscribe(listener: () => void): () => void {
     const stops = [this.store.subscribe(listener), this.waitingFiles.subscribe(listener)];
@@ -192,8 +243,8 @@ export class Workshop {
       for (const stop of stops) stop();
     };
   }
-  announce(address: string): void {
-    this.store.announce(address);
+  announce(address: string, commands?: string): void {
+    this.store.announce(address, commands);
   }
   /** One of the published calculations; recordings in the input are named by their content hash. */
   answer(name: string, input: unknown, signal?: AbortSignal): Promise<Answer> {
@@ -248,6 +299,7 @@ export class Workshop {
       const { ledger } = shop;
       const { calculate } = this.room;
       const made = humRecordings(this.store.evidence(), serial);
+      await this.bringRecordings(serial);
       tell({ share: 0, what: "the supplies it ran on" });
       const supplies = await fairnessOf({ ledger, unit: serial, recordings: made, calculate });
       const { believed: recordings, leftOut } = partByFairness(made, supplies);
@@ -284,22 +336,29 @@ export class Workshop {
     return this.hearings.get(serial);
   }
 
-  /** The unit's record, in words and order for paper and page; the same evidence gives the same. */
-  async dossier(serial: string): Promise<Layout> {
+  /**
+   * The unit's record, in words and order for paper and page; the same evidence gives the same.
+   * @param language  left out, the one that its order names
+   */
+  async dossier(serial: string, language?: DossierLanguage): Promise<Layout> {
     const { shop } = this;
     const state = this.unitNamed(serial);
-    return this.keep(`dossier ${serial}`, async () => {
-      const [unit, hum, bench, housed] = await Promise.all([
+    const spoken = language ?? shop.orders.get(state.order)?.body.language ?? "en";
+    return this.keep(`dossier ${serial} ${spoken}`, async () => {
+      const model = shop.modelOf(serial)!;
+      const types = [...new Set(model.positions.map(({ type }) => type))];
+      const [unit, hum, bench, housed, verdicts] = await Promise.all([
         this.unit(serial),
         this.humHearing(serial),
         this.bench(serial),
         this.unitCase(serial),
+        Promise.all(types.map((type) => this.verdicts(type))),
       ]);
       return layOut(
         gatherDossier({
           title: this.about.title ?? "A new workshop",
           shop,
-          model: shop.modelOf(serial)!,
+          model,
           state,
           evidence: this.store.evidence(),
           head_sha256: this.head(),
@@ -307,21 +366,24 @@ export class Workshop {
           hum,
           bench,
           case: housed,
-          spectrum: (recording, channel) => this.spectrum(serial, recording, channel),
+          verdicts: new Map(verdicts.flat().map((verdict) => [verdict.id, verdict])),
+          language: spoken,
+          spectrum: (recording, channel) => this.spectrumHere(serial, recording, channel),
         }),
+        spoken,
       );
     });
   }
 
   /** The record as PDF/A: the same bytes for the same evidence, on any machine. */
-  async dossierPdf(serial: string): Promise<Buffer> {
-    const layout = await this.dossier(serial);
-    return this.keep(`dossier ${serial} set`, () => printPdf(paperOf(layout)));
+  async dossierPdf(serial: string, language?: DossierLanguage): Promise<Buffer> {
+    const layout = await this.dossier(serial, language);
+    return this.keep(`dossier ${serial} ${layout.language} set`, () => printPdf(paperOf(layout)));
   }
 
   /** The record as one page that needs nothing beside it. */
-  async dossierPage(serial: string): Promise<string> {
-    return pageOf(await this.dossier(serial), pageFonts());
+  async dossierPage(serial: string, language?: DossierLanguage): Promise<string> {
+    return pageOf(await this.dossier(serial, language), pageFonts());
   }
 
   /** The page that a scanned code opens. */
@@ -343,7 +405,12 @@ export class Workshop {
   }
 
   /** Levels against frequency; of a part of the axis alone with `band`, such as `40,400`. */
-  spectrum(serial: string, recording: string, channel?: string, band?: string): SpectrumView {
+  async spectrum(serial: string, recording: string, channel?: string, band?: string): Promise<SpectrumView> {
+    await this.bringRecordings(serial);
+    return this.spectrumHere(serial, recording, channel, band);
+  }
+
+  private spectrumHere(serial: string, recording: string, channel?: string, band?: string): SpectrumView {
     const part = readBand(band);
     this.unitNamed(serial);
     const entry = this.shop.ledger
@@ -405,7 +472,42 @@ export class Workshop {
 
   /** Where checks belong, by the faults of the past. */
   checks(): Promise<ChecksView> {
-    return this.keep("checks", () => checksView(this.shop, this.room.calculate));
+    return this.keep("checks", () => checksView(this.shop, this.now, this.room.calculate));
+  }
+
+  /** What goes on by itself now, and what the hours on record say of each sort of soak. */
+  soaks(): Promise<SoaksView> {
+    return this.keep("soaks", () => soaksView(this.shop, this.now, this.room.calculate));
+  }
+
+  /** Blind series, and what a new one may be made of. */
+  listening(): ListeningIndexView {
+    return listeningIndex(this.listeningCase());
+  }
+
+  /** A blind series while it runs, and what it showed once it is closed. */
+  async series(series: string): Promise<SeriesView> {
+    return this.keep(`series ${series}`, () => seriesView(series, this.listeningCase()));
+  }
+
+  /** What to play one listener of a series; for whoever switches. */
+  switching(series: string, listener: string): SwitchingView {
+    return switchingView(series, listener, this.shop);
+  }
+
+  answerIds(series: string, listener: string) {
+    return answerIds(series, listener, this.shop);
+  }
+
+  /** Plans a blind series: its number of trials reckoned, its levels read, its lot drawn and sealed. */
+  async planSeries(question: unknown): Promise<Evidence> {
+    const [entry] = await this.enter([await plannedSeries(question, this.listeningCase())]);
+    return entry!;
+  }
+
+  private listeningCase() {
+    const { shop, now } = this;
+    return { shop, evidence: this.store.evidence(), now, calculate: this.room.calculate };
   }
 
   /** What a unit of each model costs, and what each choice really costs. */
@@ -460,7 +562,7 @@ export class Workshop {
   }
 
   /** Keeps a photo of a flaw by its content. */
-  keepPhoto(bytes: Uint8Array): string {
+  async keepPhoto(bytes: Uint8Array): Promise<string> {
     if (photoType(bytes) === undefined) {
       throw new BadInput(
         "photo",
@@ -473,11 +575,11 @@ export class Workshop {
   }
 
   /** A kept photo, with what kind of picture it is. */
-  photo(sha256: string): { readonly bytes: Uint8Array; readonly type: string } {
+  async photo(sha256: string): Promise<{ readonly bytes: Uint8Array; readonly type: string }> {
     if (!/^[0-9a-f]{64}$/.test(sha256)) {
       throw new BadInput("photo", quote(sha256), "the SHA-256 of a kept photo", "check the address");
     }
-    const bytes = readFileSync(this.store.photoPath(sha256));
+    const bytes = readFileSync(await this.store.bringPhoto(sha256));
     return { bytes, type: photoType(bytes) ?? "application/octet-stream" };
   }
 
@@ -515,7 +617,8 @@ export class Workshop {
     if (typeof by !== "string" || by.trim() === "")
       throw new BadInput("by", quote(by), "who gives the date", "name the role, such as owner");
     const body = await this.promiseDesk.toGive(order, question);
-    return this.enter([{ at: this.now, by, ...body }])[0]!;
+    const [entry] = await this.enter([{ at: this.now, by, ...body }]);
+    return entry!;
   }
 
   /** The test points of a unit with what was read there; quick, as nothing is computed for it. */
@@ -603,12 +706,19 @@ export class Workshop {
    * `settled` waits for it.
    * @throws BadInput naming the entry and the field
    */
-  enter(entries: unknown): readonly Evidence[] {
+  async enter(entries: unknown): Promise<readonly Evidence[]> {
     if (!Array.isArray(entries)) {
       throw new BadInput("entries", quote(entries), "a list of entries", 'send {"entries": [ … ]}');
     }
+    const before = alreadyWritten(this.shop, entries);
+    if (before) return before;
     this.ownClock?.tick();
-    const written = this.store.append(entries);
+    const written = await this.store.append(entries).catch((fault: unknown) => {
+      // Another server may have written the very same just before.
+      const same = alreadyWritten(this.shop, entries);
+      if (same) return same;
+      throw fault;
+    });
     this.settling = this.settled().then(() => this.settle());
     this.settling.catch((fault: Error) => process.emitWarning(`findings could not be drawn: ${fault.message}`));
     return written;
@@ -648,10 +758,15 @@ export class Workshop {
     if (typeof by !== "string" || by.trim() === "")
       throw new BadInput("by", quote(by), "who releases the unit", "name the role, such as owner");
     await this.settled();
-    const states = this.states(serial);
-    const decision = releaseDecision(states);
-    if (decision.granted)
-      this.store.append([{ at: this.now, by, ...releaseEntry(serial, states, version, this.head()) }]);
+    let decision = releaseDecision(this.states(serial));
+    if (decision.granted) {
+      // Decided anew once nobody can write meanwhile: a release rests on the newest that is known.
+      await this.store.append(() => {
+        const states = this.states(serial);
+        decision = releaseDecision(states);
+        return decision.granted ? [{ at: this.now, by, ...releaseEntry(serial, states, version, this.head()) }] : [];
+      });
+    }
     return { granted: decision.granted, missing: decision.missing };
   }
 
@@ -664,7 +779,9 @@ export class Workshop {
       caseOf: (unit) => this.unitCase(unit),
       calculate: this.room.calculate,
     });
-    if (findings.length > 0) this.store.append(findings);
+    if (findings.length === 0) return;
+    // Another server may have drawn the same from the same evidence.
+    await this.store.append(() => stillMissing(this.shop, findings));
   }
 
   get now(): string {
@@ -780,6 +897,27 @@ export class Workshop {
       },
       this.room.calculate,
     );
+  }
+
+  /** Sees to it that a unit's recordings are on this machine, wherever they came in. */
+  private exchangeSource(): ExchangeSource {
+    return {
+      shop: () => this.shop,
+      now: () => this.now,
+      evidence: (kind) => this.store.evidence({ kind }),
+      states: (unit) => this.states(unit),
+      trays: () => this.trays(),
+      tray: (batch) => this.tray(batch),
+      timber: () => this.timber(),
+      promises: () => this.promises(),
+      instruments: () => this.instruments(),
+    };
+  }
+
+  private async bringRecordings(serial: string): Promise<void> {
+    if (!this.store.isShared) return;
+    for (const { body } of this.shop.ledger.about("recording", serial))
+      await this.store.bringRecording(body.file_sha256);
   }
 
   private open(entry: Evidence<"recording">) {

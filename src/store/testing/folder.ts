@@ -13,11 +13,11 @@ export function freshFolder(): string {
 }
 
 /** A store that is closed when the test ends, at noon unless told otherwise. */
-export function openFor(folder: string, options: StoreOptions = {}): Store {
-  const store = openStore(folder, { clock: () => noon, ...options });
-  onTestFinished(() => {
+export async function openFor(folder: string, options: StoreOptions = {}): Promise<Store> {
+  const store = await openStore(folder, { clock: () => noon, ...options });
+  onTestFinished(async () => {
     try {
-      store.close();
+      await store.close();
     } catch {
       // The test closed it.
     }
