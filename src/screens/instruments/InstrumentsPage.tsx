@@ -1,6 +1,7 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
 import { quantityWords } from "../../measurement/quantityWords.ts";
+import type { LinksView } from "../../workshop/instruments/linkViews.ts";
 import type { InstrumentsView, InstrumentView } from "../../workshop/instruments/views.ts";
 import { get } from "../common/api.ts";
 import { Measured } from "../common/Measured.tsx";
@@ -8,9 +9,11 @@ import { plainNumber } from "../common/number.ts";
 import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
+import { Linked } from "./Linked.tsx";
 import { words } from "./messages.ts";
 import { TrialForm } from "./TrialForm.tsx";
 import { TrialStrip } from "./TrialStrip.tsx";
+import { useLiveLinks } from "./useLinks.ts";
 import "../common/office.css";
 import "./instruments.css";
 
@@ -19,9 +22,10 @@ export default function InstrumentsPage() {
     queryKey: ["/api/instruments"],
     queryFn: () => get<InstrumentsView>("/api/instruments"),
   });
+  const links = useLiveLinks();
   return (
     <Answer asked={asked} what={words.what}>
-      {(view) => <Instruments view={view} />}
+      {(view) => <Instruments view={view} {...(links.data && { links: links.data })} />}
     </Answer>
   );
 }
@@ -30,7 +34,7 @@ const urgency = ["failed", "undecided", "untried", "good"] as const;
 const marks = { good: "proven", failed: "refuted", undecided: "undecided", untried: "open" } as const;
 
 /** Every instrument with its trials, the one that must be stopped first. */
-export function Instruments({ view }: { readonly view: InstrumentsView }) {
+export function Instruments({ view, links }: { readonly view: InstrumentsView; readonly links?: LinksView }) {
   const sorted = view.instruments.toSorted(
     (a, b) => urgency.indexOf(a.standing.state) - urgency.indexOf(b.standing.state),
   );
@@ -55,6 +59,7 @@ export function Instruments({ view }: { readonly view: InstrumentsView }) {
           ))}
         </ul>
       )}
+      {links && <Linked view={links} />}
     </article>
   );
 }

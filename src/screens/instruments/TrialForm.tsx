@@ -2,6 +2,7 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
@@ -51,7 +52,7 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
             numeric
             {...shown(errors.doubt)}
           />
-          <Field label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
+          <By label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {words.write}

@@ -1,0 +1,18 @@
+import { quantityWords } from "../../measurement/quantityWords.ts";
+import type { About } from "../../workshop/instruments/linkViews.ts";
+import { withDoubt } from "../common/number.ts";
+
+/** `12.346 ± 0.014 V`. */
+export function figureOf(quantity: string, value: number, doubt: number): string {
+  return `${withDoubt(value, doubt)} ${quantityWords(quantity).unit}`.trim();
+}
+
+/** What a reading is of, in a few words: `0417, HT`. */
+export function whereOf({ unit, valve, section, channel, point, piece }: About): string {
+  return [unit, valve, section, channel, point, piece].filter(Boolean).join(", ");
+}
+
+export const nameOf = (quantity: string): string => {
+  const { name, unit } = quantityWords(quantity);
+  return unit === "" ? name : `${name} (${unit})`;
+};
