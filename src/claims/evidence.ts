@@ -24,6 +24,9 @@ export const thing = z.partialRecord(
   name,
 );
 
+/** Languages that a customer's papers are printed in. */
+export const paperLanguage = z.enum(["en", "de", "pl"]);
+
 /** What a reading is about: a unit at a test point or channel, a valve's section, or an instrument. */
 export const subject = z.strictObject({
   unit: name.optional(),
@@ -56,6 +59,8 @@ export const requirement = z.strictObject({
 export const claimSpec = z.strictObject({
   claim: name,
   title: name,
+  /** The same for papers in other languages, where it is not one that the program knows. */
+  told: z.partialRecord(paperLanguage, z.strictObject({ title: name, how: text.optional() })).optional(),
   /** Grouping on paper and screen: what kind of proof this is. */
   sheet: z.enum(["valves", "voltages", "sound", "hum", "timber", "supply", "safety"]),
   safety: z.boolean().default(false),
@@ -91,6 +96,7 @@ const model = z.strictObject({
   model: name,
   revision: name,
   title: name,
+  told: z.partialRecord(paperLanguage, z.strictObject({ title: name })).optional(),
   /** The version of the notebook that was released as this revision. */
   fromVersion: name.optional(),
   netlist: z.record(z.string(), z.unknown()),
@@ -136,6 +142,8 @@ const order = z.strictObject({
   due: instant.optional(),
   released: instant.optional(),
   destination: z.strictObject({ place: name, nominal_V: number.positive(), frequency_Hz: number.positive() }),
+  /** The customer's, in which the papers that go with its units are printed. */
+  language: paperLanguage.optional(),
 });
 
 const unit = z.strictObject({

@@ -1,18 +1,24 @@
 import { writeFileSync } from "node:fs";
 import { extname } from "node:path";
 import { BadInput, quote } from "../maths/badInput.ts";
+import { dossierLanguage } from "../workshop/dossier/language.ts";
 import { type FolderOption, openToRead } from "./workshopFolder.ts";
 
 /** `stillglow dossier SERIAL`: the unit's record as PDF, or as one page where the file's name ends so. */
-export async function dossier(serial: string, options: FolderOption & { readonly out?: string }): Promise<void> {
+export async function dossier(
+  serial: string,
+  options: FolderOption & { readonly out?: string; readonly language?: string },
+): Promise<void> {
+  const language = dossierLanguage(options.language, "--language");
   const file = options.out ?? `${serial.replaceAll(/[^\w.-]/g, "_")}.pdf`;
   const kind = extname(file).toLowerCase();
   if (kind !== ".pdf" && kind !== ".html") {
     throw new BadInput("--out", quote(file), "a name that ends in .pdf or .html", "end it so");
   }
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
-    const made = kind === ".pdf" ? await workshop.dossierPdf(serial) : await workshop.dossierPage(serial);
+    const made =
+      kind === ".pdf" ? await workshop.dossierPdf(serial, language) : await workshop.dossierPage(serial, language);
     writeFileSync(file, made);
     process.stdout.write(`${file}\n`);
   } finally {
@@ -37,7 +43,7 @@ export async function labels(
     skip: whole(options.taken, "--taken", 0, 239),
   };
   const file = options.out ?? "labels.pdf";
-  const workshop = openToRead(options);
+  const workshop = await openToRead(options);
   try {
     writeFileSync(file, await workshop.labelsPdf(codes, sheet, options.valves ?? false));
     process.stdout.write(`${file}\n`);

@@ -83,7 +83,11 @@ program
   .argument("<serial>", "the unit's serial number")
   .option(...dataOption)
   .option("--out <file>", "a .pdf or .html file (default: SERIAL.pdf)")
-  .addHelpText("after", "\nExamples:\n  stillglow dossier 0417\n  stillglow dossier 0417 --out 0417.html")
+  .option("--language <tag>", "en, de or pl (default: the one that its order names)")
+  .addHelpText(
+    "after",
+    "\nExamples:\n  stillglow dossier 0417\n  stillglow dossier 0417 --out 0417.html\n  stillglow dossier 0401 --language de",
+  )
   .action(async (serial: string, options) => (await import("./dossier.ts")).dossier(serial, options));
 
 program

@@ -1,19 +1,22 @@
+import type { Block, Layout } from "./block.ts";
 import { escaped } from "./drawings/drawing.ts";
-import type { Block, Layout } from "./layout.ts";
 
 /** Font files (WOFF2) that the page carries inside itself. */
 export interface PageFonts {
   readonly upright: Uint8Array;
   readonly italic: Uint8Array;
+  /** For letters beyond western Europe's. */
+  readonly uprightMore: Uint8Array;
+  readonly italicMore: Uint8Array;
   /** For the signs of ohm and micro. */
   readonly greek: Uint8Array;
 }
 
 /** The layout as one HTML file that needs nothing beside it: fonts and pictures are inside. */
 export function pageOf(layout: Layout, fonts: PageFonts): string {
-  const { title, shop, subtitle, plate, front, record, foot } = layout;
+  const { language, title, shop, subtitle, plate, front, record, mark, foot } = layout;
   return `<!doctype html>
-<html lang="en">
+<html lang="${language}">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
@@ -21,6 +24,8 @@ export function pageOf(layout: Layout, fonts: PageFonts): string {
 <style>
 ${face("normal", fonts.upright)}
 ${face("italic", fonts.italic)}
+${face("normal", fonts.uprightMore, more)}
+${face("italic", fonts.italicMore, more)}
 ${face("normal", fonts.greek, "U+0370-03FF")}
 ${style}
 </style>
@@ -33,7 +38,7 @@ ${style}
 </header>
 ${front.map(block).join("\n")}
 ${record.map(({ title: sheet, blocks }) => `<section>\n<h2>${escaped(sheet)}</h2>\n${blocks.map(block).join("\n")}\n</section>`).join("\n")}
-<footer>${escaped(foot)}</footer>
+<footer><span>${escaped(foot)}</span>${mark.svg.replace("<svg ", `<svg class="mark" role="img" aria-label="${escaped(mark.alt)}" `)}</footer>
 </main>
 </body>
 </html>
@@ -43,7 +48,8 @@ ${record.map(({ title: sheet, blocks }) => `<section>\n<h2>${escaped(sheet)}</h2
 function block(one: Block): string {
   switch (one.kind) {
     case "heading": {
-      const state = one.state === undefined ? "" : ` <span class="state ${one.state}">${one.state}</span>`;
+      const state =
+        one.state === undefined ? "" : ` <span class="state ${one.state}">${escaped(one.stands ?? one.state)}</span>`;
       return `<h3>${escaped(one.text)}${state}</h3>`;
     }
     case "words":
@@ -59,6 +65,10 @@ function block(one: Block): string {
       );
       return `<div class="wide" role="region" tabindex="0" aria-label="${escaped(one.title)}"><table><thead><tr>${head}</tr></thead><tbody>${rows.join("")}</tbody></table></div>`;
     }
+    case "cautions":
+      return `<div class="cautions">${one.rows.map((row) => `<p class="caution">${escaped(row)}</p>`).join("")}</div>`;
+    case "lines":
+      return `<div class="lines">${one.rows.map((row) => `<p>${escaped(row)}</p>`).join("")}</div>`;
     case "drawing": {
       const { id, title, alt, caption, svg } = one.drawing;
       const shown = svg.replace("<svg ", `<svg role="img" aria-labelledby="${id}-told" `);
@@ -68,11 +78,18 @@ function block(one: Block): string {
   }
 }
 
-function face(slant: "normal" | "italic", bytes: Uint8Array, range = "U+0000-036F,U+2000-22FF"): string {
+function face(
+  slant: "normal" | "italic",
+  bytes: Uint8Array,
+  range = "U+0000-00FF,U+0131,U+0152-0153,U+2000-22FF",
+): string {
   let binary = "";
   for (const byte of bytes) binary += String.fromCharCode(byte);
   return `@font-face{font-family:"Source Serif 4";font-style:${slant};font-weight:400 700;src:url(data:font/woff2;base64,${btoa(binary)}) format("woff2");unicode-range:${range}}`;
 }
+
+/** Letters that the fonts of western Europe lack. */
+const more = "U+0100-0130,U+0132-0151,U+0154-024F";
 
 const style = `
 :root{color-scheme:light}
@@ -96,6 +113,9 @@ th,td{text-align:left;font-weight:400;padding:.25rem .6rem .25rem 0;vertical-ali
 thead th{color:#57524a;font-style:italic;border-bottom:1px solid #cfc8b9}
 .right{text-align:right;white-space:nowrap}
 figure{margin:1rem 0}svg{width:100%;height:auto}figcaption{color:#57524a;font-size:.92rem}
-footer{margin-top:3rem;border-top:1px solid #cfc8b9;color:#57524a;font-size:.85rem}
+.lines{display:flex;flex-wrap:wrap;gap:0 3rem;margin-top:2.4rem}.lines p{flex:1 1 14rem;border-top:1px solid #1e1c19;color:#57524a;font-size:.92rem}
+.cautions{display:grid;grid-template-columns:repeat(auto-fit,minmax(17rem,1fr));gap:.4rem 2rem}
+.mark{width:3.4rem;flex:none}
+footer{display:flex;gap:1rem;justify-content:space-between;align-items:end;padding-top:.8rem;margin-top:3rem;border-top:1px solid #cfc8b9;color:#57524a;font-size:.85rem}
 @media print{body,main{background:#fff}main{padding:0;max-width:none}h3,h2{break-after:avoid}figure,tr{break-inside:avoid}}
 `;

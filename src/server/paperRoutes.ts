@@ -1,18 +1,26 @@
 import type { FastifyInstance } from "fastify";
 import { BadInput, quote } from "../maths/badInput.ts";
+import { dossierLanguage } from "../workshop/dossier/language.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+
+interface Asked {
+  readonly Params: { readonly unit: string };
+  readonly Querystring: { readonly language?: string };
+}
 
 /** What leaves the shop on paper: a unit's record as PDF or as one page, and labels. */
 export function addPaperRoutes(app: FastifyInstance, workshop: Workshop): void {
-  app.get<{ Params: { unit: string } }>("/api/units/:unit/dossier.pdf", async ({ params }, reply) => {
-    const pdf = await workshop.dossierPdf(params.unit);
+  app.get<Asked>("/api/units/:unit/dossier.pdf", async ({ params, query }, reply) => {
+    const pdf = await workshop.dossierPdf(params.unit, dossierLanguage(query.language, "language"));
     return reply
       .type("application/pdf")
       .header("content-disposition", named(`${params.unit}.pdf`))
       .send(pdf);
   });
-  app.get<{ Params: { unit: string } }>("/api/units/:unit/dossier.html", async ({ params }, reply) =>
-    reply.type("text/html; charset=utf-8").send(await workshop.dossierPage(params.unit)),
+  app.get<Asked>("/api/units/:unit/dossier.html", async ({ params, query }, reply) =>
+    reply
+      .type("text/html; charset=utf-8")
+      .send(await workshop.dossierPage(params.unit, dossierLanguage(query.language, "language"))),
   );
   app.get<{ Params: { code: string } }>("/api/codes/:code", async ({ params }) => workshop.codePlace(params.code));
   app.get<{ Querystring: Readonly<Record<string, string | undefined>> }>(

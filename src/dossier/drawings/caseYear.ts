@@ -1,18 +1,20 @@
+import type { Sayer } from "../languages/sayer.ts";
 import { type Drawing, graphite, hair, ink, letters, line, p, pencil, svg } from "./drawing.ts";
+import type { PanelYear } from "./drawn.ts";
 import { roundStep } from "./logFrame.ts";
 
-export interface PanelYear {
-  readonly panel: string;
-  /** Clearance that is left at its movement; a panel may move so far either way. */
-  readonly room_mm: number;
-  readonly year: readonly { readonly month: number; readonly moved_mm: number }[];
-}
-
-const months = ["J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"];
-const frame = { left: 42, right: 100, top: 14, bottom: 24, width: 480, height: 170 };
+const room = { left: 42, right: 100, top: 14, bottom: 24, width: 480 };
 
 /** How far each panel of the case moves across its grain over the year at its destination. */
-export function caseDrawing(panels: readonly PanelYear[], destination: string): Drawing | undefined {
+export function caseDrawing(
+  panels: readonly PanelYear[],
+  destination: string,
+  say: Sayer,
+  height = 170,
+): Drawing | undefined {
+  const frame = { ...room, height };
+  const { drawings: words } = say.words;
+  const millimetres = (mm: number) => say.digits(Number(mm.toFixed(2)).toString());
   const drawn = panels.filter(({ year }) => year.length >= 2).slice(0, 4);
   if (drawn.length === 0) return undefined;
   const all = drawn.flatMap(({ year }) => year.map(({ moved_mm }) => moved_mm));
@@ -27,33 +29,41 @@ export function caseDrawing(panels: readonly PanelYear[], destination: string): 
       line(`M${frame.left} ${p(y(mm))}H${frame.width - frame.right}`, Math.abs(mm) < 1e-9 ? graphite : hair, 0.5),
       letters(frame.left - 5, y(mm) + 3, millimetres(mm), { anchor: "end", size: 8 }),
     ]),
-    ...months.map((name, i) => letters(x(i + 1), frame.height - 8, name, { anchor: "middle", size: 8 })),
+    ...words.months.map((name, i) => letters(x(i + 1), frame.height - 8, name, { anchor: "middle", size: 8 })),
     letters(frame.left - 5, frame.top - 4, "mm", { anchor: "end", size: 8, italic: true }),
   ];
   const dashes = ["", ' stroke-dasharray="6 3"', ' stroke-dasharray="2 2"', ' stroke-dasharray="8 2 2 2"'];
-  const ends: number[] = [];
+  const names = apart(
+    drawn.map(({ year }) => y(year.at(-1)!.moved_mm) + 3),
+    10,
+  );
   const strokes = drawn.flatMap(({ panel, year }, i) => {
     const path = year.map(({ month, moved_mm }) => `${p(x(month))} ${p(y(moved_mm))}`).join("L");
-    const wanted = y(year.at(-1)!.moved_mm) + 3;
-    const free = ends.reduce((at, taken) => (Math.abs(at - taken) < 10 ? taken + 10 : at), wanted);
-    ends.push(free);
     return [
       line(`M${path}`, i === 0 ? pencil : ink, 1.2, dashes[i]),
-      letters(frame.width - frame.right + 6, free, panel, { size: 8.5, colour: ink }),
+      letters(frame.width - frame.right + 6, names[i]!, say.trade(panel), { size: 8.5, colour: ink }),
     ];
   });
   const told = drawn.map(({ panel, year }) => {
     const moved = year.map(({ moved_mm }) => moved_mm);
-    return `${panel} from ${millimetres(Math.min(...moved))} to ${millimetres(Math.max(...moved))} mm`;
+    return words.casePanel(say.trade(panel), millimetres(Math.min(...moved)), millimetres(Math.max(...moved)));
   });
   return {
     id: "case",
-    title: `The case over a year in ${destination}`,
-    alt: `Movement of the panels across the grain, month by month, against their size when joined: ${told.join("; ")}.`,
-    caption:
-      "Against the size when joined; wider is up. Computed from the panels' own weighings and the climate there.",
+    title: words.case(destination),
+    alt: words.caseAlt(told.join("; ")),
+    caption: words.caseCaption,
     svg: svg(frame.width, frame.height, [...ground, ...strokes]),
   };
 }
 
-const millimetres = (mm: number) => Number(mm.toFixed(2)).toString().replace("-", "\u2212");
+/** Heights as wished, each at least `least` under the one above it. */
+function apart(wished: readonly number[], least: number): readonly number[] {
+  const order = wished.map((_, i) => i).toSorted((a, b) => wished[a]! - wished[b]!);
+  const placed = [...wished];
+  order.forEach((i, k) => {
+    const above = k === 0 ? undefined : placed[order[k - 1]!];
+    if (above !== undefined) placed[i] = Math.max(placed[i]!, above + least);
+  });
+  return placed;
+}

@@ -1,25 +1,29 @@
+import type { Sayer } from "../languages/sayer.ts";
 import { type Drawing, graphite, hair, ink, letters, line, p, pencil, svg } from "./drawing.ts";
-
-export interface HumLine {
-  readonly frequency_Hz: number;
-  readonly channel: string;
-  readonly level_Vrms: number;
-  readonly causes: readonly { readonly words: string; readonly share: number }[];
-  /** Headphones it is heard on, each in a word. */
-  readonly heard: readonly string[];
-}
+import type { HumLine } from "./drawn.ts";
 
 const row = 26;
 const bar = { left: 120, width: 190 };
 const washes = ["#22549b", "#8a8172", "#c7bea8", "#e8e0cb"];
 
 /** A row per line, its bar split by cause as on the hearing's page; beside it whether it is heard. */
-export function humDrawing(lines: readonly HumLine[]): Drawing | undefined {
-  if (lines.length === 0) return undefined;
+export function humDrawing(given: readonly HumLine[], say: Sayer): Drawing | undefined {
+  if (given.length === 0) return undefined;
+  const { drawings: said, channels } = say.words;
+  const lines = given.map((one) => ({
+    name: `${say.digits(one.frequency_Hz.toFixed(1))} Hz, ${channels[one.channel] ?? one.channel}`,
+    level: microvolts(one.level_Vrms, say),
+    causes: one.causes.map(({ cause, position, share }) => ({
+      words: [said.causes[cause] ?? cause, position].filter(Boolean).join(" "),
+      share,
+    })),
+    heard: one.heard.length === 0 ? said.heardOnNone : said.heardOn(one.heard.join(", ")),
+    isHeard: one.heard.length > 0,
+  }));
   const causes = [...new Set(lines.flatMap((one) => one.causes.map(({ words }) => words)))];
   const colour = (words: string) => washes[Math.min(washes.length - 1, causes.indexOf(words))]!;
   const height = 22 + lines.length * row + causes.length * 14 + 8;
-  const parts = lines.flatMap(({ frequency_Hz, channel, level_Vrms, causes: shares, heard }, i) => {
+  const parts = lines.flatMap(({ name, level, causes: shares, heard, isHeard }, i) => {
     const y = 18 + i * row;
     let x = bar.left;
     const pieces = shares.map(({ words, share }) => {
@@ -29,14 +33,11 @@ export function humDrawing(lines: readonly HumLine[]): Drawing | undefined {
       return piece;
     });
     return [
-      letters(0, y + 10, `${frequency_Hz.toFixed(1)} Hz, ${channel}`, { colour: ink }),
-      letters(bar.left - 6, y + 10, microvolts(level_Vrms), { anchor: "end", size: 8 }),
+      letters(0, y + 10, name, { colour: ink }),
+      letters(bar.left - 6, y + 10, level, { anchor: "end", size: 8 }),
       ...pieces,
       line(`M${bar.left} ${y}h${bar.width}v12h${-bar.width}z`, hair, 0.5),
-      letters(bar.left + bar.width + 8, y + 10, heard.length === 0 ? "heard on none" : `heard on ${heard.join(", ")}`, {
-        size: 8,
-        colour: heard.length === 0 ? graphite : ink,
-      }),
+      letters(bar.left + bar.width + 8, y + 10, heard, { size: 8, colour: isHeard ? ink : graphite }),
     ];
   });
   const key = causes.flatMap((words, i) => {
@@ -46,19 +47,22 @@ export function humDrawing(lines: readonly HumLine[]): Drawing | undefined {
       letters(bar.left + 14, y + 8, words, { size: 8.5, colour: i === 0 ? pencil : graphite }),
     ];
   });
-  const told = lines.map(({ frequency_Hz, channel, level_Vrms, causes: shares, heard }) => {
-    const most = shares.reduce((best, one) => (one.share > best.share ? one : best), { words: "undecided", share: 0 });
-    return `${frequency_Hz.toFixed(1)} Hz ${channel}, ${microvolts(level_Vrms)}, mostly ${most.words}, ${heard.length === 0 ? "heard on none" : `heard on ${heard.join(", ")}`}`;
+  const told = lines.map(({ name, level, causes: shares, heard }) => {
+    const most = shares.reduce((best, one) => (one.share > best.share ? one : best), {
+      words: said.undecided,
+      share: 0,
+    });
+    return said.humLine(name, level, most.words, heard);
   });
   return {
     id: "hum",
-    title: "Hum, line by line",
-    alt: `Each mains line with its cause: ${told.join("; ")}.`,
-    caption: "Each bar is one line of the hum, split by what causes it.",
+    title: said.hum,
+    alt: said.humAlt(told.join("; ")),
+    caption: said.humCaption,
     svg: svg(480, height, [...parts, ...key]),
   };
 }
 
-function microvolts(level_Vrms: number): string {
-  return `${Number((level_Vrms * 1e6).toPrecision(3))} \u00b5V`;
+function microvolts(level_Vrms: number, { digits }: Sayer): string {
+  return `${digits(String(Number((level_Vrms * 1e6).toPrecision(3))))} \u00b5V`;
 }

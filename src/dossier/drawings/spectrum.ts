@@ -1,19 +1,17 @@
+import type { Sayer } from "../languages/sayer.ts";
 import { type Drawing, hair, ink, line, p, svg } from "./drawing.ts";
+import type { SpectrumColumns } from "./drawn.ts";
 import { logFrame } from "./logFrame.ts";
-
-export interface SpectrumColumns {
-  readonly recording: string;
-  readonly channel: string;
-  readonly columns: readonly { readonly frequency_Hz: number; readonly low_dBV: number; readonly high_dBV: number }[];
-  readonly resolution_Hz: number;
-}
 
 /** Levels of a recording against frequency: in every column of the paper a stroke from its lowest to its highest. */
 export function spectrumDrawing(
   { recording, channel, columns, resolution_Hz }: SpectrumColumns,
   id: string,
-  title: string,
+  say: Sayer,
+  height = 190,
 ): Drawing | undefined {
+  const { drawings: words, channels } = say.words;
+  const named = channels[channel] ?? channel;
   const inside = columns.filter(({ frequency_Hz }) => frequency_Hz >= 20 && frequency_Hz <= 20_000);
   const highest = inside.reduce((best, one) => (one.high_dBV > best.high_dBV ? one : best), inside[0]!);
   if (highest === undefined) return undefined;
@@ -21,7 +19,7 @@ export function spectrumDrawing(
   // What lies deeper than this under the usual level is chance, and would only fill the paper.
   const usual = inside.map(({ high_dBV }) => high_dBV).toSorted((a, b) => a - b)[Math.floor(inside.length / 4)]!;
   const floor = 10 * Math.floor((usual - 25) / 10);
-  const frame = logFrame({ ends_Hz: [20, 20_000], ends: [floor, top], unit: "dBV" });
+  const frame = logFrame({ ends_Hz: [20, 20_000], ends: [floor, top], unit: "dBV", digits: say.digits, height });
   const tops = inside.map((one) => `${p(frame.x(one.frequency_Hz))} ${p(frame.y(Math.max(floor, one.high_dBV)))}`);
   const reach = inside
     .map(({ frequency_Hz, low_dBV, high_dBV }) => {
@@ -29,12 +27,16 @@ export function spectrumDrawing(
       return `M${x} ${p(frame.y(Math.max(floor, high_dBV)))}V${p(frame.y(Math.max(floor, low_dBV)) + 0.4)}`;
     })
     .join("");
-  const level = highest.high_dBV.toFixed(1).replace("-", "\u2212");
   return {
     id,
-    title,
-    alt: `Levels of the ${channel} channel from 20 Hz to 20 kHz in recording ${recording}; the highest, ${level} dBV, stands at ${Math.round(highest.frequency_Hz)} Hz.`,
-    caption: `Recording ${recording}, ${channel} channel, lines ${resolution_Hz.toPrecision(2)} Hz apart; r.m.s. level of each.`,
+    title: words.noise(named),
+    alt: words.noiseAlt(
+      named,
+      recording,
+      say.digits(highest.high_dBV.toFixed(1)),
+      String(Math.round(highest.frequency_Hz)),
+    ),
+    caption: words.noiseCaption(recording, named, say.digits(resolution_Hz.toPrecision(2))),
     svg: svg(frame.width, frame.height, [
       ...frame.ground,
       line(reach, hair, 0.7),

@@ -1,16 +1,21 @@
 import type { Evidence, Model } from "../../claims/evidence.ts";
 import { instrumentStanding, type Shop, type UnitState } from "../../claims/index.ts";
 import { releaseStanding } from "../../claims/release.ts";
-import type { Dossier, DossierPanel, Instrument, RatingPlate } from "../../dossier/dossier.ts";
-import { caseDrawing } from "../../dossier/drawings/caseYear.ts";
-import type { Drawing } from "../../dossier/drawings/drawing.ts";
-import { humDrawing } from "../../dossier/drawings/humLines.ts";
-import { responseDrawing } from "../../dossier/drawings/response.ts";
-import { spectrumDrawing } from "../../dossier/drawings/spectrum.ts";
+import type {
+  Dossier,
+  DossierClaim,
+  DossierPanel,
+  DossierValve,
+  Instrument,
+  RatingPlate,
+} from "../../dossier/dossier.ts";
+import type { DossierLanguage } from "../../dossier/languages/dossierWords.ts";
 import type { BenchSheetView } from "../bench/views.ts";
 import type { CaseView } from "../timber/views.ts";
+import type { ValveVerdict } from "../valveTable.ts";
 import { version } from "../version.ts";
 import type { HumHearingView, SpectrumView, UnitView } from "../views.ts";
+import { entriesAbout } from "./entries.ts";
 
 export interface DossierAsked {
   readonly title: string;
@@ -23,6 +28,9 @@ export interface DossierAsked {
   readonly hum: HumHearingView;
   readonly bench: BenchSheetView;
   readonly case: CaseView;
+  /** Of each valve around its heat run. */
+  readonly verdicts: ReadonlyMap<string, ValveVerdict>;
+  readonly language: DossierLanguage;
   spectrum(recording: string, channel: string): SpectrumView;
 }
 
@@ -31,18 +39,22 @@ const mostLines = 8;
 
 /** Everything that stands in a unit's printed record, drawn together from what the workshop knows of it. */
 export function gatherDossier(asked: DossierAsked): Dossier {
-  const { shop, model, state, evidence, unit } = asked;
+  const { shop, model, state, evidence, unit, language } = asked;
   const standing = releaseStanding(model, shop.ledger, state.unit);
   const balance = asked.bench.balance?.rounds.at(-1)?.byPosition;
+  const claims = claimsOf(asked);
+  const titles = new Map(claims.map(({ claim, title }) => [claim, title]));
+  const history = entriesAbout(evidence, state.unit);
   return {
     shop: asked.title,
     unit: unit.unit,
     model: unit.model,
-    title: capital(model.title.replace(`${unit.model}, `, "")),
+    title: capital((model.told?.[language]?.title ?? model.title).replace(`${unit.model}, `, "")),
     revision: unit.revision,
     order: unit.order,
     destination: unit.destination,
     plate: ratingPlate(asked),
+    tap: state.tap,
     ...(standing.released && {
       release: {
         at: standing.release.at,
@@ -52,18 +64,14 @@ export function gatherDossier(asked: DossierAsked): Dossier {
         entry: standing.release.id,
       },
     }),
-    missing: unit.release.missing.map(({ title }) => title),
-    valves: Object.entries(unit.fitted).map(([position, { valve, type, verdict, reasons }]) => {
-      const known = shop.valves.get(valve);
-      return {
-        position,
-        type,
-        valve,
-        ...(known && { batch: known.batch, seller: known.seller }),
-        ...(verdict !== undefined && { verdict }),
-        reasons,
-      };
-    }),
+    missing: unit.release.missing.map(({ claim, title }) => titles.get(claim) ?? title),
+    valves: Object.entries(unit.fitted).map(([position, { valve, type }]) =>
+      valveOf({ position, valve, type }, shop, asked.verdicts.get(valve)),
+    ),
+    steps: history.flatMap(({ id, at, by, entry }) =>
+      entry.kind === "step" ? [{ step: entry.step, by, at, entry: id }] : [],
+    ),
+    stepsBefore: evidence.flatMap(({ body }) => (body.kind === "unit" && body.unit === state.unit ? body.built : [])),
     panels: asked.case.panels.map(
       (panel): DossierPanel => ({
         panel: panel.panel,
@@ -72,21 +80,22 @@ export function gatherDossier(asked: DossierAsked): Dossier {
         ...(panel.moisture_pct !== undefined && { moisture_pct: panel.moisture_pct }),
         ...(panel.moistureDoubt_pct !== undefined && { moistureDoubt_pct: panel.moistureDoubt_pct }),
         ...(panel.clearance_mm !== undefined && { clearance_mm: panel.clearance_mm }),
-        remedy: panel.remedy,
+        verdict: panel.verdict,
       }),
     ),
-    claims: unit.claims.map(({ check, ...claim }) => ({ ...claim, how: check.how })),
-    drawings: drawings(asked),
-    ...(asked.bench.balance && balance && { balance: { words: asked.bench.balance.words, rows: balance } }),
+    coats: asked.case.coats.map(({ at, finish, product }) => ({ at, coat: product ?? finish })),
+    claims,
+    pictures: picturesOf(asked),
+    ...(asked.bench.balance && balance && { balance: { cause: asked.bench.balance.cause, rows: balance } }),
     instruments: instrumentsOf(shop, unit),
     concessions: shop.ledger.about("concession", unit.unit).map(({ at, by, body }) => ({
-      title: model.claims.find(({ claim }) => claim === body.claim)?.title ?? body.claim,
+      title: titles.get(body.claim) ?? body.claim,
       reason: body.reason,
       by,
       at,
     })),
-    history: unit.history.toReversed().map(({ id, at, by, words }) => ({ id, at, by, words })),
-    cautions: unit.cautions,
+    history,
+    dangers: [...new Set(unit.claims.flatMap(({ check: { danger } }) => (isDanger(danger) ? [danger] : [])))],
     asOf: evidence.at(-1)?.recordedAt ?? state.openedAt,
     head_sha256: asked.head_sha256,
     version,
@@ -94,6 +103,52 @@ export function gatherDossier(asked: DossierAsked): Dossier {
 }
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+const isDanger = (word: string): word is Dossier["dangers"][number] => word !== "none";
+
+/** Claims in the language of the record where the model says them so, each figure with what read or drew it. */
+function claimsOf({ unit, model, shop, language }: DossierAsked): DossierClaim[] {
+  const calculationOf = (evidence: string | undefined) => {
+    const body = evidence === undefined ? undefined : shop.ledger.get(evidence)?.body;
+    return body?.kind === "finding" ? body.calculation : undefined;
+  };
+  const concessions = shop.ledger.about("concession", unit.unit);
+  return unit.claims.map(({ check, figures, ...claim }) => {
+    const told = model.claims.find((one) => one.claim === claim.claim)?.told?.[language];
+    const conceded = concessions.findLast(({ body }) => body.claim === claim.claim);
+    return {
+      ...claim,
+      title: told?.title ?? claim.title,
+      how: told?.how ?? check.how,
+      figures: figures.map((figure) => {
+        const calculation = calculationOf(figure.evidence);
+        return calculation === undefined ? figure : { ...figure, calculation };
+      }),
+      ...(claim.state === "conceded" && conceded && { concession: { at: conceded.at, reason: conceded.body.reason } }),
+    };
+  });
+}
+
+function valveOf(
+  fitted: Pick<DossierValve, "position" | "valve" | "type">,
+  shop: Shop,
+  verdict: ValveVerdict | undefined,
+): DossierValve {
+  const known = shop.valves.get(fitted.valve);
+  return {
+    ...fitted,
+    ...(known && { batch: known.batch, seller: known.seller }),
+    ...(verdict && { verdict: verdict.verdict }),
+    sections: (verdict?.sections ?? []).map(({ name, cold_mA, hot_mA, drift_pct, doubt_pct }) => ({
+      section: name,
+      ...(cold_mA !== undefined && { cold_mA }),
+      ...(hot_mA !== undefined && { hot_mA }),
+      ...(drift_pct !== undefined && { drift_pct }),
+      ...(doubt_pct !== undefined && { doubt_pct }),
+    })),
+    ...(verdict?.sectionSpread_pct !== undefined && { sectionSpread_pct: verdict.sectionSpread_pct }),
+    ...(verdict?.doubt !== undefined && { sectionSpreadDoubt_pct: verdict.doubt.sectionSpread_pct }),
+  };
+}
 
 /** Ratings by the newest reading that tells them, of its own or beside the reading of the fuse. */
 function ratingPlate({ state, shop, unit, evidence }: DossierAsked): RatingPlate {
@@ -123,38 +178,31 @@ function ratingPlate({ state, shop, unit, evidence }: DossierAsked): RatingPlate
   };
 }
 
-function drawings({ hum, bench, case: housed, unit, model, spectrum }: DossierAsked): Drawing[] {
+function picturesOf({ hum, bench, case: housed, unit, model, spectrum }: DossierAsked): Dossier["pictures"] {
   const swept = bench.recordings.find(({ curves }) => curves.length > 0);
-  const response = swept && responseDrawing(swept.curves, `the sweep ${swept.recording}`);
   const quietest = hum.recordings.at(-1);
-  const spectra = quietest
-    ? model.channels.flatMap((channel) => {
-        const columns = spectrum(quietest.recording, channel);
-        return spectrumDrawing(columns, `noise-${channel}`, `Noise, ${channel} channel`) ?? [];
-      })
-    : [];
-  const lines = hum.lines
-    .filter(({ recording }) => recording === quietest?.recording)
-    .toSorted((a, b) => b.level_Vrms - a.level_Vrms)
-    .slice(0, mostLines)
-    .toSorted((a, b) => a.frequency_Hz - b.frequency_Hz)
-    .map(({ frequency_Hz, channel, level_Vrms, causes, heardOn }) => ({
-      frequency_Hz,
-      channel,
-      level_Vrms,
-      causes: causes.map(({ cause, position, share }) => ({
-        words: position === undefined ? cause : `${cause} ${position}`,
-        share,
+  return {
+    ...(swept && { response: { curves: swept.curves, recording: swept.recording } }),
+    spectra: quietest ? model.channels.map((channel) => spectrum(quietest.recording, channel)) : [],
+    hum: hum.lines
+      .filter(({ recording }) => recording === quietest?.recording)
+      .toSorted((a, b) => b.level_Vrms - a.level_Vrms)
+      .slice(0, mostLines)
+      .toSorted((a, b) => a.frequency_Hz - b.frequency_Hz)
+      .map(({ frequency_Hz, channel, level_Vrms, causes, heardOn }) => ({
+        frequency_Hz,
+        channel,
+        level_Vrms,
+        causes: causes.map(({ cause, position, share }) => ({
+          cause,
+          ...(position !== undefined && { position }),
+          share,
+        })),
+        heard: heardOn.filter(({ audible }) => audible === "yes").map(({ headphone }) => headphone),
       })),
-      heard: heardOn.filter(({ audible }) => audible === "yes").map(({ headphone }) => headphone),
-    }));
-  const panels = housed.panels.flatMap(({ panel, year, gap_mm }) => (year ? [{ panel, room_mm: gap_mm, year }] : []));
-  return [
-    response,
-    ...spectra,
-    humDrawing(lines),
-    caseDrawing(panels, housed.destination ?? unit.destination.place),
-  ].filter((one) => one !== undefined);
+    panels: housed.panels.flatMap(({ panel, year, gap_mm }) => (year ? [{ panel, room_mm: gap_mm, year }] : [])),
+    casePlace: housed.destination ?? unit.destination.place,
+  };
 }
 
 /** Instruments that some counting figure names, each with its last trial. */
@@ -162,9 +210,24 @@ function instrumentsOf(shop: Shop, unit: UnitView): Instrument[] {
   const named = new Set(
     unit.claims.flatMap(({ figures }) => figures.flatMap(({ instrument }) => instrument?.split(", ") ?? [])),
   );
-  return [...named].toSorted().map((instrument) => ({
-    instrument,
-    title: shop.instruments.get(instrument)?.body.title ?? "not on record",
-    trial: instrumentStanding(shop.ledger, instrument).words,
-  }));
+  return [...named].toSorted().map((instrument): Instrument => {
+    const definition = shop.instruments.get(instrument)?.body;
+    const trial = shop.ledger
+      .about("trial", instrument)
+      .findLast(({ id }) => shop.ledger.supersederOf(id) === undefined);
+    return {
+      instrument,
+      ...(definition && { title: definition.title }),
+      standing: instrumentStanding(shop.ledger, instrument).state,
+      ...(trial && {
+        trial: {
+          at: trial.at,
+          reference: definition?.trial.reference ?? "",
+          quantity: definition?.trial.quantity ?? "",
+          value: trial.body.value,
+          doubt: trial.body.doubt,
+        },
+      }),
+    };
+  });
 }

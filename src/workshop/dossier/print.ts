@@ -31,6 +31,8 @@ export function pageFonts(): PageFonts {
   return {
     upright: read("bench-serif-latin.woff2"),
     italic: read("bench-serif-latin-italic.woff2"),
+    uprightMore: read("bench-serif-latin-more.woff2"),
+    italicMore: read("bench-serif-latin-more-italic.woff2"),
     greek: read("bench-serif-greek.woff2"),
   };
 }
