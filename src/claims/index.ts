@@ -2,8 +2,8 @@ export { admit, type Circumstances, type Submitted } from "./admit/admit.ts";
 export { claimStates } from "./claimStates.ts";
 export { Ledger } from "./ledger.ts";
 export { type CheckLimits, type NextCheck, nextChecks } from "./nextChecks.ts";
-export { type Right, rights } from "./people/evidence.ts";
-export { isEnough, neededFor, peopleOf, type Standing, standingAt } from "./people/rights.ts";
+export { isEnough, type Right, rights, type Standing } from "./people/right.ts";
+export { neededFor, peopleOf, standingAt } from "./people/rights.ts";
 export { previewRework, type ReworkPreview } from "./preview.ts";
 export {
   isReleased,

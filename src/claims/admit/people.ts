@@ -1,7 +1,7 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { BodyOf, EvidenceKind } from "../evidence.ts";
-import type { Right } from "../people/evidence.ts";
-import { drawnBy, isEnough, neededFor, peopleOf, standingAt } from "../people/rights.ts";
+import { isEnough, type Right } from "../people/right.ts";
+import { drawnBy, neededFor, peopleOf, standingAt } from "../people/rights.ts";
 import type { Shop } from "../shop.ts";
 
 interface Act {

@@ -79,7 +79,7 @@ export async function addGate(app: FastifyInstance, { people, door }: GateOption
   });
 
   app.addHook("onSend", async (request, reply) => {
-    const isPrivate = request.acting?.kind === "person" && request.url.startsWith("/api/");
+    const isPrivate = people.arePresent && request.url.startsWith("/api/");
     if (isPrivate && !reply.hasHeader("cache-control")) reply.header("cache-control", "no-store");
   });
 }

@@ -71,7 +71,14 @@ export async function peopledShop({
     await workshop.close();
   });
   const ask: Peopled["ask"] = ({ as, headers, ...options }) =>
-    app.inject({ ...options, headers: { host, origin, ...(as !== undefined && { cookie: as }), ...headers } });
+    app.inject({
+      ...options,
+      headers: Object.fromEntries(
+        Object.entries({ host, origin, ...(as !== undefined && { cookie: as }), ...headers }).filter(
+          ([, value]) => value !== undefined,
+        ),
+      ),
+    });
   const signIn = async (who: Who) => {
     const answer = await ask({
       method: "POST",
