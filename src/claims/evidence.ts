@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { bookBodies } from "./books/evidence.ts";
+import { linkBodies } from "./links/evidence.ts";
 import { orderBodies } from "./orders/evidence.ts";
 import { peopleBodies } from "./people/evidence.ts";
 import { timberBodies } from "./timber/evidence.ts";
@@ -470,6 +471,7 @@ export const body = z.discriminatedUnion("kind", [
   shop,
   headphone,
   ...bookBodies,
+  ...linkBodies,
   ...orderBodies,
   ...peopleBodies,
   ...timberBodies,

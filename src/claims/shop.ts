@@ -39,7 +39,11 @@ type Definition =
   | "rates"
   | "bill"
   | "safety-limits"
-  | "recorder-calibration";
+  | "recorder-calibration"
+  | "link"
+  | "supply-limits"
+  | "log"
+  | "log-end";
 
 /** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
 export class Shop {
@@ -73,7 +77,15 @@ export class Shop {
         break;
       case "instrument":
       case "recorder-calibration":
+      case "link":
+      case "supply-limits":
         this.define(body.kind, body.instrument, entry);
+        break;
+      case "log":
+        this.define(body.kind, entry.id, entry);
+        break;
+      case "log-end":
+        this.define(body.kind, body.log, entry);
         break;
       case "order":
         for (const unit of body.units) this.orderOfUnit.set(unit, body.order);
@@ -181,6 +193,22 @@ export class Shop {
   /** The newest calibration of each recorder. */
   get recorderCalibrations(): ReadonlyMap<string, Evidence<"recorder-calibration">> {
     return this.all("recorder-calibration");
+  }
+  /** How each instrument is spoken to, by the newest word of it. */
+  get links(): ReadonlyMap<string, Evidence<"link">> {
+    return this.all("link");
+  }
+  /** What its owner lets each supply be set to. */
+  get supplyLimits(): ReadonlyMap<string, Evidence<"supply-limits">> {
+    return this.all("supply-limits");
+  }
+  /** Runs of readings, by the id of their entry. */
+  get logs(): ReadonlyMap<string, Evidence<"log">> {
+    return this.all("log");
+  }
+  /** By log, how it ended. */
+  get logEnds(): ReadonlyMap<string, Evidence<"log-end">> {
+    return this.all("log-end");
   }
   /** Bought parts and price of each model revision, under `modelKey`. */
   get bills(): ReadonlyMap<string, Evidence<"bill">> {

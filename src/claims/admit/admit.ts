@@ -5,6 +5,7 @@ import type { Shop } from "../shop.ts";
 import { clockSlack_ms } from "../when.ts";
 import { admitAccount, admitBill, admitFault, admitSafetyLimits, requireCurrency } from "./books.ts";
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
+import { admitLink, admitLog, admitLogEnd, admitSupplyLimits, admitSupplySet } from "./links.ts";
 import { admitModel } from "./model.ts";
 import { admitDelivery, admitPart, admitReturn } from "./orders.ts";
 import { admitPerson, requireRight } from "./people.ts";
@@ -123,6 +124,21 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "person":
       admitPerson(entry, shop);
+      break;
+    case "link":
+      admitLink(entry, shop);
+      break;
+    case "supply-limits":
+      admitSupplyLimits(entry, shop);
+      break;
+    case "supply-set":
+      admitSupplySet(entry, shop);
+      break;
+    case "log":
+      admitLog(entry, shop);
+      break;
+    case "log-end":
+      admitLogEnd(entry, shop);
       break;
     case "instrument":
     case "valve-limits":
