@@ -6,7 +6,7 @@ const cents = z.number().min(0).max(1e12);
 const saved = z.object({
   hours: z.number(),
   saving_cents: z.number(),
-  low_cents: z.number().describe("95 % interval, from pieces drawn anew."),
+  low_cents: z.number().describe("95 % interval, from curves as likely as the pieces leave them."),
   high_cents: z.number(),
   state: z.enum(["saves", "costs", "undecided"]).describe("undecided where the interval holds 0."),
 });
@@ -88,6 +88,7 @@ export default calculation({
   sources: [
     "E. L. Kaplan and P. Meier, Nonparametric estimation from incomplete observations, J. American Statistical Association 53 (1958) 457-481 (from memory)",
     "M. Greenwood (1926); log-log interval as in Kalbfleisch and Prentice, The Statistical Analysis of Failure Time Data (from memory)",
+    "N. L. Hjort, Nonparametric Bayes estimators based on beta processes in models for life history data, Annals of Statistics 18 (1990) 1259-1294 (from memory)",
   ],
   validity:
     "Pieces alike, failing independently, and taken out for reasons that have nothing to do with failing. Nothing is said beyond the last hour watched.",

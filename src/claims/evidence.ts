@@ -1,8 +1,10 @@
 import { z } from "zod";
 import { bookBodies } from "./books/evidence.ts";
 import { linkBodies } from "./links/evidence.ts";
+import { listeningBodies } from "./listening/evidence.ts";
 import { orderBodies } from "./orders/evidence.ts";
 import { peopleBodies } from "./people/evidence.ts";
+import { runBodies } from "./runs/evidence.ts";
 import { timberBodies } from "./timber/evidence.ts";
 
 /**
@@ -74,6 +76,8 @@ export const claimSpec = z.strictObject({
     place: name.optional(),
     hands_min: number.nonnegative(),
     wait_h: number.nonnegative().default(0),
+    /** Where it waits by itself, when that takes up a place. */
+    waitPlace: name.optional(),
     danger: z.enum(["none", "hot", "mains", "high-voltage", "dust"]).default("none"),
     /** Claims that must be proven before this check may be made. */
     after: z.array(name).default([]),
@@ -471,8 +475,10 @@ export const body = z.discriminatedUnion("kind", [
   shop,
   headphone,
   ...bookBodies,
+  ...listeningBodies,
   ...linkBodies,
   ...orderBodies,
+  ...runBodies,
   ...peopleBodies,
   ...timberBodies,
 ]);

@@ -1,7 +1,9 @@
 import { withAdoptedLimits } from "./adopted.ts";
 import type { BodyOf, Evidence, Model } from "./evidence.ts";
 import { Ledger } from "./ledger.ts";
+import { ListeningRoom } from "./listening/room.ts";
 import { isReleased } from "./release.ts";
+import { Runs } from "./runs/runs.ts";
 import { Yard } from "./timber/yard.ts";
 import { byTaking } from "./when.ts";
 
@@ -49,6 +51,9 @@ type Definition =
 export class Shop {
   readonly ledger = new Ledger();
   readonly timber = new Yard(this.ledger);
+  /** What goes on by itself, and how it ended. */
+  readonly runs = new Runs(this.ledger);
+  readonly listening = new ListeningRoom(this.ledger);
   private readonly defined = new Map<Definition, Map<string, Evidence>>();
   private readonly unitStates = new Map<string, UnitState>();
   private readonly steps = new Map<string, Set<string>>();
@@ -66,6 +71,8 @@ export class Shop {
   add(entry: Evidence): void {
     this.ledger.add(entry);
     this.timber.add(entry);
+    this.runs.add(entry);
+    this.listening.add(entry);
     const { body } = entry;
     switch (body.kind) {
       case "model":

@@ -19,6 +19,7 @@ import { htWhile, record } from "./recordings.ts";
 import { cameBack, returnedUnits } from "./returnedUnits.ts";
 import { drawValves, shelfBook } from "./shelf.ts";
 import { customers, roles, shop } from "./shop.ts";
+import { goingOn, heatRunsBefore } from "./soaks.ts";
 import {
   balancingBottle,
   bestBottle,
@@ -89,6 +90,8 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
   );
   const timber = timberBook(pastUnits, chance.fork("timber"));
 
+  const shelves = [...shelfBook(shelf, chance.fork("shelf"))];
+
   const books: DemoEntry[][] = [
     [
       entry(on("2026-12-03", "07:30"), roles.owner, shop),
@@ -97,10 +100,20 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
     ],
     [...instrumentBook(now, chance.fork("instruments"))],
     [...testerBook(now, chance.fork("tester"))],
-    [...shelfBook(shelf, chance.fork("shelf"))],
+    shelves,
+    [...goingOn(shelves)],
     [...paper.entries],
     [...bookOfBefore(before)],
     [...faults.entries],
+    [
+      ...heatRunsBefore(
+        [
+          ...before.map(({ units: [unit], model, left }) => ({ unit: unit!, model, left })),
+          ...pastUnits.map(({ unit, model, left }) => ({ unit, model, left })),
+        ],
+        chance.fork("heat runs before"),
+      ),
+    ],
     [...ratesAndLimits()],
     [
       ...accountsBefore(

@@ -2,6 +2,7 @@ import type { BodyOf } from "../claims/evidence.ts";
 import { randomStream } from "../maths/random.ts";
 import { on } from "./days.ts";
 import { type DemoEntry, entry } from "./entry.ts";
+import { blindSeries, lettersOfTesters } from "./listeners.ts";
 import { ebbWiring } from "./models/ebb.ts";
 import { neapWiring } from "./models/neap.ts";
 import type { Wiring } from "./physics/workingPoint.ts";
@@ -177,6 +178,8 @@ export function notebookBook(): readonly DemoEntry[] {
     ...ebbPages.map((page) => leaf("Ebb", ebbWiring, headphoneLoads, page)),
     ...neapPages.map((page) => leaf("Neap", neapWiring, lineLoads, page)),
     ...listening(),
+    ...lettersOfTesters(),
+    ...blindSeries(),
   ];
 }
 

@@ -31,6 +31,8 @@ export const shop: BodyOf<"shop"> = {
     { id: "wiring bench", kind: "single", capacity: 1 },
     { id: "audio bench", kind: "single", capacity: 1 },
     { id: "heat-run rack", kind: "batch", capacity: 4, cycle_h: 24 },
+    { id: "soak shelf", kind: "single", capacity: 4 },
+    { id: "burn-in rack", kind: "single", capacity: 96 },
     { id: "hot plate", kind: "batch", capacity: 3, cycle_h: 48 },
     { id: "case shop", kind: "single", capacity: 1 },
     { id: "finishing room", kind: "batch", capacity: 6, cycle_h: 20 },

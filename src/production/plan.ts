@@ -3,7 +3,7 @@ import { readInstant, readZone } from "./instants.ts";
 import type { Line, PlannedPart, PlannedStep, PlannedUnit } from "./planned.ts";
 import { partsOf, plannedPart } from "./planPart.ts";
 import { planPeople } from "./planPeople.ts";
-import { requirePlace } from "./planPlace.ts";
+import { busyOf, requirePlace } from "./planPlace.ts";
 import { expectedExecutions, plannedRoute, requireRoutes } from "./planRoute.ts";
 import type { PromiseInput } from "./shop.ts";
 import { hour_ms, isFixed } from "./spreads.ts";
@@ -31,6 +31,8 @@ export interface Plan {
     readonly isBatch: boolean;
     readonly capacity: number;
     readonly cycle_ms?: number;
+    /** Slots taken at the start, each until then. */
+    readonly busy: readonly { readonly slots: number; readonly until_ms: number }[];
     readonly line: number;
   }[];
   readonly lines: readonly Line[];
@@ -59,7 +61,7 @@ export function plan(input: PromiseInput): Plan {
   requireDistinct(input.orders, "orders");
 
   const { people, nightShifts } = planPeople(input, zone, now_ms);
-  for (const [i, place] of input.places.entries()) requirePlace(place, i, input);
+  for (const [i, place] of input.places.entries()) requirePlace(place, i, input, now_ms);
 
   const parts = (input.parts ?? []).map((part, i) => plannedPart(part, i, input, now_ms));
   const lines: Line[] = [];
@@ -155,6 +157,7 @@ export function plan(input: PromiseInput): Plan {
       isBatch: place.kind === "batch",
       capacity: place.capacity ?? 1,
       cycle_ms: place.cycle_h === undefined ? undefined : Math.round(place.cycle_h * hour_ms),
+      busy: busyOf(place, i, now_ms),
       line: placeLines[i]!,
     })),
     lines,

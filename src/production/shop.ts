@@ -28,6 +28,8 @@ export interface Place {
   readonly kind: "single" | "batch";
   readonly capacity?: number;
   readonly cycle_h?: number;
+  /** What stands in it already: slots, each until an instant; a batch place is shut until the last of them. */
+  readonly busy?: readonly { readonly slots: number; readonly until: string }[];
 }
 
 export interface Step {

@@ -58,7 +58,13 @@ const never = Number.POSITIVE_INFINITY;
  */
 export function simulation(plan: Plan, horizon_ms: number, mostExecutions: number): Simulation {
   const { units, lines, places, people, parts, orders } = plan;
-  const events = eventQueue(units.length + places.length + 1);
+  /** What stands in a place at the start comes out of it; a batch place opens with the last. */
+  const comingOut = places.flatMap(({ isBatch, busy }, place) =>
+    isBatch && busy.length > 0
+      ? [{ place, slots: 1, until_ms: Math.max(...busy.map(({ until_ms }) => until_ms)) }]
+      : busy.map((one) => ({ place, ...one })),
+  );
+  const events = eventQueue(units.length + places.length + comingOut.length + 1);
   const waiting = lines.map(() => waitingLine(units.length));
   // Read at every instant, so kept flat.
   const slots = Int32Array.from(places, ({ isBatch, capacity }) => (isBatch ? 1 : capacity));
@@ -260,9 +266,15 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
 
   function happen(whom: number, now: number): void {
     if (whom < 0) endBatch(-1 - whom, now);
+    else if (whom >= units.length) comeOut(whom - units.length, now);
     else if (phase[whom] === atEnd) end(whom, now);
     else if (phase[whom] === atStep) join(whom, stepOf(whom), now);
     else arrive(whom, now);
+  }
+
+  function comeOut(which: number, now: number): void {
+    const { place, slots: taken } = comingOut[which]!;
+    for (let i = 0; i < taken; i++) giveBack(place, now);
   }
 
   function isAtWork(person: number, now: number): boolean {
@@ -346,6 +358,11 @@ export function simulation(plan: Plan, horizon_ms: number, mostExecutions: numbe
     firstUse.fill(never);
     unitsOpen = units.length;
     last = 0;
+    comingOut.forEach(({ place, slots: standing, until_ms }, which) => {
+      for (let i = 0; i < standing; i++) take(place, 0);
+      placeHeld[place]! += standing * until_ms;
+      events.push(until_ms, units.length + which);
+    });
     units.forEach(({ order, label, start_ms }, unit) => {
       openUnits[order]!++;
       chance[unit] = random?.fork(label);

@@ -94,7 +94,13 @@ function atPlace(
       "give how many slots more or, below zero, fewer",
     );
   }
-  return places.map((one) => (one.id === id ? { ...one, capacity, ...(cycle_h !== undefined && { cycle_h }) } : one));
+  return places.map((one) => {
+    if (one.id !== id) return one;
+    const { busy, ...rest } = one;
+    // A slot that is taken away is empty, or becomes so: what stands in it goes on elsewhere.
+    const kept = busy?.slice(0, capacity ?? 1);
+    return { ...rest, capacity, ...(kept && { busy: kept }), ...(cycle_h !== undefined && { cycle_h }) };
+  });
 }
 
 function withHoliday(

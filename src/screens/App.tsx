@@ -5,13 +5,17 @@ import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
 import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
 import { HumPage } from "./hum/HumPage.tsx";
+import { series as listeningWords } from "./listening/seriesMessages.ts";
 import { words as lookBackWords } from "./lookback/messages.ts";
 import { MorningPage } from "./morning/MorningPage.tsx";
+import { words as peopleWords } from "./people/messages.ts";
+import { checkSession, useKnown } from "./people/session.ts";
 import { words as keptWords } from "./promises/keptMessages.ts";
 import { PromisesPage } from "./promises/PromisesPage.tsx";
 import { words as whatIfWords } from "./promises/whatIfMessages.ts";
 import { shell } from "./shell/messages.ts";
 import { Shell } from "./shell/Shell.tsx";
+import { words as soakWords } from "./soaks/messages.ts";
 import { UnitPage } from "./unit/UnitPage.tsx";
 import { words as unitsWords } from "./units/messages.ts";
 import { UnitList } from "./units/UnitList.tsx";
@@ -36,17 +40,27 @@ const InstrumentsPage = lazy(() => import("./instruments/InstrumentsPage.tsx"));
 const CostsPage = lazy(() => import("./costs/CostsPage.tsx"));
 const ChecksPage = lazy(() => import("./checks/ChecksPage.tsx"));
 const ListeningPage = lazy(() => import("./listening/ListeningPage.tsx"));
+const SeriesPage = lazy(() => import("./listening/SeriesPage.tsx"));
+const AnswerPage = lazy(() => import("./listening/AnswerPage.tsx"));
+const SwitchPage = lazy(() => import("./listening/SwitchPage.tsx"));
+const SoaksPage = lazy(() => import("./soaks/SoaksPage.tsx"));
 const WhatIfPage = lazy(() => import("./promises/WhatIfPage.tsx"));
 const KeptPage = lazy(() => import("./promises/KeptPage.tsx"));
 const LookBackPage = lazy(() => import("./lookback/LookBackPage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
+const PeoplePage = lazy(() => import("./people/PeoplePage.tsx"));
+const CustomersPage = lazy(() => import("./people/CustomersPage.tsx"));
 
 /** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
 function useLedgerNews(): boolean {
   const client = useQueryClient();
   const [isCut, setCut] = useState(false);
+  const { session, isLost } = useKnown();
+  const who = isLost ? undefined : (session?.signedIn?.person ?? "");
   useEffect(() => {
+    // Nobody is told anything until somebody is signed in again.
+    if (who === undefined) return;
     const events = new EventSource("/api/events");
     let last = "";
     events.onmessage = ({ data }) => {
@@ -56,6 +70,8 @@ function useLedgerNews(): boolean {
     };
     let wasCut = false;
     events.onerror = () => {
+      // A line that was refused, and not only cut, is one whose session ended.
+      if (events.readyState === EventSource.CLOSED) void checkSession();
       wasCut = true;
       setCut(true);
     };
@@ -65,7 +81,7 @@ function useLedgerNews(): boolean {
       setCut(false);
     };
     return () => events.close();
-  }, [client]);
+  }, [client, who]);
   return isCut;
 }
 
@@ -79,7 +95,9 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/instruments$/, () => "Instruments on trial"],
   [/^\/costs$/, () => "What a unit costs"],
   [/^\/checks$/, () => "Where checks belong"],
-  [/^\/listening$/, () => "A blind trial, planned"],
+  [/^\/listening\/([^/]+)/, (series) => series],
+  [/^\/listening$/, () => listeningWords.title],
+  [/^\/soaks$/, () => soakWords.title],
   [/^\/timber\/piece\/([^/]+)$/, shell.titles.piece],
   [/^\/timber/, () => shell.timber],
   [/^\/valves\/([^/]+)/, shell.titles.tray],
@@ -92,6 +110,8 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/promises\/kept$/, () => keptWords.title],
   [/^\/look-back$/, () => lookBackWords.title],
   [/^\/units$/, () => shell.units],
+  [/^\/people$/, () => peopleWords.title],
+  [/^\/customers$/, () => peopleWords.customers],
   [/^\/$/, () => shell.morning],
 ];
 
@@ -161,6 +181,16 @@ export function App() {
           <Route path="/listening">
             <ListeningPage />
           </Route>
+          <Route path="/listening/:series">{({ series }) => <SeriesPage series={decode(series)} key={series} />}</Route>
+          <Route path="/listening/:series/answer">
+            {({ series }) => <AnswerPage series={decode(series)} key={series} />}
+          </Route>
+          <Route path="/listening/:series/switch">
+            {({ series }) => <SwitchPage series={decode(series)} key={series} />}
+          </Route>
+          <Route path="/soaks">
+            <SoaksPage />
+          </Route>
           <Route path="/timber">
             <ShelfPage />
           </Route>
@@ -176,6 +206,12 @@ export function App() {
           <Route path="/timber/piece/:piece">{({ piece }) => <PiecePage piece={decode(piece)} key={piece} />}</Route>
           <Route path="/valves">
             <TraysPage />
+          </Route>
+          <Route path="/people">
+            <PeoplePage />
+          </Route>
+          <Route path="/customers">
+            <CustomersPage />
           </Route>
           <Route path="/notebook">
             <NotebookIndexPage />

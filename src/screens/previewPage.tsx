@@ -1,5 +1,5 @@
 import { QueryClient, QueryClientProvider } from "@tanstack/react-query";
-import { type ReactNode, useEffect, useState } from "react";
+import { cloneElement, isValidElement, type ReactNode, useEffect, useState } from "react";
 import { createRoot } from "react-dom/client";
 import { Trouble } from "./common/api.ts";
 import { TroubleNote, Waiting } from "./common/Waiting.tsx";
@@ -13,8 +13,13 @@ import { HumHearing } from "./hum/HumHearing.tsx";
 import { HumUnderWay } from "./hum/HumUnderWay.tsx";
 import * as instruments from "./instruments/examples.ts";
 import { Instruments } from "./instruments/InstrumentsPage.tsx";
-import { answered } from "./listening/examples.ts";
-import ListeningPage from "./listening/ListeningPage.tsx";
+import { toldAnswer } from "./languages/sentences/told.ts";
+import { languageInUse } from "./languages/spoken.ts";
+import { Answering } from "./listening/AnswerPage.tsx";
+import { answered, listed, shown, sits, switched } from "./listening/examples.ts";
+import { Listening } from "./listening/ListeningPage.tsx";
+import { Series } from "./listening/SeriesPage.tsx";
+import { Switching } from "./listening/SwitchPage.tsx";
 import * as lookBack from "./lookback/examples.ts";
 import { LookBack } from "./lookback/LookBackPage.tsx";
 import * as morning from "./morning/examples.ts";
@@ -34,6 +39,8 @@ import * as safety from "./safety/examples.ts";
 import { SafetyLimits } from "./safety/LimitsPage.tsx";
 import { SafetySheet } from "./safety/SafetyPage.tsx";
 import { Shell } from "./shell/Shell.tsx";
+import * as soaks from "./soaks/examples.ts";
+import { Soaks } from "./soaks/SoaksPage.tsx";
 import { UnitCase } from "./timber/CasePage.tsx";
 import { Cuts } from "./timber/CutsPage.tsx";
 import * as timber from "./timber/examples.ts";
@@ -106,8 +113,14 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "checks-usual": () => <Checks checks={checks.usual} />,
   "checks-few": () => <Checks checks={checks.few} />,
   "checks-none": () => <Checks checks={checks.none} />,
-  "listening-plan": () => <ListeningPage />,
-  "listening-answered": () => <ListeningPage answers={answered} />,
+  "listening-plan": () => <Listening index={{ ...listed, series: [], models: [] }} />,
+  "listening-answered": () => <Listening index={listed} answers={answered} />,
+  "listening-running": () => <Series view={sits} />,
+  "listening-closed": () => <Series view={shown} />,
+  "listening-answer": () => <Answering view={sits} />,
+  "listening-switch": () => <Switching view={sits} given={switched} />,
+  "soaks-usual": () => <Soaks soaks={soaks.usual} />,
+  "soaks-none": () => <Soaks soaks={soaks.none} />,
   "promises-few": () => <PromiseBook now={promises.now} promises={promises.few} />,
   "promises-one": () => <PromiseBook now={promises.now} promises={promises.one} />,
   "promises-many": () => <PromiseBook now={promises.now} promises={promises.many} />,
@@ -188,6 +201,16 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   ),
 };
 
+/** An example's answers as they come over the wire: told in the language in use. */
+function Told({ example }: { readonly example: ReactNode }) {
+  const [told, setTold] = useState<ReactNode>();
+  useEffect(() => {
+    if (!isValidElement<Readonly<Record<string, unknown>>>(example)) return;
+    void toldAnswer("example", example.props).then((props) => setTold(cloneElement(example, props)));
+  }, [example]);
+  return told;
+}
+
 function Examples() {
   const [name, setName] = useState(location.hash.slice(1));
   useEffect(() => {
@@ -196,7 +219,7 @@ function Examples() {
     return () => window.removeEventListener("hashchange", turn);
   }, []);
   const shown = examples[name];
-  if (shown) return <div key={name}>{shown()}</div>;
+  if (shown) return <div key={name}>{languageInUse() === "en" ? shown() : <Told example={shown()} />}</div>;
   return (
     <>
       <h1>Examples of the screens</h1>

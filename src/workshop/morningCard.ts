@@ -1,6 +1,8 @@
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, instrumentStanding, type Shop, type UnitState } from "../claims/index.ts";
 import { groupBy } from "./groupBy.ts";
+import { freeSlot, slotsFree } from "./production/places.ts";
+import { standsIn, waitOf } from "./production/waits.ts";
 import type { MorningView } from "./views.ts";
 
 const hour_ms = 3_600_000;
@@ -21,12 +23,14 @@ export function morningCard(
     now,
     ripens: [
       ...heatRuns(shop, evidence),
+      ...open.flatMap((unit) => begunWait(shop, unit, statesOf(unit.unit))),
       ...open.flatMap((unit) => unattendedWork(shop, evidence, unit)),
       ...open.flatMap((unit) => warmEnough(shop, unit, statesOf(unit.unit))),
     ]
       .filter((one) => isToday(one, now))
       .toSorted(byClock),
     hands: [],
+    ...(isKept(shop) && { toBegin: open.flatMap((unit) => toBegin(shop, unit)) }),
     instruments: [...shop.instruments.values()].map(({ body }) => ({
       instrument: body.instrument,
       title: body.title,
@@ -44,6 +48,38 @@ export function withRipening(card: MorningView, more: readonly Ripening[]): Morn
 const isToday = ({ at }: Ripening, now: string) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms;
 const byClock = (a: Ripening, b: Ripening) => Date.parse(a.at) - Date.parse(b.at);
 
+/** A shop that writes down what it sets going is not guessed at; elsewhere a step is taken to begin with the one before. */
+const isKept = ({ runs }: Shop) => [...runs.all.values()].some(({ body }) => body.units.length > 0);
+
+/** What was set going on a unit, where it stands, and what then comes. */
+function begunWait(shop: Shop, { unit }: UnitState, states: readonly ClaimState[]): Ripening[] {
+  const waiting = waitOf(shop, unit, states);
+  if (!waiting) return [];
+  const { step, claim, ripe } = waiting;
+  const title = states.find((state) => state.claim === claim)?.title;
+  const what = step === undefined ? `${title ?? claim}: warm enough to be judged` : `${step} finished`;
+  return [{ at: ripe, what: `${what} (${standsIn(waiting)})`, unit }];
+}
+
+/** The next step of a unit, where it goes on by itself and nobody wrote down that it does. */
+function toBegin(shop: Shop, { unit, done }: UnitState): NonNullable<MorningView["toBegin"]> {
+  const step = shop.modelOf(unit)?.build.find(({ step: name }) => !done.has(name));
+  if (!step?.unattended || shop.runs.of(unit)) return [];
+  const { place } = step;
+  const free = place === undefined ? undefined : slotsFree(shop, place);
+  const slot = place === undefined ? undefined : freeSlot(shop, place);
+  return [
+    {
+      unit,
+      step: step.step,
+      hours: step.hours.usual,
+      ...(place !== undefined && { place }),
+      ...(free !== undefined && { free }),
+      ...(slot !== undefined && { slot }),
+    },
+  ];
+}
+
 /** Valves read cold and not yet hot, whose heat run ends by the clock. */
 function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {
   const cold = new Map<string, string>();
@@ -58,14 +94,19 @@ function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {
     const type = shop.valves.get(valves[0]![0])?.type;
     const heatRun_h = type === undefined ? undefined : shop.valveLimits.get(type)?.body.heatRun_h;
     if (heatRun_h === undefined) return [];
+    const begun = shop.runs.of(valves[0]![0]);
+    if (begun) return [{ at: begun.ripe, what: `${heatRunOf(valves.length, batch)} (${standsIn(begun)})` }];
     const last = valves.map(([, at]) => at).reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
-    const what = `heat run of ${valves.length} valves of batch ${batch} ends: read the reference valve, then read them hot`;
-    return [{ at: later(last, heatRun_h), what }];
+    return [{ at: later(last, heatRun_h), what: heatRunOf(valves.length, batch) }];
   });
 }
 
+const heatRunOf = (count: number, batch: string | undefined) =>
+  `heat run of ${count} valves of batch ${batch} ends: read the reference valve, then read them hot`;
+
 /** A build step that goes on by itself since the step before it was finished. */
 function unattendedWork(shop: Shop, evidence: readonly Evidence[], unit: UnitState): Ripening[] {
+  if (isKept(shop)) return [];
   const model = shop.modelOf(unit.unit);
   const next = model?.build.findIndex(({ step }) => !unit.done.has(step)) ?? -1;
   const step = next < 0 ? undefined : model!.build[next];
@@ -82,7 +123,9 @@ function warmEnough(shop: Shop, { unit }: UnitState, states: readonly ClaimState
   const rework = shop.ledger.about("rework", unit).at(-1);
   if (!rework) return [];
   return states
-    .filter((state) => state.state === "void" && state.check.wait_h > 0)
+    .filter(
+      (state) => state.state === "void" && state.check.wait_h > 0 && shop.runs.of(unit)?.body.claim !== state.claim,
+    )
     .map(({ title, check }) => ({
       at: later(rework.at, check.wait_h),
       what: `unit ${unit} is ready for: ${title}`,

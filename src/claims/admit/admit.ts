@@ -6,10 +6,12 @@ import { clockSlack_ms } from "../when.ts";
 import { admitAccount, admitBill, admitFault, admitSafetyLimits, requireCurrency } from "./books.ts";
 import { admitFinding, admitReading, admitRecording, admitValveReading, requireInstrument } from "./figure.ts";
 import { admitLink, admitLog, admitLogEnd, admitSupplyLimits, admitSupplySet } from "./links.ts";
+import { admitAnswer, admitClose, admitListenerNote, admitSeries } from "./listening.ts";
 import { admitModel } from "./model.ts";
 import { admitDelivery, admitPart, admitReturn } from "./orders.ts";
 import { admitPerson, requireRight } from "./people.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
+import { admitBegun, admitEnded } from "./runs.ts";
 import { admitTimber } from "./timber.ts";
 import { admitOrder, admitRework, admitStep, admitUnit } from "./unit.ts";
 import { admitConcession, admitRelease } from "./verdict.ts";
@@ -46,6 +48,24 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       break;
     case "listening":
       admitListening(entry, shop);
+      break;
+    case "listening-series":
+      admitSeries(entry, shop);
+      break;
+    case "listening-answer":
+      admitAnswer(entry, shop);
+      break;
+    case "listening-close":
+      admitClose(entry, shop);
+      break;
+    case "listener-note":
+      admitListenerNote(entry, shop);
+      break;
+    case "begun":
+      admitBegun(entry, shop);
+      break;
+    case "ended":
+      admitEnded(entry, shop);
       break;
     case "order":
       admitOrder(entry, shop);

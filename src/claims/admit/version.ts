@@ -62,6 +62,6 @@ export function admitListening({ model, versions, asked }: BodyOf<"listening">, 
   }
 }
 
-function versionsOf(model: string, shop: Shop): readonly string[] {
+export function versionsOf(model: string, shop: Shop): readonly string[] {
   return [...shop.versions.values()].filter(({ body }) => body.model === model).map(({ body }) => body.version);
 }

@@ -299,10 +299,11 @@ export function caseClaims(gap_mm: number): readonly Claim[] {
       ],
       restsOn: [{ case: "closure" }],
       check: {
-        how: "Closed and idling for a night in the heat-run rack, then temperature and a look with the lens",
+        how: "Closed and idling for a night on the soak shelf, then temperature and a look with the lens",
         skill: "audio",
         hands_min: 10,
         wait_h: 12,
+        waitPlace: "soak shelf",
         danger: "hot",
         after: ["earth-bond", "insulation", "touch-current"],
         failOdds: 0.04,

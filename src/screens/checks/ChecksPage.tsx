@@ -21,7 +21,7 @@ export default function ChecksPage() {
 
 /** Where each check belongs by the faults of the past, silent where the records do not tell. */
 export function Checks({ checks }: { readonly checks: ChecksView }) {
-  const { currency, saves, dear, silent, sorts, orders } = checks;
+  const { currency, saves, dear, silent, sorts, orders, soaks = [] } = checks;
   const scale = sharedScale(
     [...saves, ...dear, ...silent].map((one) => ({
       value: one.saving_cents,
@@ -66,6 +66,7 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
           <Proposals list={silent} scale={scale} currency={currency} />
         </section>
       )}
+      {soaks.length > 0 && <SoakLengths soaks={soaks} currency={currency} />}
       {sorts.length > 0 && <Sorts sorts={sorts} currency={currency} />}
       {orders.length > 0 && <Orders orders={orders} />}
     </article>
@@ -122,6 +123,61 @@ function Proposals({
         );
       })}
     </ul>
+  );
+}
+
+/** Soaks that their own hours say to make shorter or longer. */
+function SoakLengths({
+  soaks,
+  currency,
+}: {
+  readonly soaks: NonNullable<ChecksView["soaks"]>;
+  readonly currency: string | undefined;
+}) {
+  const scale = sharedScale(
+    soaks.map((one) => ({ value: one.saving_cents, low: one.low_cents, high: one.high_cents })),
+  );
+  return (
+    <section aria-labelledby="soaks-name">
+      <h2 id="soaks-name">{words.soaks}</h2>
+      <p>
+        {words.soaksLead} <Link href="/soaks">{words.toSoaks}</Link>
+      </p>
+      <ul className="office-rows">
+        {soaks.map((one) => {
+          const [saving, low, high] = [one.saving_cents, one.low_cents, one.high_cents].map((cents) =>
+            moreMoney(cents, currency),
+          );
+          const decided = one.state === "saves";
+          const told = words.soakKinds[one.kind](one.what, String(one.from_h), String(one.to_h));
+          return (
+            <li key={one.what} className="office-line">
+              <div>
+                <p>{decided ? <strong>{told}</strong> : words.soakSilent(told)}</p>
+                <p className="small quiet">{words.soakPieces(one.pieces, one.failures)}</p>
+              </div>
+              <IntervalRule
+                value={one.saving_cents}
+                low={one.low_cents}
+                high={one.high_cents}
+                {...scale}
+                decided={decided}
+                words={words.interval(saving!, low!, high!)}
+              />
+              <span className={`figure${decided ? " pencil" : " quiet"}`}>
+                {decided && (
+                  <>
+                    <strong>{saving}</strong> {words.per}
+                    <br />
+                  </>
+                )}
+                <span className="small">{words.between(low!, high!)}</span>
+              </span>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
   );
 }
 

@@ -5,17 +5,21 @@ import * as checks from "../checks/messages.ts";
 import * as common from "../common/messages.ts";
 import * as costs from "../costs/messages.ts";
 import * as hum from "../hum/messages.ts";
+import * as instrumentLinks from "../instruments/linkMessages.ts";
 import * as instruments from "../instruments/messages.ts";
 import * as listening from "../listening/messages.ts";
+import * as listeningSeries from "../listening/seriesMessages.ts";
 import * as lookback from "../lookback/messages.ts";
 import * as morning from "../morning/messages.ts";
 import * as notebook from "../notebook/messages.ts";
+import * as people from "../people/messages.ts";
 import * as probe from "../probe/messages.ts";
 import * as kept from "../promises/keptMessages.ts";
 import * as promises from "../promises/messages.ts";
 import * as whatIf from "../promises/whatIfMessages.ts";
 import * as safety from "../safety/messages.ts";
 import * as shell from "../shell/messages.ts";
+import * as soaks from "../soaks/messages.ts";
 import * as timberForms from "../timber/formMessages.ts";
 import * as timber from "../timber/messages.ts";
 import * as unit from "../unit/messages.ts";
@@ -24,8 +28,11 @@ import * as valves from "../valves/messages.ts";
 import type { Catalogue } from "./catalogue.ts";
 
 const english: Readonly<Record<keyof Catalogue, object>> = {
-  ...{ bench, checks, common, costs, hum, instruments, kept, listening, lookback, morning, notebook, probe, promises },
-  ...{ safety, shell, timber: { ...timber, ...timberForms }, unit, units, valves, whatIf },
+  ...{ bench, checks, common, costs, hum, kept, lookback, morning, notebook, probe, promises },
+  instruments: { ...instruments, ...instrumentLinks },
+  listening: { ...listening, ...listeningSeries },
+  people,
+  ...{ safety, shell, soaks, timber: { ...timber, ...timberForms }, unit, units, valves, whatIf },
 };
 
 const files = import.meta.glob<{ readonly said: Catalogue }>("./*-language.ts", { eager: true });

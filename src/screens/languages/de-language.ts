@@ -2,15 +2,19 @@ import type { Catalogue } from "./catalogue.ts";
 import { bench } from "./de/bench.ts";
 import { day } from "./de/day.ts";
 import { hum } from "./de/hum.ts";
+import { links } from "./de/links.ts";
 import { menge } from "./de/menge.ts";
 import { office } from "./de/office.ts";
+import { people } from "./de/people.ts";
 import { timber } from "./de/timber.ts";
 
 /** German: the words of the trade as a German bench says them. */
 export const said: Catalogue = {
   ...day,
   ...office,
+  instruments: { ...office.instruments, ...links },
   bench,
+  people,
   hum,
   timber,
   common: {
@@ -20,6 +24,7 @@ export const said: Catalogue = {
       again: "Noch einmal fragen",
       allUnits: "Welche Geräte es gibt",
       noUnitTitle: "Ein solches Gerät gibt es hier nicht",
+      howComputed: "So wird gerechnet:",
       writing: "Wird eingetragen, und was daraus folgt, wird berechnet …",
       by: "Wer trägt das ein",
       byHint: "Ihre Rolle, wie sie im Hauptbuch stehen soll",
@@ -75,6 +80,7 @@ export const said: Catalogue = {
       valves: "Röhren",
       timber: "Holz",
       notebook: "Notizbuch",
+      handbook: "Handbuch",
       serial: "Nummer",
       serialHint: "Tippen, scannen",
       open: "Öffnen",
@@ -768,6 +774,62 @@ export const said: Catalogue = {
         `Gleiche würden mit einer Chance von ${p} ebenso ungleich gewählt: Die Reihenfolge kann Zufall sein.`,
       version: (version) => `Fassung ${version}`,
       strength: (value, low, high) => `${value} von 100 Entscheidungen unter allen, ${low} bis ${high}`,
+      toSeries: "Blindreihen: planen, Antworten aufnehmen",
+      orderTold: (odds, low, high, choices) =>
+        `Zuerst gespielt zu werden macht eine Fassung allein ${odds}-mal so oft gewählt, ${low} bis ${high} (aus ${choices} Wahlen); die Stärken sind davon befreit.`,
+      orderNaught: (odds, low, high, choices) =>
+        `Zuerst gespielt zu werden tut für sich vielleicht nichts: ${odds}-mal, ${low} bis ${high} (aus ${choices} Wahlen).`,
+      orderUntold: (reason) => `Was die Folge des Spielens für sich tut, ist nicht zu sagen. ${reason}`,
+    },
+    reportWords: {
+      title: "Was Tester meldeten",
+      none: "Noch ist keine Notiz eines Testers eingetragen.",
+      lead: (notes, testers) =>
+        `${menge(notes, "Notiz", "Notizen")} von ${menge(testers, "Tester", "Testern")}. Es sind Hinweise: Nichts ruht darauf, und was im Wissen um die Fassung gehört wurde, kann der Name sein.`,
+      caption: "Tester je Fassung; die Striche zeigen, wie stark die mittlere Notiz ist.",
+      matter: "Was gehört wurde",
+      matters: {
+        hiss: "Rauschen",
+        hum: "Brummen",
+        crackle: "Knistern",
+        ringing: "Klingen bei Berührung",
+        bass: "Bass",
+        voices: "Stimmen",
+        treble: "Höhen",
+        loudness: "Lautstärke",
+        balance: "links und rechts",
+        space: "Raum",
+        heat: "Wärme",
+        handling: "Bedienung",
+        other: "etwas anderes",
+      },
+      testers: (count) => menge(count, "Tester", "Tester"),
+      for: (count) => `${count} dafür`,
+      against: (count) => `${count} dagegen`,
+      blind: (count) => `${count} blind`,
+      notBlind: "keiner blind",
+      strengthOf: (strength) => ["kaum da", "schwach", "deutlich", "stark", "nicht zu überhören"][strength - 1] ?? "",
+      each: (count) => (count === 1 ? "Die Notiz selbst" : `Jede der ${count} Notizen`),
+      all: (count) => `Alle ${count} zeigen`,
+      version: (version) => `Fassung ${version}`,
+      speaks: { for: "spricht dafür", against: "spricht dagegen", neither: "weder dafür noch dagegen" },
+      heldAgainst: (version) => `gegen Fassung ${version} gehalten`,
+      wasBlind: "ohne zu wissen, was spielte",
+      wasNotBlind: "im Wissen, was spielte",
+      add: "Eine Notiz eintragen",
+      whichVersion: "Fassung",
+      whichAgainst: "Gehalten gegen",
+      tester: "Tester",
+      testerHint: "Nach Nummer oder Rolle, nie beim Namen",
+      testerNeeded: "Sagen Sie, wer es hörte, nach Nummer oder Rolle.",
+      strength: "Wie stark",
+      speaksAsked: "Spricht es für die Fassung?",
+      blindAsked: "Gehört",
+      through: "Kopfhörer",
+      source: "Was gespielt wurde",
+      says: "In den Worten des Testers",
+      write: "Eintragen",
+      written: "Die Notiz ist eingetragen.",
     },
   },
 };

@@ -3,14 +3,18 @@ import { bench } from "./pl/bench.ts";
 import { day } from "./pl/day.ts";
 import { hum } from "./pl/hum.ts";
 import { ile } from "./pl/ile.ts";
+import { links } from "./pl/links.ts";
 import { office } from "./pl/office.ts";
+import { people } from "./pl/people.ts";
 import { timber } from "./pl/timber.ts";
 
 /** Polish: the words of the trade as a Polish bench says them. */
 export const said: Catalogue = {
   ...day,
   ...office,
+  instruments: { ...office.instruments, ...links },
   bench,
+  people,
   hum,
   timber,
   common: {
@@ -20,6 +24,7 @@ export const said: Catalogue = {
       again: "Zapytaj jeszcze raz",
       allUnits: "Zobacz, jakie urządzenia są",
       noUnitTitle: "Takiego urządzenia tu nie ma",
+      howComputed: "Jak się to liczy:",
       writing: "Zapisywanie i liczenie tego, co z tego wynika …",
       by: "Kto to zapisuje",
       byHint: "Twoja rola, tak jak ma stać w księdze",
@@ -73,6 +78,7 @@ export const said: Catalogue = {
       valves: "Lampy",
       timber: "Drewno",
       notebook: "Notatnik",
+      handbook: "Podręcznik",
       serial: "Numer",
       serialHint: "Wpisz lub zeskanuj",
       open: "Otwórz",
@@ -759,6 +765,62 @@ export const said: Catalogue = {
       noOrder: (p) => `Równe byłyby wybierane tak nierówno z szansą ${p}: kolejność może być przypadkiem.`,
       version: (version) => `Wersja ${version}`,
       strength: (value, low, high) => `${value} na 100 wyborów spośród wszystkich, od ${low} do ${high}`,
+      toSeries: "Serie w ciemno: zaplanuj, zbieraj odpowiedzi",
+      orderTold: (odds, low, high, choices) =>
+        `Samo odtworzenie jako pierwsze zwiększa szansę wyboru ${odds} razy, ${low} do ${high} (z ${choices} wyborów); siły są od tego uwolnione.`,
+      orderNaught: (odds, low, high, choices) =>
+        `Odtworzenie jako pierwsze może samo nic nie znaczyć: ${odds} razy, ${low} do ${high} (z ${choices} wyborów).`,
+      orderUntold: (reason) => `Co sama kolejność odtwarzania znaczy, nie da się powiedzieć. ${reason}`,
+    },
+    reportWords: {
+      title: "Co zgłosili testujący",
+      none: "Nie zapisano jeszcze żadnej uwagi testującego.",
+      lead: (notes, testers) =>
+        `${ile(notes, "uwaga", "uwagi", "uwag")} od ${ile(testers, "testującego", "testujących", "testujących")}. To wskazówki: nic na nich nie spoczywa, a to, co słyszano, wiedząc, co gra, może być samą nazwą.`,
+      caption: "Testujący według wersji; kreski pokazują siłę środkowej uwagi.",
+      matter: "Co słyszano",
+      matters: {
+        hiss: "szum",
+        hum: "brum",
+        crackle: "trzaski",
+        ringing: "dzwonienie przy dotknięciu",
+        bass: "bas",
+        voices: "głosy",
+        treble: "soprany",
+        loudness: "głośność",
+        balance: "lewo i prawo",
+        space: "przestrzeń",
+        heat: "ciepło",
+        handling: "obsługa",
+        other: "coś innego",
+      },
+      testers: (count) => ile(count, "testujący", "testujących", "testujących"),
+      for: (count) => `za: ${count}`,
+      against: (count) => `przeciw: ${count}`,
+      blind: (count) => `w ciemno: ${count}`,
+      notBlind: "nikt w ciemno",
+      strengthOf: (strength) => ["ledwo jest", "słabe", "wyraźne", "silne", "nie do przesłyszenia"][strength - 1] ?? "",
+      each: (count) => (count === 1 ? "Sama uwaga" : `Każda z ${ile(count, "uwagi", "uwag", "uwag")}`),
+      all: (count) => `Pokaż wszystkie ${count}`,
+      version: (version) => `Wersja ${version}`,
+      speaks: { for: "przemawia za", against: "przemawia przeciw", neither: "ani za, ani przeciw" },
+      heldAgainst: (version) => `porównana z wersją ${version}`,
+      wasBlind: "nie wiedząc, co gra",
+      wasNotBlind: "wiedząc, co gra",
+      add: "Zapisz uwagę",
+      whichVersion: "Wersja",
+      whichAgainst: "Porównana z",
+      tester: "Testujący",
+      testerHint: "Numerem lub rolą, nigdy z nazwiska",
+      testerNeeded: "Podaj, kto słyszał, numerem lub rolą.",
+      strength: "Jak silne",
+      speaksAsked: "Czy przemawia za wersją?",
+      blindAsked: "Słyszane",
+      through: "Słuchawki",
+      source: "Co odtwarzano",
+      says: "Słowami testującego",
+      write: "Zapisz",
+      written: "Uwaga jest zapisana.",
     },
   },
 };

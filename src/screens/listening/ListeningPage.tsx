@@ -1,9 +1,16 @@
+import { useQuery } from "@tanstack/react-query";
 import { type FormEvent, useState } from "react";
 import { Link } from "wouter";
+import type { ListeningIndexView } from "../../workshop/listening/views.ts";
+import { get } from "../common/api.ts";
 import { Field, numberError, numberOf } from "../common/fields.tsx";
 import { plainNumber } from "../common/number.ts";
 import { StateSign } from "../common/StateSign.tsx";
+import { Answer } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
+import { SeriesList } from "./SeriesList.tsx";
+import { StartSeries } from "./StartSeries.tsx";
+import { series } from "./seriesMessages.ts";
 import { useComputed } from "./useComputed.ts";
 import "../common/office.css";
 import "./listening.css";
@@ -36,17 +43,32 @@ interface Answers {
   readonly score?: ScoreAnswer;
 }
 
-/** Plans a blind trial, checks that both are equally loud, and weighs a score; answers may be given for the examples. */
-export default function ListeningPage({ answers = {} }: { readonly answers?: Answers }) {
+export default function ListeningPage() {
+  const asked = useQuery({ queryKey: ["/api/listening"], queryFn: () => get<ListeningIndexView>("/api/listening") });
+  return (
+    <Answer asked={asked} what={series.what}>
+      {(index) => <Listening index={index} />}
+    </Answer>
+  );
+}
+
+/** Blind series, one to plan, and the reckoning by itself; answers may be given for the examples. */
+export function Listening({ index, answers = {} }: { readonly index: ListeningIndexView; readonly answers?: Answers }) {
   return (
     <article className="office listening">
-      <h1>{words.title}</h1>
-      <p className="lead">{words.lead}</p>
+      <h1>{series.title}</h1>
+      <p className="lead">{series.lead}</p>
       <ul className="office-ways">
         <li>
           <Link href="/notebook">{words.toNotebook}</Link>
         </li>
       </ul>
+      <SeriesList index={index} />
+      <section aria-labelledby="start-name">
+        <h2 id="start-name">{series.start}</h2>
+        <p>{words.lead}</p>
+        <StartSeries index={index} />
+      </section>
       <Plan given={answers.design} />
       <Level given={answers.level} />
       <Score given={answers.score} />

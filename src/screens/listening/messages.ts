@@ -1,7 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
 export const words = spoken("listening", "words", {
-  title: "A blind trial, planned",
   lead: "Fix the number of trials, set both equally loud, then listen. Whatever is added to a series once its score is known makes chance look like hearing.",
   plan: "How many trials",
   heard: "A listener worth finding is right in",

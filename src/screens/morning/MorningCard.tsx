@@ -6,6 +6,7 @@ import { FirstSteps } from "../common/FirstSteps.tsx";
 import { minutes } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
+import { BeginForm } from "../soaks/BeginForm.tsx";
 import { DayStrip } from "./DayStrip.tsx";
 import { words } from "./messages.ts";
 import { toldOf } from "./told.ts";
@@ -53,6 +54,23 @@ function BeforeHome({ hands, now }: { readonly hands: Hands; readonly now: strin
               <DangerOf danger={one.danger} short />
             </p>
             <p className="small pencil">{inWords(one.why)}</p>
+            {one.wait_h !== undefined && (
+              <details className="begin-here">
+                <summary>{words.begun}</summary>
+                <BeginForm
+                  what={{
+                    name: one.unit,
+                    units: [one.unit],
+                    claim: one.claim,
+                    place: one.place,
+                    slot: one.slot,
+                    hours: one.wait_h,
+                  }}
+                  now={now}
+                  places={one.place === undefined ? [] : [one.place]}
+                />
+              </details>
+            )}
           </li>
         ))}
       </ol>
@@ -113,12 +131,45 @@ function Blocked({ blocked }: { readonly blocked: NonNullable<MorningView["block
   );
 }
 
+/** Steps that go on by themselves once somebody sets them going. */
+function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["toBegin"]>; readonly now: string }) {
+  return (
+    <section aria-labelledby="begin-name">
+      <h2 id="begin-name">{words.toBegin}</h2>
+      <ul className="to-begin">
+        {toBegin.map(({ unit, step, place, hours, free, slot }) => (
+          <li key={`${unit} ${step}`}>
+            <p>
+              <span className="figure hands-unit">{unit}</span>
+              <Link href={`/unit/${encodeURIComponent(unit)}`}>{capital(step)}</Link>{" "}
+              <span className="quiet">
+                {words.goesOn(hours)}
+                {place !== undefined && `, ${place}`}
+                {free !== undefined && `: ${words.free(free)}`}
+              </span>
+            </p>
+            <details className="begin-here">
+              <summary>{words.begun}</summary>
+              <BeginForm
+                what={{ name: unit, units: [unit], step, place, slot, hours }}
+                now={now}
+                places={place === undefined ? [] : [place]}
+              />
+            </details>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 const ways = [
   { to: "/instruments", name: words.toInstruments },
   { to: "/checks", name: words.toChecks },
   { to: "/costs", name: words.toCosts },
   { to: "/safety", name: words.toLimits },
   { to: "/listening", name: words.toListening },
+  { to: "/soaks", name: words.toSoaks },
 ];
 
 const urgency = ["failed", "undecided", "untried", "good"] as const;
@@ -181,6 +232,9 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
         {morning.blocked !== undefined && morning.blocked.length > 0 && <Blocked blocked={morning.blocked} />}
         <p className="small quiet">{words.how}</p>
       </section>
+      {morning.toBegin !== undefined && morning.toBegin.length > 0 && (
+        <ToBegin toBegin={morning.toBegin} now={morning.now} />
+      )}
       <section aria-labelledby="instruments-name">
         <h2 id="instruments-name">{words.instruments}</h2>
         <Instruments instruments={morning.instruments} />

@@ -1,4 +1,6 @@
+import { Link } from "wouter";
 import type { BlindView } from "../../workshop/notebook/views.ts";
+import { plainNumber } from "../common/number.ts";
 import { blindWords as words } from "./messages.ts";
 
 type Told = BlindView["told"][number];
@@ -7,16 +9,25 @@ const chance = (p: number): string => (p < 0.001 ? "under 0.001" : p.toPrecision
 const percent = (share: number): string => String(Math.round(100 * share));
 
 /** What was heard blind between versions: who told which apart, whether guessing would do as well, what was preferred. */
-export function Blind({ blind }: { readonly blind: BlindView }) {
+export function Blind({ blind, isInner = false }: { readonly blind: BlindView; readonly isInner?: boolean }) {
   const { told, preferred } = blind;
-  return (
-    <section aria-labelledby="blind-name">
-      <h2 id="blind-name">{words.title}</h2>
-      {told.length === 0 && !preferred && <p className="quiet">{words.none}</p>}
+  const shown = (
+    <>
       {told.map((pair) => (
         <Pair key={pair.versions.join(" ")} pair={pair} />
       ))}
       {preferred && <Preferred preferred={preferred} />}
+    </>
+  );
+  if (isInner) return shown;
+  return (
+    <section aria-labelledby="blind-name">
+      <h2 id="blind-name">{words.title}</h2>
+      {told.length === 0 && !preferred && <p className="quiet">{words.none}</p>}
+      {shown}
+      <p>
+        <Link href="/listening">{words.toSeries}</Link>
+      </p>
     </section>
   );
 }
@@ -100,7 +111,7 @@ function Answers({ trials, right, needed }: Told["listeners"][number]) {
 }
 
 function Preferred({ preferred }: { readonly preferred: NonNullable<BlindView["preferred"]> }) {
-  const { trials, listeners, ranking, p, reason } = preferred;
+  const { trials, listeners, ranking, p, reason, order, ordered = trials } = preferred;
   const most = Math.max(...ranking.map(({ high }) => high), 0.01);
   return (
     <section className="blind-pair" aria-label={words.preferredTitle}>
@@ -124,6 +135,15 @@ function Preferred({ preferred }: { readonly preferred: NonNullable<BlindView["p
           </li>
         ))}
       </ol>
+      {order && (
+        <p className="small pencil">
+          {order.state === "undecided" || order.odds === undefined
+            ? words.orderUntold(order.reason ?? "")
+            : order.low! <= 1 && order.high! >= 1
+              ? words.orderNaught(plainNumber(order.odds), plainNumber(order.low!), plainNumber(order.high!), ordered)
+              : words.orderTold(plainNumber(order.odds), plainNumber(order.low!), plainNumber(order.high!), ordered)}
+        </p>
+      )}
     </section>
   );
 }

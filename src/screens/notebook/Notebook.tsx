@@ -7,6 +7,7 @@ import { type DraftName, DrawVersion } from "./DrawVersion.tsx";
 import { words } from "./messages.ts";
 import { Outlook } from "./Outlook.tsx";
 import { ReleaseDesk } from "./ReleaseDesk.tsx";
+import { Reports } from "./Reports.tsx";
 import { Spread } from "./Spread.tsx";
 import { TrialDesk } from "./TrialDesk.tsx";
 import "./notebook.css";
@@ -61,6 +62,7 @@ export function Notebook({ notebook, outlooks }: Props) {
         )}
       </section>
       <Blind blind={notebook.blind} />
+      <Reports model={model} reports={notebook.reports} headphones={notebook.headphones} />
       {columns.some(({ notes }) => notes.length > 0) && (
         <details>
           <summary>{words.notes}</summary>

@@ -5,13 +5,14 @@ import type { Candidate, PastFault, PlacedCheck, Proposal, Stage } from "../../p
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
 import { customer, type Records, recordsOf } from "./records.ts";
+import { soakChanges } from "./soaks.ts";
 import type { ChecksView, ProposalView } from "./views.ts";
 
 /** Of a check newly made where it was not made before, of the sorts it looks for. Common practice, no source. */
 const findsAnew = 0.7;
 
 /** Where checks belong, by replaying the faults of the past, and what the cheapest order of each model saves. */
-export async function checksView(shop: Shop, calculate: Calculate): Promise<ChecksView> {
+export async function checksView(shop: Shop, now: string, calculate: Calculate): Promise<ChecksView> {
   const records = recordsOf(shop);
   const newest = newestModels(shop);
   const orders = await Promise.all(newest.map((model) => orderOf(model, records, calculate)));
@@ -21,6 +22,7 @@ export async function checksView(shop: Shop, calculate: Calculate): Promise<Chec
     faults: records.faults.length,
     orders,
     sorts: sortsOf(records),
+    soaks: await soakChanges(shop, now, calculate),
   };
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
     return { ...base, today_cents: 0, saves: [], dear: [], silent: [] };

@@ -2,7 +2,9 @@ import { type ClaimState, isClosed, nextChecks, type Shop } from "../../claims/i
 import type { DayPlan, Task } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
 import type { MorningView } from "../views.ts";
+import { freeSlot } from "./places.ts";
 import { type Records, recordsOf } from "./records.ts";
+import { isRipe, standsIn, waitOf } from "./waits.ts";
 
 /** What may be done today, before it is shared out. */
 export interface Doable {
@@ -29,7 +31,7 @@ export async function dayHands(
   const skills = new Set(shop.shop.people.flatMap((person) => person.skills));
   const doable = [...shop.units.values()]
     .filter(({ unit }) => !shop.isReleased(unit))
-    .flatMap(({ unit }) => doableOn(shop, unit, statesOf(unit), records))
+    .flatMap(({ unit }) => doableOn(shop, unit, statesOf(unit), records, now))
     .filter(({ task }) => skills.has(task.skill));
   const { calendars, people, timeZone } = shop.shop;
   const plan = await calculate<DayPlan>("production.next", {
@@ -57,16 +59,31 @@ export async function dayHands(
         start,
         why: joined(known.get(task)!.because, why),
       })),
-      beforeHome: beforeHome.map(({ task, latest, ripe, why }) => ({ ...shown(task), latest, ripe, why })),
+      beforeHome: beforeHome.map(({ task, latest, ripe, why }) => ({
+        ...shown(task),
+        ...waitsAt(shop, known.get(task)!),
+        latest,
+        ripe,
+        why,
+      })),
     })),
     blocked: plan.blocked.map(({ task, why }) => ({ ...shown(task), why })),
   };
 }
 
 /** The next build step that needs hands, or on a finished unit the checks that may be made. */
-function doableOn(shop: Shop, unit: string, states: readonly ClaimState[], records: Records): readonly Doable[] {
+function doableOn(
+  shop: Shop,
+  unit: string,
+  states: readonly ClaimState[],
+  records: Records,
+  now: string,
+): readonly Doable[] {
   const model = shop.modelOf(unit);
   if (!model) return [];
+  const waiting = waitOf(shop, unit, states);
+  // A unit that is warm, closed or in the rack is left alone until it is ripe.
+  if (waiting && !isRipe(waiting, now)) return [];
   const due = shop.orders.get(shop.units.get(unit)!.order)?.body.due;
   const step = model.build.find(({ step: name }) => !shop.units.get(unit)!.done.has(name));
   if (step) {
@@ -95,13 +112,18 @@ function doableOn(shop: Shop, unit: string, states: readonly ClaimState[], recor
     unit,
     claim,
     title,
-    because: /^(Void|Undecided)/.test(why) ? `${why.slice(0, why.lastIndexOf(";"))}. ` : "",
+    because:
+      waiting?.claim === claim
+        ? `Its ${waiting.body.hours} h are over (${standsIn(waiting)}). `
+        : /^(Void|Undecided)/.test(why)
+          ? `${why.slice(0, why.lastIndexOf(";"))}. `
+          : "",
     task: {
       id: `${unit} ${claim}`,
       unit,
       skill,
       hands_min,
-      wait_h,
+      wait_h: waiting?.claim === claim ? 0 : wait_h,
       danger,
       ...(place !== undefined && { place }),
       ...(due !== undefined && { due }),
@@ -110,11 +132,24 @@ function doableOn(shop: Shop, unit: string, states: readonly ClaimState[], recor
   }));
 }
 
+/** Where a check waits by itself, and for how long. */
+function waitsAt(shop: Shop, { unit, claim, task }: Doable) {
+  const place = shop.modelOf(unit)?.claims.find((spec) => spec.claim === claim)?.check.waitPlace;
+  const slot = place === undefined ? undefined : freeSlot(shop, place);
+  return {
+    ...(task.wait_h !== undefined && { wait_h: task.wait_h }),
+    ...(place !== undefined && { place }),
+    ...(slot !== undefined && { slot }),
+  };
+}
+
 /** Slots of places, less what goes on in them by itself. */
 function freePlaces(shop: Shop): Record<string, number> {
-  const free = Object.fromEntries((shop.shop?.places ?? []).map(({ id, capacity = 1 }) => [id, capacity]));
+  const free = Object.fromEntries(
+    (shop.shop?.places ?? []).map(({ id, capacity = 1 }) => [id, Math.max(0, capacity - shop.runs.slotsOf(id).length)]),
+  );
   for (const { unit, done } of shop.units.values()) {
-    if (shop.isReleased(unit)) continue;
+    if (shop.isReleased(unit) || shop.runs.of(unit)) continue;
     const step = shop.modelOf(unit)?.build.find(({ step: name }) => !done.has(name));
     if (!step?.unattended || step.place === undefined || free[step.place] === undefined) continue;
     free[step.place] = Math.max(0, free[step.place]! - 1);

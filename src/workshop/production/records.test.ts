@@ -104,13 +104,13 @@ test("the day goes to hands with the skill, says why with the counts, and safety
 });
 
 test("a look where the fault could first be seen is proposed only once the records carry it", async () => {
-  const view = await checksView(shopOf(shopWith(five)), calculate);
+  const view = await checksView(shopOf(shopWith(five)), now, calculate);
   expect(view).toMatchObject({ units: 20, faults: 5, currency: "EUR" });
   expect(view.sorts).toMatchObject([{ fault: "dry joint", count: 5, possible: step }]);
   const [order] = view.orders;
   expect(order!.best_min).toBeLessThanOrEqual(order!.now_min);
   expect(order!.best.toSorted()).toEqual(smallModel.claims.map(({ title }) => title).toSorted());
-  const one = await checksView(shopOf(shopWith(five.slice(0, 1))), calculate);
+  const one = await checksView(shopOf(shopWith(five.slice(0, 1))), now, calculate);
   expect(one.saves).toEqual([]);
 });
 

@@ -1,4 +1,5 @@
 import type { OptionCost } from "../../production/index.ts";
+import type { SoakChangeView } from "./soakViews.ts";
 
 export interface SpentView {
   readonly mean_cents: number;
@@ -72,6 +73,8 @@ export interface ChecksView {
   /** Checks that cost more than they found, by these records; for the owner to weigh. */
   readonly dear: readonly ProposalView[];
   readonly silent: readonly ProposalView[];
+  /** Soaks that the hours on record say to make shorter or longer, undecided ones among them. */
+  readonly soaks?: readonly SoakChangeView[];
   /** Order of checks of each model: what the cheapest order saves against today's. */
   readonly orders: readonly {
     readonly model: string;

@@ -1,5 +1,6 @@
 import type { BodyOf, ClaimSpec } from "../../claims/evidence.ts";
 import { type ClaimState, modelKey, type Shop } from "../../claims/index.ts";
+import { waitOf } from "../production/waits.ts";
 import { remainingRoute, type Step } from "../remainingWork.ts";
 import { endOfDay } from "./days.ts";
 import { stageOdds } from "./stageOdds.ts";
@@ -13,6 +14,9 @@ export interface Bookkeeping {
 }
 
 type Order = BodyOf<"order">;
+type Place = BodyOf<"shop">["places"][number] & {
+  readonly busy?: readonly { readonly slots: number; readonly until: string }[];
+};
 type Part = BodyOf<"part">;
 
 /** Enough that the 80 % date stands still to about an hour in a shop of this size; the answer carries its doubt. */
@@ -25,7 +29,7 @@ export interface PromiseQuestion {
   readonly timeZone: string;
   readonly calendars: BodyOf<"shop">["calendars"];
   readonly people: BodyOf<"shop">["people"];
-  readonly places: BodyOf<"shop">["places"];
+  readonly places: readonly Place[];
   readonly routes: Readonly<Record<string, readonly Step[]>>;
   readonly parts: readonly (Omit<Part, "kind" | "part"> & { readonly id: string })[];
   readonly orders: readonly {
@@ -70,7 +74,8 @@ export function promiseQuestion(book: Bookkeeping): PromiseQuestion | undefined 
       ...(order.released !== undefined && { released: order.released }),
     };
   });
-  const { calendars, people, places, timeZone } = shop.shop;
+  const { calendars, people, timeZone } = shop.shop;
+  const places = shop.shop.places.map((place) => withWhatStandsIn(place, book));
   const parts = [...shop.parts.values()].flatMap(({ body }) => {
     if (shop.arrivals.has(body.part)) return [];
     const takers = orders.filter(({ id, model }) => model === body.model && (body.orders?.includes(id) ?? true));
@@ -107,11 +112,24 @@ export function openUnits(shop: Shop, order: Order): readonly string[] {
   return order.units.filter((unit) => !shop.isReleased(unit));
 }
 
-function routeOf({ shop, statesOf, instead }: Bookkeeping, order: Order, unit: string): readonly Step[] {
+/** A place with what stands in it by itself until it is ripe. */
+function withWhatStandsIn(place: BodyOf<"shop">["places"][number], { shop, now }: Bookkeeping): Place {
+  const capacity = place.capacity ?? 1;
+  const busy = shop.runs.slotsOf(place.id).flatMap(({ run }) => {
+    return Date.parse(run.ripe) > Date.parse(now) ? [{ slots: 1, until: run.ripe }] : [];
+  });
+  return busy.length === 0 ? place : { ...place, busy: busy.slice(0, capacity) };
+}
+
+function routeOf({ shop, now, statesOf, instead }: Bookkeeping, order: Order, unit: string): readonly Step[] {
   if (instead?.[unit]) return instead[unit];
   const model = shop.modelOf(unit) ?? shop.models.get(modelKey(order.model, order.revision))!.body;
   const state = shop.units.get(unit);
-  if (state) return remainingRoute(model, state, statesOf(unit));
+  if (state) {
+    const states = statesOf(unit);
+    const of = waitOf(shop, unit, states);
+    return remainingRoute(model, state, states, [], of && { of, now });
+  }
   return remainingRoute(model, undefined, model.claims.map(notBegun));
 }
 
