@@ -1,4 +1,5 @@
 import type { Submission } from "../../claims/evidence.ts";
+import { toldAnswer, toldRefusal } from "../languages/sentences/told.ts";
 
 export interface WorkshopHead {
   readonly title: string;
@@ -21,12 +22,20 @@ export class Trouble extends Error {
   }
 }
 
-async function answerOf<T>(asked: Promise<Response>): Promise<T> {
+const signedOutListeners = new Set<() => void>();
+
+/** Called when something was refused because nobody is signed in any more. */
+export function onSignedOut(told: () => void): void {
+  signedOutListeners.add(told);
+}
+
+async function answerOf<T>(path: string, asked: Promise<Response>): Promise<T> {
   let response: Response;
   try {
     response = await asked;
   } catch {
-    throw new Trouble("The workshop's machine does not answer. Check that Stillglow is still running there.", "", 0);
+    const silent = "The workshop's machine does not answer. Check that Stillglow is still running there.";
+    throw new Trouble(await toldRefusal(silent), "", 0);
   }
   const text = await response.text();
   let answer: unknown;
@@ -35,25 +44,32 @@ async function answerOf<T>(asked: Promise<Response>): Promise<T> {
   } catch {
     answer = undefined;
   }
-  if (response.ok && answer !== undefined) return answer as T;
+  if (response.ok && answer !== undefined) return toldAnswer(path, answer as T);
+  if (response.status === 401) for (const told of signedOutListeners) told();
   const error = (answer as { error?: { path?: string; message?: string } } | undefined)?.error;
   throw new Trouble(
-    error?.message ?? `The answer could not be read (status ${response.status}).`,
+    await toldRefusal(error?.message ?? `The answer could not be read (status ${response.status}).`),
     error?.path ?? "",
     response.status,
   );
 }
 
 export const get = <T>(path: string): Promise<T> =>
-  answerOf<T>(fetch(path, { headers: { accept: "application/json" } }));
+  answerOf<T>(path, fetch(path, { headers: { accept: "application/json" } }));
 
 export const post = <T>(path: string, body: unknown): Promise<T> =>
   answerOf<T>(
+    path,
     fetch(path, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(body) }),
   );
 
+export const remove = <T>(path: string): Promise<T> => answerOf<T>(path, fetch(path, { method: "DELETE" }));
+
 export const postRecording = (file: Blob): Promise<{ file_sha256: string }> =>
-  answerOf(fetch("/api/recordings", { method: "POST", headers: { "content-type": "audio/wav" }, body: file }));
+  answerOf(
+    "/api/recordings",
+    fetch("/api/recordings", { method: "POST", headers: { "content-type": "audio/wav" }, body: file }),
+  );
 
 /** Anything that may be written down, before the moment and the person are put on it. */
 export type Note = Submission extends infer S ? (S extends unknown ? Omit<S, "at" | "by"> : never) : never;

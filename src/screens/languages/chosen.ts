@@ -1,4 +1,5 @@
 /// <reference types="vite/client" />
+import { tellIn } from "./sentences/told.ts";
 import { type Said, speak } from "./spoken.ts";
 
 /** Every language but English has its file here, named by its tag and fetched only where it is spoken. */
@@ -26,7 +27,10 @@ export function languageWanted(kept: string | null, wished: readonly string[]): 
 export async function speakAsWanted(): Promise<void> {
   const tag = languageWanted(remembered(), navigator.languages);
   const load = files[`./${tag}-language.ts`];
-  if (load) speak(tag, (await load()).said);
+  if (load) {
+    tellIn(tag);
+    speak(tag, (await load()).said);
+  }
   document.documentElement.lang = tag;
 }
 

@@ -1,4 +1,5 @@
 import { Trouble } from "../common/api.ts";
+import { toldRefusal } from "../languages/sentences/told.ts";
 import { forms } from "./formMessages.ts";
 
 /** Hands a photo in; it is kept by its content, and its hash names it. */
@@ -10,5 +11,6 @@ export async function postPhoto(photo: Blob): Promise<string> {
   });
   const answer = (await response.json()) as { photo_sha256?: string; error?: { message: string; path: string } };
   if (response.ok && answer.photo_sha256 !== undefined) return answer.photo_sha256;
-  throw new Trouble(answer.error?.message ?? forms.flaw.noPhoto, answer.error?.path ?? "photo", response.status);
+  const said = answer.error ? await toldRefusal(answer.error.message) : forms.flaw.noPhoto;
+  throw new Trouble(said, answer.error?.path ?? "photo", response.status);
 }

@@ -1,0 +1,184 @@
+import type { Sentences } from "../../sentences/phrasebook.ts";
+
+/** What the probe card and the notebook say, in Polish. */
+export const sentences: Sentences = {
+  "The circuit could not be worked out, so nothing can be said of its parts":
+    "Układu nie dało się obliczyć, więc o jego częściach nic nie można powiedzieć",
+  "Only the newest {#a} of {#b} gains could be weighed: in a unit of so many parts more would not be answered in time":
+    "Zważono tylko {a} najnowszych z {b} wzmocnień: przy tylu częściach więcej nie byłoby na czas",
+  "None of {#b} gains could be weighed: in a unit of so many parts more would not be answered in time":
+    "Nie zważono żadnego z {b} wzmocnień: przy tylu częściach nie byłoby na czas",
+  "Nothing was probed yet. Begin with the circuit dead and discharged":
+    "Nic jeszcze nie zmierzono. Zacznij od układu bez prądu, rozładowanego",
+  "The readings together are what good parts give. Nothing accuses a part":
+    "Odczyty razem są takie, jak dają dobre części. Nic nie obciąża żadnej części",
+  "No unit of good parts reads like this. One fault is looked for; the likeliest stands first":
+    "Żadne urządzenie z dobrych części tak nie mierzy. Szukana jest jedna usterka; najbardziej prawdopodobna stoi pierwsza",
+  "The readings do not decide between a good unit and a faulty one":
+    "Odczyty nie rozstrzygają między urządzeniem dobrym a uszkodzonym",
+  "{~a} if {~b}, {~c} if {~d}": "{a}, jeśli {b}; {c}, jeśli {d}",
+  "all is good": "wszystko jest dobre",
+  "{part} open": "{part}: przerwa",
+  "{part} open ({~detail})": "{part}: przerwa ({detail})",
+  "{part} short": "{part}: zwarcie",
+  "{part} short ({~detail})": "{part}: zwarcie ({detail})",
+  "{part} high": "{part}: za duże",
+  "{part} high ({~detail})": "{part}: za duże ({detail})",
+  "{part} low": "{part}: za małe",
+  "{part} low ({~detail})": "{part}: za małe ({detail})",
+  "{part} leaky": "{part}: upływ",
+  "{part} leaky ({~detail})": "{part}: upływ ({detail})",
+  "{part} weak": "{part}: słabe",
+  "{part} weak ({~detail})": "{part}: słabe ({detail})",
+  "{part} dead": "{part}: martwe",
+  "{part} dead ({~detail})": "{part}: martwe ({detail})",
+  "about {#v} {unit}": "około {v} {unit}",
+  "under {#v} dB": "poniżej {v} dB",
+  open: "przerwa",
+  "Unplug the unit and discharge its capacitors; measure that they are empty before touching anything":
+    "Wyjmij wtyczkę i rozładuj kondensatory; zmierz, że są puste, zanim czegokolwiek dotkniesz",
+  "Voltages here can kill: clip the meter on with the unit off and discharged, one hand away, then switch on":
+    "Napięcia tutaj mogą zabić: załóż miernik przy wyłączonym i rozładowanym urządzeniu, jedna ręka z dala, potem włącz",
+  "Voltages here can kill: clip the meter on with the unit off and discharged, one hand away, then switch on. Block the direct voltage with a capacitor rated for it":
+    "Napięcia tutaj mogą zabić: załóż miernik przy wyłączonym i rozładowanym urządzeniu, jedna ręka z dala, potem włącz. Zablokuj napięcie stałe kondensatorem na nie obliczonym",
+  "The unit is on and dangerous voltages are near this point: one hand, an insulated probe":
+    "Urządzenie jest włączone, a obok tego punktu są niebezpieczne napięcia: jedna ręka, izolowana sonda",
+  "{label}; {~words}": "{label}; {words}",
+  "about {~a} in place of {~b}": "około {a} zamiast {b}",
+  "about {~a} in place of {~b}; perhaps {~c} was fitted": "około {a} zamiast {b}; może włożono {c}",
+  "{#n} {unit}": "{n} {unit}",
+  "leaks like {~ohm}": "upływ jak {ohm}",
+  "leaks like {~ohm}; an electrolytic fitted backwards reads so too":
+    "upływ jak {ohm}; tak samo mierzy elektrolit włożony odwrotnie",
+  "{#p} % of its turns shorted": "zwarte {p} % zwojów",
+  "winding {#n}": "uzwojenie {n}",
+  "windings {#a} and {#b}": "uzwojenia {a} i {b}",
+  "passes about {#p} % of its current": "przepuszcza około {p} % swojego prądu",
+  "about {#n} uA into its grid circuit": "około {n} µA do obwodu siatki",
+  "from cathode to heater, like {~ohm} to ground": "z katody do grzejnika, jak {ohm} do masy",
+  "{ids} cold: heater, socket pins, or no valve fitted": "{ids} zimne: żarzenie, styki podstawki albo brak lampy",
+  "the whole bottle": "cała lampa",
+  "with {id}": "z {id}",
+  "{~reason}; {~what} would tell": "{reason}; powiedziałoby to: {what}",
+  "the dead circuit's resistance from {a} to {b}": "opór układu bez prądu od {a} do {b}",
+  "the voltage at {point}": "napięcie na {point}",
+  "a gain to {point}": "wzmocnienie do {point}",
+  "the resistances agree best with supplies that conduct once the unit is off":
+    "opory pasują najlepiej do zasilaczy, które po wyłączeniu przewodzą",
+  "the resistances agree best with supplies that block once the unit is off":
+    "opory pasują najlepiej do zasilaczy, które po wyłączeniu blokują",
+  "no reading is given yet": "nie podano jeszcze odczytu",
+  "one reading may be a slip: {~words}; take it again": "jeden odczyt może być pomyłką: {words}; zmierz go znowu",
+  "{~what}; take it again": "{what}; zmierz znowu",
+  "{name} stands alone against all other readings": "{name} stoi sam przeciw wszystkim innym odczytom",
+  "{name} stands alone against all other readings where a good unit reads about {#v} V":
+    "{name} stoi sam przeciw wszystkim innym odczytom, gdzie dobre urządzenie ma około {v} V",
+  "{name} stands alone against all other readings where a good unit reads about {#v} V; {~mend} would put it right":
+    "{name} stoi sam przeciw wszystkim innym odczytom, gdzie dobre urządzenie ma około {v} V; naprawiłoby to: {mend}",
+  "a decimal point one place to the right": "przecinek o jedno miejsce w prawo",
+  "a decimal point one place to the left": "przecinek o jedno miejsce w lewo",
+  "the other sign": "przeciwny znak",
+  "{name} reads more than all supplies together": "{name} pokazuje więcej niż wszystkie zasilania razem",
+  "the readings lie at the edge of what good parts give ({~odds} good units reads so), and no fault explains them much better":
+    "odczyty leżą na skraju tego, co dają dobre części ({odds} dobrych urządzeń tak mierzy), a żadna usterka nie tłumaczy ich dużo lepiej",
+  "one in {#n}": "jedno na {n}",
+  "the readings are not those of a good unit, but no single fault of the library explains them well: perhaps two faults, one of another kind, or a wrong reading":
+    "odczyty nie są od dobrego urządzenia, ale żadna pojedyncza usterka ze zbioru dobrze ich nie tłumaczy: może dwie usterki, inna albo błędny odczyt",
+  "the readings together lie within what good parts give, but {~fault} explains them {#n} times better than a good unit does":
+    "odczyty razem leżą w tym, co dają dobre części, ale {fault} tłumaczy je {n} razy lepiej niż dobre urządzenie",
+  "the readings together lie within what good parts give, but {~fault} (or one that reads like it) explains them {#n} times better than a good unit does":
+    "odczyty razem leżą w tym, co dają dobre części, ale {fault} (lub taka, która mierzy tak samo) tłumaczy je {n} razy lepiej niż dobre urządzenie",
+  "and {#n} more": "i {n} więcej",
+  "node {node}: {~reason}": "węzeł {node}: {reason}",
+  "node {node} has only one end joined to it; check its name":
+    "do węzła {node} dochodzi tylko jeden koniec; sprawdź nazwę",
+  "a real circuit would leave this rest and latch to one side; the net list has other rests":
+    "prawdziwy układ opuściłby ten spoczynek i przerzuciłby się na jedną stronę; lista połączeń ma inne spoczynki",
+  "a node between valves that are cut off is held only by leakage, taken as {#a}^{#b} ohm":
+    "węzeł między zatkanymi lampami trzyma tylko upływ, przyjęty jako {a}^{b} omów",
+  "{part} is cut off: its plate has no slope, so rp_ohm and mu are left out":
+    "{part} jest zatkana: anoda nie ma nachylenia, więc pominięto opór wewnętrzny i współczynnik wzmocnienia",
+  "{what} would have to carry an endless current; put a resistor in series with it":
+    "{what} musiałoby przewodzić nieskończony prąd; wstaw szeregowo opornik",
+  "nothing in the net list determines {node}; give it a path for direct current, or a coil beside it its resistance_ohm":
+    "nic w liście połączeń nie określa {node}; daj drogę dla prądu stałego albo cewce obok jej opór",
+  "{node} would not settle; look for a loop that latches or oscillates there, or a value far from the usual":
+    "{node} nie chciał się ustalić; szukaj pętli, która się przerzuca lub drga, albo wartości dalekiej od zwykłych",
+  "nothing in the net list has a tolerance, so every unit is alike":
+    "nic w liście połączeń nie ma tolerancji, więc każde urządzenie jest jednakowe",
+  "under {#n} samples hold no half per cent of their own: windows stand {#s} standard deviations from the median, each side by its own":
+    "poniżej {n} losowań nie ma własnego pół procenta: okna stoją {s} odchyleń standardowych od mediany, każda strona według własnego",
+  "{#a} of {#b} drawn units found no rest; they count as bad and stand in no window":
+    "{a} z {b} wylosowanych urządzeń nie znalazło spoczynku; liczą się jako złe i nie stoją w żadnym oknie",
+  "this way round the meter may open the junctions of {ids} and read lower; the other way round, or on a range under {#v} V, they block":
+    "w tę stronę miernik może otworzyć złącza {ids} i pokazać mniej; odwrotnie lub na zakresie poniżej {v} V są zatkane",
+  "wait until {ids} has charged through the meter: the reading climbs to its value":
+    "poczekaj, aż {ids} naładuje się przez miernik: odczyt wspina się do swojej wartości",
+  "valves carry no capacitances of their own; give them in the net list as capacitors where they matter":
+    "lampy nie mają własnych pojemności; gdzie się liczą, podaj je w liście połączeń jako kondensatory",
+  "white noise only: flicker noise, hum and microphony are left out":
+    "tylko szum biały: pominięto szum migotania, przydźwięk i mikrofonowanie",
+  "gains of {#d} dB mean that nothing arrives": "wzmocnienia {d} dB znaczą, że nic nie dochodzi",
+  "an input impedance of {#o} ohm means that the source delivers no current":
+    "impedancja wejściowa {o} omów znaczy, że źródło nie daje prądu",
+  "at {#f} Hz nothing in the net list determines {node}": "przy {f} Hz nic w liście połączeń nie określa {node}",
+  "{~channel}: {~share} of the hiss comes from {part}": "{channel}: {share} szumu pochodzi od {part}",
+  "{#p} %": "{p} %",
+  "heaters without a part of their own in the net list (V1h for V1) are taken to stand at ground":
+    "żarzenia bez własnej części w liście połączeń (V1h dla V1) przyjęto na masie",
+  "the net list has no stage heaters; heater heat is the catalogue's":
+    "lista połączeń nie ma stopnia „heaters”; ciepło żarzenia jest z katalogu",
+  "the cost is incomplete: {#a} of {#b} parts have no price ({some})":
+    "koszt jest niepełny: {a} z {b} części nie ma ceny ({some})",
+  "no signal arrives at the output": "na wyjście nie dochodzi sygnał",
+  "distortion is not told at {#a} V: the output comes to {#b} V, bent by {#p} %":
+    "zniekształceń przy {a} V nie podano: wyjście dochodzi do {b} V, wygięte o {p} %",
+  "{part} is cut off for {#p} % of the time": "{part} jest zatkana przez {p} % czasu",
+  "{part} draws grid current, up to {#i} mA": "{part} pobiera prąd siatki, do {i} mA",
+  "no rest was found": "nie znaleziono spoczynku",
+  "in {place}: {~words}": "na {place}: {words}",
+  "gain, {~channel}": "wzmocnienie, {channel}",
+  "gain of {~channel} {#a} dB from the version's, allowed {#b} dB":
+    "wzmocnienie, {channel}: {a} dB od wersji, dozwolone {b} dB",
+  "channels {#a} dB apart, allowed {#b} dB": "kanały o {a} dB od siebie, dozwolone {b} dB",
+  "{name} {#a} V, allowed {#b} to {#c} V": "{name} {a} V, dozwolone od {b} do {c} V",
+  "no gain could be found": "nie znaleziono wzmocnienia",
+  "comes to rest": "przychodzi do spoczynku",
+  "a unit is good when it keeps: {~limits}": "urządzenie jest dobre, gdy dotrzymuje: {limits}",
+  "ratings of the valves": "wartości graniczne lamp",
+  "test points within their tolerance": "punkty pomiarowe w tolerancji",
+  "ratings of the valves, test points within their tolerance": "wartości graniczne lamp, punkty pomiarowe w tolerancji",
+  "ratings of the valves, test points within their tolerance, gain within {#a} dB of the version's":
+    "wartości graniczne lamp, punkty pomiarowe w tolerancji, wzmocnienie na {a} dB od wersji",
+  "ratings of the valves, test points within their tolerance, gain within {#a} dB of the version's, channels within {#b} dB":
+    "wartości graniczne lamp, punkty pomiarowe w tolerancji, wzmocnienie na {a} dB od wersji, kanały na {b} dB",
+  "{types}: too few measured valves of the type on the shelf; drawn by the net list's tolerance":
+    "{types}: za mało zmierzonych lamp tego typu na półce; losowane według tolerancji listy połączeń",
+  "taken as exact, for want of a tolerance: {parts}": "przyjęto za dokładne, bo brak tolerancji: {parts}",
+  "{part}: {~what} {#v} {unit} exceeds the rating of {#l} {other}":
+    "{part}: {what} {v} {unit} przekracza wartość graniczną {l} {other}",
+  "{part} ({type}): {~what} {#v} {unit} exceeds the rating of {#l} {other}":
+    "{part} ({type}): {what} {v} {unit} przekracza wartość graniczną {l} {other}",
+  "{part} ({type}): {~what} {#v} {unit} is under the rating of {#l} {other}":
+    "{part} ({type}): {what} {v} {unit} jest poniżej wartości granicznej {l} {other}",
+  "plate voltage": "napięcie anody",
+  "plate dissipation": "moc strat anody",
+  "screen voltage": "napięcie siatki ekranującej",
+  "screen dissipation": "moc strat siatki ekranującej",
+  "plate current": "prąd anodowy",
+  "cathode current": "prąd katody",
+  "heater over cathode": "grzejnik nad katodą",
+  "heater under cathode": "grzejnik pod katodą",
+  "heater voltage": "napięcie żarzenia",
+  "plate dissipation of both sections": "moc strat anod obu systemów",
+  "the net list names no test points, so no voltage is claimed; name some to have windows":
+    "lista połączeń nie nazywa punktów pomiarowych, więc żadnego napięcia się nie dowodzi; nazwij je, by mieć okna",
+  "noise is claimed at twice what was computed, output impedance at {#n} times, for what the net list leaves out":
+    "szumu dowodzi się przy dwukrotności obliczonego, impedancji wyjściowej przy {n} razy, za to, co lista połączeń pomija",
+  "the steps of building are a first guess; put the shop's own in their place":
+    "kroki budowy są pierwszą propozycją; wstaw w ich miejsce własne warsztatu",
+  "not taken over, for what it rested on is gone: {~title}":
+    "nie przejęto, bo tego, na czym się opierało, już nie ma: {title}",
+  "{&names} never lost to the other items, so no strengths are most likely; more comparisons of these with the others, or a model that allows for fewer, would decide":
+    "{names}: nigdy nie przegrało z innymi, więc żadna kolejność nie jest najbardziej prawdopodobna; rozstrzygnęłyby dalsze porównania z innymi albo model, któremu wystarcza mniej",
+};

@@ -1,0 +1,177 @@
+import { quantityWords } from "../../../measurement/quantityWords.ts";
+import { formsOf } from "./forms.ts";
+import { fill, type Hole, type Pattern, readPattern, withoutStop } from "./pattern.ts";
+
+/** English sentence patterns, each with the same sentence in another language. */
+export type Sentences = Readonly<Record<string, string>>;
+
+export interface Phrasebook {
+  /** The sentence in the other language; what isn't known stays as it came. */
+  tell(english: string): string;
+  /** What of it isn't known, in its smallest parts. */
+  misses(english: string): readonly string[];
+}
+
+interface Told {
+  readonly said: string;
+  readonly misses: readonly string[];
+  /** What was passed on untouched may hold a sentence of its own. */
+  readonly isWide?: boolean;
+}
+
+const figure = /^([±≤≥<>]?\s?[\u2212+-]?\d[\d.,]*(?:e[+-]?\d+)?)((?:\s?[^\p{L}\s]{1,3})?|\s\p{L}{1,3})$/u;
+/** A number, an identity or a unit holds no word that could be told. */
+const holdsNoWord = (text: string) => !/\p{L}\p{Ll}{2}/u.test(text) || /^[^\s]*\d[^\s]*$/.test(text);
+const deepest = 6;
+const joint = /[.!?;]\s/;
+
+/**
+ * Reads many patterns at once. Each is filed under the rarest of its whole words, so that a sentence is tried against
+ * the few patterns that could fit.
+ */
+export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
+  const forms = formsOf(locale);
+  const byWord = fileByRarest(Object.entries(sentences).map(([english, own]) => readPattern(english, own)));
+  const known = new Map<string, Told>();
+
+  function tellWhole(text: string, depth: number): Told | undefined {
+    const plain = withoutStop(text);
+    let best: Told | undefined;
+    for (const pattern of candidates(byWord, plain)) {
+      const found = pattern.regex.exec(plain);
+      if (!found) continue;
+      const told = inPattern(pattern, found.slice(1), plain, depth);
+      if (told.misses.length === 0) return told;
+      // Nothing but holes says nothing of a sentence that it can't fill.
+      if (pattern.words.length === 0) continue;
+      if (!best || told.misses.join("").length < best.misses.join("").length) best = told;
+    }
+    return best;
+  }
+
+  function inPattern(pattern: Pattern, parts: readonly string[], plain: string, depth: number): Told {
+    const misses: string[] = [];
+    const isWide = pattern.holes.some(({ kind }, at) => kind === "as it is" && joint.test(parts[at]!));
+    const given = new Map(
+      pattern.holes.map((hole, at) => {
+        const told = inHole(hole, parts[at]!, depth);
+        misses.push(...told.misses);
+        return [hole.name, { raw: parts[at]!, ...told }] as const;
+      }),
+    );
+    const said = fill(pattern.target, given, forms);
+    return { said: likeFirst(said, plain, pattern.isUpper), misses, isWide };
+  }
+
+  function inHole(hole: Hole, text: string, depth: number): Told & { readonly unit?: string } {
+    if (hole.kind === "number") return { said: forms.number(text), misses: [] };
+    if (hole.kind === "moment") return { said: forms.moment(text), misses: [] };
+    if (hole.kind === "as it is") return { said: text, misses: [] };
+    if (hole.kind === "names") return namesIn(text, depth);
+    if (hole.kind === "words") return tell(text, depth + 1);
+    const { name, unit } = quantityWords(text);
+    const told = tell(name, depth + 1);
+    return { ...told, unit: tell(unit, depth + 1).said };
+  }
+
+  /** Names in a row get the language's own "and"; what might hold an "and" of its own is left alone. */
+  function namesIn(text: string, depth: number): Told {
+    const names = text.split(/,\s(?:and\s)?|\sand\s/);
+    const told = names.map((name) => (/\s/.test(name) || !holdsNoWord(name) ? tell(name, depth + 1) : undefined));
+    const isSure = told.every((one, at) => one === undefined || one.misses.length === 0 || !/\s/.test(names[at]!));
+    if (!isSure) return { said: text, misses: [] };
+    return { said: forms.names(told.map((one, at) => one?.said ?? names[at]!)), misses: [] };
+  }
+
+  function tell(text: string, depth = 0): Told {
+    const found = known.get(text);
+    if (found) return found;
+    const told = tellAfresh(text, depth);
+    if (known.size > 20_000) known.clear();
+    known.set(text, told);
+    return told;
+  }
+
+  function tellAfresh(text: string, depth: number): Told {
+    if (depth > deepest || text.trim() === "") return { said: text, misses: [] };
+    const number = figure.exec(text);
+    if (number) return { said: forms.number(number[1]!) + number[2]!, misses: [] };
+    if (/^[a-z]\w*_\w+$/.test(text)) {
+      const { name, unit } = quantityWords(text);
+      if (unit !== "") return tell(name, depth + 1);
+    }
+    const whole = tellWhole(text, depth);
+    const stopped =
+      whole && /\.$/.test(text) && !/[.!?]$/.test(whole.said) ? { ...whole, said: `${whole.said}.` } : whole;
+    if (stopped && stopped.misses.length === 0 && !stopped.isWide) return stopped;
+    const parted = inParts(text, depth);
+    if (stopped?.misses.length === 0 && parted && lost(parted) > 0) return stopped;
+    const best = [parted, stopped].filter((one) => one !== undefined).sort((a, b) => lost(a) - lost(b))[0];
+    const isUnknown = best === undefined || best.said === text;
+    return isUnknown ? { said: text, misses: holdsNoWord(text) ? [] : [text] } : best;
+  }
+
+  /** Sentences after one another, or clauses parted by a semicolon. */
+  function inParts(text: string, depth: number): Told | undefined {
+    for (const between of [/(?<=[.!?])\s+(?=[^\p{Ll}\s])/u, /;\s/]) {
+      const parts = text.split(between);
+      if (parts.length < 2 || parts.length > 12) continue;
+      const joint = between.source.startsWith(";") ? "; " : " ";
+      return joined(parts, joint, depth);
+    }
+    return undefined;
+  }
+
+  /** The way to take neighbours together that leaves the least untold: a known sentence may hold the joint itself. */
+  function joined(parts: readonly string[], joint: string, depth: number): Told {
+    const best: Told[] = [{ said: "", misses: [] }];
+    for (let to = 1; to <= parts.length; to += 1) {
+      const ways = parts.slice(0, to).flatMap((_, from): readonly Told[] => {
+        if (from === 0 && to === parts.length) return [];
+        const text = parts.slice(from, to).join(joint);
+        const one = to - from === 1 ? tell(text, depth + 1) : tellWhole(text, depth + 1);
+        const before = best[from]!;
+        return one
+          ? [
+              {
+                said: from === 0 ? one.said : before.said + joint + one.said,
+                misses: [...before.misses, ...one.misses],
+              },
+            ]
+          : [];
+      });
+      best.push(ways.reduce((a, b) => (lost(b) < lost(a) ? b : a)));
+    }
+    return best.at(-1)!;
+  }
+
+  return { tell: (english) => tell(english).said, misses: (english) => tell(english).misses };
+}
+
+const lost = ({ misses }: Told) => misses.join(" ").length;
+
+function fileByRarest(patterns: readonly Pattern[]): ReadonlyMap<string, readonly Pattern[]> {
+  const count = new Map<string, number>();
+  for (const word of patterns.flatMap(({ words }) => [...new Set(words)])) count.set(word, (count.get(word) ?? 0) + 1);
+  const byWord = new Map<string, Pattern[]>();
+  for (const pattern of patterns) {
+    const rarest = pattern.words.reduce((a, b) => (a === "" || count.get(b)! < count.get(a)! ? b : a), "");
+    byWord.set(rarest, [...(byWord.get(rarest) ?? []), pattern]);
+  }
+  return byWord;
+}
+
+/** The surest first. */
+function candidates(byWord: ReadonlyMap<string, readonly Pattern[]>, text: string): readonly Pattern[] {
+  const words = new Set((text.match(/\p{L}+/gu) ?? []).map((word) => word.toLowerCase()));
+  return ["", ...words].flatMap((word) => byWord.get(word) ?? []).toSorted((a, b) => b.weight - a.weight);
+}
+
+/** Begins large where the English did although its pattern begins small; the other way round small. */
+function likeFirst(said: string, english: string, isUpper: boolean | undefined): string {
+  const first = english.charAt(0);
+  if (isUpper === undefined || first.toLowerCase() === first.toUpperCase()) return said;
+  const begins = first === first.toUpperCase();
+  if (begins === isUpper) return said;
+  return (begins ? said.charAt(0).toUpperCase() : said.charAt(0).toLowerCase()) + said.slice(1);
+}
