@@ -2,6 +2,7 @@ import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
+import { type Heard, heardIn } from "../listening/heard.ts";
 import type { BlindView } from "./views.ts";
 
 type Listening = Evidence<"listening">;
@@ -9,6 +10,7 @@ type Asked = Listening["body"]["asked"];
 
 interface BlindAnswer {
   readonly p: number;
+  readonly odds: number;
   readonly needed?: number;
   readonly power: number;
   readonly moreTrials?: number;
@@ -21,6 +23,15 @@ interface PairsAnswer {
   readonly ranking: NonNullable<BlindView["preferred"]>["ranking"];
   readonly p?: number;
   readonly listeners?: { readonly count: number; readonly spread: number; readonly p?: number };
+  readonly order?: NonNullable<BlindView["preferred"]>["order"];
+}
+
+interface Choice {
+  readonly winner: string;
+  readonly loser: string;
+  readonly listener: string;
+  readonly times?: number;
+  readonly first?: string;
 }
 
 /** What was heard blind between versions of a model: who told them apart, and which was preferred. */
@@ -33,13 +44,61 @@ export async function blindResults(
     (entry): entry is Listening =>
       entry.body.kind === "listening" && entry.body.model === model && shop.ledger.supersederOf(entry.id) === undefined,
   );
-  const told = of(made, "difference");
+  const series = shop.listening.names
+    .map((name) => shop.listening.series(name)!)
+    .filter(({ plan }) => plan.body.model === model)
+    .reverse();
+  const told = [
+    ...of(made, "difference"),
+    ...series.flatMap((one) => heardIn(one).flatMap((heard) => toldIn(one.plan.body, heard))),
+  ];
+  const choices = [
+    ...of(made, "preference").flatMap(choicesOf),
+    ...series.flatMap((one) => heardIn(one).flatMap(chosenIn)),
+  ];
   const pairs = [...groupBy(told, ({ versions }) => [...versions].sort().join("\n"))];
-  const preferred = of(made, "preference");
   return {
     told: await Promise.all(pairs.map(([, trials]) => toldApart(trials, calculate))),
-    ...(preferred.length > 0 && { preferred: await preferences(preferred, calculate) }),
+    ...(choices.length > 0 && { preferred: await preferences(choices, calculate) }),
   };
+}
+
+/** What one closed series showed by itself. */
+export async function blindOf(
+  plan: Pick<Evidence<"listening-series">["body"], "versions" | "through">,
+  heard: readonly Heard[],
+  calculate: Calculate,
+): Promise<{ readonly told?: BlindView["told"][number] & { readonly odds: number } } & Pick<BlindView, "preferred">> {
+  const told = heard.flatMap((one) => toldIn(plan, one));
+  const choices = heard.flatMap(chosenIn);
+  return {
+    ...(told.length > 0 && { told: await toldApart(told, calculate) }),
+    ...(choices.length > 0 && { preferred: await preferences(choices, calculate) }),
+  };
+}
+
+type Told = Pick<Listening["body"], "versions" | "listener" | "through"> & {
+  readonly asked: { readonly trials: number; readonly right: number };
+};
+
+function toldIn(
+  { versions, through }: Pick<Evidence<"listening-series">["body"], "versions" | "through">,
+  heard: Heard,
+): readonly Told[] {
+  if (heard.kind !== "difference") return [];
+  const { listener, trials, right } = heard;
+  return [{ versions, listener, ...(through !== undefined && { through }), asked: { trials, right } }];
+}
+
+function chosenIn(heard: Heard): readonly Choice[] {
+  return heard.kind === "preference" ? heard.choices.map((choice) => ({ ...choice, listener: heard.listener })) : [];
+}
+
+function choicesOf({ versions: [first, second], asked, listener }: Made<"preference">): readonly Choice[] {
+  return [
+    { winner: second, loser: first, times: asked.second, listener },
+    { winner: first, loser: second, times: asked.trials - asked.second, listener },
+  ].filter(({ times }) => times > 0);
 }
 
 type Made<K extends Asked["kind"]> = Omit<Listening["body"], "asked"> & {
@@ -51,9 +110,9 @@ function of<K extends Asked["kind"]>(made: readonly Listening[], kind: K): reado
 }
 
 async function toldApart(
-  made: readonly Made<"difference">[],
+  made: readonly Told[],
   calculate: Calculate,
-): Promise<BlindView["told"][number]> {
+): Promise<BlindView["told"][number] & { readonly odds: number }> {
   const byListener = [...groupBy(made, ({ listener }) => listener)].map(([listener, own]) => ({
     listener,
     through: [...new Set(own.flatMap(({ through }) => through ?? []))],
@@ -66,6 +125,7 @@ async function toldApart(
   const [together, ...each] = await Promise.all([ask(whole), ...byListener.map(ask)]);
   return {
     versions: made[0]!.versions,
+    odds: together!.odds,
     together: { ...whole, ...answerOf(together!) },
     listeners: byListener
       .map((heard, i) => {
@@ -87,28 +147,22 @@ const answerOf = ({ p, needed, power, moreTrials, share }: BlindAnswer) => ({
 });
 
 async function preferences(
-  made: readonly Made<"preference">[],
+  choices: readonly Choice[],
   calculate: Calculate,
 ): Promise<NonNullable<BlindView["preferred"]>> {
-  const choices = made.flatMap(({ versions: [first, second], asked, listener }) => [
-    { winner: second, loser: first, times: asked.second, listener },
-    { winner: first, loser: second, times: asked.trials - asked.second, listener },
-  ]);
-  const counted = choices.filter(({ times }) => times > 0);
-  const {
-    state,
-    reason,
-    ranking,
-    p: byChoice,
-    listeners,
-  } = await calculate<PairsAnswer>("listening.pairs", { choices: counted });
+  const ordered = choices.filter(({ first }) => first !== undefined);
+  const isMixed = ordered.length > 0 && ordered.length < choices.length;
+  const ask = (of: readonly Choice[]) => calculate<PairsAnswer>("listening.pairs", { choices: of });
+  const [answer, apart] = await Promise.all([ask(choices), isMixed ? ask(ordered) : undefined]);
+  const { state, reason, ranking, p: byChoice, listeners, order = apart?.order } = answer;
   // With listeners told apart, chance is that of other listeners, not of more choices by the same.
   const p = listeners?.p ?? byChoice;
   return {
-    trials: sum(made.map(({ asked }) => asked.trials)),
-    listeners: new Set(made.map(({ listener }) => listener)).size,
+    trials: sum(choices.map(({ times = 1 }) => times)),
+    listeners: new Set(choices.map(({ listener }) => listener)).size,
     ranking,
     ...(p !== undefined && { p }),
+    ...(order && { order, ordered: sum(ordered.map(({ times = 1 }) => times)) }),
     ...(state === "undecided" && reason !== undefined && { reason }),
   };
 }

@@ -8,6 +8,7 @@ import { blindResults } from "./blind.ts";
 import { comparison } from "./comparison.ts";
 import { checkText, draftView, partsOf, versionQuestion, type Written } from "./draft.ts";
 import { outlook } from "./outlook.ts";
+import { reportsOf } from "./reports.ts";
 import type {
   BenchedView,
   ColumnView,
@@ -91,6 +92,12 @@ export async function notebook(model: string, { shop, evidence, now, calculate }
     ...(currency !== undefined && { currency }),
     pages: versions.map((version) => pageView(shop, version)),
     blind: await blindResults(model, { shop, evidence }, calculate),
+    reports: reportsOf(
+      model,
+      versions.map(({ body }) => body.version),
+      shop,
+    ),
+    headphones: [...shop.headphones.keys()],
     ...(await spread(columns, calculate)),
   };
 }

@@ -134,7 +134,58 @@ export interface BlindView {
     readonly p?: number;
     /** Why there is no order, and what would decide. */
     readonly reason?: string;
+    /** What being played first does by itself, and from how many choices that is known. */
+    readonly order?: {
+      readonly state: "solved" | "undecided";
+      readonly odds?: number;
+      readonly low?: number;
+      readonly high?: number;
+      readonly reason?: string;
+    };
+    readonly ordered?: number;
   };
+}
+
+/** What testers reported of one matter, version by version. */
+export interface ReportRowView {
+  readonly heard: string;
+  /** For each version of the notebook, in order. */
+  readonly cells: readonly (ReportCellView | null)[];
+}
+
+export interface ReportCellView {
+  readonly testers: number;
+  readonly notes: number;
+  /** Notes made without knowing which version played. */
+  readonly blind: number;
+  readonly for: number;
+  readonly against: number;
+  /** Middle one of the strengths, 1 to 5. */
+  readonly strength: number;
+}
+
+export interface NoteView {
+  readonly id: string;
+  readonly at: string;
+  readonly version: string;
+  readonly tester: string;
+  readonly heard: string;
+  readonly speaks: "for" | "against" | "neither";
+  readonly strength: number;
+  readonly isBlind: boolean;
+  readonly against?: string;
+  readonly through?: string;
+  readonly source?: string;
+  readonly says: string;
+}
+
+/** Structured notes of testers outside: leads, on which nothing rests. */
+export interface ReportsView {
+  readonly testers: number;
+  readonly versions: readonly string[];
+  readonly rows: readonly ReportRowView[];
+  /** The newest first. */
+  readonly notes: readonly NoteView[];
 }
 
 export interface NotebookView extends SpreadView {
@@ -143,6 +194,8 @@ export interface NotebookView extends SpreadView {
   readonly currency?: string;
   readonly pages: readonly PageView[];
   readonly blind: BlindView;
+  readonly reports: ReportsView;
+  readonly headphones: readonly string[];
 }
 
 /** Windows and yield of a column; slower to come than its figures. */
