@@ -1,12 +1,14 @@
 import { useState } from "react";
 import type { BenchSheetView } from "../../workshop/bench/views.ts";
 import { post, postRecording, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
 import { CaptureDesk } from "./CaptureDesk.tsx";
 import type { Stimulus } from "./capture/stimulus.ts";
 import { loop, take } from "./messages.ts";
@@ -177,8 +179,9 @@ export function Loopback({ sheet, device }: Props) {
           onChange={(doubt) => draft.change({ doubt })}
           error={said("doubt")}
         />
-        <Field label={common.by} value={by} onChange={setBy} error={said("by")} />
+        <By label={common.by} value={by} onChange={setBy} error={said("by")} />
       </div>
+      <TakeFrom quantity="applied_Vrms" onTaken={(read) => draft.change({ applied: read.value, doubt: read.doubt })} />
       {isAtRest && (
         <div className="capture-ways">
           <button

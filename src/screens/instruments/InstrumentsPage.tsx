@@ -49,6 +49,15 @@ export function Instruments({ view, links }: { readonly view: InstrumentsView; r
         <li>
           <Link href="/safety">{words.toLimits}</Link>
         </li>
+        <li>
+          <Link href="/instruments/gauge">{gauge.title}</Link>
+        </li>
+        <li>
+          <Link href="/instruments/units">{unitCharts.title}</Link>
+        </li>
+        <li>
+          <Link href="/instruments/budget">{budget.title}</Link>
+        </li>
       </ul>
       {sorted.length === 0 ? (
         <Empty title={words.title}>{words.none}</Empty>

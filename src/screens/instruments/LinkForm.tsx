@@ -1,6 +1,7 @@
 import { type FormEvent, useId } from "react";
 import { post } from "../common/api.ts";
-import { Field, Outcome } from "../common/fields.tsx";
+import { By } from "../common/By.tsx";
+import { Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -59,7 +60,7 @@ export function LinkForm() {
           />
         </div>
         <div className="fields">
-          <Field label={common.by} value={by} onChange={setBy} />
+          <By label={common.by} value={by} onChange={setBy} />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {words.link}

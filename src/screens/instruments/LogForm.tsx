@@ -2,6 +2,7 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView } from "../../workshop/instruments/linkViews.ts";
 import { post } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -98,7 +99,7 @@ export function LogForm({ one }: { readonly one: LinkedView }) {
               />
             </>
           )}
-          <Field label={common.by} value={by} onChange={setBy} {...(tried && errors.by && { error: errors.by })} />
+          <By label={common.by} value={by} onChange={setBy} {...(tried && errors.by && { error: errors.by })} />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {words.begin}

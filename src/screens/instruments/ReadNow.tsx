@@ -2,6 +2,7 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView, TakenView } from "../../workshop/instruments/linkViews.ts";
 import { post } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { time } from "../common/calendar.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -87,7 +88,7 @@ function Keep({ taken, done }: { readonly taken: TakenView; readonly done: () =>
           {taken.quantity !== "mass_g" && (
             <Field label={words.asName} hint={words.asHint(taken.quantity)} value={as} onChange={setAs} />
           )}
-          <Field label={common.by} value={by} onChange={setBy} />
+          <By label={common.by} value={by} onChange={setBy} />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {words.write}

@@ -2,6 +2,7 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView, SupplyView } from "../../workshop/instruments/linkViews.ts";
 import { get, post, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { CautionMark } from "../common/Caution.tsx";
 import { day, time } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
@@ -116,7 +117,7 @@ export function SupplyDesk({ one }: { readonly one: LinkedView }) {
                 value={unit}
                 onChange={(now) => draft.change({ unit: now })}
               />
-              <Field label={common.by} value={by} onChange={setBy} />
+              <By label={common.by} value={by} onChange={setBy} />
             </div>
             <p className="quiet small">
               {words.limitsBy(limitsBy, day(limitsAt ?? ""))} {hasFrequency && words.upward(plainNumber(least_Hz))}
@@ -211,7 +212,7 @@ function OwnerLimits({ one }: { readonly one: LinkedView }) {
             ));
           })}
           <Field label={words.why} value={typed.why ?? ""} onChange={put("why")} />
-          <Field label={common.by} value={by} onChange={setBy} />
+          <By label={common.by} value={by} onChange={setBy} />
         </div>
         <button type="submit" disabled={sending.busy}>
           {words.setLimits}

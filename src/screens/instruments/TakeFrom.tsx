@@ -20,6 +20,8 @@ export interface Taken {
 interface Props {
   /** What the field holds. */
   readonly quantity: string;
+  /** The one instrument that may be asked, where it is its own trial. */
+  readonly only?: string;
   readonly onTaken: (taken: Taken) => void;
 }
 
@@ -27,11 +29,12 @@ interface Props {
 const digits = (value: number) => String(Number(value.toPrecision(9)));
 
 /** A button for each linked instrument that reads what the field is for; none where there is no such instrument. */
-export function TakeFrom({ quantity, onTaken }: Props) {
+export function TakeFrom({ quantity, only, onTaken }: Props) {
   const { data } = useLinks();
   const [busy, setBusy] = useState("");
   const [said, setSaid] = useState<{ readonly words: string; readonly isFault: boolean }>();
   const able = (data?.linked ?? []).flatMap((one) => {
+    if (only !== undefined && only !== one.instrument) return [];
     const reads = one.quantities.map((known) => known.quantity);
     const found = reads.find((known) => known === quantity) ?? reads.find((known) => factorInto(known, quantity));
     return found === undefined ? [] : [{ ...one, reads: found, factor: factorInto(found, quantity)! }];

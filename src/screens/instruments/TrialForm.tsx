@@ -7,6 +7,7 @@ import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { words } from "./messages.ts";
+import { TakeFrom } from "./TakeFrom.tsx";
 
 /** A trial as it is read, with its doubt; what was typed stays until it is written. */
 export function TrialForm({ one }: { readonly one: InstrumentView }) {
@@ -51,6 +52,14 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
             unit={unit}
             numeric
             {...shown(errors.doubt)}
+          />
+          <TakeFrom
+            quantity={one.trial.quantity}
+            only={one.instrument}
+            onTaken={(read) => {
+              setValue(read.value);
+              setDoubt(read.doubt);
+            }}
           />
           <By label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
         </div>

@@ -1,6 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { ProbeCardView, ProbeKind, ProbeSuspectsView, ProbeWindowsView } from "../../workshop/views.ts";
 import { type Note, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { CautionMark } from "../common/Caution.tsx";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -9,6 +10,8 @@ import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
+import { useTaken } from "../instruments/useTaken.ts";
 import { figure, windowWords } from "./figures.ts";
 import { words as cardWords, kindShort, kinds, units, enter as words } from "./messages.ts";
 import { isLethal, type Probe, readingAt, windowAt } from "./order.ts";
@@ -47,6 +50,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
   const [load, setLoad] = useKept("stillglow.meter load", String(card.meter_Mohm));
   const draft = useDraft(`probe ${card.unit}`, blank);
   const [isTried, setTried] = useState(false);
+  const taken = useTaken();
   const sending = useSending();
   const form = useRef<HTMLFormElement>(null);
   const place = probe && `${probe.kind} ${probe.point}`;
@@ -117,6 +121,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
           ]
         : []),
       {
+        ...taken.idOf(typed.reading, instrument),
         kind: "reading",
         subject: { unit: card.unit, point: probe.point },
         quantity: quantities[kind],
@@ -131,6 +136,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
     void sending.send(async () => {
       await writeDown(by.trim(), notes);
       draft.clear();
+      taken.forget();
       setTried(false);
       choose(undefined);
       return words.written(`${number} ${probe.point}`, figure(value, kind));
@@ -176,6 +182,14 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
             numeric={kind !== "resistance"}
             {...(kind === "resistance" && { hint: words.ohmHint })}
             {...ask("reading")}
+          />
+          <TakeFrom
+            quantity={quantities[kind]}
+            onTaken={(figure) => {
+              taken.take(figure);
+              setMeter(figure.instrument);
+              draft.change({ reading: figure.value, doubt: figure.doubt });
+            }}
           />
         </div>
         <Field
@@ -223,7 +237,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
             error={isTried ? errors.load : undefined}
           />
         )}
-        <Field label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
+        <By label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
       </div>
       {isNewMeter && (
         <fieldset className="new-meter">

@@ -2,10 +2,13 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
+import { useTaken } from "../instruments/useTaken.ts";
 import { words } from "./messages.ts";
 
 interface Props {
@@ -18,6 +21,7 @@ export function ReadingForm({ sheet, figure }: Props) {
   const [by, setBy] = useBy();
   const { draft, change, clear } = useReading(sheet, figure);
   const [tried, setTried] = useState(false);
+  const taken = useTaken();
   const sending = useSending();
   const { unit } = quantityWords(figure.quantity);
   const known = sheet.instruments.find(({ instrument }) => instrument === draft.instrument);
@@ -34,6 +38,7 @@ export function ReadingForm({ sheet, figure }: Props) {
     const done = await sending.send(async () => {
       await writeDown(by.trim(), [
         {
+          ...taken.idOf(draft.value, draft.instrument),
           kind: "reading",
           subject: {
             unit: sheet.unit,
@@ -50,6 +55,7 @@ export function ReadingForm({ sheet, figure }: Props) {
     });
     if (!done) return;
     setTried(false);
+    taken.forget();
     clear();
   };
   const shown = (error: string | undefined) => (tried && error ? { error } : {});
@@ -80,8 +86,17 @@ export function ReadingForm({ sheet, figure }: Props) {
           list={sheet.instruments.map(({ instrument }) => instrument)}
           {...shown(errors.instrument)}
         />
-        <Field label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
+        <By label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
       </div>
+      <TakeFrom
+        quantity={figure.quantity}
+        onTaken={(read) => {
+          taken.take(read);
+          change("value")(read.value);
+          change("doubt")(read.doubt);
+          change("instrument")(read.instrument);
+        }}
+      />
       {known && known.state !== "good" && <p className="caution-line">{words.notGood(known.title, known.state)}</p>}
       <button type="submit" className="main" disabled={sending.busy}>
         {words.write}

@@ -3,6 +3,7 @@ import { type FormEvent, useEffect, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { PieceView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { get, Trouble, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -11,6 +12,8 @@ import { useBy } from "../common/useBy.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
+import { useTaken } from "../instruments/useTaken.ts";
 import { hasSerial, joinBalance } from "./balancePort.ts";
 import { weigh as words } from "./messages.ts";
 import { newInstrument } from "./newInstrument.ts";
@@ -53,6 +56,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
   const [done, setDone] = useState<readonly { piece: string; mass_g: number }[]>([]);
   const [port, setPort] = useState<string>();
   const [isTried, setTried] = useState(false);
+  const taken = useTaken();
   const pieceField = useRef<HTMLFormElement>(null);
   const sending = useSending();
 
@@ -87,7 +91,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
         try {
           await writeDown(by.trim(), [
             ...(shelf.instruments.includes(balance.trim()) ? [] : [newInstrument(balance.trim(), "balance")]),
-            { kind: "weighing", piece: name, mass_g, instrument: balance.trim() },
+            { ...taken.idOf(typed, balance.trim()), kind: "weighing", piece: name, mass_g, instrument: balance.trim() },
           ]);
         } catch (fault) {
           if (fault instanceof Trouble && fault.status === 422) {
@@ -105,6 +109,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
         if (!isDone && !isAside) return;
         setPiece("");
         setMass("");
+        taken.forget();
         focus("piece");
       });
   };
@@ -152,6 +157,15 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
             unit="g"
             {...(isTried && mass.trim() !== "" && numberError(mass) !== undefined && { error: numberError(mass)! })}
           />
+          <TakeFrom
+            quantity="mass_g"
+            onTaken={(figure) => {
+              taken.take(figure);
+              setBalance(figure.instrument);
+              setMass(figure.value);
+              focus("mass");
+            }}
+          />
         </div>
         <button type="submit" className="main" disabled={sending.busy}>
           {words.write}
@@ -167,7 +181,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
           onChange={setBalance}
           list={shelf.instruments}
         />
-        <Field label={common.by} value={by} onChange={setBy} />
+        <By label={common.by} value={by} onChange={setBy} />
         <div>
           {hasSerial() ? (
             <button type="button" onClick={() => void join()}>

@@ -3,6 +3,7 @@ import { Link } from "wouter";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ClaimView, UnitView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -11,6 +12,7 @@ import { StateSign } from "../common/StateSign.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
 import { readings } from "./messages.ts";
 import { claimsToRead, type Figure } from "./sheets.ts";
 
@@ -120,6 +122,16 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
               onChange={(doubt) => draft.change({ [fieldsOf(figure).doubt]: doubt })}
               error={asked ? errors[i]?.doubt : undefined}
             />
+            <TakeFrom
+              quantity={figure.quantity}
+              onTaken={(read) =>
+                draft.change({
+                  instrument: read.instrument,
+                  [fieldsOf(figure).value]: read.value,
+                  [fieldsOf(figure).doubt]: read.doubt,
+                })
+              }
+            />
           </fieldset>
         );
       })}
@@ -131,7 +143,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
           list={instruments}
           error={asked && instrument.trim() === "" ? common.needed : undefined}
         />
-        <Field
+        <By
           label={common.by}
           value={by}
           onChange={setBy}

@@ -1,11 +1,14 @@
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { TrayView } from "../../workshop/views.ts";
+import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { TakeFrom } from "../instruments/TakeFrom.tsx";
+import { useTaken } from "../instruments/useTaken.ts";
 import { round as words } from "./messages.ts";
 import { nextOf, type Phase, readIn, referenceName, sessionOf } from "./session.ts";
 import { type Untimed, writeReadings } from "./write.ts";
@@ -69,6 +72,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
   const draft = useDraft(`tray ${tray.batch} round`, blank);
   const [last, setLast] = useState<{ valve: string }>();
   const [isTried, setTried] = useState(false);
+  const taken = useTaken();
   const sending = useSending();
   const form = useRef<HTMLFormElement>(null);
   const next = nextOf(tray, phase, last);
@@ -124,8 +128,16 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
     const instrument = tester.trim();
     const plate_mA = numberOf(typed.plate_mA);
     const reading: Untimed = isReference
-      ? { kind: "reference-reading", valve, type: tray.type, plate_mA, instrument }
+      ? {
+          ...taken.idOf(typed.plate_mA, instrument),
+          kind: "reference-reading",
+          valve,
+          type: tray.type,
+          plate_mA,
+          instrument,
+        }
       : {
+          ...taken.idOf(typed.plate_mA, instrument),
           kind: "valve-reading",
           valve,
           section,
@@ -144,6 +156,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
     void sending.send(async () => {
       await writeReadings(by.trim(), tray, [reading]);
       setLast({ valve });
+      taken.forget();
       setTried(false);
       draft.clear(isCurve ? { ...blank, valve: typed.valve, section: typed.section } : blank);
       return words.written(`${what}: ${typed.plate_mA} mA`);
@@ -175,7 +188,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
             list={tray.instruments.map(({ instrument }) => instrument)}
             error={isTried ? errors.tester : undefined}
           />
-          <Field label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
+          <By label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
         </div>
       </div>
       <p className="round-next" role="status">
@@ -200,9 +213,20 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
         )}
         <div className="round-current">
           <Field label={words.plate_mA} unit="mA" numeric {...ask("plate_mA")} />
+          <TakeFrom
+            quantity="plate_mA"
+            onTaken={(figure) => {
+              taken.take(figure);
+              setTester(figure.instrument);
+              draft.change({ plate_mA: figure.value });
+            }}
+          />
         </div>
         {shown.map((extra) => (
-          <Field key={extra} label={words[extra]} unit={units[extra]} numeric {...ask(extra)} />
+          <div key={extra}>
+            <Field label={words[extra]} unit={units[extra]} numeric {...ask(extra)} />
+            <TakeFrom quantity={extra} onTaken={({ value }) => draft.change({ [extra]: value })} />
+          </div>
         ))}
         {shown.includes("screen_mA") && <Field label={words.screen_V} unit="V" numeric {...ask("screen_V")} />}
       </div>
