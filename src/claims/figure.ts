@@ -58,6 +58,7 @@ export function judgeFigure(bench: Bench, requirement: Requirement): FigureState
     doubt: chosen.body.doubt,
     evidence: chosen.id,
     ...(instruments.length > 0 && { instrument: instruments.join(", ") }),
+    ...(chosen.body.kind === "finding" && { calculation: chosen.body.calculation }),
     at: chosen.at,
     ...verdict,
   };

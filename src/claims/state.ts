@@ -18,6 +18,8 @@ export interface FigureState {
   /** Id of the entry it rests on. */
   readonly evidence?: string;
   readonly instrument?: string;
+  /** The calculation that drew it, where it was not read. */
+  readonly calculation?: string;
   readonly at?: string;
   readonly why: string;
   readonly wouldDecide?: string;

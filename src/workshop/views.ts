@@ -28,6 +28,8 @@ export interface ClaimView {
     readonly state: State;
     readonly evidence?: string;
     readonly instrument?: string;
+    /** The calculation that drew it, where it was not read. */
+    readonly calculation?: string;
     readonly at?: string;
     readonly why: string;
   }[];

@@ -6,6 +6,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { channelWords } from "../common/channel.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { Empty } from "../common/Waiting.tsx";
 import { BalancePicture } from "./BalancePicture.tsx";
 import type { Surroundings } from "./conditions.ts";
@@ -169,6 +170,7 @@ export function BenchSheet({
       <Recorders recorders={sheet.recorders} />
       <section aria-labelledby="bench-found">
         <h2 id="bench-found">{words.found}</h2>
+        <Papers of={["bench.tone", "bench.sweep", "bench.noise", "bench.balance"]} />
         {sheet.balance && <Balance balance={sheet.balance} />}
         {sheet.recordings.slice(0, openRecordings).map((taken) => (
           <Judged key={taken.recording} taken={taken} />

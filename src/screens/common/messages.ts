@@ -7,6 +7,7 @@ export const common = spoken("common", "common", {
   again: "Ask again",
   allUnits: "See which units there are",
   noUnitTitle: "No such unit here",
+  howComputed: "How it is computed:",
   writing: "Being written down, and what follows from it computed …",
   by: "Who writes this down",
   byHint: "Your role, as it shall stand in the ledger",

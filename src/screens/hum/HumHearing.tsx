@@ -6,6 +6,7 @@ import { channelWords } from "../common/channel.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { inHundred, plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { inWords } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Empty } from "../common/Waiting.tsx";
@@ -290,6 +291,7 @@ export function HumHearing({ hearing, spectra, fitted }: Props) {
               ))}
             </ul>
           )}
+          {first && <Papers of={["hum.trace", "hum.audible"]} />}
         </div>
         {hearing.recordings.length > 0 && <NextRecording hearing={hearing} before={last?.valves ?? fitted ?? {}} />}
       </div>

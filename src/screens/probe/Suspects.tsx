@@ -1,5 +1,6 @@
 import type { ProbeCardView, ProbeSuspectsView } from "../../workshop/views.ts";
 import { inHundred } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { suspects as words } from "./messages.ts";
 
@@ -21,6 +22,7 @@ export function Suspects({ suspects, card }: { readonly suspects: ProbeSuspectsV
       {suspects.suspects.length > 0 && (
         <>
           <h3>{words.list}</h3>
+          <Papers of={["circuits.suspects", "circuits.spread"]} />
           <ol className="suspect-list">
             {suspects.suspects.map((suspect) => (
               <li key={`${suspect.part} ${suspect.fault} ${suspect.words}`}>

@@ -4,6 +4,7 @@ import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween } from "../common/calendar.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Measured } from "../common/Measured.tsx";
+import { Papers } from "../common/Papers.tsx";
 import { StopSign } from "../common/StateSign.tsx";
 import { Empty } from "../common/Waiting.tsx";
 import { GiveDate } from "./GiveDate.tsx";
@@ -99,6 +100,7 @@ export function PromiseBook({ now, promises }: Props) {
           <p className="book-lead">
             {words.lead} {words.scale}
           </p>
+          <Papers of={["production.promise"]} />
           {late.length > 0 && (
             <p className="book-late">
               <StopSign />

@@ -2,6 +2,9 @@ import { type FormEvent, type ReactNode, useCallback, useEffect, useRef, useStat
 import { Link, useLocation } from "wouter";
 import { get, type WorkshopHead } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
+import { Papers } from "../common/Papers.tsx";
+import { HandbookLink } from "./HandbookLink.tsx";
+import { papersAt } from "./handbook.ts";
 import { shell } from "./messages.ts";
 import "./shell.css";
 import { useScanner } from "./useScanner.ts";
@@ -82,6 +85,7 @@ export function Shell({ workshop, isCut = false, children }: Props) {
                 {words}
               </Link>
             ))}
+            <HandbookLink />
           </nav>
           <search>
             <form className="serial" onSubmit={submit}>
@@ -104,6 +108,7 @@ export function Shell({ workshop, isCut = false, children }: Props) {
         {children}
       </main>
       <footer className="foot">
+        <Papers of={papersAt(location)} />
         <Wishes />
         {workshop?.demo && <p>{shell.demo}</p>}
         {workshop?.head && (

@@ -11,6 +11,7 @@ export const shell = spoken("shell", "shell", {
   valves: "Valves",
   timber: "Timber",
   notebook: "Notebook",
+  handbook: "Handbook",
   serial: "Serial",
   serialHint: "Type or scan",
   open: "Open",

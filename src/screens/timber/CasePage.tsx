@@ -7,6 +7,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber, fixed as put } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
@@ -37,6 +38,7 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
   return (
     <article className="timber case-page">
       <h1>{words.title(unit)}</h1>
+      <Papers of={["timber.case"]} />
       <p className="case-verdict">
         <StateMark state={verdict} />
         <span className="visually-hidden">{stateWords[verdict]}: </span>

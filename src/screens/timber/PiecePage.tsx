@@ -7,6 +7,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { fixed, plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -140,6 +141,7 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
       </div>
       <section aria-labelledby="course-name">
         <h2 id="course-name">{words.course}</h2>
+        <Papers of={["timber.piece"]} />
         {course ? (
           <>
             {view.stays.length > 1 && (

@@ -6,6 +6,7 @@ import { minutes, withDoubt } from "../common/number.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";
+import { paperAt } from "../shell/handbook.ts";
 import { sheetNames, words } from "./messages.ts";
 import { type Figure, isClosed, type SheetOfClaims, tightestFigure } from "./sheets.ts";
 
@@ -51,6 +52,12 @@ function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
       </div>
       <p className="figure-source small quiet">
         {figure.value !== undefined && (figure.instrument ? words.read(figure.instrument) : words.computed)}
+        {figure.calculation && (
+          <>
+            {" "}
+            <a href={paperAt(figure.calculation)}>{figure.calculation}</a>
+          </>
+        )}
         {figure.at && <>, {dayAndTime(figure.at)}</>}
         {saysWhy && figure.value !== undefined && figure.state !== "proven" && (
           <span className="figure-why">{inWords(figure.why, [figure.quantity])}</span>

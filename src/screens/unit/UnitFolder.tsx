@@ -16,6 +16,9 @@ import { Sheet } from "./Sheet.tsx";
 import { sheetsOf } from "./sheets.ts";
 import "./unit.css";
 
+/** Languages that a record is printed in, each by its own name; without one, the order says. */
+const dossierLanguages = { en: "English", de: "Deutsch", pl: "Polski" };
+
 /** Of many reasons those that speak against the valve, where any do. */
 function telling(reasons: readonly string[]): readonly string[] {
   const against = reasons.filter((reason) => !/: inside\.?$/.test(reason));
@@ -169,7 +172,19 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/safety`}>{words.seeSafety}</Link>
               </li>
               <li>
-                <a href={`/api/units/${encodeURIComponent(unit.unit)}/dossier.pdf`}>{words.dossier}</a>
+                <a href={`/api/units/${encodeURIComponent(unit.unit)}/dossier.pdf`}>{words.dossier}</a>{" "}
+                <span className="dossier-languages">
+                  {Object.entries(dossierLanguages).map(([tag, name]) => (
+                    <a
+                      key={tag}
+                      href={`/api/units/${encodeURIComponent(unit.unit)}/dossier.pdf?language=${tag}`}
+                      lang={tag}
+                      hrefLang={tag}
+                    >
+                      {name}
+                    </a>
+                  ))}
+                </span>
               </li>
               <li>
                 <a href={`/api/labels.pdf?codes=${encodeURIComponent(unit.unit)}`}>{words.label}</a>

@@ -107,22 +107,14 @@ const isDanger = (word: string): word is Dossier["dangers"][number] => word !== 
 
 /** Claims in the language of the record where the model says them so, each figure with what read or drew it. */
 function claimsOf({ unit, model, shop, language }: DossierAsked): DossierClaim[] {
-  const calculationOf = (evidence: string | undefined) => {
-    const body = evidence === undefined ? undefined : shop.ledger.get(evidence)?.body;
-    return body?.kind === "finding" ? body.calculation : undefined;
-  };
   const concessions = shop.ledger.about("concession", unit.unit);
-  return unit.claims.map(({ check, figures, ...claim }) => {
+  return unit.claims.map(({ check, ...claim }) => {
     const told = model.claims.find((one) => one.claim === claim.claim)?.told?.[language];
     const conceded = concessions.findLast(({ body }) => body.claim === claim.claim);
     return {
       ...claim,
       title: told?.title ?? claim.title,
       how: told?.how ?? check.how,
-      figures: figures.map((figure) => {
-        const calculation = calculationOf(figure.evidence);
-        return calculation === undefined ? figure : { ...figure, calculation };
-      }),
       ...(claim.state === "conceded" && conceded && { concession: { at: conceded.at, reason: conceded.body.reason } }),
     };
   });
