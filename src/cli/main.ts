@@ -287,6 +287,7 @@ Examples:
 for (const [page, description] of [
   ["day", "the day of each pair of hands: next check and why, and what to begin before going home"],
   ["instruments", "instruments on trial: where each stands, which drift, and the proofs that fell with one"],
+  ["charts", "what units left with, charted over their serial numbers: what stands out of its model's own scatter"],
   ["costs", "what a unit of each model costs, and what each choice of a customer really costs"],
   ["checks", "where checks belong, by the faults of the past"],
 ] as const) {
@@ -298,6 +299,30 @@ for (const [page, description] of [
     .addHelpText("after", `\nExample:\n  stillglow ${page} --data my-workshop`)
     .action(async (options) => (await import("./office.ts")).office(page, options));
 }
+
+program
+  .command("gauge")
+  .description(
+    "gauge studies: what part of a reading is the instrument and the hands, and what that leaves of a window",
+  )
+  .argument("[table]", "a study to work out: columns part, who, value; without it, those written down")
+  .option("--low <limit>", "lower limit of the window")
+  .option("--high <limit>", "upper limit of the window")
+  .option("--instrument <id>", "write the study down, as read with this instrument")
+  .option("--quantity <name>", "what it reads, with its unit: level_V")
+  .option("--at <instant>", "when it was read (default: now)")
+  .option("--by <role>", "who writes it down", "bench technician")
+  .option(...dataOption)
+  .option("--json", "print as JSON")
+  .addHelpText(
+    "after",
+    `
+Examples:
+  stillglow gauge
+  stillglow gauge study.csv --low 7.5 --high 10.5
+  stillglow gauge study.csv --instrument valve-tester --quantity plate_mA`,
+  )
+  .action(async (table: string | undefined, options) => (await import("./gauge.ts")).gauge(table, options));
 
 program
   .command("safety")

@@ -1,6 +1,7 @@
 import type { Workshop } from "../workshop/workshop.ts";
 import { checksWords, costsWords, dayWords, instrumentWords, limitWords, safetyWords } from "./officeWords.ts";
 import { soakWords } from "./soakWords.ts";
+import { unitChartWords } from "./studyWords.ts";
 import { type FolderOption, openToRead } from "./workshopFolder.ts";
 
 interface OfficeOptions extends FolderOption {
@@ -10,12 +11,13 @@ interface OfficeOptions extends FolderOption {
 const views = {
   day: (workshop: Workshop) => workshop.morning().then((view) => ({ view, words: dayWords(view) })),
   instruments: (workshop: Workshop) => workshop.instruments().then((view) => ({ view, words: instrumentWords(view) })),
+  charts: (workshop: Workshop) => workshop.unitCharts().then((view) => ({ view, words: unitChartWords(view) })),
   costs: (workshop: Workshop) => workshop.costs().then((view) => ({ view, words: costsWords(view) })),
   soaks: (workshop: Workshop) => workshop.soaks().then((view) => ({ view, words: soakWords(view) })),
   checks: (workshop: Workshop) => workshop.checks().then((view) => ({ view, words: checksWords(view) })),
 } as const;
 
-/** `stillglow day`, `instruments`, `costs`, `checks`: the office's pages, in words or as JSON. */
+/** `stillglow day`, `instruments`, `charts`, `costs`, `checks`: the office's pages, in words or as JSON. */
 export function office(page: keyof typeof views, options: OfficeOptions): Promise<void> {
   return printed(options, views[page]);
 }

@@ -7,3 +7,4 @@ export { type GaugeReading, type GaugeStudy, gaugeStudy } from "./gauge.ts";
 export { compareGroups, type Groups } from "./groups.ts";
 export { type Guarded, guard, type Judged, type Verdict } from "./guard.ts";
 export { readingsNeeded, type Wanted } from "./readingsNeeded.ts";
+export { type WindowShare, windowShare } from "./windowShare.ts";

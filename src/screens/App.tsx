@@ -5,6 +5,12 @@ import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
 import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
 import { HumPage } from "./hum/HumPage.tsx";
+import { words as instrumentWords } from "./instruments/messages.ts";
+import {
+  budget as budgetWords,
+  gauge as gaugeWords,
+  unitCharts as unitChartWords,
+} from "./instruments/studyMessages.ts";
 import { series as listeningWords } from "./listening/seriesMessages.ts";
 import { words as lookBackWords } from "./lookback/messages.ts";
 import { MorningPage } from "./morning/MorningPage.tsx";
@@ -37,6 +43,9 @@ const CasePage = lazy(() => import("./timber/CasePage.tsx"));
 const SafetyPage = lazy(() => import("./safety/SafetyPage.tsx"));
 const LimitsPage = lazy(() => import("./safety/LimitsPage.tsx"));
 const InstrumentsPage = lazy(() => import("./instruments/InstrumentsPage.tsx"));
+const GaugePage = lazy(() => import("./instruments/GaugePage.tsx"));
+const UnitChartsPage = lazy(() => import("./instruments/UnitChartsPage.tsx"));
+const BudgetPage = lazy(() => import("./instruments/BudgetPage.tsx"));
 const CostsPage = lazy(() => import("./costs/CostsPage.tsx"));
 const ChecksPage = lazy(() => import("./checks/ChecksPage.tsx"));
 const ListeningPage = lazy(() => import("./listening/ListeningPage.tsx"));
@@ -92,7 +101,10 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/case$/, shell.titles.case],
   [/^\/unit\/([^/]+)\/safety$/, (unit) => `Safety sheet of ${unit}`],
   [/^\/safety$/, () => "Safety limits"],
-  [/^\/instruments$/, () => "Instruments on trial"],
+  [/^\/instruments$/, () => instrumentWords.title],
+  [/^\/instruments\/gauge$/, () => gaugeWords.title],
+  [/^\/instruments\/units$/, () => unitChartWords.title],
+  [/^\/instruments\/budget$/, () => budgetWords.title],
   [/^\/costs$/, () => "What a unit costs"],
   [/^\/checks$/, () => "Where checks belong"],
   [/^\/listening\/([^/]+)/, (series) => series],
@@ -171,6 +183,15 @@ export function App() {
           </Route>
           <Route path="/instruments">
             <InstrumentsPage />
+          </Route>
+          <Route path="/instruments/gauge">
+            <GaugePage />
+          </Route>
+          <Route path="/instruments/units">
+            <UnitChartsPage />
+          </Route>
+          <Route path="/instruments/budget">
+            <BudgetPage />
           </Route>
           <Route path="/costs">
             <CostsPage />

@@ -11,8 +11,12 @@ import * as costs from "./costs/examples.ts";
 import * as hum from "./hum/examples.ts";
 import { HumHearing } from "./hum/HumHearing.tsx";
 import { HumUnderWay } from "./hum/HumUnderWay.tsx";
+import BudgetPage from "./instruments/BudgetPage.tsx";
 import * as instruments from "./instruments/examples.ts";
+import { GaugeStudies } from "./instruments/GaugePage.tsx";
 import { Instruments } from "./instruments/InstrumentsPage.tsx";
+import * as studies from "./instruments/studyExamples.ts";
+import { UnitCharts } from "./instruments/UnitChartsPage.tsx";
 import { toldAnswer } from "./languages/sentences/told.ts";
 import { languageInUse } from "./languages/spoken.ts";
 import { Answering } from "./listening/AnswerPage.tsx";
@@ -101,6 +105,12 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "instruments-usual": () => <Instruments view={instruments.usual} />,
   "instruments-none": () => <Instruments view={instruments.none} />,
   "instruments-many": () => <Instruments view={instruments.many} />,
+  "gauge-usual": () => <GaugeStudies view={studies.gaugeUsual} />,
+  "gauge-none": () => <GaugeStudies view={studies.gaugeNone} />,
+  "unit-charts-usual": () => <UnitCharts view={studies.chartsUsual} />,
+  "unit-charts-none": () => <UnitCharts view={studies.chartsNone} />,
+  "budget-blank": () => <BudgetPage />,
+  "budget-answered": () => <BudgetPage first={studies.budgetAnswer} />,
   "safety-half": () => <SafetySheet sheet={safety.half} />,
   "safety-refuted": () => <SafetySheet sheet={safety.refuted} />,
   "safety-proven": () => <SafetySheet sheet={safety.proven} />,

@@ -27,9 +27,11 @@ import { wholeWorkshop } from "./exchange/whole.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
+import { gaugeView } from "./instruments/gauge.ts";
 import { instrumentsView } from "./instruments/instruments.ts";
 import { LinkDesk } from "./instruments/linkDesk.ts";
-import type { InstrumentsView } from "./instruments/views.ts";
+import { unitChartsView } from "./instruments/unitCharts.ts";
+import type { GaugeView, InstrumentsView, UnitChartsView } from "./instruments/views.ts";
 import { type KeptRecording, readThrough } from "./keptRecording.ts";
 import { answerIds, listeningIndex, plannedSeries, seriesView, switchingView } from "./listening/desk.ts";
 import type { ListeningIndexView, SeriesView, SwitchingView } from "./listening/views.ts";
@@ -457,6 +459,16 @@ export class Workshop {
     return this.keep("instruments", () =>
       instrumentsView(this.shop, this.now, (unit) => this.states(unit), this.room.calculate),
     );
+  }
+
+  /** Gauge studies, and what each leaves of the windows it is used for. */
+  gaugeStudies(): Promise<GaugeView> {
+    return this.keep("gauge", () => gaugeView(this.shop, this.room.calculate));
+  }
+
+  /** What units of each model left with, charted over their serial numbers. */
+  unitCharts(): Promise<UnitChartsView> {
+    return this.keep("unit charts", () => unitChartsView(this.shop, (unit) => this.states(unit), this.room.calculate));
   }
 
   /** The safety tests of a unit, in the order that protects whoever makes them. */

@@ -11,6 +11,7 @@ import { inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { Linked } from "./Linked.tsx";
 import { words } from "./messages.ts";
+import { budget, gauge, unitCharts } from "./studyMessages.ts";
 import { TrialForm } from "./TrialForm.tsx";
 import { TrialStrip } from "./TrialStrip.tsx";
 import { useLiveLinks } from "./useLinks.ts";

@@ -5,6 +5,7 @@ import type * as costs from "../costs/messages.ts";
 import type * as hum from "../hum/messages.ts";
 import type * as instrumentLinks from "../instruments/linkMessages.ts";
 import type * as instruments from "../instruments/messages.ts";
+import type * as instrumentStudies from "../instruments/studyMessages.ts";
 import type * as listening from "../listening/messages.ts";
 import type * as listeningSeries from "../listening/seriesMessages.ts";
 import type * as lookback from "../lookback/messages.ts";
@@ -31,7 +32,7 @@ interface Screens {
   readonly common: typeof common;
   readonly costs: typeof costs;
   readonly hum: typeof hum;
-  readonly instruments: typeof instruments & typeof instrumentLinks;
+  readonly instruments: typeof instruments & typeof instrumentLinks & typeof instrumentStudies;
   readonly kept: typeof kept;
   readonly listening: typeof listening & typeof listeningSeries;
   readonly lookback: typeof lookback;

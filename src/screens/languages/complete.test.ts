@@ -7,6 +7,7 @@ import * as costs from "../costs/messages.ts";
 import * as hum from "../hum/messages.ts";
 import * as instrumentLinks from "../instruments/linkMessages.ts";
 import * as instruments from "../instruments/messages.ts";
+import * as instrumentStudies from "../instruments/studyMessages.ts";
 import * as listening from "../listening/messages.ts";
 import * as listeningSeries from "../listening/seriesMessages.ts";
 import * as lookback from "../lookback/messages.ts";
@@ -29,7 +30,7 @@ import type { Catalogue } from "./catalogue.ts";
 
 const english: Readonly<Record<keyof Catalogue, object>> = {
   ...{ bench, checks, common, costs, hum, kept, lookback, morning, notebook, probe, promises },
-  instruments: { ...instruments, ...instrumentLinks },
+  instruments: { ...instruments, ...instrumentLinks, ...instrumentStudies },
   listening: { ...listening, ...listeningSeries },
   people,
   ...{ safety, shell, soaks, timber: { ...timber, ...timberForms }, unit, units, valves, whatIf },

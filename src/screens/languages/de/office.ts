@@ -1,5 +1,6 @@
 import type { Catalogue } from "../catalogue.ts";
 import { menge } from "./menge.ts";
+import { studies } from "./studies.ts";
 
 /** Checks, costs, instruments, blind trials and safety, in German. */
 export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "listening" | "safety" | "soaks"> = {
@@ -100,6 +101,7 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
     },
   },
   instruments: {
+    ...studies,
     words: {
       what: "Die Messgeräte",
       title: "Messgeräte auf Probe",

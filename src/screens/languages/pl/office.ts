@@ -1,5 +1,6 @@
 import type { Catalogue } from "../catalogue.ts";
 import { forma, ile } from "./ile.ts";
+import { studies } from "./studies.ts";
 
 /** Checks, costs, instruments, blind trials and safety, in Polish. */
 export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "listening" | "safety" | "soaks"> = {
@@ -98,6 +99,7 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
     },
   },
   instruments: {
+    ...studies,
     words: {
       what: "Przyrządy",
       title: "Przyrządy na próbie",

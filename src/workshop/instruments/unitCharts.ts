@@ -1,0 +1,125 @@
+import type { Shop } from "../../claims/index.ts";
+import type { ClaimState, FigureState } from "../../claims/state.ts";
+import type { Capability, Chart } from "../../measurement/index.ts";
+import type { Calculate } from "../calculate.ts";
+import { groupBy } from "../groupBy.ts";
+import type { UnitChartsView, UnitChartView } from "./views.ts";
+
+/** Fewer units than these make no chart. */
+const fewest = 6;
+/** Units that the limits are drawn from, at most: the first ones. */
+const mostBaseline = 25;
+/** Units drawn, the newest. */
+const mostShown = 80;
+
+interface Birth {
+  readonly unit: string;
+  readonly value: number;
+  readonly doubt: number;
+  readonly hasLeft: boolean;
+  readonly claim: string;
+  readonly title: string;
+  readonly figure: Pick<FigureState, "quantity" | "low" | "high"> & {
+    readonly channel?: string;
+    readonly point?: string;
+    readonly position?: string;
+    readonly section?: string;
+  };
+}
+
+/** Each figure that units of a model left with, charted over their serial numbers. */
+export async function unitChartsView(
+  shop: Shop,
+  statesOf: (unit: string) => readonly ClaimState[],
+  calculate: Calculate,
+): Promise<UnitChartsView> {
+  const births = groupBy(
+    [...shop.units.values()].flatMap(({ unit, model }) =>
+      birthsOf(shop, unit, statesOf).map((one) => ({ ...one, model })),
+    ),
+    ({ model, claim, figure: { quantity, channel, point, position, section } }) =>
+      [model, claim, quantity, channel, point, position, section].join("\n"),
+  );
+  const charts = await Promise.all([...births.values()].map((units) => chartOf(units, calculate)));
+  const told = charts.filter((chart) => chart !== undefined);
+  return {
+    models: [...new Set(told.map(({ model }) => model))].sort(),
+    charts: told.toSorted((a, b) => b.signals.length - a.signals.length || b.units.length - a.units.length),
+    few: charts.length - told.length,
+  };
+}
+
+/** The figures a unit left with, or those that are proven of it now. */
+function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly ClaimState[]): readonly Birth[] {
+  const release = shop.ledger.about("release", unit)[0]?.body;
+  const model = shop.modelOf(unit);
+  const claims: readonly { readonly claim: string; readonly figures: readonly object[] }[] =
+    release?.claims ?? statesOf(unit).filter(({ state }) => state === "proven");
+  return claims.flatMap(({ claim, figures }) => {
+    const spec = model?.claims.find((one) => one.claim === claim);
+    return (figures as readonly Partial<FigureState>[]).flatMap(
+      ({ quantity, value, doubt, low, high, subject }): Birth[] => {
+        const isCounted = spec?.requires.some((one) => one.quantity === quantity && one.counted) ?? false;
+        if (quantity === undefined || value === undefined || isCounted) return [];
+        const { channel, point, position, section } = subject ?? {};
+        return [
+          {
+            unit,
+            value,
+            doubt: doubt ?? 0,
+            hasLeft: release !== undefined,
+            claim,
+            title: spec?.title ?? claim,
+            figure: {
+              quantity,
+              ...(low !== undefined && { low }),
+              ...(high !== undefined && { high }),
+              ...(channel !== undefined && { channel }),
+              ...(point !== undefined && { point }),
+              ...(position !== undefined && { position }),
+              ...(section !== undefined && { section }),
+            },
+          },
+        ];
+      },
+    );
+  });
+}
+
+async function chartOf(
+  all: readonly (Birth & { readonly model: string })[],
+  calculate: Calculate,
+): Promise<UnitChartView | undefined> {
+  const units = all.toSorted((a, b) => a.unit.localeCompare(b.unit, "en", { numeric: true })).slice(-mostShown);
+  if (units.length < fewest) return undefined;
+  const values = units.map(({ value }) => value);
+  const { model, claim, title, figure } = units.at(-1)!;
+  const { centre, low, high, sd, signals } = await calculate<Chart>("measurement.chart", {
+    values,
+    kind: "individuals",
+    baseline: Math.min(mostBaseline, values.length),
+  });
+  if (!(sd > 0)) return undefined;
+  const limits = {
+    ...(figure.low !== undefined && { low: figure.low }),
+    ...(figure.high !== undefined && { high: figure.high }),
+  };
+  const hasLimit = figure.low !== undefined || figure.high !== undefined;
+  const room = hasLimit
+    ? await calculate<Capability>("measurement.capability", { mean: centre, sd, n: values.length, ...limits })
+    : undefined;
+  return {
+    model,
+    claim,
+    title,
+    quantity: figure.quantity,
+    where: [figure.channel, figure.position, figure.section, figure.point].filter((one) => one !== undefined).join(" "),
+    window: limits,
+    units: units.map(({ unit, value, doubt, hasLeft }) => ({ unit, value, doubt, hasLeft })),
+    centre,
+    low,
+    high,
+    signals,
+    ...(room && { room: room.cpk }),
+  };
+}
