@@ -67,13 +67,23 @@ export default calculation({
     ),
     earlier: z.array(z.string()),
     later: z.array(z.string()),
+    overall: z
+      .object({ shift_h: z.number(), low_h: z.number(), high_h: z.number() })
+      .optional()
+      .describe("Mean shift of the 80 % dates of all orders that both shops have, with its 95 % interval."),
     notes: z.array(z.string()),
   }),
   async compute({ changes, ...input }, surroundings) {
     const work = whatIfWork(input, changes);
     await takenInTurns(work, surroundings, "letting both shops run");
-    const { orders, earlier, later, notes } = work.answer();
-    return { orders: orders.map((one) => ({ ...one })), earlier: [...earlier], later: [...later], notes: [...notes] };
+    const { orders, earlier, later, overall, notes } = work.answer();
+    return {
+      orders: orders.map((one) => ({ ...one })),
+      earlier: [...earlier],
+      later: [...later],
+      ...(overall && { overall: { ...overall } }),
+      notes: [...notes],
+    };
   },
   sources: [
     "Common random numbers: S. Asmussen and P. Glynn, Stochastic Simulation (2007), chapter V (from memory)",

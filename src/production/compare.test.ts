@@ -62,6 +62,13 @@ describe("without chance, what a change does to each date", () => {
     ]);
   });
 
+  test("the mean of all dates moves by the mean of the shifts, and a place without a slot names who needs it", () => {
+    const { orders, overall } = ask([{ kind: "hours", step: "heat", hours: fixed(12) }]);
+    const mean_h = orders.reduce((sum, { shift_h }) => sum + shift_h! / orders.length, 0);
+    expect(overall).toEqual({ shift_h: mean_h, low_h: mean_h, high_h: mean_h });
+    expect(() => ask([{ kind: "place", place: "plate", slots: -1 }])).toThrow(/has 1 and which order "a" needs/);
+  });
+
   test("another plate does nothing where the plate held nobody", () => {
     expect(ask([{ kind: "place", place: "plate", slots: 1 }]).earlier).toEqual([]);
   });

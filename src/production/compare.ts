@@ -40,6 +40,8 @@ export interface WhatIf {
   readonly orders: readonly OrderShift[];
   readonly earlier: readonly string[];
   readonly later: readonly string[];
+  /** Mean shift of the 80 % dates of all orders that both shops have, with its interval; left out where there is none. */
+  readonly overall?: { readonly shift_h: number; readonly low_h: number; readonly high_h: number };
   readonly notes: readonly string[];
 }
 
@@ -103,12 +105,14 @@ function compared(before: Forecast, after: Forecast, input: PromiseInput): WhatI
   }
   const again = redrawn(runs, input.seed);
   const numberBefore = new Map(before.shop.orders.map(({ id }, i) => [id, i]));
+  const together: { readonly shift: number; readonly shifts: readonly number[] }[] = [];
   const orders = after.shop.orders.map(({ id }, number): OrderShift => {
     const earlier = numberBefore.get(id);
     const [now, then] = [earlier === undefined ? undefined : before.done[earlier]!, after.done[number]!];
     const dates = { after: datesOf(after, then) };
     if (now === undefined) return { id, ...dates, moves: "new" };
-    const { shift, low, high, mean } = shiftOf(now, then, again);
+    const { shift, low, high, mean, shifts } = shiftOf(now, then, again);
+    together.push({ shift, shifts });
     return {
       id,
       before: datesOf(before, now),
@@ -125,6 +129,7 @@ function compared(before: Forecast, after: Forecast, input: PromiseInput): WhatI
     orders,
     earlier: moved("earlier"),
     later: moved("later"),
+    ...overallOf(together),
     notes: [
       runs === 1
         ? "Nothing is left to chance in this input: the two shops are compared once, exactly."
@@ -133,16 +138,35 @@ function compared(before: Forecast, after: Forecast, input: PromiseInput): WhatI
   };
 }
 
+/** The redraws are the same for all orders, so that their mean shift is redrawn with them. */
+function overallOf(
+  together: readonly { readonly shift: number; readonly shifts: readonly number[] }[],
+): Pick<WhatIf, "overall"> {
+  const [first] = together;
+  if (!first) return {};
+  const shift_h = together.reduce((sum, { shift }) => sum + shift / hour_ms / together.length, 0);
+  const means = first.shifts.map((_, i) => together.reduce((sum, one) => sum + one.shifts[i]!, 0) / together.length);
+  const reach_h = means.length === 0 ? 0 : (1.96 * summary(means).sd) / hour_ms;
+  return { overall: { shift_h, low_h: shift_h - reach_h, high_h: shift_h + reach_h } };
+}
+
 /** @returns the shift of the 80 % date with its interval, and the mean shift, in the unit of the dates */
 export function shiftOf(
   before: Float64Array,
   after: Float64Array,
   again: readonly Int32Array[],
-): { readonly shift: number; readonly low: number; readonly high: number; readonly mean: number } {
+): {
+  readonly shift: number;
+  readonly low: number;
+  readonly high: number;
+  readonly mean: number;
+  /** Of each redraw. */
+  readonly shifts: readonly number[];
+} {
   const [near80before, near80after] = [nearQuantile(before.length, q), nearQuantile(after.length, q)];
   const shift = near80after(after.slice()) - near80before(before.slice());
   const mean = meanOf(after) - meanOf(before);
-  if (again.length === 0) return { shift, low: shift, high: shift, mean };
+  if (again.length === 0) return { shift, low: shift, high: shift, mean, shifts: [] };
   const [earlier, later] = [new Float64Array(before.length), new Float64Array(after.length)];
   const shifts = again.map((runs) => {
     redraw(before, runs, earlier);
@@ -150,7 +174,7 @@ export function shiftOf(
     return near80after(later) - near80before(earlier);
   });
   const reach = 1.96 * summary(shifts).sd;
-  return { shift, low: shift - reach, high: shift + reach, mean };
+  return { shift, low: shift - reach, high: shift + reach, mean, shifts };
 }
 
 /** Which runs stand in each redraw, the same for all orders. */

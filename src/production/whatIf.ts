@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { routesOf } from "./planRoute.ts";
 import type { Calendar, Order, Part, Person, Place, PromiseInput, Spread, Step } from "./shop.ts";
 
 /** One thing that is otherwise than the shop's data say. */
@@ -32,7 +33,7 @@ export function changedShop(input: PromiseInput, changes: readonly Change[]): Pr
 function changed(shop: PromiseInput, change: Change, path: string): PromiseInput {
   switch (change.kind) {
     case "place":
-      return { ...shop, places: atPlace(shop.places, change, path) };
+      return { ...shop, places: atPlace(shop, change, path) };
     case "holiday":
       return { ...shop, calendars: withHoliday(shop.calendars, change, path) };
     case "rush":
@@ -80,27 +81,35 @@ function known<T extends { readonly id: string }>(list: readonly T[], id: string
 }
 
 function atPlace(
-  places: readonly Place[],
+  shop: PromiseInput,
   { place: id, slots, cycle_h }: Extract<Change, { kind: "place" }>,
   path: string,
 ): readonly Place[] {
-  const place = known(places, id, `${path}.place`, "place");
+  const place = known(shop.places, id, `${path}.place`, "place");
   const capacity = (place.capacity ?? 1) + (slots ?? 0);
   if (!(Number.isInteger(capacity) && capacity >= 1)) {
     throw new BadInput(
       `${path}.slots`,
-      `${quote(slots)} more at place ${quote(id)}, which has ${place.capacity ?? 1}`,
+      `${quote(slots)} more at place ${quote(id)}, which has ${place.capacity ?? 1}${neededBy(shop, id)}`,
       "a whole number that leaves at least one slot",
       "give how many slots more or, below zero, fewer",
     );
   }
-  return places.map((one) => {
+  return shop.places.map((one) => {
     if (one.id !== id) return one;
     const { busy, ...rest } = one;
     // A slot that is taken away is empty, or becomes so: what stands in it goes on elsewhere.
     const kept = busy?.slice(0, capacity ?? 1);
     return { ...rest, capacity, ...(kept && { busy: kept }), ...(cycle_h !== undefined && { cycle_h }) };
   });
+}
+
+/** The first order whose work goes over a place. */
+function neededBy({ orders, routes }: PromiseInput, place: string): string {
+  const taker = orders.find((order) =>
+    routesOf(order).some((name) => (routes[name] ?? []).some((step) => step.place === place)),
+  );
+  return taker === undefined ? "" : ` and which order ${quote(taker.id)} needs`;
 }
 
 function withHoliday(

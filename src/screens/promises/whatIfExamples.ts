@@ -63,11 +63,15 @@ export const answer: WhatIfView = {
     },
   ],
   still: 12,
+  of: 16,
+  overall: { shift_h: -6.1, low_h: -9.4, high_h: -2.8 },
   earlier: ["O-228", "O-236", "O-219"],
   later: ["O-240"],
   saved: ["O-228"],
   lost: [],
-  words: "3 dates move in. 1 date moves out. No longer in danger: O-228.",
+  danger: ["O-219"],
+  words:
+    "3 of 16 dates move in. 1 of 16 dates moves out. Over all orders the mean date comes 0.3 days sooner (0.1 to 0.4). No longer in danger: O-228. In danger then: 1 of 17, O-219.",
   notes: [],
 };
 

@@ -202,6 +202,10 @@ describe("a change asked for in the shop's words", () => {
     const view = await whatIf(small, { changes: [{ kind: "late", part: "chassis", days: 7 }] }, calculate);
     expect(view.later).toContain("O-before");
     expect(view.changes).toEqual(["chassis comes 7 days later"]);
+    expect(view.words).toMatch(/1 of \d+ dates moves out|\d+ of \d+ dates move out/);
+    expect(view.overall!.low_h).toBeGreaterThan(0);
+    expect(view.overall!.high_h).toBeGreaterThan(view.overall!.shift_h);
+    expect(view.danger.every((id) => view.words.includes(id))).toBe(true);
   });
 
   test("a rush order is new, and another pair of hands makes nobody later", async () => {
@@ -218,6 +222,7 @@ describe("a change asked for in the shop's words", () => {
     [{ kind: "late", part: "chassis" }, /changes\[0\]\.days|days/],
     [{ kind: "fail", unit: "0777", step }, /0777.*0101/],
     [{ kind: "rush", model: "Holm", units: 1, due: "2027-12-24" }, /Holm.*Skerry/],
+    [{ kind: "rush", model: "Skerry", units: 1, due: "1999-12-24" }, /1999-12-24.*rush order of 1 Skerry/],
     [{ kind: "hands", like: "nobody" }, /nobody.*bench/],
     [{ kind: "holiday", date: "next week" }, /next week|date/],
   ])("%j is refused with its mend", async (change, words) => {

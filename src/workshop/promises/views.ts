@@ -25,11 +25,17 @@ export interface WhatIfView {
   /** Those that move, those of the nearest date first; then how many do not. */
   readonly orders: readonly WhatIfOrderView[];
   readonly still: number;
+  /** Open orders in all, a rush order not counted. */
+  readonly of: number;
+  /** Mean shift of all their 80 % dates, with its 95 % interval. */
+  readonly overall?: { readonly shift_h: number; readonly low_h: number; readonly high_h: number };
   readonly earlier: readonly string[];
   readonly later: readonly string[];
   /** In danger before and no more, and the other way about. */
   readonly saved: readonly string[];
   readonly lost: readonly string[];
+  /** All that are in danger in the changed shop, moved or not. */
+  readonly danger: readonly string[];
   readonly words: string;
   readonly notes: readonly string[];
 }

@@ -50,6 +50,7 @@ interface Answer {
   }[];
   readonly earlier: readonly string[];
   readonly later: readonly string[];
+  readonly overall?: WhatIfView["overall"];
   readonly notes: readonly string[];
 }
 
@@ -103,24 +104,46 @@ export async function whatIf(
     changes: parsed.data.changes.map((change) => changeWords(change)),
     orders: moved.toSorted((a, b) => Date.parse(a.after_p80) - Date.parse(b.after_p80)),
     still: orders.length - moved.length,
+    of: orders.filter(({ moves }) => moves !== "new").length,
+    ...(answer.overall && { overall: answer.overall }),
     earlier: answer.earlier,
     later: answer.later,
     saved: ids(saved),
     lost: ids(lost),
-    words: summaryWords(answer, ids(saved), ids(lost)),
+    danger: ids(orders.filter(({ lateAfter }) => lateAfter)),
+    words: summaryWords(answer, orders, ids(saved), ids(lost)),
     notes: answer.notes,
   };
 }
 
-function summaryWords({ earlier, later }: Answer, saved: readonly string[], lost: readonly string[]): string {
-  const count = (n: number, what: string) => `${n} ${n === 1 ? "date moves" : "dates move"} ${what}`;
-  if (earlier.length + later.length === 0) return "No date moves that can be told from chance.";
+function summaryWords(
+  { earlier, later, overall }: Answer,
+  orders: readonly WhatIfOrderView[],
+  saved: readonly string[],
+  lost: readonly string[],
+): string {
+  const of = orders.filter(({ moves }) => moves !== "new").length;
+  const count = (n: number, what: string) => `${n} of ${of} dates ${n === 1 ? "moves" : "move"} ${what}`;
+  const danger = orders.filter(({ lateAfter }) => lateAfter).map(({ order }) => order);
+  const moved = earlier.length + later.length > 0;
   return [
+    ...(moved ? [] : ["No date moves that can be told from chance."]),
     ...(earlier.length > 0 ? [`${count(earlier.length, "in")}.`] : []),
     ...(later.length > 0 ? [`${count(later.length, "out")}.`] : []),
+    ...(moved && overall ? [`Over all orders ${overallWords(overall)}.`] : []),
     ...(saved.length > 0 ? [`No longer in danger: ${saved.join(", ")}.`] : []),
-    ...(lost.length > 0 ? [`In danger then: ${lost.join(", ")}.`] : []),
+    ...(lost.length > 0 ? [`Newly in danger: ${lost.join(", ")}.`] : []),
+    danger.length === 0
+      ? "Then no promise is in danger."
+      : `In danger then: ${danger.length} of ${orders.length}, ${danger.join(", ")}.`,
   ].join(" ");
+}
+
+function overallWords({ shift_h, low_h, high_h }: NonNullable<Answer["overall"]>): string {
+  const days = (hours: number) => (Math.abs(hours) / 24).toFixed(1);
+  if (low_h < 0 && high_h > 0) return "the mean date stays where it is, as far as can be told";
+  const [near, far] = shift_h < 0 ? [high_h, low_h] : [low_h, high_h];
+  return `the mean date comes ${days(shift_h)} days ${shift_h < 0 ? "sooner" : "later"} (${days(near)} to ${days(far)})`;
 }
 
 function asChange(change: AskedChange, book: Bookkeeping, shop: PromiseQuestion, path: string): object {
@@ -137,6 +160,14 @@ function asChange(change: AskedChange, book: Bookkeeping, shop: PromiseQuestion,
           quote(model),
           `models are ${known.join(", ") || "none yet"}`,
           "name one of them",
+        );
+      }
+      if (Date.parse(endOfDay(`${due}T12:00:00Z`)) < Date.parse(book.now)) {
+        throw new BadInput(
+          `${path}.due`,
+          `${quote(due)} for the rush order of ${units} ${model}`,
+          `a day not before today, ${book.now.slice(0, 10)}`,
+          "give the day on which the customer wants it",
         );
       }
       // A unit not begun takes the longest route of its model that is open, or else one like it is not known.
