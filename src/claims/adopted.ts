@@ -1,10 +1,11 @@
+import { isRoutine } from "../safety/index.ts";
 import type { BodyOf, Evidence, Model, Requirement } from "./evidence.ts";
 
 type Limit = BodyOf<"safety-limits">["limits"][number];
 
 /**
  * The model as it is judged for one destination: the safety limits that were adopted for that market take the place of
- * the model's own. A limit without a point holds for every point of its quantity, one with a point goes before it.
+ * the model's own, and so do those of the other routine tests (a warm surface, direct voltage at the jack). A limit without a point holds for every point of its quantity, one with a point goes before it.
  *
  * @param adopted  newest entry of each market
  */
@@ -23,7 +24,10 @@ export function withAdoptedLimits(model: Model, adopted: Iterable<Evidence<"safe
   };
   return {
     ...model,
-    claims: model.claims.map((claim) => (claim.safety ? { ...claim, requires: claim.requires.map(put) } : claim)),
+    claims: model.claims.map((claim) => ({
+      ...claim,
+      requires: claim.requires.map((one) => (claim.safety || isRoutine(one.quantity) ? put(one) : one)),
+    })),
   };
 }
 

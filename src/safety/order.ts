@@ -51,6 +51,9 @@ export const routineOrder: readonly RoutineOrder[] = [
   },
 ];
 
+/** Whether a quantity is one of these tests, whose limit is adopted by whoever answers for it. */
+export const isRoutine = (quantity: string): boolean => routineRank(quantity) < routineOrder.length;
+
 /** Place in that order; what it does not name comes last. */
 export function routineRank(quantity: string): number {
   const rank = routineOrder.findIndex((test) => test.quantity === quantity);

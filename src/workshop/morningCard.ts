@@ -57,7 +57,7 @@ function begunWait(shop: Shop, { unit }: UnitState, states: readonly ClaimState[
   if (!waiting) return [];
   const { step, claim, ripe } = waiting;
   const title = states.find((state) => state.claim === claim)?.title;
-  const what = step === undefined ? `${title ?? claim}: warm enough to be judged` : `${step} finished`;
+  const what = step === undefined ? `${title ?? claim}: its ${waiting.body.hours} h are up` : `${step} finished`;
   return [{ at: ripe, what: `${what} (${standsIn(waiting)})`, unit }];
 }
 

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
+import { isRoutine } from "../../safety/index.ts";
 import type { BodyOf, Model } from "../evidence.ts";
 import { standingAt } from "../people/rights.ts";
 import { modelKey, type Shop } from "../shop.ts";
@@ -81,7 +82,7 @@ export function admitSafetyLimits(entry: BodyOf<"safety-limits"> & { readonly by
     );
   }
   const required = [...shop.models.values()].flatMap(({ body }) =>
-    body.claims.filter(({ safety }) => safety).flatMap(({ requires }) => requires),
+    body.claims.flatMap(({ safety, requires }) => requires.filter(({ quantity }) => safety || isRoutine(quantity))),
   );
   for (const [i, { quantity, low, high }] of entry.limits.entries()) {
     const path = `limits[${i}]`;

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
+import { isRoutine, routineRank } from "../../safety/index.ts";
 import { forerunners } from "../checkOrder.ts";
 import type { ClaimSpec, Model, Requirement, Thing } from "../evidence.ts";
 import { isAll, netlistParts, thingInWords, wiredAspects, wiredParts } from "../things.ts";
@@ -26,6 +27,7 @@ export function admitModel(model: Model): void {
   requireDistinct("claims", names, "claim");
   for (const [i, claim] of model.claims.entries()) requireClaim(model, claim, names, `claims[${i}]`);
   requireNoCircle(model);
+  requireSafeOrder(model);
   requireDistinct(
     "build",
     model.build.map(({ step }) => step),
@@ -122,6 +124,32 @@ export function requireWired(model: Model, thing: Thing, path: string): void {
   }
   if (Object.keys(wired).length === 0 || parts.some((part) => isAll(part, wired))) return;
   throw new BadInput(path, thingInWords(wired), "no part of the net list is all of these", "name them apart");
+}
+
+/**
+ * Refuses a model that lets a routine safety test be made before one that protects whoever makes it: mains on an earth
+ * that is not proven, or hands near a store before insulation is.
+ */
+function requireSafeOrder(model: Model): void {
+  const before = forerunners(model);
+  const tests = model.claims.filter(({ safety, check }) => safety && check.danger !== "none");
+  const quantitiesOf = (claim: ClaimSpec) => claim.requires.map(({ quantity }) => quantity);
+  for (const claim of tests) {
+    for (const first of tests) {
+      const protects = quantitiesOf(first).some(
+        (quantity) => quantity === "bond_ohm" || quantity === "resistance_Mohm",
+      );
+      const rank = (of: ClaimSpec) => Math.min(...quantitiesOf(of).map(routineRank));
+      if (!protects || rank(first) >= rank(claim) || !quantitiesOf(claim).some(isRoutine)) continue;
+      if (before.get(claim.claim)?.has(first.claim)) continue;
+      throw new BadInput(
+        `claims[${model.claims.indexOf(claim)}].check.after`,
+        `${quote(claim.check.after)} of ${claim.claim}`,
+        `it protects whoever tests that ${first.claim} is proven before`,
+        `add ${first.claim}`,
+      );
+    }
+  }
 }
 
 function requireNoCircle(model: Model): void {

@@ -1,6 +1,7 @@
 import type { Catalogue } from "./catalogue.ts";
 import { bench } from "./de/bench.ts";
 import { day } from "./de/day.ts";
+import { exchange } from "./de/exchange.ts";
 import { hum } from "./de/hum.ts";
 import { links } from "./de/links.ts";
 import { menge } from "./de/menge.ts";
@@ -14,6 +15,7 @@ export const said: Catalogue = {
   ...office,
   instruments: { ...office.instruments, ...links },
   bench,
+  exchange,
   people,
   hum,
   timber,
@@ -81,6 +83,7 @@ export const said: Catalogue = {
       timber: "Holz",
       notebook: "Notizbuch",
       handbook: "Handbuch",
+      exchange: "Ein und aus",
       serial: "Nummer",
       serialHint: "Tippen, scannen",
       open: "Öffnen",
@@ -776,7 +779,7 @@ export const said: Catalogue = {
       strength: (value, low, high) => `${value} von 100 Entscheidungen unter allen, ${low} bis ${high}`,
       toSeries: "Blindreihen: planen, Antworten aufnehmen",
       orderTold: (odds, low, high, choices) =>
-        `Zuerst gespielt zu werden macht eine Fassung allein ${odds}-mal so oft gewählt, ${low} bis ${high} (aus ${choices} Wahlen); die Stärken sind davon befreit.`,
+        `Zuerst gespielt zu werden hebt allein schon die Chance, gewählt zu werden, auf das ${odds}-Fache, ${low} bis ${high} (aus ${choices} Wahlen); die Stärken sind davon befreit.`,
       orderNaught: (odds, low, high, choices) =>
         `Zuerst gespielt zu werden tut für sich vielleicht nichts: ${odds}-mal, ${low} bis ${high} (aus ${choices} Wahlen).`,
       orderUntold: (reason) => `Was die Folge des Spielens für sich tut, ist nicht zu sagen. ${reason}`,

@@ -7,7 +7,7 @@ import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
-import { plainNumber } from "../common/number.ts";
+import { plainNumber, withDoubt } from "../common/number.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -78,30 +78,43 @@ function Level({ level }: Pick<SeriesView, "level">) {
     <p>
       <StateSign state={state} />{" "}
       <span className="pencil">
-        {words.level[state]}{" "}
-        {words.levelIs(`${plainNumber(difference_dB)} ± ${plainNumber(doubt_dB)}`, plainNumber(within_dB))}{" "}
+        {words.level[state]} {words.levelIs(withDoubt(difference_dB, doubt_dB), plainNumber(within_dB))}{" "}
         {wouldDecide_dB !== undefined && words.levelWould(plainNumber(wouldDecide_dB))}
       </span>
     </p>
   );
 }
 
-function Progress({ view: { progress, trials } }: { readonly view: SeriesView }) {
+function Progress({ view }: { readonly view: SeriesView }) {
+  if (view.closed) {
+    return (
+      <details>
+        <summary>{words.answers(view.answered, view.of)}</summary>
+        <Counted view={view} />
+      </details>
+    );
+  }
   return (
     <section aria-labelledby="progress-name">
       <h2 id="progress-name">{words.progress}</h2>
-      <ul className="series-progress">
-        {progress.map(({ listener, answered }) => (
-          <li key={listener}>
-            <span>{listener}</span>
-            <meter min={0} max={trials} value={answered} aria-label={listener} />
-            <span className="figure">
-              {answered} / {trials}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <Counted view={view} />
     </section>
+  );
+}
+
+function Counted({ view: { progress, trials } }: { readonly view: SeriesView }) {
+  return (
+    <ul className="series-progress">
+      {progress.map(({ listener, answered }) => (
+        <li key={listener}>
+          <span>{listener}</span>
+          <meter min={0} max={trials} value={answered} aria-label={listener} />
+          <span className="figure">
+            {answered} / {trials}
+          </span>
+        </li>
+      ))}
+    </ul>
   );
 }
 

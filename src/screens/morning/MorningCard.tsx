@@ -140,7 +140,7 @@ function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["
         {toBegin.map(({ unit, step, place, hours, free, slot }) => (
           <li key={`${unit} ${step}`}>
             <p>
-              <span className="figure hands-unit">{unit}</span>
+              <span className="figure hands-unit">{unit}</span>{" "}
               <Link href={`/unit/${encodeURIComponent(unit)}`}>{capital(step)}</Link>{" "}
               <span className="quiet">
                 {words.goesOn(hours)}

@@ -199,7 +199,7 @@ export const blindWords = spoken("notebook", "blindWords", {
   strength: (value: string, low: string, high: string) => `${value} of 100 choices among all, ${low} to ${high}`,
   toSeries: "Blind series: plan one, take answers",
   orderTold: (odds: string, low: string, high: string, choices: number) =>
-    `Being played first alone makes it ${odds} times as likely to be chosen, ${low} to ${high} (from ${choices} choices); the strengths are freed of that.`,
+    `Being played first alone raises the odds of being chosen ${odds} times, ${low} to ${high} (from ${choices} choices); the strengths are freed of that.`,
   orderNaught: (odds: string, low: string, high: string, choices: number) =>
     `Being played first may do nothing by itself: ${odds} times, ${low} to ${high} (from ${choices} choices).`,
   orderUntold: (reason: string) => `What being played first does by itself is not told. ${reason}`,

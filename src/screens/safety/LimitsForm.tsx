@@ -2,6 +2,7 @@ import { type FormEvent, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { AdoptedLimitsView, SafetyLimitsView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
@@ -76,7 +77,8 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
       <div className="fields">
         <Field label={words.market} hint={words.marketHint} value={name} onChange={setName} />
         <Field label={words.edition} hint={words.editionHint} value={edition} onChange={setEdition} />
-        <Field
+        <By
+          need="safety"
           label={words.by}
           hint={words.byHint(view.able.join(", "))}
           value={by}

@@ -6,6 +6,7 @@ import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/vi
 import { get } from "../common/api.ts";
 import { CautionMark, DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { Field, numberError, numberOf } from "../common/fields.tsx";
 import { inHundred, plainNumber, withDoubt } from "../common/number.ts";
 import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
@@ -13,6 +14,8 @@ import { Answer, Empty } from "../common/Waiting.tsx";
 import { WindowRuler } from "../common/WindowRuler.tsx";
 import { words } from "./messages.ts";
 import { ReadingForm } from "./ReadingForm.tsx";
+import { Stores } from "./Stores.tsx";
+import { Loudest, Surfaces } from "./Surfaces.tsx";
 import "../common/office.css";
 import "./safety.css";
 
@@ -78,7 +81,9 @@ export function SafetySheet({ sheet }: { readonly sheet: SafetySheetView }) {
           </ol>
         </section>
       )}
-      {headphones.length > 0 && <Jack headphones={headphones} />}
+      {headphones.length > 0 && <Jack headphones={headphones} greatest_Vrms={sheet.greatest_Vrms} />}
+      <Stores stores={sheet.stores} />
+      <Surfaces touch={sheet.touch} />
     </article>
   );
 }
@@ -179,6 +184,12 @@ function Test({
         </p>
       )}
       {(state === "refuted" || state === "undecided") && <p>{inWords(capital(figure.because), [figure.quantity])}.</p>}
+      {figure.outOfTurn.length > 0 && (
+        <p className="caution">
+          <CautionMark />
+          <span>{words.outOfTurn(figure.outOfTurn.join(", "))}</span>
+        </p>
+      )}
       {mustWait ? (
         <p className="safety-wait">{words.wait(waitsFor.join(", "))}</p>
       ) : (
@@ -191,12 +202,28 @@ function Test({
   );
 }
 
-function Jack({ headphones }: Pick<SafetySheetView, "headphones">) {
+function Jack({ headphones, greatest_Vrms }: Pick<SafetySheetView, "headphones" | "greatest_Vrms">) {
+  const [typed, setTyped] = useState(greatest_Vrms === undefined ? "" : String(greatest_Vrms));
+  const greatest = numberError(typed) === undefined ? numberOf(typed) : undefined;
+  const level = (at80_Vrms: number) =>
+    greatest === undefined || greatest <= 0 ? undefined : 80 + 20 * Math.log10(greatest / at80_Vrms);
   const volts = (v: number) => (v < 1 ? `${plainNumber(1000 * v)} mV` : `${plainNumber(v)} V`);
   return (
     <section aria-labelledby="jack-name">
       <h2 id="jack-name">{words.jack}</h2>
       <p>{words.jackLead}</p>
+      <div className="safety-greatest">
+        <Field
+          label={words.greatest}
+          hint={words.greatestHint}
+          value={typed}
+          onChange={setTyped}
+          unit="V"
+          numeric
+          narrow
+          {...(typed.trim() !== "" && numberError(typed) ? { error: numberError(typed)! } : {})}
+        />
+      </div>
       <div className="office-scroll">
         <table>
           <thead>
@@ -211,6 +238,16 @@ function Jack({ headphones }: Pick<SafetySheetView, "headphones">) {
               <th scope="col" className="figure">
                 {words.dc}
               </th>
+              {greatest !== undefined && (
+                <>
+                  <th scope="col" className="figure">
+                    {words.atMostLevel}
+                  </th>
+                  <th scope="col" className="figure">
+                    {words.hoursAWeek}
+                  </th>
+                </>
+              )}
             </tr>
           </thead>
           <tbody>
@@ -222,6 +259,7 @@ function Jack({ headphones }: Pick<SafetySheetView, "headphones">) {
                 <td className="figure pencil">{volts(at80_Vrms)}</td>
                 <td className="figure pencil">{volts(at100_Vrms)}</td>
                 <td className="figure pencil">{dc_mW === undefined ? "" : `${plainNumber(1000 * dc_mW)} µW`}</td>
+                {greatest !== undefined && <Loudest level_dB={level(at80_Vrms)} />}
               </tr>
             ))}
           </tbody>

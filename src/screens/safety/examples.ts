@@ -1,3 +1,4 @@
+import { touchGuides } from "../../safety/index.ts";
 import type { SafetyFigureView, SafetyLimitsView, SafetySheetView } from "../../workshop/safety/views.ts";
 
 /** Invented safety sheets for the preview page and the browser tests. */
@@ -22,6 +23,7 @@ const bond: SafetyFigureView = {
   acceptance: 0.098,
   riskFalseAccept: 0,
   waitsFor: [],
+  outOfTurn: [],
 };
 
 const insulation: SafetyFigureView = {
@@ -65,6 +67,7 @@ const touch: SafetyFigureView = {
   state: "open",
   because: "no evidence yet",
   waitsFor: ["insulation"],
+  outOfTurn: [],
 };
 
 const jack: SafetyFigureView = {
@@ -119,6 +122,9 @@ export const half: SafetySheetView = {
     { headphone: "Fulmar open", impedance_ohm: 300, at80_Vrms: 0.087, at100_Vrms: 0.87, dc_mW: 0.00073 },
     { headphone: "Skua closed", impedance_ohm: 32, at80_Vrms: 0.0071, at100_Vrms: 0.071, dc_mW: 0.0068 },
   ],
+  stores: [{ part: "C9", capacitance_uF: 120, bleeder: "R20", bleeder_ohm: 220_000 }],
+  touch: touchGuides,
+  greatest_Vrms: 8.4,
   cautions,
 };
 

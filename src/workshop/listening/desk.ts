@@ -197,6 +197,8 @@ function asLevel({ id, at, body }: Evidence): LevelReadingView | undefined {
   if (body.kind !== "reading" || !/^level\w*_(dB|dBV|Vrms|mVrms)$/.test(body.quantity)) return undefined;
   const { unit } = quantityWords(body.quantity);
   const { subject, value, doubt, quantity } = body;
+  // What a listener gets, not a heater's voltage.
+  if (subject.channel === undefined && !/jack|head|out|ear/i.test(subject.point ?? "")) return undefined;
   const where = [subject.unit, subject.channel, subject.point].filter(Boolean).join(", ");
   const what = `${where}: ${Number(value.toPrecision(5))} ${unit}`;
   if (/_dBV?$/.test(quantity)) return { id, at, what, level_dB: value, doubt_dB: doubt };

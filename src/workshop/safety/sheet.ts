@@ -2,11 +2,17 @@ import { limitFor } from "../../claims/adopted.ts";
 import type { Evidence, Model } from "../../claims/evidence.ts";
 import { type ClaimState, instrumentStanding, modelKey, type Shop } from "../../claims/index.ts";
 import { guard } from "../../measurement/index.ts";
-import { atTheJack, judgeAll, mustPrecede, routineOrder, routineRank, safetyCautions } from "../../safety/index.ts";
+import {
+  atTheJack,
+  isRoutine,
+  judgeAll,
+  mustPrecede,
+  routineOrder,
+  routineRank,
+  safetyCautions,
+  touchGuides,
+} from "../../safety/index.ts";
 import type { AdoptedLimitsView, SafetyFigureView, SafetyLimitsView, SafetySheetView } from "./views.ts";
-
-/** Tests of hands and ears that are no safety claim of the model but stand on the sheet. */
-const alsoOnSheet = new Set(["jack_mV", "temperature_C"]);
 
 /** Every safety test of a unit in the order that protects the tester, each against the limit that holds where it goes. */
 export function safetySheet(shop: Shop, unit: string, states: readonly ClaimState[]): SafetySheetView {
@@ -15,7 +21,7 @@ export function safetySheet(shop: Shop, unit: string, states: readonly ClaimStat
   const destination = shop.orders.get(state.order)?.body.destination;
   const market = [...shop.safetyLimits.values()].find(({ body }) => body.places.includes(destination?.place ?? ""));
   const own = shop.models.get(modelKey(state.model, state.revision))!.body;
-  const figures = figuresOf(model, own, states, market?.body.limits ?? []);
+  const figures = figuresOf(model, own, states, market?.body.limits ?? [], { ledger: shop.ledger, unit });
   const read = figures.find(({ quantity, value }) => quantity === "jack_mV" && value !== undefined);
   return {
     unit,
@@ -47,6 +53,9 @@ export function safetySheet(shop: Shop, unit: string, states: readonly ClaimStat
           };
         })
       : [],
+    greatest_Vrms: greatestAtJack(shop, unit),
+    stores: storesOf(model),
+    touch: touchGuides,
     cautions: safetyCautions,
   };
 }
@@ -56,17 +65,16 @@ function figuresOf(
   own: Model,
   states: readonly ClaimState[],
   limits: readonly Evidence<"safety-limits">["body"]["limits"][number][],
+  ledger: Book,
 ): readonly SafetyFigureView[] {
   const specOf = new Map(model.claims.map((spec) => [spec.claim, spec]));
   const found = states.flatMap((claim) =>
     claim.figures.flatMap((figure): SafetyFigureView[] => {
       const spec = specOf.get(claim.claim)!;
-      const isOwnTest = claim.safety || alsoOnSheet.has(figure.quantity);
+      const isOwnTest = claim.safety || isRoutine(figure.quantity);
       if (!isOwnTest) return [];
       const { point, channel } = figure.subject;
-      const adopted = claim.safety
-        ? limitFor(limits, { quantity: figure.quantity, ...(point !== undefined && { point }) })
-        : undefined;
+      const adopted = limitFor(limits, { quantity: figure.quantity, ...(point !== undefined && { point }) });
       const order = routineOrder.find(({ quantity }) => quantity === figure.quantity);
       const { low, high, value, doubt } = figure;
       const judged =
@@ -99,6 +107,7 @@ function figuresOf(
           ...(doubt !== undefined && high === undefined && low !== undefined && { acceptance: low + doubt }),
           ...(judged && { riskFalseAccept: judged.riskFalseAccept }),
           waitsFor: [],
+          outOfTurn: [],
         },
       ];
     }),
@@ -109,10 +118,63 @@ function figuresOf(
     sorted.filter((figure) => figure.quantity === quantity).every(({ state }) => state === "proven");
   return sorted.map((figure) => ({
     ...figure,
+    outOfTurn: outOfTurn(figure, sorted, ledger),
     waitsFor: mustPrecede(figure.quantity, quantities)
       .filter((quantity) => !isProven(quantity))
       .map((quantity) => routineOrder.find((test) => test.quantity === quantity)!.name),
   }));
+}
+
+interface Book {
+  readonly ledger: Shop["ledger"];
+  readonly unit: string;
+}
+
+/** Tests that protect this one and had never been read when it was. */
+function outOfTurn(
+  { quantity, at }: SafetyFigureView,
+  all: readonly SafetyFigureView[],
+  { ledger, unit }: Book,
+): readonly string[] {
+  if (at === undefined) return [];
+  const own = [...new Set(all.map((figure) => figure.quantity))];
+  return mustPrecede(quantity, own)
+    .filter((first) => ["bond_ohm", "resistance_Mohm"].includes(first))
+    .filter((first) => !ledger.figures("unit", unit, first).some((figure) => Date.parse(figure.at) <= Date.parse(at)))
+    .map((first) => routineOrder.find((test) => test.quantity === first)!.name);
+}
+
+/** The greatest steady level read at the jack, where somebody did. */
+function greatestAtJack({ ledger }: Shop, unit: string): number | undefined {
+  return ledger
+    .figures("unit", unit, "greatest_Vrms")
+    .filter(({ id }) => ledger.supersederOf(id) === undefined)
+    .at(-1)?.body.value;
+}
+
+/** Capacitors of the net list that stand on a supply, each with the resistor straight across it. */
+function storesOf({ netlist }: Model): SafetySheetView["stores"] {
+  const parts = (Array.isArray(netlist.parts) ? netlist.parts : []) as readonly {
+    readonly id?: string;
+    readonly kind?: string;
+    readonly between?: readonly string[];
+    readonly uF?: number;
+    readonly ohm?: number;
+    readonly supply?: string;
+    readonly tolerance?: number;
+  }[];
+  const across = (part: (typeof parts)[number]) => [...(part.between ?? [])].sort().join("\n");
+  return parts.flatMap((part) => {
+    if (part.kind !== "capacitor" || part.supply === undefined || part.uF === undefined) return [];
+    const bleeder = parts.find((other) => other.kind === "resistor" && across(other) === across(part));
+    return [
+      {
+        part: part.id ?? "",
+        capacitance_uF: part.uF * (1 + (part.tolerance ?? 0.2)),
+        ...(bleeder?.ohm !== undefined && { bleeder: bleeder.id ?? "", bleeder_ohm: bleeder.ohm }),
+      },
+    ];
+  });
 }
 
 function stateOfAll(figures: readonly SafetyFigureView[]): SafetySheetView["state"] {
@@ -125,7 +187,7 @@ function stateOfAll(figures: readonly SafetyFigureView[]): SafetySheetView["stat
 /** Limits as they were adopted for each market, and the destinations that nobody adopted any for. */
 export function safetyLimitsView(shop: Shop): SafetyLimitsView {
   const required = [...shop.models.values()].flatMap(({ body }) =>
-    body.claims.filter(({ safety }) => safety).flatMap(({ requires }) => requires),
+    body.claims.flatMap(({ safety, requires }) => requires.filter(({ quantity }) => safety || isRoutine(quantity))),
   );
   const quantities = [...new Map(required.map((one) => [one.quantity, one])).values()].toSorted(
     (a, b) => routineRank(a.quantity) - routineRank(b.quantity),

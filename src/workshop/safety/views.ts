@@ -1,3 +1,5 @@
+import type { TouchGuide } from "../../safety/index.ts";
+
 /** One figure of a safety test, as it stands against its limit. */
 export interface SafetyFigureView {
   readonly claim: string;
@@ -25,6 +27,8 @@ export interface SafetyFigureView {
   readonly riskFalseAccept?: number;
   /** Tests that must be proven before this one is made. */
   readonly waitsFor: readonly string[];
+  /** Tests that protect this one and had never been read when it was. */
+  readonly outOfTurn: readonly string[];
 }
 
 /** The safety sheet of a unit: every test in the order that protects the tester. */
@@ -51,6 +55,16 @@ export interface SafetySheetView {
     readonly at100_Vrms: number;
     readonly dc_mW?: number;
   }[];
+  /** Greatest steady level at the jack, where it was read. */
+  readonly greatest_Vrms?: number | undefined;
+  /** Stores of charge in the net list, at the top of their tolerance. */
+  readonly stores: readonly {
+    readonly part: string;
+    readonly capacitance_uF: number;
+    readonly bleeder?: string;
+    readonly bleeder_ohm?: number;
+  }[];
+  readonly touch: readonly TouchGuide[];
   readonly cautions: readonly string[];
 }
 
