@@ -4,6 +4,7 @@ import { Route, Switch, useLocation } from "wouter";
 import { get, type WorkshopHead } from "./common/api.ts";
 import { decode } from "./common/decode.ts";
 import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
+import { words as exchangeWords } from "./exchange/messages.ts";
 import { HumPage } from "./hum/HumPage.tsx";
 import { words as instrumentWords } from "./instruments/messages.ts";
 import {
@@ -58,6 +59,7 @@ const KeptPage = lazy(() => import("./promises/KeptPage.tsx"));
 const LookBackPage = lazy(() => import("./lookback/LookBackPage.tsx"));
 const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
+const ExchangePage = lazy(() => import("./exchange/ExchangePage.tsx"));
 const PeoplePage = lazy(() => import("./people/PeoplePage.tsx"));
 const CustomersPage = lazy(() => import("./people/CustomersPage.tsx"));
 
@@ -122,6 +124,7 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/promises\/kept$/, () => keptWords.title],
   [/^\/look-back$/, () => lookBackWords.title],
   [/^\/units$/, () => shell.units],
+  [/^\/exchange$/, () => exchangeWords.title],
   [/^\/people$/, () => peopleWords.title],
   [/^\/customers$/, () => peopleWords.customers],
   [/^\/$/, () => shell.morning],
@@ -230,6 +233,9 @@ export function App() {
           </Route>
           <Route path="/people">
             <PeoplePage />
+          </Route>
+          <Route path="/exchange">
+            <ExchangePage workshop={asked.data} />
           </Route>
           <Route path="/customers">
             <CustomersPage />

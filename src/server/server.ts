@@ -7,10 +7,20 @@ import { calculationNamed, calculations } from "../calculations/list.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { version } from "../workshop/version.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { addEvents } from "./events.ts";
+import { addExchangeRoutes } from "./exchangeRoutes.ts";
 import { addGuards } from "./guards.ts";
+import { addInstrumentRoutes } from "./instrumentRoutes.ts";
+import { addListeningRoutes } from "./listeningRoutes.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
+import type { Certificate } from "./people/certificate.ts";
+import { addCustomerRoutes } from "./people/customerRoutes.ts";
+import { type Door, loopbackDoor } from "./people/door.ts";
+import { addGate, doorFault } from "./people/gate.ts";
+import { listener } from "./people/listener.ts";
+import { addPeopleRoutes } from "./people/peopleRoutes.ts";
 import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
 import { addReadingRoutes } from "./reading/readingRoutes.ts";
@@ -26,6 +36,10 @@ export interface ServerOptions {
   readonly most_bytes?: number;
   /** The folder that a recorder's files appear in, where one is watched. */
   readonly recorderFolder?: RecorderFolder;
+  /** By which names it is opened, and who gets in; loopback alone when left out. */
+  readonly door?: Door;
+  /** With it HTTPS is spoken. */
+  readonly certificate?: Certificate;
 }
 
 /** The HTTP door: the same calculations and the same workshop that the command line calls. */
@@ -34,10 +48,28 @@ export async function buildServer({
   page,
   most_bytes = mostRecording_bytes,
   recorderFolder,
+  door = loopbackDoor,
+  certificate,
 }: ServerOptions): Promise<FastifyInstance> {
-  const app = fastify({ logger: false, bodyLimit: 16 * 2 ** 20, forceCloseConnections: true });
-  addGuards(app);
+  const app = fastify({
+    logger: false,
+    bodyLimit: 16 * 2 ** 20,
+    forceCloseConnections: true,
+    trustProxy: door.https === "proxy" ? (_address, hop) => hop < 1 : false,
+    serverFactory: (answer) => listener(answer, certificate),
+  });
+  addGuards(app, door);
+  // Who may come in stands in the ledger too: it is brought up before anybody is asked.
+  app.addHook("onRequest", async ({ url }) => {
+    if (url.startsWith("/api/")) await workshop.current();
+  });
+  await addGate(app, { people: workshop.people, door });
   app.setErrorHandler((error: Error & { statusCode?: number }, _request, reply) => {
+    const atDoor = doorFault(error);
+    if (atDoor) {
+      if (atDoor.wait_s !== undefined) reply.header("retry-after", String(atDoor.wait_s));
+      return reply.code(atDoor.status).send({ error: { path: "", message: error.message } });
+    }
     if (error instanceof BadInput) return reply.code(422).send({ error: { path: error.path, message: error.message } });
     if (error.statusCode === 400) {
       const message = "a body that can't be read; one JSON object; mend the JSON and send it as application/json";
@@ -97,16 +129,21 @@ export async function buildServer({
   app.get<{ Params: { batch: string }; Querystring: { from?: string } }>("/api/trays/:batch/sets", async (request) =>
     workshop.valveSets(request.params.batch, request.query.from),
   );
+  addPeopleRoutes(app, workshop.people, door);
+  addCustomerRoutes(app, workshop.customers, workshop.people);
   addPromiseRoutes(app, workshop);
   addNotebookRoutes(app, workshop);
+  addListeningRoutes(app, workshop);
   addWaitingRoutes(app, workshop, recorderFolder);
   addProofRoutes(app, workshop);
+  addInstrumentRoutes(app, workshop);
   addTimberRoutes(app, workshop);
   addPaperRoutes(app, workshop);
+  addExchangeRoutes(app, workshop);
   addReadingRoutes(app);
 
   app.post<{ Body: { entries?: unknown } }>("/api/evidence", async (request) => ({
-    entries: workshop.enter(request.body?.entries),
+    entries: await workshop.enter(request.body?.entries),
   }));
   app.post<{ Params: { unit: string }; Body: { by?: unknown } }>("/api/units/:unit/release", async (request) =>
     workshop.release(request.params.unit, request.body?.by),
@@ -127,21 +164,7 @@ export async function buildServer({
     const { file_sha256 } = await workshop.keepRecording(atMost(request.body, most_bytes));
     return { file_sha256 };
   });
-  app.get("/api/events", (request, reply) => {
-    reply.hijack();
-    reply.raw.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store" });
-    const tell = () => {
-      const waiting = workshop.waitingFiles.waiting().length;
-      reply.raw.write(`data: ${JSON.stringify({ head: workshop.head(), waiting })}\n\n`);
-    };
-    tell();
-    const stop = workshop.subscribe(tell);
-    const beat = setInterval(() => reply.raw.write(": still here\n\n"), 20_000);
-    request.raw.on("close", () => {
-      clearInterval(beat);
-      stop();
-    });
-  });
+  addEvents(app, workshop);
 
   if (page && existsSync(join(page, "index.html"))) {
     await app.register(fastifyStatic, { root: page, maxAge: "1h", immutable: false });

@@ -43,6 +43,16 @@ const rowsAtOnce = 50;
 /** A first reading of a long chain lets others have their turn. */
 const readAtOnce = 5000;
 
+/** So many writings go to the disk together, so that the first of them does not wait for long. */
+const mostTogether = 200;
+
+/** What waits to be written, and for whom. */
+interface HandedIn {
+  readonly given: readonly Submitted[] | (() => readonly unknown[]);
+  done(entries: readonly Evidence[]): void;
+  failed(fault: unknown): void;
+}
+
 export type Listener = (entries: readonly Evidence[]) => void;
 
 /**
@@ -114,7 +124,8 @@ export class Store {
   private readonly files: Kept;
   private readonly listeners = new Set<Listener>();
   private readonly written = new WrittenRecord();
-  private turn: Promise<unknown> = Promise.resolve();
+  private waiting: HandedIn[] = [];
+  private appending: Promise<void> | undefined;
   private reading: Promise<void> | undefined;
   private nextReading: Promise<void> | undefined;
 
@@ -143,7 +154,8 @@ export class Store {
   }
 
   /**
-   * Writes entries down, all or none; what it resolves to is on disk.
+   * Writes entries down, all or none; what it resolves to is on disk. What is handed in while the disk is busy goes there
+   * together, each still all or none.
    *
    * @param handedIn  the entries; or what makes them from the shop as it stands once nobody else can write
    * @throws BadInput  at `entries[2].unit` and the like, when an entry has the wrong shape or does not fit the record
@@ -151,39 +163,67 @@ export class Store {
    */
   async append(handedIn: readonly unknown[] | (() => readonly unknown[])): Promise<readonly Evidence[]> {
     this.requireWriter();
-    const given = typeof handedIn === "function" ? undefined : parseSubmissions(handedIn);
-    if (given?.length === 0) return [];
-    return this.inTurn(async () => {
-      let admitted: readonly Admitted[] = [];
-      try {
-        await this.engine.grow(
-          async (queries) => {
-            this.written.forgetAhead();
-            if (!this.isAlone) await this.readOn(queries);
-            const submitted = given ?? parseSubmissions((handedIn as () => readonly unknown[])());
-            const lacking = await this.lackingFiles(submitted);
-            admitted = this.written.admitAll(
-              submitted,
-              () => this.instant(),
-              (entry) => refuseLacking(entry, lacking),
-            );
-            await insert(queries, admitted);
-          },
-          (queries) => isThere(queries, admitted.at(-1)),
-        );
-      } catch (fault) {
-        this.written.forgetAhead();
-        throw fault;
-      }
-      const entries = admitted.map(({ entry }) => entry);
-      this.tell(
-        this.written.take(
-          admitted.map(({ row }) => row),
-          entries,
-        ),
-      );
-      return entries;
+    const given = typeof handedIn === "function" ? handedIn : parseSubmissions(handedIn);
+    if (given.length === 0 && typeof given !== "function") return [];
+    return new Promise((done, failed) => {
+      this.waiting.push({ given, done, failed });
+      this.appending ??= this.appendWaiting();
     });
+  }
+
+  private async appendWaiting(): Promise<void> {
+    // Those who come in the same breath go together.
+    await Promise.resolve();
+    while (this.waiting.length > 0) {
+      const together = this.waiting.findIndex(({ given }) => typeof given === "function");
+      // What is made from the newest shop goes alone: nothing undecided may stand before it.
+      const most = together === 0 ? 1 : together < 0 ? mostTogether : Math.min(together, mostTogether);
+      await this.writeTogether(this.waiting.splice(0, most));
+    }
+    this.appending = undefined;
+  }
+
+  private async writeTogether(handedIn: readonly HandedIn[]): Promise<void> {
+    let outcomes: (() => void)[] = [];
+    let admitted: readonly Admitted[] = [];
+    try {
+      await this.engine.grow(
+        async (queries) => {
+          if (!this.isAlone) await this.readOn(queries);
+          const draft = this.written.draft();
+          outcomes = [];
+          for (const { given, done, failed } of handedIn) {
+            try {
+              const submitted = typeof given === "function" ? parseSubmissions(given()) : given;
+              const lacking = await this.lackingFiles(submitted);
+              const own = draft.admit(
+                submitted,
+                () => this.instant(),
+                (entry) => refuseLacking(entry, lacking),
+              );
+              outcomes.push(() => done(own.map(({ entry }) => entry)));
+            } catch (fault) {
+              if (!(fault instanceof BadInput)) throw fault;
+              outcomes.push(() => failed(fault));
+            }
+          }
+          admitted = draft.admitted;
+          await insert(queries, admitted);
+        },
+        (queries) => isThere(queries, admitted.at(-1)),
+      );
+    } catch (fault) {
+      for (const { failed } of handedIn) failed(fault);
+      return;
+    }
+    const rows = admitted.map(({ row }) => row);
+    this.tell(
+      this.written.take(
+        rows,
+        admitted.map(({ entry }) => entry),
+      ),
+    );
+    for (const tell of outcomes) tell();
   }
 
   /**
@@ -328,7 +368,7 @@ export class Store {
 
   async close(): Promise<void> {
     this.listeners.clear();
-    await this.turn;
+    await this.appending;
     await this.engine.close({ write: this.write });
     this.lock?.release();
   }
@@ -364,12 +404,6 @@ export class Store {
       if (named && !(await this.files[named.of].has(named.name))) lacking.add(named.name);
     }
     return lacking;
-  }
-
-  private inTurn<T>(work: () => Promise<T>): Promise<T> {
-    const done = this.turn.then(work);
-    this.turn = done.catch(() => undefined);
-    return done;
   }
 
   private tell(entries: readonly Evidence[]): void {

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
@@ -128,6 +129,8 @@ interface About {
 const aboutFile = "workshop.json";
 /** The morning card would rather come late than without the boards that ripen. */
 const morningPatience_ms = 3000;
+/** Settling reads the whole shop: where benches write all the time, it is done this often. */
+const leastApart_ms = 1000;
 /** A page of one piece does not wait for the pieces of before. */
 const rankPatience_ms = 100;
 
@@ -166,6 +169,8 @@ export class Workshop {
   private readonly timberDesk: TimberDesk;
   private readonly promiseDesk: PromiseDesk;
   private settling: Promise<void> = Promise.resolve();
+  private isSettlingAgain = false;
+  private settledAt_ms = 0;
   private kept = new Map<string, unknown>();
   private keptAt = "";
   private readonly sortedShelf = new ValveShelf();
@@ -234,6 +239,10 @@ export class Workshop {
   /** Everything of the workshop in open form, as one zip archive. */
   async archive(): Promise<NodeJS.ReadableStream> {
     return archiveOf(await wholeWorkshop(this.store));
+  }
+  /** How many entries the ledger has. */
+  get entries(): number {
+    return this.store.newest()?.seq ?? 0;
   }
   /** Takes in what other servers of a shared database have written; before each answer, so that it says the newest. */
   current(): Promise<void> {
@@ -489,7 +498,9 @@ export class Workshop {
 
   /** What goes on by itself now, and what the hours on record say of each sort of soak. */
   soaks(): Promise<SoaksView> {
-    return this.keep("soaks", () => soaksView(this.shop, this.now, this.room.calculate));
+    return this.keep("soaks", () =>
+      soaksView({ ...this.listeningCase(), statesOf: (unit) => this.states(unit) }, this.room.calculate),
+    );
   }
 
   /** Blind series, and what a new one may be made of. */
@@ -731,9 +742,23 @@ export class Workshop {
       if (same) return same;
       throw fault;
     });
-    this.settling = this.settled().then(() => this.settle());
-    this.settling.catch((fault: Error) => process.emitWarning(`findings could not be drawn: ${fault.message}`));
+    this.settleSoon();
     return written;
+  }
+
+  /** Draws findings after what was written last; many writings in a row are settled together. */
+  private settleSoon(): void {
+    if (this.isSettlingAgain) return;
+    this.isSettlingAgain = true;
+    this.settling = this.settled().then(async () => {
+      const rest_ms = this.settledAt_ms + leastApart_ms - Date.now();
+      if (rest_ms > 0) await pause(rest_ms);
+      this.isSettlingAgain = false;
+      await this.settle().finally(() => {
+        this.settledAt_ms = Date.now();
+      });
+    });
+    this.settling.catch((fault: Error) => process.emitWarning(`findings could not be drawn: ${fault.message}`));
   }
 
   /** Waits until all findings from what was written down are written too. */

@@ -2,6 +2,7 @@ import type * as bench from "../bench/messages.ts";
 import type * as checks from "../checks/messages.ts";
 import type * as common from "../common/messages.ts";
 import type * as costs from "../costs/messages.ts";
+import type * as exchange from "../exchange/messages.ts";
 import type * as hum from "../hum/messages.ts";
 import type * as instrumentLinks from "../instruments/linkMessages.ts";
 import type * as instruments from "../instruments/messages.ts";
@@ -31,6 +32,7 @@ interface Screens {
   readonly checks: typeof checks;
   readonly common: typeof common;
   readonly costs: typeof costs;
+  readonly exchange: typeof exchange;
   readonly hum: typeof hum;
   readonly instruments: typeof instruments & typeof instrumentLinks & typeof instrumentStudies;
   readonly kept: typeof kept;

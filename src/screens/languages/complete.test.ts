@@ -4,6 +4,7 @@ import * as bench from "../bench/messages.ts";
 import * as checks from "../checks/messages.ts";
 import * as common from "../common/messages.ts";
 import * as costs from "../costs/messages.ts";
+import * as exchange from "../exchange/messages.ts";
 import * as hum from "../hum/messages.ts";
 import * as instrumentLinks from "../instruments/linkMessages.ts";
 import * as instruments from "../instruments/messages.ts";
@@ -29,7 +30,7 @@ import * as valves from "../valves/messages.ts";
 import type { Catalogue } from "./catalogue.ts";
 
 const english: Readonly<Record<keyof Catalogue, object>> = {
-  ...{ bench, checks, common, costs, hum, kept, lookback, morning, notebook, probe, promises },
+  ...{ bench, checks, common, costs, exchange, hum, kept, lookback, morning, notebook, probe, promises },
   instruments: { ...instruments, ...instrumentLinks, ...instrumentStudies },
   listening: { ...listening, ...listeningSeries },
   people,

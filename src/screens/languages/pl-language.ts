@@ -1,6 +1,7 @@
 import type { Catalogue } from "./catalogue.ts";
 import { bench } from "./pl/bench.ts";
 import { day } from "./pl/day.ts";
+import { exchange } from "./pl/exchange.ts";
 import { hum } from "./pl/hum.ts";
 import { ile } from "./pl/ile.ts";
 import { links } from "./pl/links.ts";
@@ -14,6 +15,7 @@ export const said: Catalogue = {
   ...office,
   instruments: { ...office.instruments, ...links },
   bench,
+  exchange,
   people,
   hum,
   timber,
@@ -79,6 +81,7 @@ export const said: Catalogue = {
       timber: "Drewno",
       notebook: "Notatnik",
       handbook: "Podręcznik",
+      exchange: "Wejście i wyjście",
       serial: "Numer",
       serialHint: "Wpisz lub zeskanuj",
       open: "Otwórz",

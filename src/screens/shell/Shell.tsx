@@ -3,6 +3,7 @@ import { Link, useLocation } from "wouter";
 import { get, type WorkshopHead } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { Papers } from "../common/Papers.tsx";
+import { SignedInAs } from "../people/SignedInAs.tsx";
 import { HandbookLink } from "./HandbookLink.tsx";
 import { papersAt } from "./handbook.ts";
 import { shell } from "./messages.ts";
@@ -110,6 +111,10 @@ export function Shell({ workshop, isCut = false, children }: Props) {
       <footer className="foot">
         <Papers of={papersAt(location)} />
         <Wishes />
+        <SignedInAs />
+        <p>
+          <Link href="/exchange">{shell.exchange}</Link>
+        </p>
         {workshop?.demo && <p>{shell.demo}</p>}
         {workshop?.head && (
           <p className="tabular">

@@ -47,6 +47,7 @@ const screens: readonly (readonly [RegExp, chapter: string, papers?: readonly st
     "notebook",
     ["circuits.version", "circuits.spread", "circuits.yield", "circuits.noise", "circuits.startup", "listening.pairs"],
   ],
+  [/^\/exchange/, "import-and-export"],
   [/^\/people/, "people"],
   [/^\/customers/, "people"],
 ];

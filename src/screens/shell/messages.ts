@@ -12,6 +12,7 @@ export const shell = spoken("shell", "shell", {
   timber: "Timber",
   notebook: "Notebook",
   handbook: "Handbook",
+  exchange: "In and out",
   serial: "Serial",
   serialHint: "Type or scan",
   open: "Open",
