@@ -42,10 +42,15 @@ export function TakeIn({ offers, now }: { readonly offers: Offers; readonly now:
     if (head.length > 0 && Object.keys(called).length === 0 && Object.keys(kept).length > 0) setCalled(kept);
   });
 
+  const name = (one: string, column: string) => {
+    const next = { ...called, [one]: column };
+    setCalled(next);
+    keep(kind, head, next);
+  };
+
   const take = () => {
     if (!looked?.ok) return;
     const { entries, lines } = looked;
-    keep(kind, head, called);
     void sending.send(async () => {
       try {
         await post("/api/evidence", { entries });
@@ -106,7 +111,7 @@ export function TakeIn({ offers, now }: { readonly offers: Offers; readonly now:
                   <select
                     id={`${id}-${one}`}
                     value={called[one] ?? "?"}
-                    onChange={({ target }) => setCalled({ ...called, [one]: target.value })}
+                    onChange={({ target }) => name(one, target.value)}
                   >
                     {called[one] === undefined && <option value="?">–</option>}
                     {columns.map(({ name }) => (
