@@ -488,3 +488,31 @@ describe("bad input names the field and the order concerned", () => {
     expect(notes.join()).toMatch(/order 1/);
   });
 });
+
+// source: by hand: a soak of 5 h in the only slot, which is taken for 3 h more; in a batch place until the last comes out
+test("what stands in a place at the start holds its slot until it comes out", () => {
+  const input = {
+    now: "2026-11-25T08:00:00Z",
+    calendars: {},
+    people: [],
+    routes: { One: [{ step: "soak", place: "shelf", unattended: true, hours: { fast: 5, usual: 5, slow: 5 } }] },
+    orders: [{ id: "order 1", model: "One", units: 1 }],
+    runs: 1,
+    seed: 1,
+  };
+  const done = (place: object) => promise({ ...input, places: [{ id: "shelf", ...place }] } as never).orders[0]!.p50;
+  const busy = [{ slots: 1, until: "2026-11-25T11:00:00Z" }];
+  expect(Date.parse(done({ kind: "single" }))).toBe(Date.parse("2026-11-25T13:00:00Z"));
+  expect(Date.parse(done({ kind: "single", busy }))).toBe(Date.parse("2026-11-25T16:00:00Z"));
+  expect(Date.parse(done({ kind: "single", capacity: 2, busy }))).toBe(Date.parse("2026-11-25T13:00:00Z"));
+  const late = [...busy, { slots: 1, until: "2026-11-25T12:00:00Z" }];
+  expect(Date.parse(done({ kind: "batch", capacity: 4, busy: late }))).toBe(Date.parse("2026-11-25T17:00:00Z"));
+  const past = [{ slots: 1, until: "2026-11-25T07:00:00Z" }];
+  expect(Date.parse(done({ kind: "single", busy: past }))).toBe(Date.parse("2026-11-25T13:00:00Z"));
+  expect(() => done({ kind: "single", busy: late })).toThrow(
+    /2 slots taken at place "shelf", which order "order 1" needs/,
+  );
+  expect(() => done({ kind: "single", busy: [{ slots: 0.5, until: busy[0]!.until }] })).toThrow(
+    /busy\[0\]|0\.5 at place/,
+  );
+});
