@@ -6,6 +6,7 @@ import type { Forms } from "./forms.ts";
  * The English pattern is a sentence with holes, named and typed by a sign:
  *
  *     {valve}     whatever stands there, passed on untouched: names, notes, what people wrote
+ *     {!field}    the same, where no blank may stand in it
  *     {#count}    a number, put as the language writes it
  *     {_quantity} a quantity's name, such as `drift_pct`; {quantity.unit} is its printed unit
  *     {@at}       a date or an instant
@@ -30,9 +31,10 @@ export interface Hole {
   readonly name: string;
   readonly kind: HoleKind;
 }
-export type HoleKind = "as it is" | "number" | "quantity" | "moment" | "words" | "names";
+export type HoleKind = "as it is" | "one word" | "number" | "quantity" | "moment" | "words" | "names";
 
 const kinds: Readonly<Record<string, HoleKind>> = {
+  "!": "one word",
   "#": "number",
   _: "quantity",
   "@": "moment",
@@ -44,6 +46,7 @@ const number = String.raw`[\u2212+-]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?(?:e[+-
 const moment = String.raw`\d{4}-\d{2}-\d{2}(?:[T ]\d{2}:\d{2}(?::\d{2}(?:\.\d+)?)?(?:Z|[+-]\d{2}:\d{2})?)?`;
 const within: Readonly<Record<HoleKind, string>> = {
   "as it is": ".+?",
+  "one word": String.raw`\S+?`,
   number,
   quantity: "[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)*",
   moment,
@@ -51,7 +54,7 @@ const within: Readonly<Record<HoleKind, string>> = {
   names: ".+?",
 };
 
-const pieces = /\{([#_@~&]?)(\w+)\}|\[([^\]]*)\]/g;
+const pieces = /\{([!#_@~&]?)(\w+)\}|\[([^\]]*)\]/g;
 const literal = (text: string) => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 const spaced = (fixed: string) => literal(fixed).replaceAll(" ", "\\s");
 /** Words cut off by a hole or an alternative are no whole words of the sentence. */

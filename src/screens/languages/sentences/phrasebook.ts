@@ -10,6 +10,8 @@ export interface Phrasebook {
   tell(english: string): string;
   /** What of it isn't known, in its smallest parts. */
   misses(english: string): readonly string[];
+  /** What of it is passed on as it is, in the belief that people wrote it. */
+  passed(english: string): readonly string[];
 }
 
 interface Told {
@@ -17,6 +19,8 @@ interface Told {
   readonly misses: readonly string[];
   /** What was passed on untouched may hold a sentence of its own. */
   readonly isWide?: boolean;
+  /** What stood in holes that pass it on. */
+  readonly passed?: readonly string[];
 }
 
 const figure = /^([±≤≥<>]?\s?[\u2212+-]?\d[\d.,]*(?:e[+-]?\d+)?)((?:\s?[^\p{L}\s]{1,3})?|\s\p{L}{1,3})$/u;
@@ -51,22 +55,24 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
 
   function inPattern(pattern: Pattern, parts: readonly string[], plain: string, depth: number): Told {
     const misses: string[] = [];
+    const passed: string[] = [];
     const isWide = pattern.holes.some(({ kind }, at) => kind === "as it is" && joint.test(parts[at]!));
     const given = new Map(
       pattern.holes.map((hole, at) => {
         const told = inHole(hole, parts[at]!, depth);
         misses.push(...told.misses);
+        passed.push(...(told.passed ?? []));
         return [hole.name, { raw: parts[at]!, ...told }] as const;
       }),
     );
     const said = fill(pattern.target, given, forms);
-    return { said: likeFirst(said, plain, pattern.isUpper), misses, isWide };
+    return { said: likeFirst(said, plain, pattern.isUpper), misses, isWide, passed };
   }
 
   function inHole(hole: Hole, text: string, depth: number): Told & { readonly unit?: string } {
     if (hole.kind === "number") return { said: forms.number(text), misses: [] };
     if (hole.kind === "moment") return { said: forms.moment(text), misses: [] };
-    if (hole.kind === "as it is") return { said: text, misses: [] };
+    if (hole.kind === "as it is" || hole.kind === "one word") return { said: text, misses: [], passed: [text] };
     if (hole.kind === "names") return namesIn(text, depth);
     if (hole.kind === "words") return tell(text, depth + 1);
     const { name, unit } = quantityWords(text);
@@ -136,6 +142,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
               {
                 said: from === 0 ? one.said : before.said + joint + one.said,
                 misses: [...before.misses, ...one.misses],
+                passed: [...(before.passed ?? []), ...(one.passed ?? [])],
               },
             ]
           : [];
@@ -145,7 +152,11 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
     return best.at(-1)!;
   }
 
-  return { tell: (english) => tell(english).said, misses: (english) => tell(english).misses };
+  return {
+    tell: (english) => tell(english).said,
+    misses: (english) => tell(english).misses,
+    passed: (english) => tell(english).passed ?? [],
+  };
 }
 
 const lost = ({ misses }: Told) => misses.join(" ").length;
