@@ -1,11 +1,11 @@
 // node --import tsx scripts/kills.ts [--kills N] [--clients N] [--seed WORD]
 // Kills the real server at random moments while several clients write, and writes what was found into docs/reliability.md.
-import { execFileSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { killMany } from "../tests/killing.ts";
+import { reachedWith, writeSection } from "./reliabilityPage.ts";
 
 const { values } = parseArgs({
   options: {
@@ -14,8 +14,6 @@ const { values } = parseArgs({
     seed: { type: "string", default: "1" },
   },
 });
-const page = join(import.meta.dirname, "..", "docs", "reliability.md");
-const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
 const folder = mkdtempSync(join(tmpdir(), "stillglow-kills-"));
 
 try {
@@ -30,11 +28,11 @@ try {
     },
   });
   const faults = [...told.lost.map((id) => `lost: ${id}`), ...told.torn.map((id) => `torn: ${id}`), ...told.broken];
-  section(
+  writeSection(
     "Killed while it writes",
     `The real server, killed with SIGKILL at a random moment of the first half second of writing by ${clients} clients, ${told.kills} times on one folder; after each kill the whole chain was read, and the state held against one built anew. By \`node --import tsx scripts/kills.ts\`.
 
-${told.kills} kills, seed ${values.seed}, ${new Date().toISOString().slice(0, 10)}, on revision ${revision}.
+${told.kills} kills, seed ${values.seed}, ${reachedWith()}.
 
 | | |
 |---|---|
@@ -53,17 +51,4 @@ ${told.kills} kills, seed ${values.seed}, ${new Date().toISOString().slice(0, 10
   process.exitCode = faults.length === 0 ? 0 : 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
-}
-
-/** Puts a section into the page, in the place of an earlier one. */
-function section(title: string, text: string): void {
-  const head =
-    "# Reliability\n\nWhat was done to it, and what was found. Each section is written by the command it names.\n";
-  const old = existsSync(page) ? readFileSync(page, "utf8") : head;
-  const others = old
-    .split(/^(?=## )/m)
-    .slice(1)
-    .filter((one) => !one.startsWith(`## ${title}\n`));
-  const all = [...others.map((one) => one.trimEnd()), `## ${title}\n\n${text.trimEnd()}`].toSorted();
-  writeFileSync(page, `${[head.trimEnd(), ...all].join("\n\n")}\n`);
 }

@@ -1,7 +1,7 @@
 import { resolve } from "node:path";
 import { BadInput } from "../maths/badInput.ts";
 import { rememberCopies } from "../store/copyPlaces.ts";
-import { openStore, restoreBackup, takeBackup, thinBackups, verifyBackup } from "../store/index.ts";
+import { moveIntoDatabase, openStore, restoreBackup, takeBackup, thinBackups, verifyBackup } from "../store/index.ts";
 import { databaseOf, dataFolder, type FolderOption } from "./workshopFolder.ts";
 
 /** `stillglow backup FOLDER`: a copy of the workshop, open or not, read back before it counts. */
@@ -18,7 +18,9 @@ export async function backup(into: string, options: FolderOption & { readonly ke
 /** `stillglow restore FOLDER`: puts a copy back as a new data folder, once every byte of it was read. */
 export async function restore(from: string, options: FolderOption & { readonly copy?: string }): Promise<void> {
   const folder = dataFolder(options);
+  const database = databaseOf(options);
   const put = await restoreBackup(resolve(from), folder, options.copy);
+  if (database !== undefined) await moveIntoDatabase(folder, database, new Date().toISOString());
   process.stdout.write(`${folder}\n${inWords(put)}\n`);
 }
 

@@ -20,13 +20,19 @@ export interface DailyBackup {
  *
  * @param tell  is given what went wrong, in the words of the command
  */
-export function keepDailyBackups(dataFolder: string, into: string, tell: (trouble: string) => void): DailyBackup {
+export function keepDailyBackups(
+  { folder, database }: { readonly folder: string; readonly database?: string | undefined },
+  into: string,
+  tell: (trouble: string) => void,
+): DailyBackup {
   let isRunning = false;
   const look = () => {
-    if (isRunning || !isDue(into) || !existsSync(join(dataFolder, "stillglow.db"))) return;
+    if (isRunning || !isDue(into) || (database === undefined && !existsSync(join(folder, "stillglow.db")))) return;
     isRunning = true;
-    const child = spawn(process.execPath, [command, "backup", into, "--data", dataFolder], {
+    const child = spawn(process.execPath, [command, "backup", into, "--data", folder], {
       stdio: ["ignore", "ignore", "pipe"],
+      // Where others see what runs here, a password must not stand.
+      env: { ...process.env, ...(database !== undefined && { STILLGLOW_DATABASE: database }) },
     });
     let said = "";
     child.stderr.on("data", (bytes: Buffer) => {

@@ -9,7 +9,7 @@ import type { Workshop } from "../workshop/workshop.ts";
 import { keepDailyBackups, usualBackupFolder } from "./dailyBackup.ts";
 import { giveLocalToken, takeLocalToken } from "./localToken.ts";
 import { opened, type Standing, type StandingOptions, standing } from "./standing.ts";
-import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
+import { databaseOf, dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
 
 export const pageFolder = join(import.meta.dirname, "..", "..", "dist", "screens");
 
@@ -30,7 +30,9 @@ export async function serve(
   const daily =
     kept === undefined
       ? undefined
-      : keepDailyBackups(folder, kept, (trouble) => process.stderr.write(`No backup was taken. ${trouble}\n`));
+      : keepDailyBackups({ folder, database: databaseOf(options) }, kept, (trouble) =>
+          process.stderr.write(`No backup was taken. ${trouble}\n`),
+        );
   try {
     await serveWorkshop(workshop, { folder, port: options.port, watched, standing: options });
   } finally {

@@ -1,8 +1,11 @@
 import type { FastifyInstance } from "fastify";
 import type { Workshop } from "../workshop/workshop.ts";
+import { paced } from "./paced.ts";
 import { OpenEvents } from "./people/openEvents.ts";
 
 const beat_ms = 20_000;
+/** A page hears within a second, and fetches anew no oftener than this. */
+const leastApart_ms = 700;
 
 /** News of the ledger as it grows, for as long as whoever listens may look. */
 export function addEvents(app: FastifyInstance, workshop: Workshop): void {
@@ -18,16 +21,17 @@ export function addEvents(app: FastifyInstance, workshop: Workshop): void {
       if (await open.holds(acting).catch(() => false)) raw.write(words);
       else close();
     };
-    const tell = () => {
+    const news = paced(leastApart_ms, () => {
       const waiting = workshop.waitingFiles.waiting().length;
-      return say(`data: ${JSON.stringify({ head: workshop.head(), waiting })}\n\n`);
-    };
-    void tell();
-    const stop = workshop.subscribe(() => void tell());
+      void say(`data: ${JSON.stringify({ head: workshop.head(), entries: workshop.entries, waiting })}\n\n`);
+    });
+    news.ask();
+    const stop = workshop.subscribe(news.ask);
     const beat = setInterval(() => void say(": still here\n\n"), beat_ms);
     const forget = open.opened(acting, close);
     raw.on("close", () => {
       clearInterval(beat);
+      news.stop();
       stop();
       forget();
     });

@@ -126,6 +126,7 @@ export class Store {
   private readonly written = new WrittenRecord();
   private waiting: HandedIn[] = [];
   private appending: Promise<void> | undefined;
+  private isClosed = false;
   private reading: Promise<void> | undefined;
   private nextReading: Promise<void> | undefined;
 
@@ -147,7 +148,9 @@ export class Store {
     const store = new Store(engine, opened);
     await store.readOn(engine);
     if (engine instanceof PostgresEngine) {
-      const fault = (trouble: unknown) => process.emitWarning(trouble instanceof Error ? trouble : String(trouble));
+      const fault = (trouble: unknown) => {
+        if (!store.isClosed) process.emitWarning(trouble instanceof Error ? trouble : String(trouble));
+      };
       await engine.hear(grownChannel, () => void store.current().catch(fault));
     }
     return store;
@@ -369,6 +372,7 @@ export class Store {
   async close(): Promise<void> {
     this.listeners.clear();
     await this.appending;
+    this.isClosed = true;
     await this.engine.close({ write: this.write });
     this.lock?.release();
   }

@@ -10,13 +10,13 @@ export interface Admitted {
   readonly row: EvidenceTable;
 }
 
-/** All evidence in memory, as it stands on disk; what is admitted but not written yet is not in it. */
+/** All evidence in memory, as it stands on disk; what is admitted but not written yet is in its draft alone. */
 export class WrittenRecord {
   shop: Shop = foldShop([]);
   head = chainStart;
   private readonly entries: Evidence[] = [];
   private list: readonly Evidence[] | undefined;
-  /** The shop as it will be once what was admitted is written; made anew after a refusal. */
+  /** The shop with what was drafted, made anew after a draft was given up. */
   private ahead: Shop | undefined;
 
   get size(): number {
@@ -44,7 +44,7 @@ export class WrittenRecord {
     for (const entry of fresh) {
       this.entries.push(entry);
       this.shop.add(entry);
-      // Entries are known to the ledger by their id: one that was admitted here is not added twice.
+      // Entries are known to the ledger by their id: one that was drafted here is not added twice.
       if (this.ahead && this.ahead.ledger.get(entry.id) === undefined) this.ahead.add(entry);
     }
     this.head = rows.at(-1)!.sha256;
@@ -52,44 +52,62 @@ export class WrittenRecord {
     return fresh;
   }
 
+  /** Begins to draft on top of what is written; an earlier draft that was not written is given up. */
+  draft(): Draft {
+    if (this.ahead && this.ahead.ledger.size !== this.size) this.ahead = undefined;
+    this.ahead ??= foldShop(this.entries);
+    return new Draft(this.ahead, { head: this.head, size: this.size, newest: this.newest }, (drafted) => {
+      this.ahead = foldShop([...this.entries, ...drafted.map(({ entry }) => entry)]);
+      return this.ahead;
+    });
+  }
+}
+
+/** Entries admitted one upon the other, and not on disk yet. */
+export class Draft {
+  readonly admitted: Admitted[] = [];
+
+  constructor(
+    private shop: Shop,
+    private readonly after: { readonly head: string; readonly size: number; readonly newest: Evidence | undefined },
+    private readonly foldAgain: (drafted: readonly Admitted[]) => Shop,
+  ) {}
+
   /**
-   * Admits each entry on top of those before it.
+   * Admits entries on top of those before them, all or none.
    *
    * @param clock  the instant of writing for each
    * @param check  refuses what evidence alone can't tell
    * @throws BadInput  at `entries[2].unit` and the like
    */
-  admitAll(
-    submitted: readonly Submitted[],
-    clock: () => string,
-    check: (entry: Submitted) => void,
-  ): readonly Admitted[] {
-    this.ahead ??= foldShop(this.entries);
-    const { ahead } = this;
-    let prev = this.head;
-    let recordedAt = latest(clock(), this.newest?.recordedAt);
-    const admitted = submitted.map((handedIn, i): Admitted => {
-      recordedAt = latest(clock(), recordedAt);
-      const seq = this.size + i + 1;
-      filedUnder(`entries[${i}]`, () => {
-        admit(handedIn, ahead, { now: recordedAt, head: prev });
-        check(handedIn);
-      });
-      const { at, by } = handedIn;
-      const id = handedIn.id ?? freshId(seq, ahead, this.head);
-      const entry: Evidence = { id, seq, at, recordedAt, by, body: bodyOf(handedIn) };
-      const row = rowOf(entry, prev);
-      // The last one changes nothing for those admitted here, and waits until it is written.
-      if (i < submitted.length - 1) ahead.add(entry);
-      prev = row.sha256;
-      return { entry, row };
-    });
-    return admitted;
+  admit(submitted: readonly Submitted[], clock: () => string, check: (entry: Submitted) => void): readonly Admitted[] {
+    const before = this.admitted.length;
+    try {
+      for (const [i, handedIn] of submitted.entries()) this.admitOne(handedIn, `entries[${i}]`, clock, check);
+      return this.admitted.slice(before);
+    } catch (fault) {
+      const refused = this.admitted.splice(before);
+      // Only what came before its last entry is in the shop by now.
+      if (refused.length > 0) this.shop = this.foldAgain(this.admitted);
+      throw fault;
+    }
   }
 
-  /** Forgets what was admitted and not written. */
-  forgetAhead(): void {
-    if (this.ahead && this.ahead.ledger.size !== this.size) this.ahead = undefined;
+  private admitOne(handedIn: Submitted, path: string, clock: () => string, check: (entry: Submitted) => void): void {
+    const last = this.admitted.at(-1);
+    // The newest changes nothing for itself: most drafts are of one entry, and leave the shop as it is until it is written.
+    if (last && this.shop.ledger.get(last.entry.id) === undefined) this.shop.add(last.entry);
+    const prev = last?.row.sha256 ?? this.after.head;
+    const recordedAt = latest(clock(), (last?.entry ?? this.after.newest)?.recordedAt);
+    const seq = this.after.size + this.admitted.length + 1;
+    filedUnder(path, () => {
+      admit(handedIn, this.shop, { now: recordedAt, head: prev });
+      check(handedIn);
+    });
+    const { at, by } = handedIn;
+    const id = handedIn.id ?? freshId(seq, this.shop, prev);
+    const entry: Evidence = { id, seq, at, recordedAt, by, body: bodyOf(handedIn) };
+    this.admitted.push({ entry, row: rowOf(entry, prev) });
   }
 }
 
