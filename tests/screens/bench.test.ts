@@ -1,15 +1,17 @@
-import { existsSync, mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { encodeWav } from "../../src/bench/encodeWav.ts";
+import { bytesInMemory, readWav } from "../../src/bench/wav.ts";
+import { stimulusSamples, synchronised } from "../../src/screens/bench/capture/stimulus.ts";
 import type { BenchSheetView } from "../../src/workshop/bench/views.ts";
 import { keptFolder, serve, stillglow } from "../helpers.ts";
 import { isTooWide, pictures, readyPage } from "./page.ts";
 import { breaches } from "./walk.ts";
 
 /** What the sound card would deliver: a tone with a known third harmonic, two channels, the right one quieter. */
-const rate_Hz = 48_000;
+const rate_Hz = 44_100;
 const tone_Hz = 1000;
 const peak = { left: 0.25, right: 0.24 };
 const third = 0.003;
@@ -116,10 +118,18 @@ beforeAll(async () => {
   readyPage();
   const lines = entries.map((entry) => JSON.stringify(entry)).join("\n");
   expect(stillglow(["enter", "--data", workshop], lines)).toMatchObject({ status: 0, stderr: "" });
-  const card = join(folder, "card.wav");
-  writeFileSync(card, heard(20));
-  // The browser's own stand-in for a sound card, played from a file.
-  browser = await chromium.launch({
+  browser = await hearing(heard(20));
+  mkdirSync(recorderCard);
+  served = await serve(["serve", "--data", workshop, "--recorder-folder", recorderCard], { kept: true });
+  page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
+  page.setDefaultTimeout(60_000);
+  page.on("pageerror", (error) => errors.push(error.message));
+}, 120_000);
+/** A browser whose stand-in for a sound card is played from a file, over and over. */
+async function hearing(wav: Uint8Array): Promise<Browser> {
+  const card = join(folder, `card-${++cards}.wav`);
+  writeFileSync(card, wav);
+  return chromium.launch({
     executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: [
       "--headless",
@@ -130,12 +140,9 @@ beforeAll(async () => {
       `--use-file-for-fake-audio-capture=${card}`,
     ],
   });
-  mkdirSync(recorderCard);
-  served = await serve(["serve", "--data", workshop, "--recorder-folder", recorderCard], { kept: true });
-  page = await (await browser.newContext({ viewport: { width: 1280, height: 900 } })).newPage();
-  page.setDefaultTimeout(60_000);
-  page.on("pageerror", (error) => errors.push(error.message));
-}, 120_000);
+}
+let cards = 0;
+
 afterAll(async () => {
   await browser?.close();
   await served?.stop();
@@ -162,7 +169,9 @@ test("the recorder is looped back: full scale, own noise and distortion go into 
   const expected_Vpk = 0.35 / (peak.left / Math.SQRT2);
   expect(recorder!.channels[0]!.fullScale_Vpk / expected_Vpk).toBeCloseTo(1, 2);
   expect(recorder!.channels[0]!.thd_pct).toBeCloseTo(100 * third, 1);
-  expect(recorder!.grain_bits).toBeGreaterThanOrEqual(8);
+  // A browser that hands over 16 bits is found out.
+  expect(recorder!.grain_bits).toBeLessThanOrEqual(16);
+  await page.getByText("samples of 16 bits as handed over").waitFor();
   expect(errors).toEqual([]);
 }, 120_000);
 
@@ -181,6 +190,7 @@ test("a tone is recorded with countdown and levels, written down, judged, and cl
   await page.getByText("b1 is written down.").waitFor();
   await page.getByRole("heading", { name: /Tone b1/ }).waitFor();
 
+  expectRaw(newestFile());
   const { recordings } = await sheet();
   const figure = (channel: string | undefined, quantity: string) =>
     recordings[0]!.figures.find((one) => one.channel === channel && one.quantity === quantity)!;
@@ -197,6 +207,28 @@ test("a tone is recorded with countdown and levels, written down, judged, and cl
   expect(drawn.find(({ quantity }) => quantity === "gain_dB")?.value).toBeCloseTo(20 * Math.log10(0.35 / 0.35355), 1);
   expect(errors).toEqual([]);
 }, 120_000);
+
+/** The recording that reached the server last. */
+function newestFile(): Uint8Array {
+  const kept = join(workshop, "recordings");
+  const files = readdirSync(kept).map((name) => join(kept, name));
+  const newest = files.reduce((a, b) => (statSync(b).mtimeMs > statSync(a).mtimeMs ? b : a));
+  return new Uint8Array(readFileSync(newest));
+}
+
+/** The samples that went to the server are the sound card's own, one for one: the tone repeats every 441 of them. */
+function expectRaw(wav: Uint8Array): void {
+  const sent = readWav(bytesInMemory(wav));
+  const made = readWav(bytesInMemory(heard(1)));
+  expect(sent).toMatchObject({ rate_Hz, bits: 16, float: false });
+  expect(sent.samples[0]!.length).toBe(3 * rate_Hz);
+  const period = 441;
+  const off = (shift: number, c: number) =>
+    sent.samples[c]!.findIndex((value, n) => value !== made.samples[c]![(n + shift) % period]);
+  const shift = Array.from({ length: period }, (_, i) => i).find((i) => off(i, 0) < 0);
+  expect(shift, "no shift of the card's file gives what was sent").toBeDefined();
+  expect(off(shift!, 1)).toBe(-1);
+}
 
 test("stopping keeps nothing, and a form that lacks something records nothing", async () => {
   await page.goto(`${served.address}/unit/0007/bench`);
@@ -256,6 +288,70 @@ function quiet(seed = 7): Buffer {
   const samples = [0, 1].map(() => new Float64Array(2 * rate_Hz).map(() => 1e-4 * (noise() + noise() + noise())));
   return Buffer.from(encodeWav(rate_Hz, samples, { encoding: "pcm24" }));
 }
+
+const stereo = (seconds: number, at: (t: number, n: number) => number) => {
+  const samples = new Float64Array(seconds * rate_Hz).map((_, n) => at(n / rate_Hz, n));
+  return encodeWav(rate_Hz, [samples, samples.map((value) => 0.8 * value)], { encoding: "pcm16" });
+};
+const sine = (frequency_Hz: number, t: number) => Math.sin(2 * Math.PI * frequency_Hz * t);
+
+/** Records one stimulus from a card of its own and gives the sheet's newest recording. */
+async function recorded(card: Uint8Array, purpose: string, fields: Readonly<Record<string, string>>) {
+  const own = await hearing(card);
+  try {
+    const desk = await (await own.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+    desk.setDefaultTimeout(60_000);
+    await desk.goto(`${served.address}/unit/0007/bench`);
+    const form = desk.locator(".take-form");
+    await form.getByLabel(purpose, { exact: true }).first().check();
+    await form.getByLabel("Who writes this down").fill(by);
+    for (const [label, value] of Object.entries(fields)) await form.getByLabel(label).fill(value);
+    await form.getByRole("button", { name: "Record", exact: true }).click();
+    await form.getByText(/^Recorded .* in samples of 16 bits\.$/).waitFor();
+    expect(await form.locator(".capture-desk [role=alert]").allTextContents()).toEqual([]);
+    await form.getByRole("button", { name: "Write it down" }).click();
+    await form.getByText(/is written down/).waitFor();
+  } finally {
+    await own.close();
+  }
+  const [newest] = (await sheet()).recordings;
+  return (quantity: string, channel = "left") =>
+    newest!.figures.find((one) => one.channel === channel && one.quantity === quantity)!.value;
+}
+
+test("two tones, a sweep and silence are recorded as they are played, and judged", async () => {
+  // source: by hand. Lines of 0.25 and 0.24 % of the high tone beside it at ± 60 Hz are 0.5 % modulation
+  const tones = stereo(5, (t) => {
+    const sides = 0.0025 * (sine(7060, t) - sine(6940, t));
+    return 0.2 * sine(60, t) + 0.05 * (sine(7000, t) + sides);
+  });
+  const twoTones = await recorded(tones, "Two tones", { "Length of the record": "2" });
+  expect(twoTones("imd_pct")).toBeCloseTo(0.5, 1);
+
+  // source: the sweep as the page plays it, at 0.25 of full scale for 0.5 V at the input; 1 kHz passes late enough to be
+  //         heard however slowly the page begins
+  const sweep = synchronised({ start_Hz: 20, stop_Hz: 20_000, duration_s: 2 });
+  const played = stimulusSamples({ kind: "sweep", sweep, level: 0.25 }, rate_Hz, sweep.duration_s);
+  const swept = stereo(8, (_, n) => played[n - 1.2 * rate_Hz] ?? 0);
+  const fields = { "Sweep from": "20", "Sweep to": "20000", "Sweep lasts": "2", "At the unit’s input": "0.5" };
+  const response = await recorded(swept, "Sweep", fields);
+  const fullScale_Vpk = (await sheet()).recorders[0]!.channels[0]!.fullScale_Vpk;
+  expect(response("gain_at_1kHz_dB")).toBeCloseTo(20 * Math.log10((0.25 * fullScale_Vpk) / 0.5), 1);
+  expect(response("gain_at_1kHz_dB", "right") - response("gain_at_1kHz_dB")).toBeCloseTo(20 * Math.log10(0.8), 1);
+
+  // source: samples even between ± a have r.m.s. a/√3, and 20 Hz to 20 kHz holds 20/22.05 of that power; hum apart
+  let state = 5;
+  const even = () => {
+    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+    return state / 2 ** 31 - 1;
+  };
+  const quietCard = stereo(5, (t) => 0.01 * even() + 0.02 * sine(50, t));
+  const silence = await recorded(quietCard, "Silence", { "Length of the record": "3" });
+  // A-weighting lets 0.5 to 1 of white noise below 20 kHz through.
+  const hiss_Vrms = (fullScale_Vpk * 0.01) / Math.sqrt(3);
+  expect(silence("hissA_Vrms") / hiss_Vrms).toBeGreaterThan(0.5);
+  expect(silence("hissA_Vrms") / hiss_Vrms).toBeLessThan(1);
+}, 180_000);
 
 test("the sheet obeys WCAG 2.2 AA and fits a phone held in one hand", async () => {
   for (const [width, height] of [

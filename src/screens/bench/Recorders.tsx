@@ -38,16 +38,15 @@ export function Recorders({ recorders }: { readonly recorders: readonly Recorder
               ))}
             </ul>
           )}
-          <p className="small quiet">
-            {[
-              age_days === undefined ? "" : words.age(age_days),
-              grain_bits === undefined || grain_bits > 24 ? "" : words.grain(grain_bits),
-              inWords(standing.words, trial ? [trial.quantity] : []),
-            ]
-              .filter(Boolean)
-              .join("; ")}
-            .
-          </p>
+          {age_days !== undefined && (
+            <p className="small quiet">
+              {[words.age(age_days), grain_bits === undefined || grain_bits > 24 ? "" : words.grain(grain_bits)]
+                .filter(Boolean)
+                .join("; ")}
+              .
+            </p>
+          )}
+          <p className="small quiet">{inWords(standing.words, trial ? [trial.quantity] : [])}.</p>
         </div>
       ))}
     </section>

@@ -2,6 +2,7 @@ import { type FormEvent, useId, useState } from "react";
 import type { BenchSheetView } from "../../workshop/bench/views.ts";
 import type { WaitingView } from "../../workshop/views.ts";
 import { postRecording, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { CautionMark } from "../common/Caution.tsx";
 import { Choice, Field, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -264,7 +265,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
           {field("fullScale", take.fullScale, { unit: "V peak", hint: take.fullScaleHint })}
           {field("channels", take.channels, { hint: take.channelsHint, text: true })}
           {field("name", take.name, { text: true })}
-          <Field
+          <By
             label={common.by}
             value={by}
             onChange={setBy}

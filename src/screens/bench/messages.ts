@@ -31,7 +31,7 @@ export const words = spoken("bench", "words", {
   ownThd: (figure: string) => `own THD ${figure} %`,
   grain: (bits: number) => `samples of ${bits} bits as handed over`,
   age: (days: number) =>
-    days === 0 ? "calibrated today" : days === 1 ? "calibrated yesterday" : `calibrated ${days} days ago`,
+    days === 0 ? "Calibrated today" : days === 1 ? "Calibrated yesterday" : `Calibrated ${days} days ago`,
   atMost: "at most",
   whole: "both channels",
   curve: (channel: string) => `Response, ${channel}`,
@@ -133,6 +133,8 @@ export const take = spoken("bench", "take", {
   lost: (count: number) => `${count} samples never arrived: the machine was too busy. Record again.`,
   meddled: (what: string) =>
     `The browser kept ${what} on, whatever was asked: use another browser or a recorder’s file.`,
+  converted: (own: string, asked: string) =>
+    `The input runs at ${own} Hz and the browser converted it to ${asked} Hz: leave the sample rate empty for samples as they came.`,
   silent: (channels: string) => `${channels}: not one sample moved. Check the lead and the input.`,
   keep: "Write it down",
   saveFile: "Save as a file",

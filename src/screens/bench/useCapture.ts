@@ -1,6 +1,8 @@
 import { useRef, useState } from "react";
 import { encodeWav } from "../../bench/encodeWav.ts";
-import { grainBits } from "../../bench/loopback/grain.ts";
+import { evenlyScaled, grainBits } from "../../bench/loopback/grain.ts";
+import { channelWords } from "../common/channel.ts";
+import { plainNumber } from "../common/number.ts";
 import { type Captured, type CaptureQuestion, capture, type Progress, Stopped } from "./capture/capture.ts";
 import { take } from "./messages.ts";
 
@@ -50,11 +52,13 @@ export function useCapture() {
 
 /** In the coarsest samples that hold every one of them exactly, so that the file says how fine it really is. */
 async function asFile(captured: Captured): Promise<Take> {
-  const grain_bits = grainBits(captured.samples);
+  const samples = evenlyScaled(captured.samples);
+  const grain_bits = grainBits(samples);
   const encoding = grain_bits <= 16 ? "pcm16" : grain_bits <= 24 ? "pcm24" : "float32";
-  const bytes = encodeWav(captured.rate_Hz, captured.samples, { encoding });
+  const bytes = encodeWav(captured.rate_Hz, samples, { encoding });
   return {
     ...captured,
+    samples,
     grain_bits,
     seconds: (captured.samples[0]?.length ?? 0) / captured.rate_Hz,
     wav: new Blob([bytes as Uint8Array<ArrayBuffer>], { type: "audio/wav" }),
@@ -85,10 +89,10 @@ function pause(ms: number, signal: AbortSignal): Promise<void> {
 
 /** What speaks against a recording just made, most important first; nothing when it is sound. */
 export function warningsOf(
-  { samples, clipped, lost, meddling }: Captured,
+  { rate_Hz, samples, clipped, lost, meddling, converted_Hz }: Captured,
   names: readonly string[],
 ): readonly string[] {
-  const nameOf = (c: number) => names[c] ?? String(c + 1);
+  const nameOf = (c: number) => channelWords(names[c] ?? String(c + 1));
   const listed = (which: (c: number) => boolean) =>
     samples
       .map((_, c) => c)
@@ -102,5 +106,6 @@ export function warningsOf(
     lost > 0 && take.lost(lost),
     silent && take.silent(silent),
     meddling.length > 0 && take.meddled(meddling.join(", ")),
+    converted_Hz !== undefined && take.converted(plainNumber(converted_Hz), plainNumber(rate_Hz)),
   ].filter((warning) => typeof warning === "string" && warning !== "") as string[];
 }

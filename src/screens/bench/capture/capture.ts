@@ -32,6 +32,8 @@ export interface Captured {
   readonly lost: number;
   /** What the browser says it did to the sound, where it should have done nothing. */
   readonly meddling: readonly string[];
+  /** Rate at which the input runs, where the browser converted it to another. */
+  readonly converted_Hz?: number;
 }
 
 /** Time for filters and coupling capacitors to settle on a tone before anything is kept. */
@@ -73,10 +75,10 @@ export async function capture(
       ...(question.device && { deviceId: { exact: question.device } }),
     },
   });
-  const context = new AudioContext({
-    latencyHint: "playback",
-    ...(question.rate_Hz && { sampleRate: question.rate_Hz }),
-  });
+  const track = stream.getAudioTracks()[0]!;
+  // At any other rate than the input's own the browser would convert every sample.
+  const rate_Hz = question.rate_Hz ?? track.getSettings().sampleRate;
+  const context = new AudioContext({ latencyHint: "playback", ...(rate_Hz && { sampleRate: rate_Hz }) });
   try {
     await context.audioWorklet.addModule(recorderAddress);
     await context.resume();
@@ -140,12 +142,14 @@ async function record(
   }).finally(() => player?.stop());
 
   const samples = kept.samples();
+  const { sampleRate: input_Hz } = settings;
   return {
     rate_Hz,
     samples,
     clipped: samples.map((channel) => channel.some((value) => Math.abs(value) >= fullScale)),
     lost: kept.lost,
     meddling: Object.keys(untouched).filter((name) => settings[name as keyof typeof untouched] === true),
+    ...(input_Hz !== undefined && input_Hz !== rate_Hz && { converted_Hz: input_Hz }),
   };
 }
 

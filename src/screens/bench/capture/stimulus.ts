@@ -16,6 +16,8 @@ export interface Sweep {
   readonly duration_s: number;
 }
 
+/** Share of its rate up to which a player can sound. */
+const playable = 0.4999;
 /** Rise and fall of a tone that is switched on while an amplifier listens. */
 const rise_s = 0.05;
 /** Quiet before and after a sweep, so that its beginning and its decay are in the record. */
@@ -42,7 +44,8 @@ export function soundingTime_s(stimulus: Stimulus, record_s: number): number {
 /**
  * Samples of the stimulus at the player's rate, 1 being full scale.
  *
- * Sweep: level·sin(2π·start·L·(e^{t/L} − 1)) with L = duration/ln(stop/start), no fades.
+ * Sweep: level·sin(2π·start·L·(e^{t/L} − 1)) with L = duration/ln(stop/start), no fades; silent from where it would pass
+ * half the player's rate, beyond which it would sound at other frequencies.
  * Two tones: the levels of modulation stand 4 to 1 and low first, those of difference are equal; together they reach `level`.
  */
 export function stimulusSamples(stimulus: Stimulus, rate_Hz: number, seconds: number): Float32Array<ArrayBuffer> {
@@ -64,7 +67,8 @@ export function stimulusSamples(stimulus: Stimulus, rate_Hz: number, seconds: nu
     case "sweep": {
       const { start_Hz, stop_Hz, duration_s } = stimulus.sweep;
       const scale_s = duration_s / Math.log(stop_Hz / start_Hz);
-      for (let n = 0; n < samples.length; n++) {
+      const last_s = scale_s * Math.log((playable * rate_Hz) / start_Hz);
+      for (let n = 0; n < samples.length && n < last_s * rate_Hz; n++) {
         samples[n] = stimulus.level * Math.sin(2 * Math.PI * start_Hz * scale_s * Math.expm1(n / rate_Hz / scale_s));
       }
       return samples;

@@ -33,7 +33,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     ownThd: (figure) => `Eigenklirr ${figure} %`,
     grain: (bits) => `Abtastwerte mit ${bits} Bit, wie übergeben`,
     age: (days) =>
-      days === 0 ? "heute kalibriert" : days === 1 ? "gestern kalibriert" : `vor ${days} Tagen kalibriert`,
+      days === 0 ? "Heute kalibriert" : days === 1 ? "Gestern kalibriert" : `Vor ${days} Tagen kalibriert`,
     atMost: "höchstens",
     whole: "beide Kanäle",
     curve: (channel) => `Frequenzgang, ${channel}`,
@@ -134,6 +134,8 @@ export const bench: NonNullable<Catalogue["bench"]> = {
       `${count === 1 ? "1 Abtastwert kam" : `${count} Abtastwerte kamen`} nie an: Der Rechner war zu beschäftigt. Noch einmal aufnehmen.`,
     meddled: (what) =>
       `Der Browser ließ ${what} an, trotz allem: Nehmen Sie einen anderen Browser oder die Datei eines Recorders.`,
+    converted: (own, asked) =>
+      `Der Eingang läuft mit ${own} Hz, der Browser hat auf ${asked} Hz umgerechnet: Abtastrate leer lassen, dann bleiben die Werte, wie sie kamen.`,
     silent: (channels) => `${channels}: Kein einziger Abtastwert rührt sich. Kabel und Eingang prüfen.`,
     keep: "Eintragen",
     saveFile: "Als Datei sichern",

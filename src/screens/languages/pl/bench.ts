@@ -35,7 +35,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     ownThd: (figure) => `własne zniekształcenia ${figure} %`,
     grain: (bits) => `próbki ${bits}-bitowe, jak przekazano`,
     age: (days) =>
-      days === 0 ? "skalibrowany dziś" : days === 1 ? "skalibrowany wczoraj" : `skalibrowany ${days} dni temu`,
+      days === 0 ? "Skalibrowany dziś" : days === 1 ? "Skalibrowany wczoraj" : `Skalibrowany ${days} dni temu`,
     atMost: "najwyżej",
     whole: "oba kanały",
     curve: (channel) => `Charakterystyka, ${channel}`,
@@ -135,6 +135,8 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     lost: (count) =>
       `${ile(count, "próbka nie dotarła", "próbki nie dotarły", "próbek nie dotarło")}: komputer był zbyt zajęty. Nagraj jeszcze raz.`,
     meddled: (what) => `Przeglądarka mimo próśb zostawiła włączone: ${what}. Użyj innej albo pliku z rejestratora.`,
+    converted: (own, asked) =>
+      `Wejście pracuje z ${own} Hz, a przeglądarka przeliczyła na ${asked} Hz: zostaw częstotliwość próbkowania pustą, a próbki zostaną takie, jak przyszły.`,
     silent: (channels) => `${channels}: ani jedna próbka się nie ruszyła. Sprawdź przewód i wejście.`,
     keep: "Zapisz",
     saveFile: "Zapisz jako plik",
