@@ -7,6 +7,8 @@
 export interface Table {
   readonly head: readonly string[];
   readonly rows: readonly (readonly string[])[];
+  /** Where each row stands in its file, when that is not one after the other from line 2. */
+  readonly lines?: readonly number[];
 }
 
 /** What a column may hold. Plate current may have a column for each section: `plate_mA a`, `plate_mA b`. */
@@ -59,7 +61,7 @@ export function rowsOf(
   const readings: RowReading[] = [];
   const faults: RowFault[] = [];
   for (const [i, row] of table.rows.entries()) {
-    const line = i + 2;
+    const line = table.lines?.[i] ?? i + 2;
     const cell = (role: string) => {
       const column = table.head.indexOf(choice[role] ?? "");
       return column < 0 ? "" : (row[column] ?? "").trim();

@@ -2,6 +2,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { writeWorkbook } from "../../src/exchange/workbook.ts";
 import type { TrayView } from "../../src/workshop/views.ts";
 import { keptFolder, serve, temporaryFolder } from "../helpers.ts";
 import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
@@ -92,8 +93,11 @@ test("a newcomer with an empty workshop receives a batch, reads it, and knows wh
   expect(await breaches(page)).toEqual([]);
   await byFile.getByRole("button", { name: "Write 5 readings down" }).click();
   await byFile.getByText("5 readings written down.").waitFor();
-  writeFileSync(table, "Tube;Half;Ip [mA]\nM-11;b;9,12\n");
-  await byFile.getByLabel("The file").setInputFiles(table);
+  // The last one stands in a spreadsheet with the same head.
+  const sheet = join(temporaryFolder(), "hot.xlsx");
+  const head = ["Tube", "Half", "Ip [mA]"];
+  writeFileSync(sheet, await writeWorkbook({ name: "hot", head, rows: [["M-11", "b", 9.12]] }, new Date(0)));
+  await byFile.getByLabel("The file").setInputFiles(sheet);
   await byFile.getByText("Chosen as you last chose").waitFor();
   await byFile.getByLabel("Hot, after it").check();
   await byFile.getByRole("button", { name: "Write 1 reading down" }).click();

@@ -494,7 +494,7 @@ export const said: Catalogue = {
     },
     file: {
       title: "Messwerte aus einer Datei",
-      lead: "Eine Tabelle mit einer Zeile je Röhre oder System: Komma, Strichpunkt oder Tabulator, Dezimalkomma oder -punkt.",
+      lead: "Eine Tabelle mit einer Zeile je Röhre oder System: Text mit Komma, Strichpunkt oder Tabulator oder ein Tabellenblatt (.xlsx); Dezimalkomma oder -punkt.",
       choose: "Die Datei",
       columns: "Was in welcher Spalte steht",
       remembered: "Gewählt wie zuletzt bei einer Datei mit diesen Spalten.",

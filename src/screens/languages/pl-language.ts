@@ -490,7 +490,7 @@ export const said: Catalogue = {
     },
     file: {
       title: "Odczyty z pliku",
-      lead: "Tabela, po jednym wierszu na lampę lub system: przecinki, średniki lub tabulatory, ułamek po przecinku lub kropce.",
+      lead: "Tabela, po jednym wierszu na lampę lub system: tekst z przecinkami, średnikami lub tabulatorami albo arkusz (.xlsx); ułamek po przecinku lub kropce.",
       choose: "Plik",
       columns: "Co stoi w której kolumnie",
       remembered: "Wybrano tak jak ostatnio dla pliku o tych kolumnach.",

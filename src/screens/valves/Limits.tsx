@@ -1,6 +1,7 @@
 import { type FormEvent, useState } from "react";
 import type { TrayView } from "../../workshop/views.ts";
 import { type Note, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -99,7 +100,7 @@ export function Limits({ tray }: { readonly tray: TrayView }) {
             error={isTried ? errors[name] : undefined}
           />
         ))}
-        <Field label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
+        <By need="release" label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
       </div>
       <div className="form-end">
         <button type="submit" className="main" disabled={sending.busy}>

@@ -8,6 +8,7 @@ import {
   type Table,
 } from "../../workshop/readingsFile.ts";
 import type { TrayView } from "../../workshop/views.ts";
+import { By } from "../common/By.tsx";
 import { Choice, Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
@@ -15,6 +16,7 @@ import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { round, file as words } from "./messages.ts";
 import { type Phase, referenceName, sessionOf } from "./session.ts";
+import { isSheet, sheetTable } from "./sheetTable.ts";
 import { type Untimed, writeReadings } from "./write.ts";
 
 const keyOf = (head: readonly string[]) => `stillglow.columns ${head.join("|")}`;
@@ -54,13 +56,22 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
   const [tester, setTester] = useState(tray.instruments.length === 1 ? tray.instruments[0]!.instrument : "");
   const [by, setBy] = useBy();
   const [isTried, setTried] = useState(false);
+  const [refused, setRefused] = useState<string>();
   const sending = useSending();
   const id = useId();
 
   const bring = async (event: ChangeEvent<HTMLInputElement>) => {
     const chosen = event.target.files?.[0];
     if (!chosen) return;
-    const read = readTable(await chosen.text());
+    setTable(undefined);
+    setRefused(undefined);
+    let read: Table;
+    try {
+      read = (await isSheet(chosen)) ? await sheetTable(chosen) : readTable(await chosen.text());
+    } catch (fault) {
+      setRefused(fault instanceof Error ? fault.message : String(fault));
+      return;
+    }
     const kept = recall(read.head);
     setTable(read);
     setColumns(kept ?? {});
@@ -106,11 +117,16 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
         <input
           id={`${id}-file`}
           type="file"
-          accept=".csv,.tsv,.txt,text/csv,text/plain"
+          accept=".csv,.tsv,.txt,.xlsx,text/csv,text/plain"
           key={table === undefined ? "waits" : "read"}
           onChange={bring}
         />
       </div>
+      {refused !== undefined && (
+        <p className="outcome-error" role="alert">
+          {refused}
+        </p>
+      )}
       {table && table.rows.length === 0 && <p className="outcome-error">{words.empty}</p>}
       {table && table.rows.length > 0 && (
         <>
@@ -183,7 +199,7 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
                   list={tray.instruments.map(({ instrument }) => instrument)}
                   error={isTried && tester.trim() === "" ? common.needed : undefined}
                 />
-                <Field
+                <By
                   label={common.by}
                   value={by}
                   onChange={setBy}

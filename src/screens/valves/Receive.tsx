@@ -1,6 +1,7 @@
 import { type FormEvent, useState } from "react";
 import type { TraysView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -71,7 +72,7 @@ export function Receive({ trays, done }: { readonly trays: TraysView; readonly d
         <Field label={words.seller} {...ask("seller")} />
         <Field label={words.first} hint={words.firstHint} {...ask("first")} />
         <Field label={words.count} numeric {...ask("count")} />
-        <Field label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
+        <By label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
       </div>
       <Choice
         legend={words.sections}

@@ -2,6 +2,7 @@ import { type FormEvent, useEffect, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { TrayValveView, TrayView, ValveReadingView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -249,7 +250,7 @@ function Correction({
           onChange={setTyped}
           error={asked ? numberError(typed) : undefined}
         />
-        <Field
+        <By
           label={common.by}
           value={by}
           onChange={setBy}

@@ -164,7 +164,7 @@ export const round = spoken("valves", "round", {
 
 export const file = spoken("valves", "file", {
   title: "Readings from a file",
-  lead: "A table with one line for each valve or section: commas, semicolons or tabs, decimal comma or point.",
+  lead: "A table with one line for each valve or section: text with commas, semicolons or tabs, or a spreadsheet (.xlsx); decimal comma or point.",
   choose: "The file",
   columns: "Which column holds what",
   remembered: "Chosen as you last chose for a file with these columns.",

@@ -183,4 +183,82 @@ export const sentences: Sentences = {
     "nicht übernommen, denn worauf es beruhte, ist fort: {title}",
   "{&names} never lost to the other items, so no strengths are most likely; more comparisons of these with the others, or a model that allows for fewer, would decide":
     "{names} verlor nie gegen die anderen, deshalb ist keine Reihung am wahrscheinlichsten; mehr Vergleiche damit oder ein Modell, das mit weniger auskommt, würden entscheiden",
+  "{~words}, beyond the limit": "{words}, jenseits der Grenze",
+  "{~words}, too near to the limit to tell": "{words}, zu nahe an der Grenze, um es zu sagen",
+  "Heaters, HT and flux as far as given keep their limits at the lowest, nominal and highest supply, doubt included":
+    "Heizungen, Anodenspannung und Fluss halten, soweit angegeben, bei niedrigster, Nenn- und höchster Versorgung ihre Grenzen, Unsicherheit mitgezählt",
+  "the current of {what}": "der Strom von {what}",
+  "no steady state was found at this amplitude within the time; the circuit may block, latch or run away: try a smaller amplitude, or give grids and diodes a series resistance":
+    "bei dieser Amplitude fand sich in der Zeit kein stetiger Zustand; die Schaltung kann sperren, kippen oder weglaufen: eine kleinere Amplitude versuchen oder Gittern und Dioden einen Vorwiderstand geben",
+  "the harmonics still moved when those kept were doubled, and more would take too long; see doubt":
+    "die Oberwellen bewegten sich noch, als ihre Zahl verdoppelt wurde, und mehr dauerte zu lange; siehe Unsicherheit",
+  "nothing of the signal arrives at the output, so there is nothing to relate its harmonics to":
+    "vom Signal kommt am Ausgang nichts an, also gibt es nichts, worauf sich seine Oberwellen beziehen",
+  "power_mW holds {#n} mW of direct current in the load": "die Leistung enthält {n} mW Gleichstrom in der Last",
+  "nothing in the net list bends, so there are no harmonics; the direct part of the output was not asked for":
+    "nichts in der Netzliste ist krumm, also gibt es keine Oberwellen; nach dem Gleichanteil war nicht gefragt",
+  "about {~a}; perhaps {~b} was fitted": "etwa {a}; vielleicht ist {b} eingesetzt",
+  "{~deadly} Block the direct voltage with a capacitor rated for it":
+    "{deadly} Die Gleichspannung mit einem dafür bemessenen Kondensator abblocken",
+  "gain from {a} to {b}": "Verstärkung von {a} nach {b}",
+  "{name} stands alone against all other readings; {~mend} would put it right":
+    "{name} steht allein gegen alle anderen Messwerte; {mend} brächte es in Ordnung",
+  "the dead circuit's resistance from {a}": "der Widerstand der stromlosen Schaltung an {a}",
+  "at {#s} s no step was short enough; look for parts without any resistance that are switched onto one another":
+    "bei {s} s war kein Schritt kurz genug; nach Teilen ohne jeden Widerstand suchen, die aufeinandergeschaltet werden",
+  "the time ends before the valves draw their full current; the last figures are not those of the warm unit":
+    "die Zeit endet, bevor die Röhren ihren vollen Strom ziehen; die letzten Werte sind nicht die des warmen Geräts",
+  "still moving at the end: {what}; ask for a longer time":
+    "am Ende noch in Bewegung: {what}; nach längerer Zeit fragen",
+  "coils are linear: a core that saturates when switched on draws far more than the inrush given":
+    "Spulen sind linear: Ein Kern, der beim Einschalten sättigt, zieht weit mehr als den genannten Einschaltstrom",
+  "no time was left to look for the worst moment of switching on":
+    "keine Zeit blieb, den schlimmsten Einschaltaugenblick zu suchen",
+  "the text is longer than {n} letters; leave parts out": "der Text ist länger als {n} Zeichen; Teile weglassen",
+  "nothing is written; begin with { and name ground and parts":
+    "nichts steht da; mit { beginnen und ground und parts nennen",
+  "{what} after the end of the net list; take it out, or one } or ] too many before it":
+    "{what} nach dem Ende der Netzliste; herausnehmen oder eine } oder ] zu viel davor",
+  "more than {n} brackets inside one another; a net list needs few":
+    "mehr als {n} Klammern ineinander; eine Netzliste braucht wenige",
+  "{what} is too large to hold; write an ordinary size": "{what} ist zu groß; eine übliche Größe schreiben",
+  "a single quote; names stand in double quotes": "ein einfaches Anführungszeichen; Namen stehen in doppelten",
+  "{what} is not a number; write digits with a point, the unit in the field's name (47000, not 47k)":
+    "{what} ist keine Zahl; Ziffern mit Punkt schreiben, die Einheit im Feldnamen (47000, nicht 47k)",
+  "{what} where a value belongs": "{what}, wo ein Wert hingehört",
+  '{what} without quotes; write "{other}"': '{what} ohne Anführungszeichen; "{other}" schreiben',
+  "a comma before }; take it out": "ein Komma vor }; herausnehmen",
+  "a comma before ]; take it out": "ein Komma vor ]; herausnehmen",
+  "{what} after a comma; a number's decimals stand behind a point, not a comma":
+    "{what} nach einem Komma; die Dezimalen einer Zahl stehen hinter einem Punkt",
+  "{what} where a field's name belongs; names stand in double quotes":
+    "{what}, wo ein Feldname hingehört; Namen stehen in doppelten Anführungszeichen",
+  '"{key}" stands twice in one part; leave one out': '"{key}" steht zweimal in einem Teil; eines weglassen',
+  'no colon after "{key}"; write "{other}": and its value':
+    'kein Doppelpunkt nach "{key}"; "{other}": und den Wert schreiben',
+  "what opens here is never closed; write {end} where it ends":
+    "was hier beginnt, schließt nie; {end} schreiben, wo es endet",
+  "{what} where a comma or {end} belongs; put one before it":
+    "{what}, wo ein Komma oder {end} hingehört; eines davorsetzen",
+  'a name whose closing quote is missing; write " at its end':
+    'ein Name ohne schließendes Anführungszeichen; " ans Ende schreiben',
+  "a name with a backslash that means nothing, or a control letter; write it plainly":
+    "ein Name mit bedeutungslosem Backslash oder Steuerzeichen; schlicht schreiben",
+  "ratings of the valves, test points within their tolerance, channels within {#b} dB":
+    "die Grenzwerte der Röhren, die Messpunkte in ihrer Toleranz, die Kanäle auf {b} dB",
+  "no rest was found: {~why}": "keine Ruhelage gefunden: {why}",
+  "The first playing was chosen every time, so no strength of that habit is most likely":
+    "Immer wurde das zuerst Gespielte gewählt, deshalb ist keine Stärke dieser Neigung am wahrscheinlichsten",
+  "The second playing was chosen every time, so no strength of that habit is most likely":
+    "Immer wurde das zuletzt Gespielte gewählt, deshalb ist keine Stärke dieser Neigung am wahrscheinlichsten",
+  "Item and order of playing together say every choice, so no strength of that habit is most likely; more comparisons would decide":
+    "Ding und Reihenfolge erklären zusammen jede Wahl, deshalb ist keine Stärke dieser Neigung am wahrscheinlichsten; mehr Vergleiche würden entscheiden",
+  "The same item was always played first, so order and item can't be told apart: play each pair both ways round":
+    "Immer wurde dasselbe zuerst gespielt, deshalb sind Reihenfolge und Ding nicht zu trennen: jedes Paar in beiden Reihenfolgen spielen",
+  "It was stopped at {a} of {#n} answers. A series stopped when its answers pleased would make chance look like hearing: the reason stands beside it":
+    "Sie wurde bei {a} von {n} Antworten beendet. Eine Reihe, die endet, sobald ihre Antworten gefallen, ließe Zufall wie Hören aussehen: Der Grund steht daneben",
+  "Nobody read how loud {a} and {b} were set: what was told apart may be loudness":
+    "Niemand maß, wie laut {a} und {b} eingestellt waren: Was unterschieden wurde, kann Lautheit sein",
+  "The levels were not proven alike: what was told apart may be loudness":
+    "Die Pegel wurden nicht als gleich belegt: Was unterschieden wurde, kann Lautheit sein",
 };

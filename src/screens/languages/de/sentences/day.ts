@@ -373,4 +373,7 @@ export const sentences: Sentences = {
     "angelegt als {model} Stand {revision}, Anzapfung {tap}, noch ohne Röhren",
   "Input shorted, {#o} ohm loads, all lines together on clean supply; {#s} s on the building's mains beside it":
     "Eingang kurzgeschlossen, Lasten von {o} Ohm, alle Linien zusammen an sauberer Versorgung; daneben {s} s am Hausnetz",
+  "{~step}: its {#h} h are up": "{step}: seine {h} h sind um",
+  "Its {#h} h are over ({~where}). {~rest}": "Seine {h} h sind um ({where}). {rest}",
+  "{place}, slot {#n}": "{place}, Stelle {n}",
 };

@@ -107,4 +107,28 @@ export const sentences: Sentences = {
   "Run by the clock, unattended or in a batch place, so that no person is asked for: {what}":
     "Läuft nach der Uhr, unbeaufsichtigt oder in einem Chargenplatz, ohne eine Person: {what}",
   customer: "Kunde",
+  "{#n} runs can't bound the {#p} % date from above; its doubt reaches only to the latest run":
+    "{n} Läufe können den {p}-%-Termin nicht nach oben begrenzen; seine Unsicherheit reicht nur bis zum spätesten Lauf",
+  "Nothing is left to chance in this input: one run tells all, and the three dates are one":
+    "Nichts ist hier dem Zufall überlassen: Ein Lauf sagt alles, und die drei Termine sind einer",
+  "nothing left to do": "nichts mehr zu tun",
+  "{n} runs of the shop as it stood, {#m} orders open, held by {what}":
+    "{n} Läufe der Werkstatt, wie sie stand, {m} Aufträge offen, aufgehalten von {what}",
+  "Over all orders {~what}": "Über alle Aufträge {what}",
+  "Then no promise is in danger": "Dann ist keine Zusage in Gefahr",
+  "the mean date stays where it is, as far as can be told": "bleibt der mittlere Termin, soweit erkennbar, wo er ist",
+  "a rush order of {n} {model} for {@at}": "ein Eilauftrag über {n} {model} für {at}",
+  "{person} is away from {a} to {b}": "{person} ist von {a} bis {b} nicht da",
+  "its last trial, of {@at}, is more than {#h} h ago": "seine letzte Probe vom {at} liegt mehr als {h} h zurück",
+  "stopped by {who}": "angehalten von {who}",
+  "which unit {unit}, bound for {place}, is built for": "für die Gerät {unit} nach {place} gebaut ist",
+  "a tenth above the {#v} V that unit {unit} is built for":
+    "ein Zehntel über den {v} V, für die Gerät {unit} gebaut ist",
+  "the building's own frequency": "die Frequenz des Gebäudes selbst",
+  "held for more than a minute": "länger als eine Minute gehalten",
+  "touched for {#a} s to a minute, as a knob": "{a} s bis eine Minute berührt, wie ein Knopf",
+  "touched for {#a} to {#b} s": "{a} bis {b} s berührt",
+  "brushed in passing, under a second": "im Vorbeigehen gestreift, unter einer Sekunde",
+  "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too":
+    "Kopien auf anderen Platten, Sicherungen des ganzen Rechners, E-Mails und gedruckte Blätter sind von hier nicht zu sehen; auch dort nachsehen",
 };

@@ -1357,4 +1357,42 @@ export const sentences: Sentences = {
   "says what a supply may be set to": "sagt, worauf eine Versorgung eingestellt werden darf",
   "{none} near {hz} Hz, nor one elsewhere, that stands out of the noise":
     "kein Ton nahe {hz} Hz und auch sonst keiner, der aus dem Rauschen heraussteht",
+  "that person and passphrase do not belong together; check both and type them again":
+    "diese Person und dieser Kennsatz gehören nicht zusammen; beides prüfen und neu tippen",
+  "too many wrong passphrases; try again in {~wait}": "zu viele falsche Kennsätze; in {wait} noch einmal versuchen",
+  "too many are signing in just now; nobody was let in; try again in a minute":
+    "gerade melden sich zu viele an; niemand wurde eingelassen; in einer Minute noch einmal versuchen",
+  "type a passphrase": "einen Kennsatz tippen",
+  "take four words that nobody would guess": "vier Wörter nehmen, die niemand errät",
+  "take a shorter one": "einen kürzeren nehmen",
+  "a passphrase that is easily guessed": "ein leicht zu erratender Kennsatz",
+  "more than a name and a few characters again and again": "mehr als ein Name und ein paar wiederholte Zeichen",
+  "printable signs without a line end, which is added": "druckbare Zeichen ohne Zeilenende, das angehängt wird",
+  "a regular expression that can be read": "ein lesbarer regulärer Ausdruck",
+  "a regular expression with {what}": "ein regulärer Ausdruck mit {what}",
+  "a doubt above {#n}: without one a reading proves nothing":
+    "eine Unsicherheit über {n}: Ohne sie belegt ein Messwert nichts",
+  "at least one quantity that it reads or one setting": "mindestens eine Größe, die es misst, oder eine Einstellung",
+  "either questions for everything, or none: an instrument that speaks by itself is asked nothing":
+    "entweder Fragen für alles oder keine: Ein Messgerät, das von selbst spricht, wird nichts gefragt",
+  "letters, digits, and between them blanks, dots, - or _":
+    "Buchstaben, Ziffern und dazwischen Leerzeichen, Punkte, - oder _",
+  "ends where it begins, or before": "endet, wo es beginnt, oder davor",
+  "give the width across the grain in millimetres": "die Breite quer zur Faser in Millimetern angeben",
+  "give {#a} for flat-sawn, {#b} for quarter-sawn": "{a} für liegende, {b} für stehende Jahrringe angeben",
+  "give percent of oven-dry mass": "Prozent der Darrmasse angeben",
+  "give the share per percent of moisture, {#a} for a quarter of a percent":
+    "den Anteil je Prozent Feuchte angeben, {a} für ein viertel Prozent",
+  "give the share per percent of moisture, {#a} for instance":
+    "den Anteil je Prozent Feuchte angeben, zum Beispiel {a}",
+  "a temperature, or a log of the air": "eine Temperatur oder eine Aufzeichnung der Luft",
+  "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct oder eine Aufzeichnung der Luft",
+  "the same as row {n}": "dasselbe wie Zeile {n}",
+  "leave one out, or give the times at which each was read":
+    "eines weglassen oder die Zeiten angeben, zu denen jedes gemessen wurde",
+  "take each kind in by itself": "jede Art für sich hereinnehmen",
+  "place for timber": "Platz für Holz",
+  "person of the shop": "Person der Werkstatt",
+  "part on order": "bestelltes Teil",
+  "piece of timber": "Stück Holz",
 };

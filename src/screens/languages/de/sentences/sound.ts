@@ -281,4 +281,31 @@ export const sentences: Sentences = {
     "der Recorder wurde übersteuert: Der Stoß ist höher, als er sich liest",
   "it had not come within {#m} mV of its rest when the record ended":
     "es war am Ende der Aufnahme noch nicht auf {m} mV an seiner Ruhelage",
+  "The two levels differ by {#p} %, too little against their doubt; take loads that lie further apart":
+    "Die zwei Pegel unterscheiden sich um {p} %, zu wenig gegen ihre Unsicherheit; weiter auseinanderliegende Lasten nehmen",
+  "{name}: the tone stands within {#d} dB of full scale, where some recorders bend; {#a} to {#b} dB lower is better":
+    "{name}: Der Ton liegt {d} dB unter Vollaussteuerung, wo mancher Recorder krumm wird; {a} bis {b} dB tiefer ist besser",
+  "{name}: the tone stands {#d} dB under full scale; a louder one calibrates better":
+    "{name}: Der Ton liegt {d} dB unter Vollaussteuerung; ein lauterer kalibriert besser",
+  "The samples come in steps of {#n} bits: between recorder and file something may have cut them down; nothing finer can be seen":
+    "Die Abtastwerte kommen in Stufen von {n} Bit: Zwischen Recorder und Datei kann etwas sie gekürzt haben; Feineres ist nicht zu sehen",
+  "Without a record of silence the recorder's own noise is not known":
+    "Ohne eine Aufnahme der Stille ist das Eigenrauschen des Recorders nicht bekannt",
+  "Distortion and noise are those of player and recorder together: the recorder alone has at most as much":
+    "Klirr und Rauschen sind die von Abspieler und Recorder zusammen: Der Recorder allein hat höchstens so viel",
+  "The recording holds the sweep from {#a} to {#b} Hz only; the rest was not recorded":
+    "Die Aufnahme enthält den Gleitton nur von {a} bis {b} Hz; der Rest wurde nicht aufgenommen",
+  "The loop-back shows a high-pass at {shown}; as the recorder is said to pass direct voltage, it is the player's":
+    "Der Schleifenversuch zeigt einen Hochpass bei {shown}; da der Recorder Gleichspannung durchlassen soll, ist er der des Abspielers",
+  "The recorder passes no direct voltage: the resting voltage at the jack is not seen. Read it with a meter":
+    "Der Recorder lässt keine Gleichspannung durch: Die Ruhespannung an der Buchse ist nicht zu sehen. Mit einem Messgerät messen",
+  "The recorder is not known to pass direct voltage: the resting voltage at the jack is not seen. Read it with a meter":
+    "Ob der Recorder Gleichspannung durchlässt, ist nicht bekannt: Die Ruhespannung an der Buchse ist nicht zu sehen. Mit einem Messgerät messen",
+  "How slow a pulse it can follow is not known: slow ones read low and end too soon. Give the recorder's loop-back":
+    "Wie langsamen Stößen er folgt, ist nicht bekannt: Langsame lesen sich zu niedrig und enden zu früh. Den Schleifenversuch des Recorders angeben",
+  "Its loop-back shows a high-pass at {shown}, the player's included: a pulse that lasts more than {#t} ms reads low by a tenth or more. What undoing it changes is in the doubt":
+    "Sein Schleifenversuch zeigt einen Hochpass bei {shown}, den des Abspielers mit: Ein Stoß von mehr als {t} ms liest sich um ein Zehntel oder mehr zu niedrig. Was das Zurückrechnen ändert, steht in der Unsicherheit",
+  "audible for certain on none of {#n} headphones": "in keinem von {n} Kopfhörern sicher hörbar",
+  "the same valves": "denselben Röhren",
+  "what was sent": "was gesendet wurde",
 };

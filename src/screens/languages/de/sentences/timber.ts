@@ -263,4 +263,23 @@ export const sentences: Sentences = {
   "all other weighings agree on {#m} g; check it for a slip":
     "alle anderen Wägungen sprechen für {m} g; auf einen Schreibfehler prüfen",
   "It can't be computed": "Es lässt sich nicht rechnen",
+  "Nothing says how many pieces {places} can hold: planned as if all found room. Add it to the place":
+    "Nichts sagt, wie viele Stücke {places} fasst: geplant, als fänden alle Platz. Beim Platz eintragen",
+  "overDry: the mean fell below {#n} %, the driest that usual rooms make of wood":
+    "Übertrocknet: Das Mittel fiel unter {n} %, das Trockenste, was übliche Räume aus Holz machen",
+  "overDry: the mean fell more than {#n} % below the target":
+    "Übertrocknet: Das Mittel fiel mehr als {n} % unter das Ziel",
+  "The piece is taken as warm at once, its ends as sealed, and moisture as moving across the thickness only":
+    "Das Stück gilt als sofort warm, seine Enden als dicht, die Feuchte als nur durch die Dicke wandernd",
+  "Diffusivity is northern red oak's times {n}, a judgement good to a factor of {f}; two or three weighings with the oven-dry mass would tell":
+    "Die Diffusion ist die der Roteiche mal {n}, eine Schätzung auf den Faktor {f}; zwei oder drei Wägungen mit dem Darrgewicht würden es sagen",
+  "No list at hand names {species}; some destinations still ask for the species and the country of harvest":
+    "Keine Liste hier nennt {species}; manche Ziele fragen trotzdem nach Holzart und Land des Einschlags",
+  "{species} is not in the catalogue: find its Latin name and look it up in the current list before it is cut for abroad":
+    "{species} ist nicht im Verzeichnis: den lateinischen Namen suchen und in der geltenden Liste nachsehen, bevor es fürs Ausland geschnitten wird",
+  "out of order: hour {a} stands after hour {b}; check its time":
+    "außer der Reihe: Stunde {a} steht nach Stunde {b}; die Zeit prüfen",
+  "The sources differ by up to {#p} %; low and high span them":
+    "Die Quellen unterscheiden sich um bis zu {p} %; die Grenzen umfassen sie",
+  "masses lie within {#p} % moisture of the fit": "die Massen liegen auf {p} % Feuchte an der Anpassung",
 };

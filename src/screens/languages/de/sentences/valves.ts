@@ -139,4 +139,17 @@ export const sentences: Sentences = {
   "{#n} % in current and in mu ({#p} %)": "{n} % im Strom und im Verstärkungsfaktor ({p} %)",
   "no valve is named": "keine Röhre genannt",
   "“{valve}” is not in this tray": "„{valve}“ ist nicht in dieser Lade",
+  "Even {#n} valves give {sets} sets with a chance of {#p} only, since so few passed or so few were tested; test more valves, or ask for less confidence":
+    "Selbst {n} Röhren geben {sets} Sätze nur mit einer Chance von {p}, weil so wenige bestanden oder geprüft wurden; mehr Röhren prüfen oder weniger Sicherheit verlangen",
+  "Even {#n} valves give {sets} sets with a chance of {#p} only, since so few passed or so few were tested, or so few are alike within the limit; {~mend}":
+    "Selbst {n} Röhren geben {sets} Sätze nur mit einer Chance von {p}, weil so wenige bestanden, geprüft wurden oder innerhalb der Grenze gleich sind; {mend}",
+  "allow a higher limit, test more valves, or ask for less confidence":
+    "eine höhere Grenze erlauben, mehr Röhren prüfen oder weniger Sicherheit verlangen",
+  "test more valves, or ask for less confidence": "mehr Röhren prüfen oder weniger Sicherheit verlangen",
+  "no batch of this type was ever tested": "von diesem Typ wurde noch keine Lieferung geprüft",
+  "“{a}” is neither cold nor hot": "„{a}“ ist weder kalt noch heiß",
+  "“{a}” is not a number": "„{a}“ ist keine Zahl",
+  "“{a}” is no section of these valves; they have {list}": "„{a}“ ist kein System dieser Röhren; sie haben {list}",
+  "{a} mA: a plate current is {#n} or more": "{a} mA: Ein Anodenstrom ist {n} oder mehr",
+  "no plate current is given": "kein Anodenstrom angegeben",
 };

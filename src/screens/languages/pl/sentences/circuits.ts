@@ -181,4 +181,79 @@ export const sentences: Sentences = {
     "nie przejęto, bo tego, na czym się opierało, już nie ma: {title}",
   "{&names} never lost to the other items, so no strengths are most likely; more comparisons of these with the others, or a model that allows for fewer, would decide":
     "{names}: nigdy nie przegrało z innymi, więc żadna kolejność nie jest najbardziej prawdopodobna; rozstrzygnęłyby dalsze porównania z innymi albo model, któremu wystarcza mniej",
+  "{~words}, beyond the limit": "{words}, poza granicą",
+  "{~words}, too near to the limit to tell": "{words}, za blisko granicy, by orzec",
+  "Heaters, HT and flux as far as given keep their limits at the lowest, nominal and highest supply, doubt included":
+    "Żarzenia, napięcie anodowe i strumień, o ile podane, dotrzymują granic przy najniższym, znamionowym i najwyższym zasilaniu, z niepewnością",
+  "the current of {what}": "prąd {what}",
+  "no steady state was found at this amplitude within the time; the circuit may block, latch or run away: try a smaller amplitude, or give grids and diodes a series resistance":
+    "przy tej amplitudzie nie znaleziono w czasie stanu ustalonego; układ może się zatkać, przerzucić lub uciec: spróbuj mniejszej amplitudy albo daj siatkom i diodom opornik szeregowy",
+  "the harmonics still moved when those kept were doubled, and more would take too long; see doubt":
+    "harmoniczne jeszcze się ruszały po podwojeniu ich liczby, a więcej trwałoby za długo; zobacz niepewność",
+  "nothing of the signal arrives at the output, so there is nothing to relate its harmonics to":
+    "nic z sygnału nie dochodzi na wyjście, więc nie ma do czego odnieść harmonicznych",
+  "power_mW holds {#n} mW of direct current in the load": "moc zawiera {n} mW prądu stałego w obciążeniu",
+  "nothing in the net list bends, so there are no harmonics; the direct part of the output was not asked for":
+    "nic w liście połączeń nie jest krzywe, więc nie ma harmonicznych; o składową stałą nie pytano",
+  "about {~a}; perhaps {~b} was fitted": "około {a}; może włożono {b}",
+  "{~deadly} Block the direct voltage with a capacitor rated for it":
+    "{deadly} Zablokuj napięcie stałe kondensatorem na nie obliczonym",
+  "gain from {a} to {b}": "wzmocnienie od {a} do {b}",
+  "{name} stands alone against all other readings; {~mend} would put it right":
+    "{name} stoi sam przeciw wszystkim innym odczytom; naprawiłoby to: {mend}",
+  "the dead circuit's resistance from {a}": "opór układu bez prądu od {a}",
+  "at {#s} s no step was short enough; look for parts without any resistance that are switched onto one another":
+    "przy {s} s żaden krok nie był dość krótki; szukaj części bez oporu, łączonych wprost ze sobą",
+  "the time ends before the valves draw their full current; the last figures are not those of the warm unit":
+    "czas kończy się, zanim lampy pobiorą pełny prąd; ostatnie wartości nie są ciepłego urządzenia",
+  "still moving at the end: {what}; ask for a longer time": "na końcu jeszcze w ruchu: {what}; pytaj o dłuższy czas",
+  "coils are linear: a core that saturates when switched on draws far more than the inrush given":
+    "cewki są liniowe: rdzeń nasycający się przy włączeniu pobiera o wiele więcej niż podany udar",
+  "no time was left to look for the worst moment of switching on":
+    "nie zostało czasu na szukanie najgorszej chwili włączenia",
+  "the text is longer than {n} letters; leave parts out": "tekst jest dłuższy niż {n} znaków; pomiń części",
+  "nothing is written; begin with { and name ground and parts":
+    "nic nie napisano; zacznij od { i nazwij ground i parts",
+  "{what} after the end of the net list; take it out, or one } or ] too many before it":
+    "{what} po końcu listy połączeń; usuń albo jest przed tym o jeden } lub ] za dużo",
+  "more than {n} brackets inside one another; a net list needs few":
+    "ponad {n} nawiasów w sobie; lista połączeń potrzebuje niewielu",
+  "{what} is too large to hold; write an ordinary size": "{what} jest za duże; napisz zwykłą wielkość",
+  "a single quote; names stand in double quotes": "pojedynczy cudzysłów; nazwy stoją w podwójnych",
+  "{what} is not a number; write digits with a point, the unit in the field's name (47000, not 47k)":
+    "{what} nie jest liczbą; napisz cyfry z kropką, jednostka w nazwie pola (47000, nie 47k)",
+  "{what} where a value belongs": "{what} tam, gdzie należy wartość",
+  '{what} without quotes; write "{other}"': '{what} bez cudzysłowu; napisz "{other}"',
+  "a comma before }; take it out": "przecinek przed }; usuń",
+  "a comma before ]; take it out": "przecinek przed ]; usuń",
+  "{what} after a comma; a number's decimals stand behind a point, not a comma":
+    "{what} po przecinku; część dziesiętna stoi po kropce, nie po przecinku",
+  "{what} where a field's name belongs; names stand in double quotes":
+    "{what} tam, gdzie należy nazwa pola; nazwy stoją w podwójnym cudzysłowie",
+  '"{key}" stands twice in one part; leave one out': '"{key}" stoi dwa razy w jednej części; pomiń jedno',
+  'no colon after "{key}"; write "{other}": and its value': 'brak dwukropka po "{key}"; napisz "{other}": i wartość',
+  "what opens here is never closed; write {end} where it ends":
+    "co tu się otwiera, nigdy się nie zamyka; napisz {end} na końcu",
+  "{what} where a comma or {end} belongs; put one before it":
+    "{what} tam, gdzie należy przecinek lub {end}; wstaw przedtem",
+  'a name whose closing quote is missing; write " at its end': 'nazwa bez zamykającego cudzysłowu; napisz " na końcu',
+  "a name with a backslash that means nothing, or a control letter; write it plainly":
+    "nazwa z nic nieznaczącym ukośnikiem lub znakiem sterującym; napisz ją zwykle",
+  "ratings of the valves, test points within their tolerance, channels within {#b} dB":
+    "wartości graniczne lamp, punkty pomiarowe w tolerancji, kanały na {b} dB",
+  "no rest was found: {~why}": "nie znaleziono spoczynku: {why}",
+  "The first playing was chosen every time, so no strength of that habit is most likely":
+    "Za każdym razem wybrano zagrane pierwsze, więc żadna siła tego nawyku nie jest najbardziej prawdopodobna",
+  "The second playing was chosen every time, so no strength of that habit is most likely":
+    "Za każdym razem wybrano zagrane drugie, więc żadna siła tego nawyku nie jest najbardziej prawdopodobna",
+  "Item and order of playing together say every choice, so no strength of that habit is most likely; more comparisons would decide":
+    "Pozycja i kolejność grania razem tłumaczą każdy wybór, więc żadna siła tego nawyku nie jest najbardziej prawdopodobna; rozstrzygnęłyby dalsze porównania",
+  "The same item was always played first, so order and item can't be told apart: play each pair both ways round":
+    "Zawsze pierwsze grano to samo, więc kolejności i pozycji nie da się rozdzielić: graj każdą parę w obu kolejnościach",
+  "It was stopped at {a} of {#n} answers. A series stopped when its answers pleased would make chance look like hearing: the reason stands beside it":
+    "Zakończono ją przy {a} z {n} odpowiedzi. Seria przerwana, gdy odpowiedzi się podobają, uczyniłaby przypadek podobnym do słyszenia: powód stoi obok",
+  "Nobody read how loud {a} and {b} were set: what was told apart may be loudness":
+    "Nikt nie zmierzył, jak głośno ustawiono {a} i {b}: to, co rozróżniono, może być głośnością",
+  "The levels were not proven alike: what was told apart may be loudness":
+    "Nie dowiedziono równych poziomów: to, co rozróżniono, może być głośnością",
 };

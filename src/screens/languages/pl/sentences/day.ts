@@ -367,4 +367,7 @@ export const sentences: Sentences = {
     "założone jako {model}, wydanie {revision}, odczep {tap}, jeszcze bez lamp",
   "Input shorted, {#o} ohm loads, all lines together on clean supply; {#s} s on the building's mains beside it":
     "Wejście zwarte, obciążenia {o} omów, wszystkie linie razem na czystym zasilaniu; obok {s} s na sieci budynku",
+  "{~step}: its {#h} h are up": "{step}: jego {h} h minęło",
+  "Its {#h} h are over ({~where}). {~rest}": "Jego {h} h minęło ({where}). {rest}",
+  "{place}, slot {#n}": "{place}, stanowisko {n}",
 };

@@ -108,4 +108,29 @@ export const sentences: Sentences = {
   "Run by the clock, unattended or in a batch place, so that no person is asked for: {what}":
     "Idzie według zegara, bez dozoru lub w miejscu wsadowym, bez osoby: {what}",
   customer: "klient",
+  "{#n} runs can't bound the {#p} % date from above; its doubt reaches only to the latest run":
+    "{n} przebiegów nie ogranicza od góry terminu {p} %; jego niepewność sięga tylko najpóźniejszego przebiegu",
+  "Nothing is left to chance in this input: one run tells all, and the three dates are one":
+    "Nic tu nie jest przypadkowe: jeden przebieg mówi wszystko, a trzy terminy są jednym",
+  "nothing left to do": "nic już do zrobienia",
+  "{n} runs of the shop as it stood, {#m} orders open, held by {what}":
+    "{n} przebiegów warsztatu, jaki był, otwartych zamówień {m}, wstrzymuje: {what}",
+  "Over all orders {~what}": "We wszystkich zamówieniach {what}",
+  "Then no promise is in danger": "Wtedy żadna obietnica nie jest zagrożona",
+  "the mean date stays where it is, as far as can be told":
+    "średni termin zostaje, o ile da się powiedzieć, gdzie jest",
+  "a rush order of {n} {model} for {@at}": "pilne zamówienie {n} {model} na {at}",
+  "{person} is away from {a} to {b}": "{person}: nieobecność od {a} do {b}",
+  "its last trial, of {@at}, is more than {#h} h ago": "jego ostatnia próba z {at} jest starsza niż {h} h",
+  "stopped by {who}": "zatrzymał {who}",
+  "which unit {unit}, bound for {place}, is built for": "dla których zbudowano urządzenie {unit} do miejsca {place}",
+  "a tenth above the {#v} V that unit {unit} is built for":
+    "dziesiąta część ponad {v} V, dla których zbudowano urządzenie {unit}",
+  "the building's own frequency": "własna częstotliwość budynku",
+  "held for more than a minute": "trzymane ponad minutę",
+  "touched for {#a} s to a minute, as a knob": "dotykane od {a} s do minuty, jak gałka",
+  "touched for {#a} to {#b} s": "dotykane od {a} do {b} s",
+  "brushed in passing, under a second": "muśnięte w przejściu, poniżej sekundy",
+  "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too":
+    "Kopii na innych dyskach, kopii całego komputera, e-maili i wydruków stąd nie widać; zajrzyj i tam",
 };

@@ -1334,4 +1334,39 @@ export const sentences: Sentences = {
   "says what a supply may be set to": "mówi, na co wolno nastawić zasilanie",
   "{none} near {hz} Hz, nor one elsewhere, that stands out of the noise":
     "brak tonu koło {hz} Hz ani nigdzie indziej, który wystaje z szumu",
+  "that person and passphrase do not belong together; check both and type them again":
+    "ta osoba i to hasło nie pasują do siebie; sprawdź oba i wpisz znowu",
+  "too many wrong passphrases; try again in {~wait}": "za dużo błędnych haseł; spróbuj znowu za {wait}",
+  "too many are signing in just now; nobody was let in; try again in a minute":
+    "zbyt wielu loguje się naraz; nikogo nie wpuszczono; spróbuj za minutę",
+  "type a passphrase": "wpisz hasło",
+  "take four words that nobody would guess": "weź cztery słowa, których nikt nie zgadnie",
+  "take a shorter one": "weź krótsze",
+  "a passphrase that is easily guessed": "łatwe do odgadnięcia hasło",
+  "more than a name and a few characters again and again": "więcej niż nazwa i kilka powtarzanych znaków",
+  "printable signs without a line end, which is added": "znaki drukowalne bez końca wiersza, który jest dodawany",
+  "a regular expression that can be read": "czytelne wyrażenie regularne",
+  "a regular expression with {what}": "wyrażenie regularne z {what}",
+  "a doubt above {#n}: without one a reading proves nothing":
+    "niepewność powyżej {n}: bez niej odczyt niczego nie dowodzi",
+  "at least one quantity that it reads or one setting": "co najmniej jedna wielkość, którą mierzy, albo nastawa",
+  "either questions for everything, or none: an instrument that speaks by itself is asked nothing":
+    "albo pytania o wszystko, albo żadne: przyrządu, który mówi sam, o nic się nie pyta",
+  "letters, digits, and between them blanks, dots, - or _": "litery, cyfry, a między nimi odstępy, kropki, - lub _",
+  "ends where it begins, or before": "kończy się tam, gdzie zaczyna, albo wcześniej",
+  "give the width across the grain in millimetres": "podaj szerokość w poprzek włókien w milimetrach",
+  "give {#a} for flat-sawn, {#b} for quarter-sawn": "podaj {a} dla stycznego, {b} dla promieniowego przekroju",
+  "give percent of oven-dry mass": "podaj procent masy suchej",
+  "give the share per percent of moisture, {#a} for a quarter of a percent":
+    "podaj udział na procent wilgotności, {a} dla ćwierci procenta",
+  "give the share per percent of moisture, {#a} for instance": "podaj udział na procent wilgotności, na przykład {a}",
+  "a temperature, or a log of the air": "temperatura albo zapis powietrza",
+  "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct albo zapis powietrza",
+  "the same as row {n}": "to samo co wiersz {n}",
+  "leave one out, or give the times at which each was read": "pomiń jedno albo podaj czasy odczytu każdego",
+  "take each kind in by itself": "wnoś każdy rodzaj osobno",
+  "place for timber": "miejsce na drewno",
+  "person of the shop": "osoba warsztatu",
+  "part on order": "zamówiona część",
+  "piece of timber": "sztuka drewna",
 };

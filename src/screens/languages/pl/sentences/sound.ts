@@ -279,4 +279,31 @@ export const sentences: Sentences = {
     "rejestrator przesterowano: impuls jest wyższy, niż odczytano",
   "it had not come within {#m} mV of its rest when the record ended":
     "na końcu nagrania nie doszło do spoczynku na {m} mV",
+  "The two levels differ by {#p} %, too little against their doubt; take loads that lie further apart":
+    "Oba poziomy różnią się o {p} %, za mało wobec niepewności; weź obciążenia dalsze od siebie",
+  "{name}: the tone stands within {#d} dB of full scale, where some recorders bend; {#a} to {#b} dB lower is better":
+    "{name}: ton leży {d} dB poniżej pełnego wysterowania, gdzie niektóre rejestratory są krzywe; lepiej o {a} do {b} dB niżej",
+  "{name}: the tone stands {#d} dB under full scale; a louder one calibrates better":
+    "{name}: ton leży {d} dB poniżej pełnego wysterowania; głośniejszy kalibruje lepiej",
+  "The samples come in steps of {#n} bits: between recorder and file something may have cut them down; nothing finer can be seen":
+    "Próbki mają skok {n} bitów: między rejestratorem a plikiem coś mogło je obciąć; nic drobniejszego nie widać",
+  "Without a record of silence the recorder's own noise is not known":
+    "Bez nagrania ciszy nie znamy własnego szumu rejestratora",
+  "Distortion and noise are those of player and recorder together: the recorder alone has at most as much":
+    "Zniekształcenia i szum są odtwarzacza i rejestratora razem: sam rejestrator ma najwyżej tyle",
+  "The recording holds the sweep from {#a} to {#b} Hz only; the rest was not recorded":
+    "Nagranie zawiera przemiatanie tylko od {a} do {b} Hz; reszty nie nagrano",
+  "The loop-back shows a high-pass at {shown}; as the recorder is said to pass direct voltage, it is the player's":
+    "Pętla pokazuje filtr górnoprzepustowy przy {shown}; skoro rejestrator ma przepuszczać napięcie stałe, jest on odtwarzacza",
+  "The recorder passes no direct voltage: the resting voltage at the jack is not seen. Read it with a meter":
+    "Rejestrator nie przepuszcza napięcia stałego: napięcia spoczynkowego na gnieździe nie widać. Zmierz je miernikiem",
+  "The recorder is not known to pass direct voltage: the resting voltage at the jack is not seen. Read it with a meter":
+    "Nie wiadomo, czy rejestrator przepuszcza napięcie stałe: napięcia spoczynkowego na gnieździe nie widać. Zmierz je miernikiem",
+  "How slow a pulse it can follow is not known: slow ones read low and end too soon. Give the recorder's loop-back":
+    "Nie wiadomo, za jak wolnym impulsem nadąża: wolne czyta za nisko i kończy za wcześnie. Podaj pętlę rejestratora",
+  "Its loop-back shows a high-pass at {shown}, the player's included: a pulse that lasts more than {#t} ms reads low by a tenth or more. What undoing it changes is in the doubt":
+    "Jego pętla pokazuje filtr górnoprzepustowy przy {shown}, z odtwarzaczem: impuls dłuższy niż {t} ms czyta się o dziesiątą część lub więcej za nisko. To, co zmienia odwrócenie, jest w niepewności",
+  "audible for certain on none of {#n} headphones": "w żadnych z {n} słuchawek na pewno niesłyszalna",
+  "the same valves": "tymi samymi lampami",
+  "what was sent": "to, co wysłano",
 };

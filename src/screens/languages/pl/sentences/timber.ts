@@ -261,4 +261,22 @@ export const sentences: Sentences = {
   "all other weighings agree on {#m} g; check it for a slip":
     "wszystkie inne ważenia zgadzają się na {m} g; sprawdź, czy to nie pomyłka",
   "It can't be computed": "Nie da się tego policzyć",
+  "Nothing says how many pieces {places} can hold: planned as if all found room. Add it to the place":
+    "Nic nie mówi, ile sztuk mieści {places}: zaplanowano, jakby wszystkie się zmieściły. Dodaj to do miejsca",
+  "overDry: the mean fell below {#n} %, the driest that usual rooms make of wood":
+    "Przesuszenie: średnia spadła poniżej {n} %, najsuchszego, co robią z drewna zwykłe pomieszczenia",
+  "overDry: the mean fell more than {#n} % below the target": "Przesuszenie: średnia spadła o ponad {n} % poniżej celu",
+  "The piece is taken as warm at once, its ends as sealed, and moisture as moving across the thickness only":
+    "Sztukę przyjmuje się za ciepłą od razu, końce za szczelne, a ruch wilgoci tylko przez grubość",
+  "Diffusivity is northern red oak's times {n}, a judgement good to a factor of {f}; two or three weighings with the oven-dry mass would tell":
+    "Dyfuzja to dyfuzja dębu czerwonego razy {n}, ocena dobra do czynnika {f}; powiedziałyby dwa lub trzy ważenia z masą suchą",
+  "No list at hand names {species}; some destinations still ask for the species and the country of harvest":
+    "Żadna lista pod ręką nie wymienia: {species}; niektóre miejsca i tak pytają o gatunek i kraj pozyskania",
+  "{species} is not in the catalogue: find its Latin name and look it up in the current list before it is cut for abroad":
+    "{species} nie ma w katalogu: znajdź nazwę łacińską i sprawdź w aktualnej liście, zanim potniesz na wywóz",
+  "out of order: hour {a} stands after hour {b}; check its time":
+    "nie po kolei: godzina {a} stoi po godzinie {b}; sprawdź jej czas",
+  "The sources differ by up to {#p} %; low and high span them":
+    "Źródła różnią się o najwyżej {p} %; granice je obejmują",
+  "masses lie within {#p} % moisture of the fit": "masy leżą do {p} % wilgotności od dopasowania",
 };

@@ -136,4 +136,17 @@ export const sentences: Sentences = {
   "{#n} % in current and in mu ({#p} %)": "{n} % w prądzie i współczynniku wzmocnienia ({p} %)",
   "no valve is named": "nie nazwano lampy",
   "“{valve}” is not in this tray": "„{valve}” nie ma w tej tacy",
+  "Even {#n} valves give {sets} sets with a chance of {#p} only, since so few passed or so few were tested; test more valves, or ask for less confidence":
+    "Nawet {n} lamp daje {sets} zestawów tylko z szansą {p}, bo tak mało przeszło lub zbadano; zbadaj więcej lamp albo żądaj mniejszej pewności",
+  "Even {#n} valves give {sets} sets with a chance of {#p} only, since so few passed or so few were tested, or so few are alike within the limit; {~mend}":
+    "Nawet {n} lamp daje {sets} zestawów tylko z szansą {p}, bo tak mało przeszło, zbadano lub jest jednakowych w granicy; {mend}",
+  "allow a higher limit, test more valves, or ask for less confidence":
+    "pozwól na wyższą granicę, zbadaj więcej lamp albo żądaj mniejszej pewności",
+  "test more valves, or ask for less confidence": "zbadaj więcej lamp albo żądaj mniejszej pewności",
+  "no batch of this type was ever tested": "nie zbadano jeszcze żadnej partii tego typu",
+  "“{a}” is neither cold nor hot": "„{a}” nie jest ani zimne, ani gorące",
+  "“{a}” is not a number": "„{a}” nie jest liczbą",
+  "“{a}” is no section of these valves; they have {list}": "„{a}” nie jest systemem tych lamp; mają {list}",
+  "{a} mA: a plate current is {#n} or more": "{a} mA: prąd anodowy to {n} lub więcej",
+  "no plate current is given": "nie podano prądu anodowego",
 };
