@@ -20,13 +20,16 @@ const client = new QueryClient({
 drawIn(lightWanted());
 await speakAsWanted();
 const { App } = await import("./App.tsx");
+const { Door } = await import("./people/SignIn.tsx");
 
 const root = document.getElementById("root");
 if (!root) throw new Error("The page has no element with the id root");
 createRoot(root).render(
   <StrictMode>
     <QueryClientProvider client={client}>
-      <App />
+      <Door>
+        <App />
+      </Door>
     </QueryClientProvider>
   </StrictMode>,
 );

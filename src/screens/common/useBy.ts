@@ -1,4 +1,5 @@
 import { useSyncExternalStore } from "react";
+import { useSession } from "../people/session.ts";
 
 const key = "stillglow.by";
 const listeners = new Set<() => void>();
@@ -30,7 +31,9 @@ function listen(told: () => void): () => void {
   return () => listeners.delete(told);
 }
 
-/** Who writes, by role: typed once, then known to every form on this machine. */
+/** Who writes: whoever is signed in; where nobody signs in, typed once, then known to every form on this machine. */
 export function useBy(): readonly [string, (by: string) => void] {
-  return [useSyncExternalStore(listen, read, () => ""), write];
+  const { signedIn } = useSession();
+  const typed = useSyncExternalStore(listen, read, () => "");
+  return [signedIn?.person ?? typed, write];
 }

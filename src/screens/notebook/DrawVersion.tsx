@@ -1,6 +1,7 @@
 import { type FormEvent, useEffect, useState } from "react";
 import type { DraftView, TrialView } from "../../workshop/notebook/views.ts";
 import { post, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -135,7 +136,7 @@ export function DrawVersion({ draft, model, onSaved }: Props) {
             error={needed(typed.version)}
             onChange={(version) => change({ version })}
           />
-          <Field label={common.by} value={by} onChange={setBy} error={needed(by)} />
+          <By label={common.by} value={by} onChange={setBy} error={needed(by)} />
         </div>
         <Field label={draftWords.why} value={typed.why} error={needed(typed.why)} onChange={(why) => change({ why })} />
         <div className="draw-ways">

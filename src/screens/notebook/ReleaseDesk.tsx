@@ -2,6 +2,7 @@ import { type FormEvent, useId, useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { NotebookView, ReleaseDraftView } from "../../workshop/notebook/views.ts";
 import { type Note, post, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
@@ -169,7 +170,7 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
       <div className="fields">
         <Field label={releaseWords.revision} value={revision} onChange={setRevision} error={needed(revision)} />
         <Field label={releaseWords.name} value={title} onChange={setTitle} error={needed(title)} />
-        <Field label={common.by} value={by} onChange={setBy} error={needed(by)} />
+        <By need="release" label={common.by} value={by} onChange={setBy} error={needed(by)} />
       </div>
       <button type="submit" className="main" disabled={sending.busy}>
         {releaseWords.go(revision.trim() || "…")}

@@ -64,7 +64,13 @@ function CustomerLine({ one }: { readonly one: CustomerView }) {
         </div>
       </details>
       <div role="status">
-        {erasure && <ErasureNote said={words.eraseCustomerDone(one.customer)} erasure={erasure} />}
+        {erasure && (
+          <ErasureNote
+            said={words.eraseCustomerDone(one.customer)}
+            erasure={erasure}
+            rewrite={async () => setErasure(await eraseCustomer(one.customer, true))}
+          />
+        )}
       </div>
     </li>
   );
@@ -110,6 +116,9 @@ function PutForm({ one }: { readonly one: CustomerView }) {
   );
 }
 
+const eraseCustomer = (customer: string, copies: boolean) =>
+  post<ErasureView>(`/api/customers/${encodeURIComponent(customer)}/erase`, { copies });
+
 function EraseForm({ one, done }: { readonly one: CustomerView; readonly done: (erasure: ErasureView) => void }) {
   const [isSure, setSure] = useState(false);
   const [copies, setCopies] = useState(true);
@@ -118,7 +127,7 @@ function EraseForm({ one, done }: { readonly one: CustomerView; readonly done: (
     event.preventDefault();
     if (!isSure) return;
     void sending.send(async () => {
-      done(await post<ErasureView>(`/api/customers/${encodeURIComponent(one.customer)}/erase`, { copies }));
+      done(await eraseCustomer(one.customer, copies));
       return "";
     });
   };

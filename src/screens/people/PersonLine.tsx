@@ -15,6 +15,7 @@ interface Props {
   readonly isOneself: boolean;
 }
 
+const erasePerson = (person: string, copies: boolean) => post<ErasureView>(`${at(person)}/erase`, { copies });
 const at = (person: string) => `/api/people/${encodeURIComponent(person)}`;
 
 /** Somebody as the owner sees them, with all that can be changed of them. */
@@ -41,7 +42,11 @@ export function PersonLine({ one, isOneself }: Props) {
       )}
       {erasure && (
         <div role="status">
-          <ErasureNote said={words.erasePersonDone(one.person)} erasure={erasure} />
+          <ErasureNote
+            said={words.erasePersonDone(one.person)}
+            erasure={erasure}
+            rewrite={async () => setErasure(await erasePerson(one.person, true))}
+          />
         </div>
       )}
     </li>
@@ -129,7 +134,7 @@ function EraseForm({ one, done }: { readonly one: PersonView; readonly done: (er
     event.preventDefault();
     if (!isSure) return;
     void sending.send(async () => {
-      done(await post<ErasureView>(`${at(one.person)}/erase`, { copies }));
+      done(await erasePerson(one.person, copies));
       return words.erasePersonDone(one.person);
     });
   };

@@ -7,7 +7,7 @@ export type Given = (typeof given)[number];
 
 /** How far a person's right reaches: a rule with a notch for each, drawn full up to theirs. */
 export function RightRule({ may }: { readonly may: Right }) {
-  const reach = given.findIndex((right) => right === may);
+  const reach = (given as readonly Right[]).indexOf(may);
   return (
     <div className="right-rule">
       <span className="visually-hidden">{words.may[may]}</span>

@@ -20,7 +20,6 @@ export const words = spoken("people", "words", {
   letIn: "Who may come in",
   signOut: "Sign out",
   signOutEverywhere: "Sign out at every browser",
-  signedOutEverywhere: "You are signed out everywhere.",
 
   what: "the people of this workshop",
   title: "The people here",
@@ -110,7 +109,6 @@ export const words = spoken("people", "words", {
   rewrite: "Take it out of them too",
   alsoKeep:
     "Copies on other disks, backups of the whole machine, e-mails and printed sheets can’t be seen from here; look there too.",
-  onlyOwner: "The owner erases.",
 
   notYours: {
     measure: (able: readonly string[]) => `You may look. Writing down is for ${list(able)}.`,

@@ -2,8 +2,9 @@ import { type FormEvent, useState } from "react";
 import type { BodyOf } from "../../claims/evidence.ts";
 import type { PromiseView } from "../../workshop/views.ts";
 import { post } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { day } from "../common/calendar.ts";
-import { Choice, Field, Outcome } from "../common/fields.tsx";
+import { Choice, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
@@ -48,7 +49,8 @@ export function GiveDate({ promise, now }: { readonly promise: PromiseView; read
             }))}
             onChange={setShare}
           />
-          <Field
+          <By
+            need="release"
             label={common.by}
             value={by}
             onChange={setBy}

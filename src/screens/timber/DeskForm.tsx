@@ -1,5 +1,6 @@
 import { type FormEvent, type ReactNode, useState } from "react";
 import { type Note, post, Trouble, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
@@ -114,7 +115,7 @@ export function DeskForm<Name extends string>({
             change={(now) => draft.change({ [name]: now } as Partial<Record<Name, string>>)}
           />
         ))}
-        <Field
+        <By
           label={common.by}
           value={by}
           onChange={setBy}

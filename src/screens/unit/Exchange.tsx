@@ -1,6 +1,7 @@
 import { type FormEvent, useState } from "react";
 import type { ProposalView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { type DayMark, DayRule } from "../common/DayRule.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
@@ -57,7 +58,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
       <p className="quiet">{exchange.recordNote}</p>
       <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
-        <Field
+        <By
           label={common.by}
           value={by}
           onChange={setBy}

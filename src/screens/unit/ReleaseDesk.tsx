@@ -1,6 +1,7 @@
 import { type FormEvent, useId, useState } from "react";
 import type { UnitView } from "../../workshop/views.ts";
 import { post, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { StateSign, StopSign } from "../common/StateSign.tsx";
@@ -8,6 +9,8 @@ import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { NotYours } from "../people/NotYours.tsx";
+import { useMay, useSession } from "../people/session.ts";
 import { desk } from "./messages.ts";
 
 type Missing = UnitView["release"]["missing"];
@@ -49,7 +52,8 @@ function AskRelease({ unit }: { readonly unit: string }) {
     <form className="desk-form" onSubmit={submit} noValidate>
       <p className="quiet">{desk.lead}</p>
       <div className="fields">
-        <Field
+        <By
+          need="release"
           label={common.by}
           value={by}
           onChange={setBy}
@@ -79,6 +83,8 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
   const id = useId();
   const draft = useDraft(`${unit} concession`, { claim: missing[0]?.claim ?? "", reason: "" });
   const { claim, reason } = draft.typed;
+  const { signedIn } = useSession();
+  const { may } = useMay("owner");
   const [isOwner, setIsOwner] = useState(false);
   const [asked, setAsked] = useState(false);
   const sending = useSending();
@@ -91,7 +97,9 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
     if (!isOwner) return sending.refuse(desk.ownerOnly);
     void sending
       .send(async () => {
-        await writeDown("owner", [{ kind: "concession", unit, claim: chosen.claim, reason: reason.trim() }]);
+        await writeDown(signedIn?.person ?? "owner", [
+          { kind: "concession", unit, claim: chosen.claim, reason: reason.trim() },
+        ]);
         return desk.conceded(chosen.title);
       })
       .then((done) => {
@@ -100,6 +108,7 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
         setAsked(false);
       });
   };
+  if (!may) return <NotYours need="owner" />;
   return (
     <details className="concede" open={draft.isRecalled || undefined}>
       <summary>{desk.concede}</summary>

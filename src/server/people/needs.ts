@@ -91,6 +91,8 @@ export const needs: Readonly<Record<string, Need>> = {
   "GET /api/exchange/workshop.zip": "owner",
   "POST /api/exchange/look": "measure",
   "POST /api/exchange/table": "measure",
+  "GET /api/gauge-studies": "look",
+  "GET /api/unit-charts": "look",
   "GET /api/safety-limits": "look",
   "GET /api/checks": "look",
   "GET /api/costs": "look",

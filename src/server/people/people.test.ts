@@ -1,9 +1,13 @@
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
 import { describe, expect, onTestFinished, test } from "vitest";
 import { rights } from "../../claims/index.ts";
 import { at } from "../../claims/testing/smallShop.ts";
+import { rememberCopies } from "../../store/copyPlaces.ts";
+import { restoreBackup, type Store, takeBackup, verifyBackup } from "../../store/index.ts";
 import { idle_ms, longest_ms } from "../../workshop/people/sessions.ts";
+import type { ErasureView, PersonView } from "../../workshop/people/views.ts";
+import { openWorkshop } from "../../workshop/workshop.ts";
 import { host, lightCost, passphrases, peopledShop, type Who } from "../testing/peopledShop.ts";
 import type { Door } from "./door.ts";
 import { needs, routeName } from "./needs.ts";
@@ -503,4 +507,93 @@ test("the news of a workshop that lets people in ends for whoever listened witho
     passphrase: passphrases.holder,
   });
   expect((await reader.read()).done).toBe(true);
+});
+
+describe("erasure on request", () => {
+  /** Every file below a folder that holds the words, as bytes. */
+  const holding = (folder: string, words: string): readonly string[] =>
+    readdirSync(folder, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
+      .filter((file) => readFileSync(file).includes(words))
+      .map((file) => relative(folder, file));
+
+  const shop = async () => {
+    const made = await peopledShop();
+    const copies = `${made.folder}-backups`;
+    const copy = await takeBackup(made.folder, copies, "2027-01-04T10:00:00Z");
+    const elsewhere = join(made.folder, "..", "other-disk");
+    const second = await takeBackup(made.folder, elsewhere, "2027-01-05T10:00:00Z");
+    rememberCopies(made.folder, elsewhere);
+    const holder = await made.signIn("holder");
+    const erase = async (url: string, payload: object) =>
+      (await made.ask({ method: "POST", url, as: holder, payload })).json() as ErasureView;
+    return { ...made, copies, copy, elsewhere, second, holder, erase };
+  };
+
+  test("leaves neither file, log nor copies with a customer's name and address, and the chain as it was", async () => {
+    const { ask, erase, holder, folder, copies, copy, elsewhere, second, workshop } = await shop();
+    const words = ["Somebody Unmistakable", "Longlost Lane 77"];
+    for (const word of words) {
+      expect([folder, copies, elsewhere].map((place) => holding(place, word).length > 0)).toEqual([true, true, true]);
+    }
+    const head = workshop.head();
+    const first = await erase("/api/customers/c-7/erase", {});
+    expect(first.holding).toEqual([
+      { folder: elsewhere, copy: second.name },
+      { folder: copies, copy: copy.name },
+    ]);
+    expect(first.alsoKeep).toMatch(/other disks.*can't be seen from here/);
+    for (const word of words) expect(holding(folder, word)).toEqual([]);
+    const whole = await erase("/api/customers/c-7/erase", { copies: true });
+    expect([whole.holding, whole.rewritten.length, whole.unread]).toEqual([[], 2, []]);
+    for (const word of words) {
+      for (const place of [folder, copies, elsewhere]) expect(holding(place, word), place).toEqual([]);
+    }
+    expect(workshop.head()).toBe(head);
+    // What was noted of the copies still holds, and one of them serves again as it did.
+    const read = await verifyBackup(copies);
+    expect([read.head, read.entries]).toEqual([copy.head, copy.entries]);
+    const again = join(folder, "..", "restored");
+    await restoreBackup(elsewhere, again);
+    const restored = await openWorkshop(again, { write: false, people: { cost: lightCost } });
+    onTestFinished(() => restored.close());
+    expect((await restored.customers.list()).map(({ customer, name }) => [customer, name])).toEqual([
+      ["c1", undefined],
+    ]);
+    expect((await ask({ url: "/api/customers", as: holder })).json().customers).toEqual([
+      { customer: "c1", orders: ["O1"] },
+    ]);
+  });
+
+  test("takes a person's name away and leaves their acts under their id", async () => {
+    const { ask, erase, signIn, holder, folder, copies, elsewhere, workshop } = await shop();
+    const bench = await signIn("bench-2");
+    const entry = { at: at(20), kind: "headphone", headphone: "h", impedance_ohm: 32, sensitivity_dB_per_V: 110 };
+    await ask({ method: "POST", url: "/api/evidence", as: bench, payload: { entries: [entry] } });
+    const told = await erase("/api/people/bench-2/erase", { copies: true });
+    expect(told.rewritten).toHaveLength(2);
+    for (const place of [folder, copies, elsewhere]) expect(holding(place, "Name of bench-2"), place).toEqual([]);
+    expect((await ask({ url: "/api/workshop", as: bench })).statusCode).toBe(401);
+    const gone = await ask({
+      method: "POST",
+      url: "/api/session",
+      payload: { person: "bench-2", passphrase: passphrases["bench-2"] },
+    });
+    expect(gone.statusCode).toBe(401);
+    const people = (await ask({ url: "/api/people", as: holder })).json().people as PersonView[];
+    expect(people.find(({ person }) => person === "bench-2")).toMatchObject({
+      name: "",
+      may: "nothing",
+      isErased: true,
+    });
+    const { store } = workshop as unknown as { store: Store };
+    expect(store.evidence({ kind: "headphone" }).at(-1)!.by).toBe("bench-2");
+    expect(await store.verify()).toMatchObject({ ok: true });
+    // Nobody comes in under that id again, whoever they are.
+    const anew = { person: "bench-2", name: "Another", may: "owner", passphrase: "words that are new here" };
+    expect((await ask({ method: "POST", url: "/api/people", as: holder, payload: anew })).json().error.path).toBe(
+      "person",
+    );
+  });
 });

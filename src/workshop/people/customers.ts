@@ -47,17 +47,29 @@ export class CustomersDesk {
   /** @param copies  whether copies that hold it are written anew without it */
   async erase(customer: string, copies: boolean): Promise<ErasureView> {
     const known = (await this.list()).map((one) => one.customer);
-    if (!known.includes(customer)) {
+    const forgotten = { table: "customer", id: customer } as const;
+    // Erased here already, it may still be in a copy.
+    if (!known.includes(customer) && !this.isInCopies(forgotten)) {
       const some = known.slice(0, 12).join(", ");
       throw new BadInput("customer", quote(customer), `customers here: ${some || "none yet"}`, "check the id");
     }
     await this.options.store.customers.forget(customer);
-    return this.erasure({ table: "customer", id: customer }, copies);
+    return this.erasure(forgotten, copies);
   }
 
   /** What still holds the name of a person who was erased here. */
   erasedPerson(person: string, copies: boolean): Promise<ErasureView> {
     return this.erasure({ table: "person", id: person }, copies);
+  }
+
+  private isInCopies(forgotten: Forgotten): boolean {
+    return copyPlaces(this.options.store.folder).some((folder) => {
+      try {
+        return copiesHolding(folder, forgotten).length > 0;
+      } catch {
+        return false;
+      }
+    });
   }
 
   private async erasure(forgotten: Forgotten, copies: boolean): Promise<ErasureView> {

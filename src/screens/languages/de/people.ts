@@ -1,0 +1,124 @@
+import type { Catalogue } from "../catalogue.ts";
+
+const liste = (namen: readonly string[]) => namen.join(", ");
+
+/** Who comes in and what they may do, in German. */
+export const people: NonNullable<Catalogue["people"]> = {
+  words: {
+    signIn: "Anmelden",
+    signInLead: "Diese Werkstatt ist für ihre Leute. Melden Sie sich an; was Sie eintragen, steht dann unter Ihnen.",
+    signedOutTitle: "Sie wurden zwischendurch abgemeldet",
+    signedOut:
+      "Was Sie getippt haben, liegt noch hinter diesem Blatt. Melden Sie sich wieder an und machen Sie weiter.",
+    person: "Wer sich anmeldet",
+    personHint: "So, wie der Inhaber Sie eingetragen hat, etwa bench-2",
+    passphrase: "Kennsatz",
+    show: "Zeigen, was ich tippe",
+    signingIn: "Wird geprüft …",
+    forgotten: "Vergessen? Der Inhaber kann Ihnen einen neuen geben.",
+    needed: "Das wird gebraucht.",
+    as: (name) => `Angemeldet: ${name}`,
+    yours: "Sie und die Leute hier",
+    letIn: "Wer hereindarf",
+    signOut: "Abmelden",
+    signOutEverywhere: "In jedem Browser abmelden",
+    what: "Die Leute der Werkstatt",
+    title: "Die Leute hier",
+    lead: "Jeder handelt unter einem Kürzel, das für immer im Hauptbuch bleibt. Die Namen stehen daneben und lassen sich löschen.",
+    you: "Sie",
+    rights: { nothing: "gegangen", look: "ansehen", measure: "messen", release: "freigeben", owner: "Inhaber" },
+    may: {
+      nothing: "darf nicht mehr herein",
+      look: "darf ansehen",
+      measure: "darf ansehen und messen",
+      release: "darf ansehen, messen und freigeben",
+      owner: "darf alles und trägt Leute ein",
+    },
+    rightHints: {
+      look: "sieht alles und lässt rechnen",
+      measure: "trägt Messwerte, Aufnahmen und Schritte ein",
+      release: "gibt auch Geräte frei, sagt Termine zu, setzt Modelle und Grenzen für Röhren",
+      owner: "erlässt auch Belege, trägt Leute ein und löscht",
+    },
+    answers: "Befugte Fachkraft, steht für die Sicherheitsgrenzen ein",
+    answersHint: "Nur wer dieses Zeichen hat, übernimmt Grenzen der Sicherheitsprüfungen.",
+    answersShort: "steht für Sicherheitsgrenzen ein",
+    here: (count) =>
+      count === 0
+        ? "nirgends angemeldet"
+        : count === 1
+          ? "in einem Browser angemeldet"
+          : `in ${count} Browsern angemeldet`,
+    erasedName: "Name gelöscht",
+    ownPassphrase: "Ein neuer eigener Kennsatz",
+    present: "Der jetzige",
+    next: "Der neue",
+    nextHint: "Mindestens 12 Zeichen; vier Wörter, die niemand errät",
+    again: "Der neue noch einmal",
+    differ: "Die beiden stimmen nicht überein. Tippen Sie sie noch einmal.",
+    changePassphrase: "Den neuen nehmen",
+    passphraseChanged: "Ab jetzt melden Sie sich mit dem neuen an. Ihre anderen Browser sind abgemeldet.",
+    addTitle: "Jemanden eintragen",
+    id: "Kürzel",
+    idHint: "Bleibt im Hauptbuch und lässt sich nie löschen, also kein Name: bench-2, owner",
+    name: "Name",
+    nameHint: "Wie die anderen sagen",
+    mayWhat: "Was erlaubt ist",
+    firstPassphrase: "Der erste Kennsatz",
+    firstPassphraseHint: "Sagen Sie ihn weiter; geändert wird er auf dieser Seite",
+    add: "Hereinlassen",
+    added: (name) => `${name} kann sich jetzt anmelden.`,
+    change: (name) => `Ändern, was hier von ${name} steht`,
+    write: "Eintragen",
+    changed: (name) => `${name} ist geändert.`,
+    newPassphrase: "Ein neuer Kennsatz",
+    give: "Vergeben",
+    given: (name) => `${name} meldet sich mit dem neuen an und ist überall abgemeldet.`,
+    endSessions: "Überall abmelden",
+    endedSessions: (name) => `${name} ist überall abgemeldet.`,
+    erase: "Den Namen löschen",
+    eraseNote:
+      "Für immer: Name und Kennsatz verschwinden, was getan wurde, bleibt unter dem Kürzel. Anmelden geht dann nicht mehr.",
+    eraseSure: "Ja, diesen Namen für immer löschen",
+    copiesToo: "Auch die Kopien, die ihn enthalten, neu schreiben",
+    erasePersonDone: (id) => `Der Name von ${id} ist gelöscht.`,
+    noneTitle: "Hier meldet sich niemand an",
+    none: "Wer an diesem Rechner sitzt, darf alles, und kein anderer Rechner kommt herein. Tragen Sie den Inhaber ein; von da an meldet sich jeder an. Sind Leute eingetragen, können auch andere Rechner herein.",
+    firstTitle: "Den Inhaber eintragen",
+    firstAdd: "Den Inhaber eintragen",
+    customersWhat: "Die Kunden",
+    customers: "Kunden",
+    customersLead:
+      "Aufträge nennen einen Kunden nur mit einem Kürzel. Name und Anschrift stehen neben dem Hauptbuch und lassen sich löschen, wenn ein Kunde darum bittet; Hauptbuch und Geräteakten bleiben gültig.",
+    customersNone: "Noch nennt kein Auftrag einen Kunden.",
+    address: "Anschrift",
+    orders: (orders) =>
+      orders.length === 0 ? "kein Auftrag" : orders.length === 1 ? `Auftrag ${orders[0]}` : `Aufträge ${liste(orders)}`,
+    noName: "kein Name hinterlegt",
+    put: "Name und Anschrift",
+    putDone: (id) => `${id} ist eingetragen.`,
+    eraseCustomer: "Name und Anschrift löschen",
+    eraseCustomerNote: "Für immer. Aufträge, Hauptbuch und Geräteakten bleiben, wie sie sind.",
+    eraseCustomerSure: "Ja, für immer löschen",
+    eraseCustomerDone: (id) =>
+      `Name und Anschrift von ${id} sind aus der Datei der Werkstatt und ihrem Journal gelöscht.`,
+    holding: (count) => (count === 1 ? "Eine Kopie enthält es noch:" : `${count} Kopien enthalten es noch:`),
+    rewritten: (count) =>
+      count === 1
+        ? "Aus einer Kopie entfernt, die danach ganz gelesen wurde:"
+        : `Aus ${count} Kopien entfernt, jede danach ganz gelesen:`,
+    unread: (folder) => `Nicht nachgesehen: ${folder}`,
+    rewrite: "Auch dort entfernen",
+    alsoKeep:
+      "Kopien auf anderen Platten, Sicherungen des ganzen Rechners, E-Mails und gedruckte Blätter sind von hier aus nicht zu sehen; sehen Sie auch dort nach.",
+    notYours: {
+      measure: (able) => `Sie dürfen ansehen. Eintragen können: ${liste(able)}.`,
+      release: (able) => `Das ist für Leute, die freigeben: ${liste(able)}.`,
+      owner: (able) => `Das ist Sache des Inhabers: ${liste(able)}.`,
+      safety: (able) =>
+        able.length === 0
+          ? "Sicherheitsgrenzen übernimmt die befugte Fachkraft, die dafür einsteht, und niemand ist hier so gekennzeichnet. Der Inhaber kann das tun."
+          : `Sicherheitsgrenzen übernimmt die befugte Fachkraft, die dafür einsteht: ${liste(able)}.`,
+    },
+  },
+};

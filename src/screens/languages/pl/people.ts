@@ -1,0 +1,125 @@
+import type { Catalogue } from "../catalogue.ts";
+import { ile } from "./ile.ts";
+
+const lista = (nazwy: readonly string[]) => nazwy.join(", ");
+
+/** Who comes in and what they may do, in Polish. */
+export const people: NonNullable<Catalogue["people"]> = {
+  words: {
+    signIn: "Zaloguj się",
+    signInLead: "Ten warsztat jest dla swoich ludzi. Po zalogowaniu wszystko, co wpiszesz, stoi pod tobą.",
+    signedOutTitle: "W międzyczasie nastąpiło wylogowanie",
+    signedOut: "To, co było wpisane, leży nadal za tą kartką. Zaloguj się ponownie i pracuj dalej od tego miejsca.",
+    person: "Kto się loguje",
+    personHint: "Tak, jak wpisał cię właściciel, na przykład bench-2",
+    passphrase: "Hasło",
+    show: "Pokaż, co wpisuję",
+    signingIn: "Sprawdzanie …",
+    forgotten: "Hasło zapomniane? Właściciel może nadać nowe.",
+    needed: "To jest potrzebne.",
+    as: (name) => `Na stanowisku: ${name}`,
+    yours: "Ty i ludzie w warsztacie",
+    letIn: "Kto ma wstęp",
+    signOut: "Wyloguj się",
+    signOutEverywhere: "Wyloguj mnie w każdej przeglądarce",
+    what: "Ludzie warsztatu",
+    title: "Ludzie w warsztacie",
+    lead: "Każdy działa pod skrótem, który zostaje w księdze na zawsze. Imiona stoją obok i można je usunąć.",
+    you: "Ty",
+    rights: { nothing: "odszedł", look: "ogląda", measure: "mierzy", release: "wydaje", owner: "właściciel" },
+    may: {
+      nothing: "nie ma już wstępu",
+      look: "może oglądać",
+      measure: "może oglądać i mierzyć",
+      release: "może oglądać, mierzyć i wydawać",
+      owner: "może wszystko i wpisuje ludzi",
+    },
+    rightHints: {
+      look: "widzi wszystko i zleca obliczenia",
+      measure: "wpisuje odczyty, nagrania i czynności",
+      release: "ponadto wydaje urządzenia, podaje terminy, ustala modele i granice lamp",
+      owner: "ponadto odstępuje od dowodów, wpisuje ludzi i usuwa dane",
+    },
+    answers: "Osoba z uprawnieniami, odpowiada za granice bezpieczeństwa",
+    answersHint: "Tylko kto ma ten znak, przyjmuje granice prób bezpieczeństwa.",
+    answersShort: "odpowiada za granice bezpieczeństwa",
+    here: (count) =>
+      count === 0
+        ? "nigdzie nie zalogowano"
+        : `zalogowano w ${ile(count, "przeglądarce", "przeglądarkach", "przeglądarkach")}`,
+    erasedName: "imię usunięte",
+    ownPassphrase: "Nowe własne hasło",
+    present: "Obecne",
+    next: "Nowe",
+    nextHint: "Co najmniej 12 znaków; cztery słowa, których nikt nie zgadnie",
+    again: "Nowe jeszcze raz",
+    differ: "Hasła różnią się. Wpisz je jeszcze raz.",
+    changePassphrase: "Przyjmij nowe",
+    passphraseChanged: "Od teraz obowiązuje nowe hasło. W innych przeglądarkach nastąpiło wylogowanie.",
+    addTitle: "Wpisz osobę",
+    id: "Skrót",
+    idHint: "Zostaje w księdze i nie da się go usunąć, więc nie imię: bench-2, owner",
+    name: "Imię",
+    nameHint: "Jak mówią inni",
+    mayWhat: "Co wolno",
+    firstPassphrase: "Pierwsze hasło",
+    firstPassphraseHint: "Przekaż je tej osobie; zmieni je na tej stronie",
+    add: "Daj wstęp",
+    added: (name) => `${name} może się teraz zalogować.`,
+    change: (name) => `Zmień, co tu stoi o: ${name}`,
+    write: "Wpisz",
+    changed: (name) => `Zmieniono: ${name}.`,
+    newPassphrase: "Nowe hasło dla tej osoby",
+    give: "Nadaj",
+    given: (name) => `${name} loguje się nowym hasłem, a dotychczasowe logowania zakończono.`,
+    endSessions: "Wyloguj wszędzie",
+    endedSessions: (name) => `${name}: wylogowano wszędzie.`,
+    erase: "Usuń imię",
+    eraseNote: "Na zawsze: znika imię i hasło, a to, co zrobiono, zostaje pod skrótem. Zalogować się już nie można.",
+    eraseSure: "Tak, usuń to imię na zawsze",
+    copiesToo: "Przepisz bez niego także kopie, które je zawierają",
+    erasePersonDone: (id) => `Imię osoby ${id} usunięto.`,
+    noneTitle: "Nikt się tu nie loguje",
+    none: "Kto siedzi przy tym komputerze, może wszystko, a żaden inny komputer nie ma wstępu. Wpisz właściciela, a odtąd każdy się loguje; gdy są wpisani ludzie, można wpuścić także inne komputery.",
+    firstTitle: "Wpisz właściciela",
+    firstAdd: "Wpisz właściciela",
+    customersWhat: "Klienci",
+    customers: "Klienci",
+    customersLead:
+      "Zamówienia wymieniają klienta tylko skrótem. Nazwisko i adres stoją obok księgi i można je usunąć na prośbę klienta; księga i karty urządzeń pozostają ważne.",
+    customersNone: "Żadne zamówienie nie wymienia jeszcze klienta.",
+    address: "Adres",
+    orders: (orders) =>
+      orders.length === 0
+        ? "bez zamówienia"
+        : orders.length === 1
+          ? `zamówienie ${orders[0]}`
+          : `zamówienia ${lista(orders)}`,
+    noName: "bez nazwiska",
+    put: "Nazwisko i adres",
+    putDone: (id) => `Wpisano: ${id}.`,
+    eraseCustomer: "Usuń nazwisko i adres",
+    eraseCustomerNote: "Na zawsze. Zamówienia, księga i karty urządzeń pozostają bez zmian.",
+    eraseCustomerSure: "Tak, usuń na zawsze",
+    eraseCustomerDone: (id) => `Nazwisko i adres klienta ${id} usunięto z pliku warsztatu i z jego dziennika.`,
+    holding: (count) =>
+      count === 1 ? "Zawiera je jeszcze jedna kopia:" : `Zawiera je jeszcze ${ile(count, "kopia", "kopie", "kopii")}:`,
+    rewritten: (count) =>
+      count === 1
+        ? "Usunięto z jednej kopii, którą potem odczytano w całości:"
+        : `Usunięto z ${count} kopii, każdą odczytano potem w całości:`,
+    unread: (folder) => `Nie sprawdzono: ${folder}`,
+    rewrite: "Usuń także stamtąd",
+    alsoKeep:
+      "Kopii na innych dyskach, kopii całego komputera, listów i wydrukowanych kart stąd nie widać; zajrzyj także tam.",
+    notYours: {
+      measure: (able) => `Możesz oglądać. Wpisywać mogą: ${lista(able)}.`,
+      release: (able) => `To należy do osób, które wydają: ${lista(able)}.`,
+      owner: (able) => `To należy do właściciela: ${lista(able)}.`,
+      safety: (able) =>
+        able.length === 0
+          ? "Granice bezpieczeństwa przyjmuje osoba z uprawnieniami, która za nie odpowiada, a nikt nie jest tu tak oznaczony. Może to zrobić właściciel."
+          : `Granice bezpieczeństwa przyjmuje osoba z uprawnieniami, która za nie odpowiada: ${lista(able)}.`,
+    },
+  },
+};
