@@ -17,13 +17,13 @@ const field = (low: number, share: number, leads: number): CauseShare => ({
 });
 
 describe("what a line comes from", () => {
-  test("is one cause where it surely has two thirds", () => {
-    const origin = originOf([amplifier(0, 0.1, 0.005), valve(0.7, 0.9, 0.995)]);
+  test("is one cause where it surely has nearly all", () => {
+    const origin = originOf([amplifier(0, 0.1, 0.005), valve(0.88, 0.95, 0.995)]);
     expect(origin).toEqual({ state: "one cause", causes: [{ cause: "valve", position: "V2", valve: "T-117" }] });
   });
 
-  test("is not told where another may have more than a third, or a third lead, or one of two be silent", () => {
-    expect(originOf([amplifier(0, 0.3, 0.01), valve(0.6, 0.7, 0.99)]).state).toBe("not told apart");
+  test("is not told where another may have a fifth, or a third lead, or one of two be silent", () => {
+    expect(originOf([amplifier(0, 0.1, 0.01), valve(0.8, 0.9, 0.99)]).state).toBe("not told apart");
     expect(originOf([amplifier(0.3, 0.45, 0.4), valve(0.35, 0.5, 0.6)]).state).toBe("not told apart");
     expect(originOf([amplifier(0.2, 0.4, 0.4), valve(0.2, 0.4, 0.4), field(0, 0.2, 0.2)]).state).toBe("not told apart");
     expect(originOf([amplifier(0.04, 0.4, 0.4), valve(0.2, 0.6, 0.6)]).state).toBe("not told apart");

@@ -60,7 +60,7 @@ export interface HumLineView {
     readonly low: number;
     readonly high: number;
   }[];
-  /** What of the causes may be named: one that surely makes two thirds of the line. */
+  /** What of the causes may be named: one that surely makes nearly all of the line. */
   readonly origin?: {
     readonly state: "one cause" | "not told apart";
     readonly causes?: readonly {

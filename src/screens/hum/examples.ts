@@ -39,14 +39,14 @@ function line(
   };
 }
 
-/** As the real hearing names it: one cause that surely has two thirds. */
+/** As the real hearing names it: one cause that surely has nearly all. */
 function originOf(causes: Causes): NonNullable<HumLineView["origin"]> {
   const nameOf = ({ cause, position, valve }: Causes[number]) => ({
     cause,
     ...(position !== undefined && { position }),
     ...(valve !== undefined && { valve }),
   });
-  const one = causes.find(({ low }) => low >= 2 / 3);
+  const one = causes.find(({ low }) => low >= 0.85);
   return one ? { state: "one cause", causes: [nameOf(one)] } : { state: "not told apart" };
 }
 
