@@ -10,6 +10,7 @@ import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { Pick } from "../listening/Pick.tsx";
 import { reportWords as words } from "./messages.ts";
+import "../common/office.css";
 
 type Heard = keyof typeof words.matters;
 const matters = Object.keys(words.matters) as Heard[];
@@ -30,7 +31,7 @@ export function Reports({ model, reports, headphones }: Of) {
       <p>{notes.length === 0 ? words.none : words.lead(notes.length, testers)}</p>
       {rows.length > 0 && (
         <div className="reports-scroll">
-          <table className="reports">
+          <table className="reports stacks">
             <caption className="small">{words.caption}</caption>
             <thead>
               <tr>
@@ -47,7 +48,9 @@ export function Reports({ model, reports, headphones }: Of) {
                 <tr key={heard}>
                   <th scope="row">{matterName(heard)}</th>
                   {cells.map((cell, i) => (
-                    <td key={versions[i]}>{cell && <Cell cell={cell} />}</td>
+                    <td key={versions[i]} data-label={words.version(versions[i]!)}>
+                      {cell && <Cell cell={cell} />}
+                    </td>
                   ))}
                 </tr>
               ))}

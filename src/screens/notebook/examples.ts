@@ -4,6 +4,7 @@ import type {
   NotebookView,
   OutlookView,
   ReleaseDraftView,
+  ReportsView,
 } from "../../workshop/notebook/views.ts";
 import data from "./examples.json" with { type: "json" };
 
@@ -42,12 +43,62 @@ const heard: BlindView = {
       { item: "2", strength: 0.34, low: 0.21, high: 0.5 },
       { item: "1", strength: 0.19, low: 0.1, high: 0.32 },
     ],
+    order: { state: "solved", odds: 1.7, low: 1.1, high: 2.7 },
+    ordered: 60,
   },
 };
 const unheard: BlindView = { told: [] };
 
+/** What two testers wrote of three versions. */
+const reported: ReportsView = {
+  testers: 2,
+  versions: ["1", "2", "3"],
+  rows: [
+    {
+      heard: "hiss",
+      cells: [
+        { testers: 2, notes: 2, blind: 1, for: 0, against: 2, strength: 4 },
+        null,
+        { testers: 1, notes: 1, blind: 1, for: 1, against: 0, strength: 2 },
+      ],
+    },
+    { heard: "heat", cells: [null, { testers: 1, notes: 1, blind: 0, for: 0, against: 1, strength: 3 }, null] },
+  ],
+  notes: [
+    {
+      id: "n2",
+      at: "2026-11-20T12:00:00+00:00",
+      version: "3",
+      tester: "tester 2",
+      heard: "hiss",
+      speaks: "for",
+      strength: 2,
+      isBlind: true,
+      against: "1",
+      through: "Fulmar open",
+      says: "Quiet now, between movements too",
+    },
+    {
+      id: "n1",
+      at: "2026-11-18T12:00:00+00:00",
+      version: "2",
+      tester: "tester 1",
+      heard: "heat",
+      speaks: "against",
+      strength: 3,
+      isBlind: false,
+      says: "",
+    },
+  ],
+};
+
 /** An invented preamplifier of three versions, as the workshop itself answered for it. */
-export const three: NotebookView = { ...(data.view as unknown as Omit<NotebookView, "blind">), blind: heard };
+export const three: NotebookView = {
+  ...(data.view as unknown as Omit<NotebookView, "blind" | "reports" | "headphones">),
+  blind: heard,
+  reports: reported,
+  headphones: ["Fulmar open", "Great auk"],
+};
 export const outlooks = data.outlooks as unknown as readonly OutlookView[];
 export const release = data.release as unknown as ReleaseDraftView;
 

@@ -225,7 +225,7 @@ function Jack({ headphones, greatest_Vrms }: Pick<SafetySheetView, "headphones" 
         />
       </div>
       <div className="office-scroll">
-        <table>
+        <table className="stacks">
           <thead>
             <tr>
               <th scope="col">{words.headphone}</th>
@@ -256,9 +256,15 @@ function Jack({ headphones, greatest_Vrms }: Pick<SafetySheetView, "headphones" 
                 <th scope="row">
                   {headphone} <span className="quiet small">{impedance_ohm} Ω</span>
                 </th>
-                <td className="figure pencil">{volts(at80_Vrms)}</td>
-                <td className="figure pencil">{volts(at100_Vrms)}</td>
-                <td className="figure pencil">{dc_mW === undefined ? "" : `${plainNumber(1000 * dc_mW)} µW`}</td>
+                <td className="figure pencil" data-label={words.at80}>
+                  {volts(at80_Vrms)}
+                </td>
+                <td className="figure pencil" data-label={words.at100}>
+                  {volts(at100_Vrms)}
+                </td>
+                <td className="figure pencil" data-label={words.dc}>
+                  {dc_mW === undefined ? "" : `${plainNumber(1000 * dc_mW)} µW`}
+                </td>
                 {greatest !== undefined && <Loudest level_dB={level(at80_Vrms)} />}
               </tr>
             ))}

@@ -10,7 +10,7 @@ export function Surfaces({ touch }: Pick<SafetySheetView, "touch">) {
       <h2 id="surfaces-name">{words.surfaces}</h2>
       <p>{words.surfacesLead}</p>
       <div className="office-scroll">
-        <table>
+        <table className="stacks">
           <thead>
             <tr>
               <th scope="col">{words.contact}</th>
@@ -30,10 +30,18 @@ export function Surfaces({ touch }: Pick<SafetySheetView, "touch">) {
             {touch.map(({ contact, metal_C, glass_C, wood_C, seen }) => (
               <tr key={`${contact} ${seen}`}>
                 <th scope="row">{contact}</th>
-                <td className="figure">{degrees(metal_C)}</td>
-                <td className="figure">{degrees(glass_C)}</td>
-                <td className="figure">{degrees(wood_C)}</td>
-                <td className={seen === "memory" ? "safety-memory" : undefined}>{limits.seenShort[seen]}</td>
+                <td className="figure" data-label={words.metal}>
+                  {degrees(metal_C)}
+                </td>
+                <td className="figure" data-label={words.glass}>
+                  {degrees(glass_C)}
+                </td>
+                <td className="figure" data-label={words.wood}>
+                  {degrees(wood_C)}
+                </td>
+                <td className={seen === "memory" ? "safety-memory" : undefined} data-label={limits.seen}>
+                  {limits.seenShort[seen]}
+                </td>
               </tr>
             ))}
           </tbody>
@@ -58,8 +66,12 @@ export function Loudest({ level_dB }: { readonly level_dB: number | undefined })
         : words.seconds(plainNumber(Number((allowed_h * 3600).toPrecision(2))));
   return (
     <>
-      <td className="figure pencil">{words.level(plainNumber(Math.round(level_dB)))}</td>
-      <td className="figure pencil">{time}</td>
+      <td className="figure pencil" data-label={words.atMostLevel}>
+        {words.level(plainNumber(Math.round(level_dB)))}
+      </td>
+      <td className="figure pencil" data-label={words.hoursAWeek}>
+        {time}
+      </td>
     </>
   );
 }
