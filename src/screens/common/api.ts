@@ -65,6 +65,18 @@ export const post = <T>(path: string, body: unknown): Promise<T> =>
 
 export const remove = <T>(path: string): Promise<T> => answerOf<T>(path, fetch(path, { method: "DELETE" }));
 
+/** A file as it is, to be looked at; nothing is written down by it. */
+export const postFile = <T>(path: string, file: Blob, signal?: AbortSignal): Promise<T> =>
+  answerOf<T>(
+    path,
+    fetch(path, {
+      method: "POST",
+      headers: { "content-type": "application/octet-stream" },
+      body: file,
+      ...(signal && { signal }),
+    }),
+  );
+
 export const postRecording = (file: Blob): Promise<{ file_sha256: string }> =>
   answerOf(
     "/api/recordings",

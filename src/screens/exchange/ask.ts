@@ -1,4 +1,4 @@
-import { Trouble } from "../common/api.ts";
+import { postFile } from "../common/api.ts";
 
 export interface Column {
   readonly name: string;
@@ -41,19 +41,7 @@ export interface Question {
 }
 
 /** What a file would bring; nothing is written by asking. */
-export async function lookAt(
-  file: Blob,
-  { kind, decimal, called, fill }: Question,
-  signal: AbortSignal,
-): Promise<Looked> {
+export function lookAt(file: Blob, { kind, decimal, called, fill }: Question, signal: AbortSignal): Promise<Looked> {
   const query = new URLSearchParams({ kind, decimal, called: JSON.stringify(called), fill: JSON.stringify(fill) });
-  const response = await fetch(`/api/exchange/look?${query}`, {
-    method: "POST",
-    headers: { "content-type": "application/octet-stream" },
-    body: file,
-    signal,
-  });
-  const answer = (await response.json()) as Looked & { error?: { path?: string; message?: string } };
-  if (response.ok) return answer;
-  throw new Trouble(answer.error?.message ?? String(response.status), answer.error?.path ?? "", response.status);
+  return postFile<Looked>(`/api/exchange/look?${query}`, file, signal);
 }

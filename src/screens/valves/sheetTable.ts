@@ -1,5 +1,5 @@
 import type { Table } from "../../workshop/readingsFile.ts";
-import { Trouble } from "../common/api.ts";
+import { postFile, Trouble } from "../common/api.ts";
 
 interface Fault {
   readonly line: number;
@@ -24,13 +24,7 @@ type Read =
 
 /** A spreadsheet as the table that a text file would be; the workshop's machine takes it apart. */
 export async function sheetTable(file: Blob): Promise<Table> {
-  const response = await fetch("/api/exchange/table", {
-    method: "POST",
-    headers: { "content-type": "application/octet-stream" },
-    body: file,
-  });
-  const answer = (await response.json()) as Read & { error?: { path?: string; message?: string } };
-  if (!response.ok) throw new Trouble(answer.error?.message ?? "", answer.error?.path ?? "", response.status);
+  const answer = await postFile<Read>("/api/exchange/table", file);
   if (!answer.ok) {
     const { line, column, given, allowed, mend } = answer.faults[0]!;
     const where = [line, column].filter((part) => part !== undefined).join(", ");

@@ -34,6 +34,7 @@ const spokenFields: ReadonlySet<string> = new Set([
   ...["beforeHome.title", "blocked.title", "figures.title", "dear.title", "silent.title", "rungs.title"],
   ...["suggested.title", "orders.best", "orders.now", "units.state"],
   ...["broken.limit", "soak.why"],
+  ...["faults.given", "faults.allowed", "faults.mend"],
 ]);
 
 /** Fields of such a name that hold what people wrote; an `entry` goes back into the ledger as it came. */
