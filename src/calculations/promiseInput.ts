@@ -81,6 +81,11 @@ export const promiseInput = z.object({
           .number()
           .optional()
           .describe("Hours of one run of a batch place; left out, the longest of its units'."),
+        busy: z
+          .array(z.object({ slots: z.number(), until: instant }))
+          .max(1000)
+          .optional()
+          .describe("What stands in it already; a batch place is shut until the last of it comes out."),
       }),
     )
     .max(500),

@@ -27,7 +27,10 @@ export default function AnswerPage({ series }: { readonly series: string }) {
 export function Answering({ view }: { readonly view: SeriesView }) {
   const { series, progress, trials, asked, closed } = view;
   const [kept, setWho] = useKept(`stillglow.listener ${series}`, progress[0]!.listener);
-  const who = progress.find(({ listener }) => listener === kept) ?? progress[0]!;
+  // What was just given counts at once: a quick hand must not answer, or put right, a trial gone by.
+  const [given, setGiven] = useState<Readonly<Record<string, number>>>({});
+  const found = progress.find(({ listener }) => listener === kept) ?? progress[0]!;
+  const who = { ...found, answered: Math.max(found.answered, given[found.listener] ?? 0) };
   const [slip, setSlip] = useState(false);
   const sending = useSending();
   const isLast = slip && who.answered > 0;
@@ -46,6 +49,7 @@ export function Answering({ view }: { readonly view: SeriesView }) {
         },
       ]);
       setSlip(false);
+      setGiven((before) => ({ ...before, [who.listener]: Math.max(trial, before[who.listener] ?? 0) }));
       return words.written(trial);
     });
   const [first, second] = asked === "difference" ? [words.a, words.b] : [words.first, words.second];

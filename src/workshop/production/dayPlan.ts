@@ -134,7 +134,8 @@ function doableOn(
 
 /** Where a check waits by itself, and for how long. */
 function waitsAt(shop: Shop, { unit, claim, task }: Doable) {
-  const place = shop.modelOf(unit)?.claims.find((spec) => spec.claim === claim)?.check.waitPlace;
+  const check = shop.modelOf(unit)?.claims.find((spec) => spec.claim === claim)?.check;
+  const place = check?.waitPlace ?? check?.place;
   const slot = place === undefined ? undefined : freeSlot(shop, place);
   return {
     ...(task.wait_h !== undefined && { wait_h: task.wait_h }),
