@@ -360,7 +360,8 @@ test("the sheet obeys WCAG 2.2 AA and fits a phone held in one hand", async () =
   ] as const) {
     await page.setViewportSize({ width, height });
     await page.goto(`${served.address}/unit/0007/bench`);
-    await page.getByRole("heading", { name: /Tone b1/ }).waitFor();
+    await page.getByRole("heading", { name: "The recorder", exact: true }).waitFor();
+    await page.locator(".bench-recording").first().waitFor();
     expect(await isTooWide(page)).toBe(false);
     expect(await breaches(page)).toEqual([]);
     await page.screenshot({ path: `${pictures}bench-${width}.png`, fullPage: true });
