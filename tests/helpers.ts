@@ -36,14 +36,14 @@ export function stillglow(args: readonly string[], input = "", cwd = root, timeo
 export async function serve(
   args: readonly string[],
   { kept = false } = {},
-): Promise<{ address: string; stop(): Promise<void> }> {
+): Promise<{ address: string; said: string; stop(): Promise<void> }> {
   const child = spawn(command, [...args, "--port", "0"], { cwd: root, stdio: ["ignore", "pipe", "pipe"] });
   let said = "";
   const address = await new Promise<string>((resolve, reject) => {
     const late = setTimeout(() => reject(new Error(`no address within two minutes: ${said}`)), 120_000);
     const hear = (bytes: Buffer) => {
       said += bytes;
-      const found = said.match(/open at (http:\S+)/)?.[1];
+      const found = said.match(/open at (https?:\S+)/)?.[1];
       if (found === undefined) return;
       clearTimeout(late);
       resolve(found);
@@ -61,7 +61,9 @@ export async function serve(
     await ended;
   };
   if (!kept) onTestFinished(stop);
-  return { address, stop };
+  // What comes with the address comes in one go with it, or right after.
+  await new Promise((soon) => setTimeout(soon, 50));
+  return { address, said, stop };
 }
 
 /** A folder that goes when the whole file has run. */

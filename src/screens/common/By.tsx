@@ -1,6 +1,6 @@
 import { useId } from "react";
 import { NotYours } from "../people/NotYours.tsx";
-import { useSession } from "../people/session.ts";
+import { useMay, useSession } from "../people/session.ts";
 import { Field } from "./fields.tsx";
 
 interface Props {
@@ -18,16 +18,17 @@ interface Props {
 export function By({ label, need = "measure", hint, error, ...field }: Props) {
   const id = useId();
   const { signedIn } = useSession();
+  const { may } = useMay(need);
   if (!signedIn) {
     return (
       <Field label={label} {...field} {...(hint !== undefined && { hint })} {...(error !== undefined && { error })} />
     );
   }
+  if (!may) return <NotYours need={need} />;
   return (
     <div className="by-line">
       <span id={id}>{label}</span>
       <output aria-labelledby={id}>{signedIn.name}</output>
-      <NotYours need={need} />
     </div>
   );
 }

@@ -29,7 +29,7 @@ export default function CustomersPage() {
 
 export function Customers({ customers }: CustomersView) {
   return (
-    <>
+    <article className="customers">
       <h1>{words.customers}</h1>
       <p className="lead">{words.customersLead}</p>
       {customers.length === 0 ? (
@@ -41,7 +41,7 @@ export function Customers({ customers }: CustomersView) {
           ))}
         </ul>
       )}
-    </>
+    </article>
   );
 }
 

@@ -34,23 +34,23 @@ export function People({ session, children }: Props) {
   const { people, signedIn } = session;
   if (!people) {
     return (
-      <>
+      <article className="people">
         <h1>{words.noneTitle}</h1>
         <p className="lead">{words.none}</p>
         <section className="people-enter" aria-labelledby="first-name">
           <h2 id="first-name">{words.firstTitle}</h2>
           <Enter isFirst />
         </section>
-      </>
+      </article>
     );
   }
   return (
-    <>
+    <article className="people">
       <h1>{words.title}</h1>
       <p className="lead">{words.lead}</p>
       {signedIn && <Own signedIn={signedIn} />}
       {children ?? <NotYours need="owner" />}
-    </>
+    </article>
   );
 }
 

@@ -1,5 +1,6 @@
 import { useQueryClient } from "@tanstack/react-query";
 import { type FormEvent, type ReactNode, useEffect, useId, useRef, useState } from "react";
+import { capital } from "../common/sentence.ts";
 import { Waiting } from "../common/Waiting.tsx";
 import { shell } from "../shell/messages.ts";
 import { Wishes } from "../shell/Wishes.tsx";
@@ -18,6 +19,10 @@ export function SignInForm({ first }: { readonly first?: string }) {
   const [tried, setTried] = useState(false);
   const [error, setError] = useState<string>();
   const secret = useRef<HTMLInputElement>(null);
+  // Whoever was here is asked for the passphrase alone.
+  useEffect(() => {
+    if (first !== undefined) secret.current?.focus();
+  }, [first]);
   const missing = { person: tried && person.trim() === "", passphrase: tried && passphrase === "" };
   const submit = async (event: FormEvent) => {
     event.preventDefault();
@@ -29,7 +34,7 @@ export function SignInForm({ first }: { readonly first?: string }) {
       await signIn(person.trim(), passphrase);
       await client.invalidateQueries();
     } catch (fault) {
-      setError(fault instanceof Error ? fault.message : String(fault));
+      setError(capital(fault instanceof Error ? fault.message : String(fault)));
       setBusy(false);
       secret.current?.focus();
       secret.current?.select();

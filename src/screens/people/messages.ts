@@ -50,7 +50,7 @@ export const words = spoken("people", "words", {
   present: "The one you have now",
   next: "The new one",
   nextHint: "At least 12 characters; four words that nobody would guess",
-  again: "The new one again",
+  again: "The same again",
   differ: "The two differ. Type them again.",
   changePassphrase: "Take the new one",
   passphraseChanged: "From now on you sign in with the new one. Every other browser of yours is signed out.",

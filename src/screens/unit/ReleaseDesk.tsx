@@ -108,7 +108,14 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
         setAsked(false);
       });
   };
-  if (!may) return <NotYours need="owner" />;
+  if (!may) {
+    return (
+      <div className="concede">
+        <p>{desk.concede}</p>
+        <NotYours need="owner" />
+      </div>
+    );
+  }
   return (
     <details className="concede" open={draft.isRecalled || undefined}>
       <summary>{desk.concede}</summary>

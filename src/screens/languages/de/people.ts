@@ -54,7 +54,7 @@ export const people: NonNullable<Catalogue["people"]> = {
     present: "Der jetzige",
     next: "Der neue",
     nextHint: "Mindestens 12 Zeichen; vier Wörter, die niemand errät",
-    again: "Der neue noch einmal",
+    again: "Derselbe noch einmal",
     differ: "Die beiden stimmen nicht überein. Tippen Sie sie noch einmal.",
     changePassphrase: "Den neuen nehmen",
     passphraseChanged: "Ab jetzt melden Sie sich mit dem neuen an. Ihre anderen Browser sind abgemeldet.",

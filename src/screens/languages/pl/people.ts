@@ -52,7 +52,7 @@ export const people: NonNullable<Catalogue["people"]> = {
     present: "Obecne",
     next: "Nowe",
     nextHint: "Co najmniej 12 znaków; cztery słowa, których nikt nie zgadnie",
-    again: "Nowe jeszcze raz",
+    again: "To samo jeszcze raz",
     differ: "Hasła różnią się. Wpisz je jeszcze raz.",
     changePassphrase: "Przyjmij nowe",
     passphraseChanged: "Od teraz obowiązuje nowe hasło. W innych przeglądarkach nastąpiło wylogowanie.",
