@@ -8,6 +8,8 @@ export interface Door {
   readonly https: "none" | "own" | "proxy";
   /** Whether browsers may be told to insist on HTTPS for so long. */
   readonly insist_s?: number;
+  /** How often in a minute an address may ask that nobody is signed in at; 600 when left out. */
+  readonly strangersPerMinute?: number;
   /** Known to who may read the data folder: commands on this machine act with it. */
   readonly localToken?: string;
 }

@@ -1,5 +1,6 @@
 import { timingSafeEqual } from "node:crypto";
 import cookie from "@fastify/cookie";
+import rateLimit from "@fastify/rate-limit";
 import type { FastifyInstance, FastifyRequest } from "fastify";
 import { isEnough } from "../../claims/index.ts";
 import { NotLetIn, type PeopleDesk } from "../../workshop/people/desk.ts";
@@ -59,6 +60,18 @@ export async function addGate(app: FastifyInstance, { people, door }: GateOption
       );
     }
   });
+
+  if (door.isExposed) {
+    await app.register(rateLimit, {
+      max: door.strangersPerMinute ?? 600,
+      timeWindow: "1 minute",
+      allowList: (request) => request.acting.kind !== "stranger",
+      errorResponseBuilder: (_request, { after }) =>
+        Object.assign(new Error(`too many requests from there; nobody is signed in; try again in ${after}`), {
+          statusCode: 429,
+        }),
+    });
+  }
 
   app.addHook("preHandler", async (request, reply) => {
     const { acting } = request;

@@ -153,6 +153,22 @@ describe("signing in", () => {
   });
 });
 
+test("strangers on the network may knock so often a minute, and people at work as often as they like", async () => {
+  const door: Door = { names: new Set(["bench.example"]), isExposed: true, https: "own", strangersPerMinute: 6 };
+  const { ask } = await peopledShop({ door });
+  const from = { host: "bench.example", origin: "https://bench.example" };
+  const payload = { person: "visitor", passphrase: passphrases.visitor };
+  const signed = await ask({ method: "POST", url: "/api/session", headers: from, payload });
+  const cookie = String(signed.headers["set-cookie"]).split(";")[0]!;
+  const knock = (as?: string, remoteAddress = "127.0.0.1") =>
+    ask({ url: "/api/session", headers: from, as, remoteAddress }).then(({ statusCode }) => statusCode);
+  const knocks: number[] = [];
+  for (let i = 0; i < 7; i += 1) knocks.push(await knock());
+  expect(knocks.filter((status) => status === 429)).toHaveLength(2);
+  expect(await knock(undefined, "10.0.0.20")).toBe(200);
+  for (let i = 0; i < 10; i += 1) expect(await knock(cookie)).toBe(200);
+});
+
 describe("a session", () => {
   const looks = (ask: Awaited<ReturnType<typeof peopledShop>>["ask"], as: string) =>
     ask({ url: "/api/workshop", as }).then(({ statusCode }) => statusCode);
