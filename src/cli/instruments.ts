@@ -22,7 +22,7 @@ export async function instruments(what: string, args: readonly string[], options
     const said = await deeds[what]!(door, args, options);
     if (said) process.stdout.write(`${options.json === true ? JSON.stringify(said.view) : said.words}\n`);
   } catch (fault) {
-    if (!(fault instanceof InstrumentFault) && !(fault instanceof BadInput && fault.path.startsWith("wire.")))
+    if (!(fault instanceof InstrumentFault) && !(fault instanceof BadInput && fault.path.startsWith("problem.")))
       throw fault;
     process.stderr.write(`stillglow: ${fault.message}; nothing was written down\n`);
     process.exitCode = 1;

@@ -37,7 +37,7 @@ export class InstrumentFault extends Error {
   }
 
   get path(): string {
-    return `wire.${this.problem}`;
+    return `problem.${this.problem}`;
   }
 }
 

@@ -23,7 +23,7 @@ export function useLiveLinks() {
 /** What was the matter with an instrument, in the language in use, with its own words behind. */
 export function faultWords(fault: unknown): string {
   const message = fault instanceof Error ? fault.message : String(fault);
-  const problem = fault instanceof Trouble ? /^wire\.(.+)$/.exec(fault.path)?.[1] : undefined;
+  const problem = fault instanceof Trouble ? /^problem\.(.+)$/.exec(fault.path)?.[1] : undefined;
   const known = problem === undefined ? undefined : problems[problem];
   return known === undefined ? message : `${known}. ${message}`;
 }

@@ -306,7 +306,10 @@ export class LinkDesk {
 
   private begin(entry: Evidence<"log">): void {
     const { id, by, body } = entry;
-    const run = new LogRun({ ...body, id, by }, this.journals, {
+    const { quantities = [] } = this.options.shop().links.get(body.instrument)?.body.description ?? {};
+    const known = quantities.find(({ quantity }) => quantity === body.quantity)?.conditions;
+    const conditions = { ...known, ...body.conditions };
+    const run = new LogRun({ ...body, conditions, id, by }, this.journals, {
       now: () => this.options.now(),
       read: () => this.logRead(body.instrument, body.quantity),
       standing: () => this.standing(body.instrument),
