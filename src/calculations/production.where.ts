@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { whereChecks } from "../production/index.ts";
+import { shorterChecks, whereChecks } from "../production/index.ts";
 import { calculation } from "./calculation.ts";
 
 const name = z.string().min(1).max(200);
@@ -24,7 +24,7 @@ const proposal = z.object({
 
 export default calculation({
   name: "production.where",
-  title: "Where each check belongs: moved earlier, added or dropped",
+  title: "Where each check belongs: moved earlier, added, shortened or dropped",
   input: z.object({
     stages: z
       .array(z.object({ stage: name, found_cents: cents.describe("Mean cost of a fault found here.") }))
@@ -53,22 +53,56 @@ export default calculation({
         }),
       )
       .max(20_000),
+    lengths: z
+      .array(
+        z.object({
+          check: name,
+          length: z.number().positive().max(1e6).describe("Today, in hours or in readings."),
+          step: z.number().positive().max(1e6).describe("By so much it can be made shorter at a time."),
+          cents_per_step: cents.describe("What a step of it costs a piece."),
+          pieces: z.number().int().min(1).max(1e6).describe("That went through the whole length."),
+          shown: z
+            .array(z.object({ by: z.number().min(0), later_cents: z.number().min(-1e12).max(1e12) }))
+            .max(20_000)
+            .describe("By when each fault showed, and how much dearer it is where it would be found instead."),
+        }),
+      )
+      .max(60)
+      .optional()
+      .describe("Checks that take a length, such as hours on a plate or repeated readings."),
     seed: z.union([z.number(), z.string().max(200)]).optional(),
     all: z.boolean().optional().describe("Lists undecided proposals too; else they are only counted."),
   }),
   output: z.object({
     saves: z.array(proposal).describe("What saves by its whole interval, the surest first."),
     rest: z.array(proposal).optional(),
+    shorter: z
+      .array(
+        z.object({
+          check: z.string(),
+          from: z.number(),
+          to: z.number(),
+          saving_cents: z.number().int().describe("A piece, on average."),
+          low_cents: z.number().int(),
+          high_cents: z.number().int(),
+          missed: z.number().int().describe("Faults that showed in the part left out."),
+          shown: z.number().int(),
+          state: z.enum(["saves", "costs", "undecided"]),
+        }),
+      )
+      .optional()
+      .describe("Of each check in `lengths`, the shorter length surest to pay."),
     silent: z.number().int().describe("Proposals whose interval holds 0: nothing is said of them."),
     today_cents: z.number().int().describe("What faults and checks cost a unit today."),
     notes: z.array(z.string()),
   }),
-  compute({ all, ...placement }) {
+  compute({ all, lengths, ...placement }) {
     const { saves, rest, today_cents } = whereChecks(placement);
     const silent = rest.filter(({ state }) => state === "undecided").length;
     return {
       saves: [...saves],
       ...(all ? { rest: [...rest] } : {}),
+      ...(lengths ? { shorter: [...shorterChecks(lengths, placement.seed)] } : {}),
       silent,
       today_cents,
       notes: [
@@ -80,6 +114,7 @@ export default calculation({
   },
   formula: [
     "saving a unit = (Σ over faults of what it cost − what it would have cost)/units − (checks' cost then − now)",
+    "shorter to t: saving a piece = (length − t)·cents_per_step/step − (loss of what showed after t)/pieces",
   ],
   sources: [
     "Replay of records; placing of inspection as in G. F. Lindsay and A. B. Bishop, Allocation of screening inspection effort, Management Science 10 (1964) 342-352 (from memory)",

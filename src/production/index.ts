@@ -24,6 +24,7 @@ export type {
   Spread,
   Step,
 } from "./shop.ts";
+export { type LongCheck, type Shorter, shorterChecks } from "./shorterChecks.ts";
 export { type Piece, type Saved, type Soak, type SoakCosts, type SurvivalPoint, soak } from "./soak.ts";
 export { type BoughtPart, type Spent, type UnitCost, type UnitCostInput, unitCost, type WorkStep } from "./unitCost.ts";
 export { type Change, changedShop } from "./whatIf.ts";

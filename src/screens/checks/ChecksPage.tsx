@@ -5,6 +5,7 @@ import { get } from "../common/api.ts";
 import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
 import { money, moreMoney } from "../common/money.ts";
 import { capital } from "../common/sentence.ts";
+import { Table } from "../common/Table.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import "../common/office.css";
@@ -76,6 +77,7 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
 function sentence({ what, title, from, to }: ProposalView): string {
   const check = title.replace(/^look for: /, "a look for ");
   if (what === "add") return words.kinds.add(check, to ?? "");
+  if (what === "shorten") return words.kinds.shorten(check, from ?? "", to ?? "");
   if (what === "move") return words.kinds.move(check, from ?? "", to ?? "");
   return words.kinds.drop(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
 }
@@ -185,35 +187,24 @@ function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; reado
   return (
     <section aria-labelledby="sorts-name">
       <h2 id="sorts-name">{words.sorts}</h2>
-      <div className="office-scroll">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.sort}</th>
-              <th scope="col">{words.possible}</th>
-              <th scope="col">{words.found}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {sorts.map(({ fault, count, possible, found }) => (
-              <tr key={fault}>
-                <th scope="row">
-                  {capital(fault)} <span className="figure quiet">{count}</span>
-                </th>
-                <td>{possible}</td>
-                <td>
-                  {found.map(({ stage, count: here, mean_cents }) => (
-                    <span key={stage} className="checks-found">
-                      {stage === possible ? stage : <strong>{stage}</strong>} <span className="figure">{here}</span>
-                      {mean_cents > 0 && <span className="quiet small"> at {money(mean_cents, currency)}</span>}
-                    </span>
-                  ))}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table
+        head={[words.sort, words.possible, words.found]}
+        rows={sorts.map(({ fault, count, possible, found }) => ({
+          key: fault,
+          cells: [
+            <>
+              {capital(fault)} <span className="figure quiet">{count}</span>
+            </>,
+            possible,
+            found.map(({ stage, count: here, mean_cents }) => (
+              <span key={stage} className="checks-found">
+                {stage === possible ? stage : <strong>{stage}</strong>} <span className="figure">{here}</span>
+                {mean_cents > 0 && <span className="quiet small"> {words.at(money(mean_cents, currency))}</span>}
+              </span>
+            )),
+          ],
+        }))}
+      />
     </section>
   );
 }

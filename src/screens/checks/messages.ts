@@ -9,9 +9,11 @@ export const words = spoken("checks", "words", {
   today: (cents: string) => `Faults and checks cost ${cents} a unit today.`,
   saves: "What the records say to change",
   noSaves: "Nothing yet that saves by its whole interval. That is an answer: keep what is done today.",
+  at: (money: string) => `at ${money}`,
   kinds: {
     add: (check: string, to: string) => `Add at ${to}: ${check}`,
     move: (check: string, from: string, to: string) => `Move from ${from} to ${to}: ${check}`,
+    shorten: (check: string, from: string, to: string) => `Shorten: ${check}, ${to} instead of ${from}`,
     drop: (check: string) => `Do without: ${check}`,
   },
   dear: "Dearer than what they found",

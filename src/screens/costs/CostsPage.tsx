@@ -4,9 +4,11 @@ import type { CostsView, ModelCostView } from "../../workshop/production/views.t
 import { get } from "../common/api.ts";
 import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
 import { Measured } from "../common/Measured.tsx";
+import { common } from "../common/messages.ts";
 import { money, moreMoney } from "../common/money.ts";
 import { fixed, inHundred } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
+import { Table } from "../common/Table.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import { PriceStrip } from "./PriceStrip.tsx";
@@ -139,38 +141,29 @@ function Orders({ costs, currency }: { readonly costs: CostsView; readonly curre
     <section aria-labelledby="orders-name">
       <h2 id="orders-name">{words.orders}</h2>
       <p>{words.ordersLead}</p>
-      <div className="office-scroll">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.order}</th>
-              <th scope="col" className="figure">
-                {words.units}
-              </th>
-              <th scope="col" className="figure">
-                {words.leaves}
-              </th>
-              <th scope="col" className="figure">
-                {words.between}
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {costs.orders.map(({ order, model, units, margin_cents, low_cents, high_cents }) => (
-              <tr key={order}>
-                <th scope="row">
-                  {order} <span className="quiet">{model}</span>
-                </th>
-                <td className="figure">{units}</td>
-                <td className="figure pencil">{money(margin_cents, currency)}</td>
-                <td className="figure nowrap">
-                  {money(low_cents, currency)} to {money(high_cents, currency)}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <Table
+        head={[
+          words.order,
+          { words: words.units, figure: true },
+          { words: words.leaves, figure: true },
+          { words: words.between, figure: true },
+        ]}
+        rows={costs.orders.map(({ order, model, units, margin_cents, low_cents, high_cents }) => ({
+          key: order,
+          cells: [
+            <>
+              {order} <span className="quiet">{model}</span>
+            </>,
+            units,
+            <span key="margin" className="pencil">
+              {money(margin_cents, currency)}
+            </span>,
+            <span key="between" className="nowrap">
+              {common.to(money(low_cents, currency), money(high_cents, currency))}
+            </span>,
+          ],
+        }))}
+      />
     </section>
   );
 }

@@ -1,9 +1,10 @@
 import { stagesOf } from "../../claims/admit/books.ts";
 import type { Evidence, Model } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
-import type { Candidate, PastFault, PlacedCheck, Proposal, Stage } from "../../production/index.ts";
+import type { Candidate, PastFault, PlacedCheck, Proposal, Shorter, Stage } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
+import { plateLengths } from "./plateLength.ts";
 import { customer, type Records, recordsOf } from "./records.ts";
 import { soakChanges } from "./soaks.ts";
 import type { ChecksView, ProposalView } from "./views.ts";
@@ -28,21 +29,41 @@ export async function checksView(shop: Shop, now: string, calculate: Calculate):
     return { ...base, today_cents: 0, saves: [], dear: [], silent: [] };
   }
   const placement = placementOf(newest, records);
-  const found = await calculate<{ saves: Proposal[]; rest: Proposal[]; today_cents: number }>("production.where", {
+  const lengths = plateLengths(shop, records);
+  const found = await calculate<{
+    saves: Proposal[];
+    rest: Proposal[];
+    shorter?: Shorter[];
+    today_cents: number;
+  }>("production.where", {
     ...placement,
+    ...(lengths.length > 0 && { lengths }),
     units: records.units,
     seed: 1,
     all: true,
   });
   const shown = (proposal: Proposal): ProposalView => ({ ...proposal, title: titleOf(newest, proposal.check) });
+  const shorter = (found.shorter ?? []).filter(({ to, from }) => to < from);
+  const ofLength = (state: Shorter["state"]) => shorter.filter((one) => one.state === state).map(shorterView);
   return {
     ...base,
     today_cents: found.today_cents,
-    saves: firstOfEach(found.saves.filter(({ what }) => what !== "drop")).map(shown),
+    saves: [...ofLength("saves"), ...firstOfEach(found.saves.filter(({ what }) => what !== "drop")).map(shown)],
     dear: found.saves.filter(({ what }) => what === "drop").map(shown),
-    silent: firstOfEach(found.rest.filter(({ state, units }) => state === "undecided" && units > 0))
-      .slice(0, 8)
-      .map(shown),
+    silent: [
+      ...ofLength("undecided"),
+      ...firstOfEach(found.rest.filter(({ state, units }) => state === "undecided" && units > 0))
+        .slice(0, 8)
+        .map(shown),
+    ],
+  };
+}
+
+function shorterView({ check, from, to, missed, ...rest }: Shorter): ProposalView {
+  const { saving_cents, low_cents, high_cents, state } = rest;
+  return {
+    ...{ what: "shorten", check, title: check, from: `${from} h`, to: `${to} h`, units: missed },
+    ...{ saving_cents, low_cents, high_cents, state },
   };
 }
 

@@ -50,7 +50,7 @@ export interface CostsView {
 }
 
 export interface ProposalView {
-  readonly what: "move" | "add" | "drop";
+  readonly what: "move" | "add" | "drop" | "shorten";
   readonly check: string;
   readonly title: string;
   readonly from?: string;

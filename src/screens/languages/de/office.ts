@@ -15,9 +15,11 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       saves: "Was nach den Einträgen zu ändern ist",
       noSaves:
         "Noch nichts, das mit seinem ganzen Bereich spart. Auch das ist eine Antwort: Bleiben Sie beim Bisherigen.",
+      at: (money) => `zu ${money}`,
       kinds: {
         add: (check, to) => `Bei ${to} dazunehmen: ${check}`,
         move: (check, from, to) => `Von ${from} nach ${to} verlegen: ${check}`,
+        shorten: (check, from, to) => `Kürzen: ${check}, ${to} statt ${from}`,
         drop: (check) => `Weglassen: ${check}`,
       },
       dear: "Teurer als das, was sie fanden",

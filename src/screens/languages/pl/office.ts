@@ -14,9 +14,11 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       today: (cents) => `Usterki i próby kosztują dziś ${cents} na urządzenie.`,
       saves: "Co według zapisów zmienić",
       noSaves: "Jeszcze nic, co oszczędza całym swoim przedziałem. To też odpowiedź: zostaw, jak jest.",
+      at: (money) => `po ${money}`,
       kinds: {
         add: (check, to) => `Dodaj na etapie ${to}: ${check}`,
         move: (check, from, to) => `Przenieś z etapu ${from} na etap ${to}: ${check}`,
+        shorten: (check, from, to) => `Skrócić: ${check}, ${to} zamiast ${from}`,
         drop: (check) => `Pomiń: ${check}`,
       },
       dear: "Droższe niż to, co znalazły",
