@@ -7,6 +7,7 @@ import { Outcome } from "../common/fields.tsx";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { useSession } from "../people/session.ts";
 import { Pick } from "./Pick.tsx";
 import { seriesPath } from "./SeriesList.tsx";
 import { series as seriesWords, answering as words } from "./seriesMessages.ts";
@@ -31,6 +32,7 @@ export function Answering({ view }: { readonly view: SeriesView }) {
   const [given, setGiven] = useState<Readonly<Record<string, number>>>({});
   const found = progress.find(({ listener }) => listener === kept) ?? progress[0]!;
   const who = { ...found, answered: Math.max(found.answered, given[found.listener] ?? 0) };
+  const { signedIn } = useSession();
   const [slip, setSlip] = useState(false);
   const sending = useSending();
   const isLast = slip && who.answered > 0;
@@ -38,7 +40,7 @@ export function Answering({ view }: { readonly view: SeriesView }) {
   const give = (answer: "first" | "second") =>
     sending.send(async () => {
       const supersedes = isLast ? await standing(series, who.listener, trial) : undefined;
-      await writeDown(who.listener, [
+      await writeDown(signedIn?.person ?? who.listener, [
         {
           kind: "listening-answer",
           series,
