@@ -66,8 +66,8 @@ export async function addGate(app: FastifyInstance, { people, door }: GateOption
       max: door.strangersPerMinute ?? 600,
       timeWindow: "1 minute",
       allowList: (request) => request.acting.kind !== "stranger",
-      errorResponseBuilder: (_request, { after }) =>
-        Object.assign(new Error(`too many requests from there; nobody is signed in; try again in ${after}`), {
+      errorResponseBuilder: (_request, { ttl }) =>
+        Object.assign(new Error(`too many requests from there; try again in ${Math.ceil(ttl / 1000)} s`), {
           statusCode: 429,
         }),
     });

@@ -285,4 +285,4 @@ function readMark(mark: unknown): boolean | undefined {
   );
 }
 
-const inWords = (wait_s: number) => (wait_s < 90 ? `${wait_s} s` : `${Math.ceil(wait_s / 60)} minutes`);
+const inWords = (wait_s: number) => (wait_s < 90 ? `${wait_s} s` : `${Math.ceil(wait_s / 60)} min`);
