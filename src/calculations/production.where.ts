@@ -114,7 +114,7 @@ export default calculation({
   },
   formula: [
     "saving a unit = (Σ over faults of what it cost − what it would have cost)/units − (checks' cost then − now)",
-    "shorter to t: saving a piece = (length − t)·cents_per_step/step − (loss of what showed after t)/pieces",
+    "saving a piece = (length − t)·cents_per_step/step − (loss of what showed after t)/pieces",
   ],
   sources: [
     "Replay of records; placing of inspection as in G. F. Lindsay and A. B. Bishop, Allocation of screening inspection effort, Management Science 10 (1964) 342-352 (from memory)",

@@ -10,6 +10,7 @@ import { quantityOf } from "../workshop/probeCard.ts";
 import { probeSuspects } from "../workshop/probeJudged.ts";
 import { ValveShelf } from "../workshop/valveShelf.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { officeAnswers } from "./demoOffice.ts";
 import { type AskedOfTimber, timberAnswers } from "./demoTimber.ts";
 
 type Tell = (what?: string) => void;
@@ -19,6 +20,12 @@ export interface Asked {
   readonly places: readonly { readonly valve: string; readonly position: string }[];
   readonly fours: readonly { readonly fours: readonly (readonly string[])[] }[];
   readonly timber?: AskedOfTimber | undefined;
+  readonly office?: { readonly before: readonly [first: string, last: string] } | undefined;
+}
+
+/** Orders of the years before are asked about by their numbers, the first and the last. */
+function isBefore(order: string, asked: Asked["office"]): boolean {
+  return asked !== undefined && asked.before[0] <= order && order <= asked.before[1];
 }
 
 /** What the tool says of every unit, valve and probe sheet, from evidence alone. */
@@ -69,6 +76,7 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
       places,
       fours,
       timber: await timberAnswers(workshop, asked.timber, tell),
+      office: await officeAnswers(workshop, (order) => isBefore(order, asked.office), tell),
       valves: verdicts.map(({ id, verdict }) => ({ valve: id, verdict })),
     };
   } finally {

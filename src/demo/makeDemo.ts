@@ -9,7 +9,8 @@ import { headphones } from "./headphones.ts";
 import { instrumentBook } from "./instruments.ts";
 import { modelNamed, modelNames } from "./models/models.ts";
 import { notebookBook } from "./notebook.ts";
-import { orderBook } from "./orders.ts";
+import { officeTruth } from "./officeTruth.ts";
+import { orderBook, plans as ordersInHand } from "./orders.ts";
 import { ordersAhead } from "./ordersAhead.ts";
 import { bookOfBefore, ordersBefore } from "./ordersBefore.ts";
 import { partsOnOrder } from "./partsOnOrder.ts";
@@ -176,6 +177,7 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
       places: unfitForPlaces,
       fours,
       timber: timber.truth,
+      office: officeTruth(before, ahead, ordersInHand, faults.entries, new Set(recordedUnits.map(({ unit }) => unit))),
       proposals: [bestBottle("0417", "V2", valves, units)],
       physics: {
         seed,

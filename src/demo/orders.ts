@@ -17,7 +17,7 @@ export interface OrderPlan {
 }
 
 /** Orders whose units are in hand, or next. */
-const plans: readonly OrderPlan[] = [
+export const plans: readonly OrderPlan[] = [
   {
     order: "Q-229",
     customer: "c-06",

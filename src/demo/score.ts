@@ -1,3 +1,4 @@
+import { type OfficeAnswers, scoreOffice } from "./officeTruth.ts";
 import { scoreTimber, type TimberAnswers } from "./timber/score.ts";
 import type { Truth } from "./truth.ts";
 
@@ -41,6 +42,7 @@ export interface Answers {
     readonly dealersCost: number;
   }[];
   readonly timber?: TimberAnswers;
+  readonly office?: OfficeAnswers;
   /** Serial to the valve proposed for it. */
   readonly proposals?: readonly { readonly unit: string; readonly position: string; readonly in: string }[];
 }
@@ -174,6 +176,12 @@ export function score(truth: Truth, answers: Answers): Score {
     found.push(...timber.found);
     falseAccusations.push(...timber.falseAccusations);
     missed.push(...timber.missed);
+  }
+  if (truth.office) {
+    const office = scoreOffice(truth.office, answers.office);
+    found.push(...office.found);
+    falseAccusations.push(...office.falseAccusations);
+    missed.push(...office.missed);
   }
   return { found, falseAccusations, undecidedRight, missed };
 }

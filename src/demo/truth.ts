@@ -1,3 +1,4 @@
+import type { OfficeTruth } from "./officeTruth.ts";
 import type { Fault } from "./physics/fault.ts";
 import type { ChannelPhysics } from "./physics/humLines.ts";
 import type { Leakage } from "./physics/leakage.ts";
@@ -82,6 +83,7 @@ export interface Truth {
   readonly fours: readonly { readonly fours: readonly (readonly string[])[]; readonly story: string }[];
   readonly proposals: readonly { readonly unit: string; readonly position: string; readonly best: string }[];
   readonly timber?: TimberTruth;
+  readonly office?: OfficeTruth;
   readonly physics: {
     readonly seed: number;
     readonly building_Hz: number;
