@@ -1,7 +1,7 @@
 import { guard, type Verdict } from "../measurement/index.ts";
 import type { Evidence } from "./evidence.ts";
 import type { Ledger } from "./ledger.ts";
-import { byTaking, inWords } from "./when.ts";
+import { byTaking, inWords, taken_ms } from "./when.ts";
 
 export type Trust =
   | { readonly state: "good"; readonly trial: string }
@@ -15,12 +15,11 @@ export type Trust =
  * takes back everything since the last good one. Without a trial before it, a good one after it is enough.
  */
 export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick<Evidence, "at" | "seq">): Trust {
-  const trials = ledger.about("trial", instrument).filter((trial) => ledger.supersederOf(trial.id) === undefined);
-  const judged = trials.map((trial) => ({ trial, state: judgeTrial(ledger, trial) }));
-  const before = judged.filter(({ trial }) => byTaking(trial, moment) <= 0);
-  const after = judged.slice(before.length);
-
-  const lastDecided = before.findLast(({ state }) => state !== "undecided");
+  const judged = judgedTrials(ledger, instrument);
+  const count = countBefore(judged, taken_ms(moment), moment.seq);
+  let decided = count - 1;
+  while (decided >= 0 && judged[decided]!.state === "undecided") decided -= 1;
+  const lastDecided = judged[decided];
   if (lastDecided?.state === "refuted") {
     return {
       state: "failed",
@@ -28,7 +27,9 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
       why: `its instrument ${instrument} had failed its trial of ${inWords(lastDecided.trial.at)} and passed none since`,
     };
   }
-  const nextDecided = after.find(({ state }) => state !== "undecided");
+  let next = count;
+  while (judged[next]?.state === "undecided") next += 1;
+  const nextDecided = judged[next];
   if (nextDecided?.state === "refuted") {
     return {
       state: "failed",
@@ -37,7 +38,7 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
     };
   }
   if (nextDecided) return { state: "good", trial: nextDecided.trial.id };
-  const last = before.at(-1);
+  const last = judged[count - 1];
   if (last?.state === "proven") return { state: "good", trial: last.trial.id };
   return {
     state: "undecided",
@@ -47,6 +48,44 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
       : `its instrument ${instrument} has never been tried`,
     wouldDecide: trialInWords(ledger, instrument),
   };
+}
+
+interface JudgedTrial {
+  readonly trial: Evidence<"trial">;
+  readonly at_ms: number;
+  readonly state: Verdict;
+}
+
+/** Every figure asks for its instrument's trials; they are judged once for as long as nothing is written. */
+const judgedOf = new WeakMap<Ledger, { readonly size: number; readonly by: Map<string, readonly JudgedTrial[]> }>();
+
+/** Trials of an instrument that stand, in the order they were taken, each judged. */
+function judgedTrials(ledger: Ledger, instrument: string): readonly JudgedTrial[] {
+  let kept = judgedOf.get(ledger);
+  if (kept?.size !== ledger.size) {
+    kept = { size: ledger.size, by: new Map() };
+    judgedOf.set(ledger, kept);
+  }
+  const known = kept.by.get(instrument);
+  if (known) return known;
+  const judged = ledger
+    .about("trial", instrument)
+    .filter((trial) => ledger.supersederOf(trial.id) === undefined)
+    .map((trial) => ({ trial, at_ms: taken_ms(trial), state: judgeTrial(ledger, trial) }));
+  kept.by.set(instrument, judged);
+  return judged;
+}
+
+/** How many of the trials were taken no later than a moment; found by halving. */
+function countBefore(judged: readonly JudgedTrial[], at_ms: number, seq: number): number {
+  let [low, high] = [0, judged.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    const { at_ms: trial_ms, trial } = judged[middle]!;
+    if (trial_ms < at_ms || (trial_ms === at_ms && trial.seq <= seq)) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** Where an instrument stands now, for the morning card and for whoever is about to read with it. */

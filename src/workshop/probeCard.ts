@@ -138,11 +138,20 @@ function channelAt(point: string, model: Model): string | undefined {
 
 /** The positions whose valve has an electrode on a node. */
 function positionsAt(node: string, model: Model): readonly string[] {
+  const known = positionsOf.get(model) ?? new Map<string, readonly string[]>();
+  positionsOf.set(model, known);
+  const kept = known.get(node);
+  if (kept) return kept;
   const parts = netlistParts(model).filter((part) => nodesOf(part).includes(node));
-  return model.positions
+  const positions = model.positions
     .filter(({ sections }) => parts.some(({ id }) => Object.values(sections).includes(id)))
     .map(({ position }) => position);
+  known.set(node, positions);
+  return positions;
 }
+
+/** A model never changes; its cards are asked for all day. */
+const positionsOf = new WeakMap<Model, Map<string, readonly string[]>>();
 
 /** A point of both channels is driven through the first. */
 function channelOf(channel: string | undefined, model: Model): string {
