@@ -143,7 +143,9 @@ const checksum = z.strictObject({
 
 export const linkDescription = z
   .strictObject({
-    wire: z.discriminatedUnion("kind", [tcp, serial]).describe("where the instrument is"),
+    wire: z
+      .discriminatedUnion("kind", [tcp, serial])
+      .describe('where the instrument is; its `kind` is "tcp" or "serial"'),
     ending: ending.default("LF").describe("what ends a line that is sent: LF, CR or CRLF; answers may end in any"),
     timeout_ms: z.number().int().min(50).max(120_000).default(2000).describe("how long an answer is waited for"),
     echo: z.boolean().default(false).describe("whether it repeats what is sent before it answers"),
