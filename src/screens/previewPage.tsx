@@ -32,6 +32,11 @@ import * as notebook from "./notebook/examples.ts";
 import { Notebook } from "./notebook/Notebook.tsx";
 import { NotebookIndex } from "./notebook/NotebookIndex.tsx";
 import { Limits } from "./notebook/ReleaseDesk.tsx";
+import { Customers } from "./people/CustomersPage.tsx";
+import * as people from "./people/examples.ts";
+import { People, Register } from "./people/PeoplePage.tsx";
+import { Pretending } from "./people/Pretending.tsx";
+import { SignInForm } from "./people/SignIn.tsx";
 import * as probe from "./probe/examples.ts";
 import { ProbeCard } from "./probe/ProbeCard.tsx";
 import * as promises from "./promises/examples.ts";
@@ -149,6 +154,31 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "promises-none-kept": () => <Kept kept={whatIf.noneKept} />,
   "look-back": () => <LookBack view={lookBack.many} />,
   "look-back-none": () => <LookBack view={lookBack.none} />,
+  "people-register": () => (
+    <Pretending session={people.owner}>
+      <People session={people.owner}>
+        <Register people={people.register} />
+      </People>
+    </Pretending>
+  ),
+  "people-oneself": () => (
+    <Pretending session={people.visitor}>
+      <People session={people.visitor}>{null}</People>
+    </Pretending>
+  ),
+  "people-none": () => <People session={people.nobody}>{null}</People>,
+  "people-sign-in": () => <SignInForm />,
+  "people-may-not": () => (
+    <Pretending session={people.visitor}>
+      <UnitFolder unit={unit.manyGaps} />
+    </Pretending>
+  ),
+  "customers-few": () => (
+    <Pretending session={people.owner}>
+      <Customers customers={people.customers} />
+    </Pretending>
+  ),
+  "customers-none": () => <Customers customers={[]} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
   "notebook-three": () => <Notebook notebook={notebook.three} outlooks={notebook.outlooks} />,

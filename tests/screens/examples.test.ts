@@ -55,6 +55,8 @@ const fullest = [
   "units-many",
   "notebook-three",
   "notebook-release",
+  "people-register",
+  "customers-few",
   "probe-faulty",
   "trays-many",
   "tray-leaning",

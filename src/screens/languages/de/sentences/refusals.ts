@@ -1217,7 +1217,7 @@ export const sentences: Sentences = {
   "findings are drawn under this name": "unter diesem Namen werden Befunde gezogen",
   "look, measure, release or owner": "look (ansehen), measure (messen), release (freigeben) oder owner (Inhaber)",
   "choose a right": "ein Recht wählen",
-  "another passphrase": "ein anderer Kennsatz",
+  "another passphrase": "ein anderes Kennwort",
   "the one that you sign in with now": "der, mit dem Sie sich jetzt anmelden",
   "type it again": "noch einmal tippen",
   "say whether they are licensed and answer for them": "sagen, ob sie befugt ist und dafür einsteht",
@@ -1358,14 +1358,14 @@ export const sentences: Sentences = {
   "{none} near {hz} Hz, nor one elsewhere, that stands out of the noise":
     "kein Ton nahe {hz} Hz und auch sonst keiner, der aus dem Rauschen heraussteht",
   "that person and passphrase do not belong together; check both and type them again":
-    "diese Person und dieser Kennsatz gehören nicht zusammen; beides prüfen und neu tippen",
-  "too many wrong passphrases; try again in {~wait}": "zu viele falsche Kennsätze; in {wait} noch einmal versuchen",
+    "diese Person und dieses Kennwort gehören nicht zusammen; beides prüfen und neu tippen",
+  "too many wrong passphrases; try again in {~wait}": "zu viele falsche Kennwörter; in {wait} noch einmal versuchen",
   "too many are signing in just now; nobody was let in; try again in a minute":
     "gerade melden sich zu viele an; niemand wurde eingelassen; in einer Minute noch einmal versuchen",
-  "type a passphrase": "einen Kennsatz tippen",
+  "type a passphrase": "ein Kennwort tippen",
   "take four words that nobody would guess": "vier Wörter nehmen, die niemand errät",
-  "take a shorter one": "einen kürzeren nehmen",
-  "a passphrase that is easily guessed": "ein leicht zu erratender Kennsatz",
+  "take a shorter one": "ein kürzeres nehmen",
+  "a passphrase that is easily guessed": "ein leicht zu erratendes Kennwort",
   "more than a name and a few characters again and again": "mehr als ein Name und ein paar wiederholte Zeichen",
   "printable signs without a line end, which is added": "druckbare Zeichen ohne Zeilenende, das angehängt wird",
   "a regular expression that can be read": "ein lesbarer regulärer Ausdruck",
