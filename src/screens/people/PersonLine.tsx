@@ -36,6 +36,7 @@ export function PersonLine({ one, isOneself }: Props) {
           <div className="person-desk">
             <ChangeForm key={`${one.may} ${one.answersForSafety} ${one.name}`} one={one} />
             {one.may !== "nothing" && <PassphraseForm one={one} />}
+            {!isOneself && one.may !== "nothing" && <LeaveForm one={one} />}
             {!isOneself && <EraseForm one={one} done={setErasure} />}
           </div>
         </details>
@@ -122,6 +123,28 @@ function PassphraseForm({ one }: { readonly one: PersonView }) {
       </div>
       <Outcome {...sending} />
       <Outcome {...ending} />
+    </form>
+  );
+}
+
+function LeaveForm({ one }: { readonly one: PersonView }) {
+  const sending = useSending();
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    void sending.send(async () => {
+      await post(at(one.person), { may: "nothing" });
+      return words.left(one.name);
+    });
+  };
+  return (
+    <form className="desk-form" onSubmit={submit} noValidate>
+      <p>{words.leaveNote}</p>
+      <div className="form-end">
+        <button type="submit" disabled={sending.busy}>
+          {words.leave}
+        </button>
+      </div>
+      <Outcome {...sending} />
     </form>
   );
 }

@@ -76,6 +76,9 @@ export const people: NonNullable<Catalogue["people"]> = {
     given: (name) => `${name} meldet sich mit dem neuen an und ist überall abgemeldet.`,
     endSessions: "Überall abmelden",
     endedSessions: (name) => `${name} ist überall abgemeldet.`,
+    leave: "Nicht mehr hereinlassen",
+    leaveNote: "Was getan wurde, bleibt unter dem Kürzel, der Name auch. Ein Recht lässt sich wieder geben.",
+    left: (name) => `${name} darf nicht mehr herein.`,
     erase: "Den Namen löschen",
     eraseNote:
       "Für immer: Name und Kennwort verschwinden, was getan wurde, bleibt unter dem Kürzel. Anmelden geht dann nicht mehr.",
