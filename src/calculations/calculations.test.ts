@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { z } from "zod";
 import type { Recording } from "../bench/recording.ts";
+import { paperPage } from "../server/reading/paperPage.ts";
 import { answer, answerWith, firstNotFinite } from "./answer.ts";
 import type { Surroundings } from "./calculation.ts";
 import { calculationNamed, calculations } from "./list.ts";
@@ -90,6 +91,19 @@ test("each line of a formula stands in the docstring of the code that works by i
   }
 });
 const squeezed = (line: string) => line.replaceAll(/\s+/g, " ").trim();
+
+test.each(names)("%s has a page that says all of its paper", async (name) => {
+  const paper = (await calculationNamed(name))!;
+  const plain = paperPage(paper, "en").replaceAll(/<[^>]+>/g, "");
+  const words = plain
+    .replaceAll("&lt;", "<")
+    .replaceAll("&gt;", ">")
+    .replaceAll("&quot;", '"')
+    .replaceAll("&amp;", "&");
+  for (const said of [...(paper.formula ?? []), ...paper.cautions]) expect(words).toContain(said);
+  for (const said of [...paper.sources, paper.validity]) expect(words).toContain(said.replaceAll("`", ""));
+  expect(words).toContain("95 cases of 100");
+});
 
 const nonsense: readonly unknown[] = [
   {},

@@ -1,0 +1,181 @@
+import { createHash } from "node:crypto";
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { handbookFolder } from "../../src/server/reading/handbook.ts";
+import { handbookLanguages } from "../../src/server/reading/words.ts";
+import { keptFolder, serve } from "../helpers.ts";
+import { madeDemo, madeWithin_ms } from "../madeDemo.ts";
+import { type Shot, shots } from "./handbookShots.ts";
+import { openBrowser, readyPage } from "./page.ts";
+
+/**
+ * The handbook's pictures, taken from the made workshop: `STILLGLOW_PICTURES=1` takes anew those that no longer show
+ * what the screen says. Without it, each is only held against the words of its screen, numbers left out, in one of its
+ * languages in turn; `docs/handbook/pictures/shown.json` keeps what each showed.
+ */
+const takesPictures = process.env.STILLGLOW_PICTURES === "1";
+const shownFile = join(handbookFolder, "pictures", "shown.json");
+const mend = "take the handbook's pictures anew: STILLGLOW_PICTURES=1 npx vitest run tests/screens/handbook.test.ts";
+
+const folder = join(keptFolder(), "handbook");
+let browser: Browser;
+let stop: () => Promise<void>;
+let address: string;
+beforeAll(async () => {
+  readyPage();
+  madeDemo(folder);
+  browser = await openBrowser();
+  ({ address, stop } = await serve(["serve", "--data", folder, "--no-backup"], { kept: true }));
+}, madeWithin_ms);
+afterAll(async () => {
+  await browser?.close();
+  await stop?.();
+});
+
+async function openIn(language: string): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width: 860, height: 1000 }, reducedMotion: "reduce" });
+  await context.addInitScript((tag) => {
+    localStorage.setItem("stillglow.language", tag);
+    localStorage.setItem("stillglow.light", "day");
+  }, language);
+  const page = await context.newPage();
+  page.setDefaultTimeout(90_000);
+  await page.goto(address);
+  await page.locator("main").waitFor();
+  return page;
+}
+
+interface Part {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly words: string;
+}
+
+/** Goes to a screen within the page and says what part of it is pictured: cut where no line of words is cut through. */
+async function partOf(page: Page, { path, from = "main", height }: Shot): Promise<Part> {
+  await page.evaluate((to) => history.pushState(null, "", to), path);
+  await page.locator(from).first().waitFor();
+  const settled = () =>
+    page.waitForFunction(() => !document.querySelector("[aria-busy=true], .waiting, .outcome-busy"), undefined, {
+      polling: 50,
+    });
+  await settled();
+  await page.evaluate(() => document.fonts.ready);
+  await page.waitForTimeout(150);
+  await settled();
+  return page.evaluate(
+    ({ start, most }) => {
+      const region = document.querySelector(start)!.getBoundingClientRect();
+      const top = region.top + window.scrollY;
+      const words: { readonly bottom: number; readonly top: number; readonly text: string }[] = [];
+      const walker = document.createTreeWalker(document.querySelector(start)!, NodeFilter.SHOW_TEXT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        const text = node.textContent?.trim() ?? "";
+        if (text === "" || !node.parentElement?.checkVisibility()) continue;
+        const range = document.createRange();
+        range.selectNodeContents(node);
+        const box = range.getBoundingClientRect();
+        if (box.height > 0) words.push({ top: box.top + window.scrollY, bottom: box.bottom + window.scrollY, text });
+      }
+      const wholes = [...document.querySelectorAll(`${start} :is(button, input, svg, select)`)].map((one) => {
+        const box = one.getBoundingClientRect();
+        return { top: box.top + window.scrollY, bottom: box.bottom + window.scrollY };
+      });
+      const all = [...words, ...wholes.filter(({ top: a, bottom: b }) => b - a < 500 && b > a)];
+      let end = top + Math.min(most, region.height);
+      while (end > top + 200 && all.some((one) => one.top < end + 4 && one.bottom > end - 2)) end -= 4;
+      return {
+        x: 0,
+        y: Math.round(top) + 1,
+        width: 860,
+        height: Math.round(end - top + 12),
+        words: words
+          .filter(({ bottom, top: a }) => a >= top - 1 && bottom <= end)
+          .map(({ text }) => text)
+          .join(" ")
+          .replaceAll(/[\s\u00a0\u202f]+/g, " ")
+          .replaceAll(/\d[\d.,:\u2212\u00b1 ]*/g, "0 ")
+          .trim(),
+      };
+    },
+    { start: from, most: height },
+  );
+}
+
+const printOf = (words: string) => createHash("sha256").update(words).digest("hex").slice(0, 16);
+const fileOf = (language: string, name: string) => join(handbookFolder, "pictures", language, `${name}.webp`);
+
+/** A PNG as WebP, by the browser's own encoder; far smaller for pages of words. */
+async function asWebp(page: Page, png: Buffer): Promise<Buffer> {
+  const url = await page.evaluate(
+    async (data) => {
+      const picture = new Image();
+      picture.src = data;
+      await picture.decode();
+      const canvas = document.createElement("canvas");
+      canvas.width = picture.width;
+      canvas.height = picture.height;
+      canvas.getContext("2d")!.drawImage(picture, 0, 0);
+      return canvas.toDataURL("image/webp", 0.52);
+    },
+    `data:image/png;base64,${png.toString("base64")}`,
+  );
+  return Buffer.from(url.replace(/^data:image\/webp;base64,/, ""), "base64");
+}
+
+test(
+  "the handbook's pictures show what the screens say",
+  async () => {
+    const known: Record<string, string> = existsSync(shownFile)
+      ? (JSON.parse(readFileSync(shownFile, "utf8")) as Record<string, string>)
+      : {};
+    const now = { ...known };
+    const stale: string[] = [];
+    for (const [i, language] of handbookLanguages.entries()) {
+      const here = shots.filter((_, k) => takesPictures || k % handbookLanguages.length === i);
+      const page = await openIn(language);
+      for (const shot of here) {
+        const key = `${language}/${shot.name}`;
+        const { words, ...clip } = await partOf(page, shot);
+        const print = printOf(words);
+        const file = fileOf(language, shot.name);
+        if (known[key] === print && existsSync(file)) continue;
+        if (!takesPictures) {
+          stale.push(key);
+          continue;
+        }
+        const blank = await page.context().newPage();
+        mkdirSync(dirname(file), { recursive: true });
+        writeFileSync(file, await asWebp(blank, await page.screenshot({ fullPage: true, clip })));
+        await blank.close();
+        now[key] = print;
+      }
+      await page.context().close();
+    }
+    const sorted = Object.fromEntries(
+      Object.entries(now)
+        .filter(([key]) => shots.some(({ name }) => key.endsWith(`/${name}`)))
+        .toSorted(([a], [b]) => (a < b ? -1 : 1)),
+    );
+    const written = `${JSON.stringify(sorted, undefined, 2)}\n`;
+    if (takesPictures && (!existsSync(shownFile) || readFileSync(shownFile, "utf8") !== written)) {
+      writeFileSync(shownFile, written);
+    }
+    expect(stale, mend).toEqual([]);
+    expect(Object.keys(sorted)).toHaveLength(shots.length * handbookLanguages.length);
+  },
+  takesPictures ? 600_000 : 120_000,
+);
+
+test("every chapter's picture is one that is taken", () => {
+  for (const { name, chapter } of shots) {
+    for (const language of handbookLanguages) {
+      const text = readFileSync(join(handbookFolder, language, `${chapter}.md`), "utf8");
+      expect(text).toContain(`(../pictures/${language}/${name}.webp)`);
+    }
+  }
+});
