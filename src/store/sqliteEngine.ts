@@ -1,7 +1,7 @@
 import { pathToFileURL } from "node:url";
 import Database from "libsql";
 import type { Engine, Queries, Query } from "./engine.ts";
-import { storeFault } from "./storeErrors.ts";
+import { StoreInUse, storeFault } from "./storeErrors.ts";
 
 /** One SQLite file. What is asked of it runs at once and in turn; nobody gets between the parts of a transaction. */
 export class SqliteEngine implements Engine {
@@ -83,7 +83,11 @@ export class SqliteEngine implements Engine {
   /** Empties the log into the file, so that what was erased is in neither. */
   scrub(): Promise<void> {
     return this.inTurn(async () => {
-      this.guarded(() => this.database.pragma("wal_checkpoint(TRUNCATE)"));
+      const [told] = this.guarded(() => this.database.pragma("wal_checkpoint(TRUNCATE)")) as { busy?: number }[];
+      if (told?.busy === 0) return;
+      throw new StoreInUse(
+        `${this.name}: it was deleted, but the log that still holds it can't be emptied while another program reads here; let that end, then erase again`,
+      );
     });
   }
 

@@ -48,12 +48,12 @@ export class CustomersDesk {
   async erase(customer: string, copies: boolean): Promise<ErasureView> {
     const known = (await this.list()).map((one) => one.customer);
     const forgotten = { table: "customer", id: customer } as const;
-    // Erased here already, it may still be in a copy.
+    // Erased here already, it may still be in the log or in a copy.
+    await this.options.store.customers.forget(customer);
     if (!known.includes(customer) && !this.isInCopies(forgotten)) {
       const some = known.slice(0, 12).join(", ");
       throw new BadInput("customer", quote(customer), `customers here: ${some || "none yet"}`, "check the id");
     }
-    await this.options.store.customers.forget(customer);
     return this.erasure(forgotten, copies);
   }
 
