@@ -102,7 +102,9 @@ function Proposals({
           <li key={`${one.what} ${one.check} ${one.to ?? ""}`} className="office-line">
             <div>
               <p>{decided ? <strong>{sentence(one)}</strong> : sentence(one)}</p>
-              <p className="small quiet">{capital(words.units(one.units))}.</p>
+              <p className="small quiet">
+                {capital(one.what === "shorten" ? words.past(one.units) : words.units(one.units))}.
+              </p>
             </div>
             <IntervalRule
               value={one.saving_cents}
@@ -115,7 +117,7 @@ function Proposals({
             <span className={`figure${decided ? " pencil" : " quiet"}`}>
               {decided && (
                 <>
-                  <strong>{saving}</strong> {words.per}
+                  <strong>{saving}</strong> {one.what === "shorten" ? words.perPiece : words.per}
                   <br />
                 </>
               )}

@@ -20,6 +20,13 @@ export const words = spoken("checks", "words", {
   dearLead:
     "By these records these checks cost more than the faults they found would have cost later. What they keep hands from doing wrong, and what was found and never written down, is not in the records: the owner decides, and each stays a claim until then. A shorter look is the smaller step.",
   per: "a unit",
+  perPiece: "a piece",
+  past: (count: number) =>
+    count === 0
+      ? "none of the faults on record would have got past"
+      : count === 1
+        ? "one fault on record would have got past"
+        : `${count} faults on record would have got past`,
   units: (count: number) =>
     count === 1 ? "one unit would have gone otherwise" : `${count} units would have gone otherwise`,
   interval: (saving: string, low: string, high: string) => `saves ${saving} a unit, between ${low} and ${high}`,

@@ -26,6 +26,13 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       dearLead:
         "Nach diesen Einträgen kosten diese Prüfungen mehr, als die gefundenen Fehler später gekostet hätten. Was sie an falschen Griffen verhindern und was gefunden, aber nie eingetragen wurde, steht nicht darin: Der Inhaber entscheidet, und bis dahin bleibt jede verlangt. Kürzer hinzusehen ist der kleinere Schritt.",
       per: "je Gerät",
+      perPiece: "je Stück",
+      past: (count) =>
+        count === 0
+          ? "kein eingetragener Fehler wäre durchgerutscht"
+          : count === 1
+            ? "ein eingetragener Fehler wäre durchgerutscht"
+            : `${count} eingetragene Fehler wären durchgerutscht`,
       units: (count) =>
         count === 1 ? "bei einem Gerät wäre es anders gekommen" : `bei ${count} Geräten wäre es anders gekommen`,
       interval: (saving, low, high) => `spart ${saving} je Gerät, zwischen ${low} und ${high}`,

@@ -25,6 +25,13 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       dearLead:
         "Według tych zapisów próby te kosztują więcej, niż znalezione usterki kosztowałyby później. W zapisach nie ma tego, przed jakimi błędami rąk chronią, ani tego, co znaleziono, a nie zapisano: decyduje właściciel, a do tej pory każda pozostaje wymagana. Krótsze spojrzenie to mniejszy krok.",
       per: "na urządzenie",
+      perPiece: "na sztuce",
+      past: (count) =>
+        count === 0
+          ? "żaden z wpisanych błędów by się nie prześlizgnął"
+          : count === 1
+            ? "jeden wpisany błąd by się prześlizgnął"
+            : `prześlizgnęłoby się wpisanych błędów: ${count}`,
       units: (count) => `inaczej poszłoby z ${ile(count, "urządzeniem", "urządzeniami", "urządzeniami")}`,
       interval: (saving, low, high) => `oszczędza ${saving} na urządzenie, między ${low} a ${high}`,
       between: (low, high) => `od ${low} do ${high}`,
