@@ -2,6 +2,8 @@ import { resolve } from "node:path";
 import { BadInput } from "../maths/badInput.ts";
 import { rememberCopies } from "../store/copyPlaces.ts";
 import { moveIntoDatabase, openStore, restoreBackup, takeBackup, thinBackups, verifyBackup } from "../store/index.ts";
+import { People } from "../store/people.ts";
+import { keepToOneself } from "./keepToOneself.ts";
 import { databaseOf, dataFolder, type FolderOption } from "./workshopFolder.ts";
 
 /** `stillglow backup FOLDER`: a copy of the workshop, open or not, read back before it counts. */
@@ -10,6 +12,7 @@ export async function backup(into: string, options: FolderOption & { readonly ke
   const place = resolve(into);
   const taken = await takeBackup(dataFolder(options), place, now, { database: databaseOf(options) });
   rememberCopies(dataFolder(options), place);
+  keepToOneself(resolve(place, taken.name));
   const gone = options.keepAll ? [] : thinBackups(place, now);
   const old = gone.length === 0 ? "" : `\n${gone.length} older ${gone.length === 1 ? "copy" : "copies"} let go`;
   process.stdout.write(`${resolve(into, taken.name)}\n${inWords(taken)}${old}\n`);
@@ -20,6 +23,13 @@ export async function restore(from: string, options: FolderOption & { readonly c
   const folder = dataFolder(options);
   const database = databaseOf(options);
   const put = await restoreBackup(resolve(from), folder, options.copy);
+  keepToOneself(folder);
+  const store = await openStore(folder);
+  try {
+    await new People(store.engine).endEverySession();
+  } finally {
+    await store.close();
+  }
   if (database !== undefined) await moveIntoDatabase(folder, database, new Date().toISOString());
   process.stdout.write(`${folder}\n${inWords(put)}\n`);
 }

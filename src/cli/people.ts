@@ -1,10 +1,9 @@
-import { chmodSync, existsSync } from "node:fs";
-import { join } from "node:path";
 import { BadInput } from "../maths/badInput.ts";
 import { serverOf } from "../store/lock.ts";
 import type { ErasureView, PeopleView, PersonView } from "../workshop/people/views.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 import { askServer } from "./askServer.ts";
+import { keepToOneself } from "./keepToOneself.ts";
 import { erasureWords, peopleWords } from "./peopleWords.ts";
 import { readPassphrase } from "./readPassphrase.ts";
 import { dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
@@ -77,13 +76,6 @@ async function withDesk<T>(options: PeopleOptions, use: (open: Desk) => Promise<
   } finally {
     await open.close();
     keepToOneself(dataFolder(options));
-  }
-}
-
-/** Secrets lie in the ledger's file from now on: nobody else of this machine reads it. */
-function keepToOneself(folder: string): void {
-  for (const file of ["stillglow.db", "stillglow.db-wal", "stillglow.db-shm"]) {
-    if (existsSync(join(folder, file))) chmodSync(join(folder, file), 0o600);
   }
 }
 

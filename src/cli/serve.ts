@@ -7,6 +7,7 @@ import { existingFolder, watchRecorderFolder } from "../server/recorderFolder.ts
 import { buildServer } from "../server/server.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 import { keepDailyBackups, usualBackupFolder } from "./dailyBackup.ts";
+import { keepToOneself } from "./keepToOneself.ts";
 import { giveLocalToken, takeLocalToken } from "./localToken.ts";
 import { opened, type Standing, type StandingOptions, standing } from "./standing.ts";
 import { databaseOf, dataFolder, type FolderOption, openToWrite } from "./workshopFolder.ts";
@@ -68,6 +69,7 @@ export async function serveWorkshop(workshop: Workshop, served: Served): Promise
   let stands: Standing;
   try {
     const place = { folder, arePeople: workshop.people.arePresent, localToken: giveLocalToken(folder) };
+    if (workshop.people.arePresent) keepToOneself(folder);
     stands = await standing(served.standing ?? {}, { ...place, now_ms: Date.now() });
     await buildPageIfMissing();
   } catch (error) {

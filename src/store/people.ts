@@ -61,6 +61,11 @@ export class People {
     await this.engine.do(build.deleteFrom("session").where("person", "=", person));
   }
 
+  /** Nobody is signed in any more: a copy put back knows sessions that ended since. */
+  async endEverySession(): Promise<void> {
+    await this.engine.do(build.deleteFrom("session"));
+  }
+
   /** Lets go of sessions that nobody used since, or that began before. */
   async dropSessions(unseenSince: string, begunBefore: string): Promise<void> {
     await this.engine.do(
