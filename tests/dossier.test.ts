@@ -3,6 +3,8 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { getDocument, type PDFDocumentProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { dossierLanguages } from "../src/dossier/languages/dossierWords.ts";
+import { sayerOf } from "../src/dossier/languages/sayer.ts";
 import type { UnitView } from "../src/workshop/views.ts";
 import { openWorkshop, type Workshop } from "../src/workshop/workshop.ts";
 import { keptFolder, stillglow } from "./helpers.ts";
@@ -51,7 +53,7 @@ describe("the record of a unit", () => {
 
   beforeAll(async () => {
     madeDemo(folder);
-    workshop = openWorkshop(folder, { write: false });
+    workshop = await openWorkshop(folder, { write: false });
     unit = await workshop.unit("0401");
     pdf = await workshop.dossierPdf("0401");
   }, madeWithin_ms);
@@ -88,6 +90,47 @@ describe("the record of a unit", () => {
     expect(sha256(pdf)).toBe(sha256(readFileSync(file)));
   });
 
+  test.each(["de", "pl"] as const)("in %s it says every claim and figure in that language", async (language) => {
+    const say = sayerOf(language);
+    const { pages } = await readBack(await workshop.dossierPdf("0401", language));
+    const all = plain(pages.map(({ words }) => words).join(" "));
+    for (const { title, check, figures } of unit.claims) {
+      expect(say.trade(title), title).not.toBe(title);
+      expect(all).toContain(plain(say.trade(title)));
+      expect(say.trade(check.how), check.how).not.toBe(check.how);
+      for (const { quantity, evidence } of figures) {
+        expect(Object.keys(say.words.trade), quantity).toContain(quantity);
+        expect(all).toContain(evidence);
+      }
+    }
+    expect(pages[0]!.words).toContain(say.words.forItsOwner[0]!.slice(0, 40));
+    expect(all).toContain(say.words.signatures.title);
+    expect(all).toContain(workshop.head());
+    expect(all).not.toMatch(/\d\.\d+ ± /);
+    // Words of the frame that stayed English would stand out.
+    expect(all).not.toMatch(/\b(?:Measured|Allowed|proven|Valves|channel|at most|at least|Entry)\b/);
+  });
+
+  test("in each language the same evidence makes the same bytes, and a full unit takes under a second", async () => {
+    const again = await openWorkshop(folder, { write: false });
+    try {
+      await again.unit("0401");
+      const taken: number[] = [];
+      for (const language of dossierLanguages) {
+        const first = await workshop.dossierPdf("0401", language);
+        const began = performance.now();
+        const second = await again.dossierPdf("0401", language);
+        taken.push(performance.now() - began);
+        expect(sha256(second)).toBe(sha256(first));
+        expect(await workshop.dossierPage("0401", language)).toContain(`<html lang="${language}">`);
+      }
+      // A second on a quiet machine; the suite may share its two cores with much else.
+      expect(Math.min(...taken)).toBeLessThan(3000);
+    } finally {
+      await again.close();
+    }
+  });
+
   test("a unit that may not leave says so in front, with what is missing", async () => {
     const { pages } = await readBack(await workshop.dossierPdf("0417"));
     expect(pages[0]!.words).toContain("Not released. One proof is missing");
@@ -96,7 +139,7 @@ describe("the record of a unit", () => {
   test("as one page it carries its fonts and asks for nothing", async () => {
     const page = await workshop.dossierPage("0401");
     writeFileSync(join(folder, "0401.html"), page);
-    expect(page.match(/src:url\(data:font\/woff2/g)).toHaveLength(3);
+    expect(page.match(/src:url\(data:font\/woff2/g)).toHaveLength(5);
     expect(page.match(/(?:src|href)="(?!data:)/g)).toBeNull();
     expect(page).not.toMatch(/https?:\/\/(?!www\.w3\.org\/2000\/svg)/);
     for (const { title } of unit.claims) expect(page).toContain(title);

@@ -58,8 +58,6 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   "Left and right are alike, at the gain of the model": "Links und rechts sind gleich, mit der Verstärkung des Modells",
   "No hum of its own is heard on any of the shop's headphones":
     "Auf keinem Kopfhörer der Werkstatt ist ein eigener Brumm zu hören",
-  "No hum of its own is heard on any of the shop’s headphones":
-    "Auf keinem Kopfhörer der Werkstatt ist ein eigener Brumm zu hören",
   "Hum at the sockets stays far under the hiss of the amplifier behind it":
     "Der Brumm an den Buchsen bleibt weit unter dem Rauschen des Verstärkers dahinter",
   "Hum at the terminals is inaudible from the listening chair": "Der Brumm an den Klemmen ist am Hörplatz unhörbar",
@@ -69,7 +67,7 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   "The hiss of the first stage stays low": "Das Rauschen der ersten Stufe bleibt klein",
   "Heaters get their voltage at the destination": "Die Heizungen bekommen am Bestimmungsort ihre Spannung",
   "HT is inside its window at the destination": "Die Anodenspannung liegt am Bestimmungsort im Fenster",
-  "The supply’s points are inside their windows at the destination":
+  "The supply's points are inside their windows at the destination":
     "Die Messpunkte der Versorgung liegen am Bestimmungsort im Fenster",
   "The core keeps clear of saturation at the destination": "Der Kern bleibt am Bestimmungsort von der Sättigung fern",
   "The fuse suits the tap": "Die Sicherung passt zur Anzapfung",
@@ -143,6 +141,29 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   "Unplug at full HT, clock the meter down to 60 V": "Bei voller Anodenspannung ausstecken, die Zeit bis 60 V nehmen",
   "Unplug at full HT, clock the meter down to 60 V at each store by itself: plus rail, minus rail, bias reservoir; one that is empty says nothing of the others":
     "Bei voller Anodenspannung ausstecken, die Zeit bis 60 V an jedem Speicher für sich nehmen: Plusschiene, Minusschiene, Ladekondensator der Vorspannung; dass einer leer ist, sagt nichts über die anderen",
+
+  "Read every section on the valve tester cold, run the valve two days at working heat, read it again":
+    "Jedes System auf dem Röhrenprüfer kalt messen, die Röhre zwei Tage betriebswarm laufen lassen, wieder messen",
+  "… stage: its test points lie in their windows": "Stufe …: Ihre Messpunkte liegen im Fenster",
+  "Probe the test points of the … stage with one hand, warmed up":
+    "Die Messpunkte der Stufe … warmgelaufen mit einer Hand messen",
+  "Output impedance is the model's": "Der Ausgangswiderstand ist der des Modells",
+  "No direct voltage at the output": "Keine Gleichspannung am Ausgang",
+  "Level at 1 kHz unloaded and loaded, one channel at a time":
+    "Pegel bei 1 kHz unbelastet und belastet, ein Kanal nach dem anderen",
+  "Millivolts at the output, at switching on and settled": "Millivolt am Ausgang, beim Einschalten und eingelaufen",
+  "1 kHz…, all channels driven alike, loop-back taken first":
+    "1 kHz…, alle Kanäle gleich angesteuert, zuerst die Rückschleife",
+  "Sweep from 10 Hz to 40 kHz…, against 1 kHz": "Gleitton von 10 Hz bis 40 kHz…, gegen 1 kHz",
+  "Input shorted, 8 s on the building's mains and 8 s regenerated":
+    "Eingang kurzgeschlossen, 8 s am Hausnetz und 8 s an reiner Versorgung",
+  "Supply points, loaded, the destination's mains set on the regulator":
+    "Punkte der Versorgung, belastet, das Netz des Bestimmungsorts am Regler eingestellt",
+  "10 A for 3 s from the earth pin to chassis, sockets and screws":
+    "10 A für 3 s vom Schutzkontakt zu Chassis, Buchsen und Schrauben",
+  "The high voltage falls below 60 V in time after unplugging":
+    "Die Hochspannung fällt nach dem Ausstecken rechtzeitig unter 60 V",
+  "Unplug at full voltage, clock the meter down to 60 V": "Bei voller Spannung ausstecken, die Zeit bis 60 V nehmen",
 
   "wood over the valves": "Holz über den Röhren",
   lid: "Deckel",

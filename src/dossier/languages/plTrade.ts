@@ -58,8 +58,6 @@ export const tradeInPolish: Readonly<Record<string, string>> = {
   "Left and right are alike, at the gain of the model": "Lewy i prawy są jednakowe, o wzmocnieniu modelu",
   "No hum of its own is heard on any of the shop's headphones":
     "Na żadnych słuchawkach warsztatu nie słychać własnego przydźwięku",
-  "No hum of its own is heard on any of the shop’s headphones":
-    "Na żadnych słuchawkach warsztatu nie słychać własnego przydźwięku",
   "Hum at the sockets stays far under the hiss of the amplifier behind it":
     "Przydźwięk na gniazdach zostaje daleko pod szumem wzmacniacza za nim",
   "Hum at the terminals is inaudible from the listening chair":
@@ -70,7 +68,7 @@ export const tradeInPolish: Readonly<Record<string, string>> = {
   "The hiss of the first stage stays low": "Szum pierwszego stopnia pozostaje mały",
   "Heaters get their voltage at the destination": "Żarzenie ma swoje napięcie w miejscu przeznaczenia",
   "HT is inside its window at the destination": "Napięcie anodowe leży w oknie w miejscu przeznaczenia",
-  "The supply’s points are inside their windows at the destination":
+  "The supply's points are inside their windows at the destination":
     "Punkty zasilacza leżą w swoich oknach w miejscu przeznaczenia",
   "The core keeps clear of saturation at the destination": "Rdzeń jest daleki od nasycenia w miejscu przeznaczenia",
   "The fuse suits the tap": "Bezpiecznik pasuje do odczepu",
@@ -143,6 +141,29 @@ export const tradeInPolish: Readonly<Record<string, string>> = {
     "Wyjąć wtyczkę przy pełnym napięciu anodowym, zmierzyć czas do 60 V",
   "Unplug at full HT, clock the meter down to 60 V at each store by itself: plus rail, minus rail, bias reservoir; one that is empty says nothing of the others":
     "Wyjąć wtyczkę przy pełnym napięciu anodowym, zmierzyć czas do 60 V na każdym zasobniku osobno: szyna dodatnia, szyna ujemna, kondensator polaryzacji; pusty jeden nic nie mówi o pozostałych",
+
+  "Read every section on the valve tester cold, run the valve two days at working heat, read it again":
+    "Każdy system odczytać na próbniku lamp na zimno, grzać lampę dwie doby w temperaturze pracy, odczytać ponownie",
+  "… stage: its test points lie in their windows": "Stopień …: punkty pomiarowe leżą w swoich oknach",
+  "Probe the test points of the … stage with one hand, warmed up":
+    "Zmierzyć jedną ręką punkty stopnia …, po rozgrzaniu",
+  "Output impedance is the model's": "Rezystancja wyjściowa jest taka jak w modelu",
+  "No direct voltage at the output": "Na wyjściu nie ma napięcia stałego",
+  "Level at 1 kHz unloaded and loaded, one channel at a time":
+    "Poziom przy 1 kHz bez obciążenia i z obciążeniem, kanał po kanale",
+  "Millivolts at the output, at switching on and settled": "Miliwolty na wyjściu, przy włączeniu i po ustaleniu",
+  "1 kHz…, all channels driven alike, loop-back taken first":
+    "1 kHz…, wszystkie kanały wysterowane jednakowo, najpierw pętla zwrotna",
+  "Sweep from 10 Hz to 40 kHz…, against 1 kHz": "Przemiatanie od 10 Hz do 40 kHz…, względem 1 kHz",
+  "Input shorted, 8 s on the building's mains and 8 s regenerated":
+    "Wejście zwarte, 8 s na sieci budynku i 8 s na czystym zasilaniu",
+  "Supply points, loaded, the destination's mains set on the regulator":
+    "Punkty zasilacza, pod obciążeniem, na regulatorze ustawiona sieć miejsca przeznaczenia",
+  "10 A for 3 s from the earth pin to chassis, sockets and screws":
+    "10 A przez 3 s od styku ochronnego do chassis, gniazd i śrub",
+  "The high voltage falls below 60 V in time after unplugging":
+    "Wysokie napięcie spada w porę poniżej 60 V po wyjęciu wtyczki",
+  "Unplug at full voltage, clock the meter down to 60 V": "Wyjąć wtyczkę przy pełnym napięciu, zmierzyć czas do 60 V",
 
   "wood over the valves": "drewno nad lampami",
   lid: "pokrywa",

@@ -36,10 +36,22 @@ export function sayerOf(language: DossierLanguage): Sayer {
     const decimals = decimalsOf(doubt);
     return digits(`${value.toFixed(decimals)} \u00b1 ${doubt.toFixed(decimals)}`);
   };
-  const known = (phrase: string): string | undefined =>
-    Object.hasOwn(words.trade, phrase) ? words.trade[phrase] : undefined;
+  const known = (phrase: string): string | undefined => {
+    const written = phrase.replaceAll("\u2019", "'");
+    return Object.hasOwn(words.trade, written) ? words.trade[written] : undefined;
+  };
+  const gaps = Object.entries(words.trade).filter(([phrase]) => phrase.includes("…"));
+  const withGap = (phrase: string): string | undefined => {
+    for (const [written, said] of gaps) {
+      const [before, after] = written.split("…") as [string, string];
+      const isSo = phrase.length >= before.length + after.length && phrase.startsWith(before) && phrase.endsWith(after);
+      if (isSo) return said.replace("…", phrase.slice(before.length, phrase.length - after.length));
+    }
+    return undefined;
+  };
   const trade = (phrase: string) =>
     known(phrase) ??
+    withGap(phrase) ??
     phrase
       .split(" ")
       .map((part) => (Object.hasOwn(words.parts, part) ? words.parts[part]! : part))
