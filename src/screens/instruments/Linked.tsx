@@ -2,6 +2,7 @@ import { useState } from "react";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { EndedLogView, LinkedView, LinksView } from "../../workshop/instruments/linkViews.ts";
 import { writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { CautionMark } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Outcome } from "../common/fields.tsx";
@@ -82,7 +83,7 @@ function One({ one }: { readonly one: LinkedView }) {
 }
 
 function Unlink({ one }: { readonly one: LinkedView }) {
-  const [by] = useBy();
+  const [by, setBy] = useBy();
   const sending = useSending();
   const unlink = () => {
     if (by.trim() === "") return sending.refuse(`${common.by}: ${common.needed}`);
@@ -96,6 +97,9 @@ function Unlink({ one }: { readonly one: LinkedView }) {
       <summary>
         {words.owner}: {words.unlink}
       </summary>
+      <div className="fields">
+        <By label={common.by} value={by} onChange={setBy} />
+      </div>
       <button type="button" disabled={sending.busy} onClick={unlink}>
         {words.unlink}
       </button>
@@ -123,7 +127,9 @@ function Joint({ state }: { readonly state: LinkedView["state"] }) {
 }
 
 function Running({ log }: { readonly log: LinkedView["logs"][number] }) {
-  const { sending, stop } = useStop(log.log);
+  const { sending, stop, by, setBy } = useStop(log.log);
+  // Asked for only where this machine does not know it yet, and then left standing while it is typed.
+  const [asksBy] = useState(by.trim() === "");
   const { quantity, about, passed, all, logged, missed, steps } = log;
   const last = steps.findLast(({ value }) => value !== undefined);
   const newest = steps.at(-1);
@@ -148,9 +154,12 @@ function Running({ log }: { readonly log: LinkedView["logs"][number] }) {
       {steps.length > 1 && (
         <Measured>{(width) => <LogStrip steps={steps} quantity={quantity} width={width} />}</Measured>
       )}
-      <button type="button" disabled={sending.busy} onClick={stop}>
-        {words.stop}
-      </button>
+      <div className="form-end">
+        {asksBy && <By label={common.by} value={by} onChange={setBy} />}
+        <button type="button" disabled={sending.busy} onClick={stop}>
+          {words.stop}
+        </button>
+      </div>
       <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
     </div>
   );

@@ -6,7 +6,7 @@ import { linked as words } from "./linkMessages.ts";
 
 /** Ends a log before its time, under whoever sits at this machine. */
 export function useStop(log: string) {
-  const [by] = useBy();
+  const [by, setBy] = useBy();
   const sending = useSending();
   const stop = () => {
     if (by.trim() === "") return sending.refuse(`${common.by}: ${common.needed}`);
@@ -15,5 +15,5 @@ export function useStop(log: string) {
       return words.stopped;
     });
   };
-  return { sending, stop };
+  return { sending, stop, by, setBy };
 }
