@@ -4,6 +4,7 @@ import type { ChecksView, ProposalView } from "../../workshop/production/views.t
 import { get } from "../common/api.ts";
 import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
 import { money, moreMoney } from "../common/money.ts";
+import { plainNumber } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -153,7 +154,7 @@ function SoakLengths({
             moreMoney(cents, currency),
           );
           const decided = one.state === "saves";
-          const told = words.soakKinds[one.kind](one.what, String(one.from_h), String(one.to_h));
+          const told = words.soakKinds[one.kind](one.what, plainNumber(one.from_h), plainNumber(one.to_h));
           return (
             <li key={one.what} className="office-line">
               <div>

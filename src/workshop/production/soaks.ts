@@ -127,6 +127,9 @@ function sortOf({ body }: Run, shop: Shop): string | undefined {
   return title.replaceAll("-", " ");
 }
 
+/** With fewer pieces on record no length is weighed against today's. */
+const fewest = 12;
+
 async function sortView(
   what: string,
   pieces: readonly Soaked[],
@@ -144,7 +147,9 @@ async function sortView(
     },
   );
   const changed =
-    failures.length > 0 && hoursThatPay !== undefined && hoursThatPay !== today_h ? againstToday : undefined;
+    failures.length > 0 && pieces.length >= fewest && hoursThatPay !== undefined && hoursThatPay !== today_h
+      ? againstToday
+      : undefined;
   return {
     what,
     pieces: pieces.length,
