@@ -19,12 +19,9 @@ interface Birth {
   readonly hasLeft: boolean;
   readonly claim: string;
   readonly title: string;
-  readonly figure: Pick<FigureState, "quantity" | "low" | "high"> & {
-    readonly channel?: string;
-    readonly point?: string;
-    readonly position?: string;
-    readonly section?: string;
-  };
+  readonly figure: Pick<FigureState, "quantity" | "low" | "high">;
+  /** Channel, valve position and section, test point; without which bottle stood there. */
+  readonly where: string;
 }
 
 /** Each figure that units of a model left with, charted over their serial numbers. */
@@ -37,8 +34,7 @@ export async function unitChartsView(
     [...shop.units.values()].flatMap(({ unit, model }) =>
       birthsOf(shop, unit, statesOf).map((one) => ({ ...one, model })),
     ),
-    ({ model, claim, figure: { quantity, channel, point, position, section } }) =>
-      [model, claim, quantity, channel, point, position, section].join("\n"),
+    ({ model, claim, figure, where }) => [model, claim, figure.quantity, where].join("\n"),
   );
   const charts = await Promise.all([...births.values()].map((units) => chartOf(units, calculate)));
   const told = charts.filter((chart) => chart !== undefined);
@@ -58,10 +54,9 @@ function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly
   return claims.flatMap(({ claim, figures }) => {
     const spec = model?.claims.find((one) => one.claim === claim);
     return (figures as readonly Partial<FigureState>[]).flatMap(
-      ({ quantity, value, doubt, low, high, subject }): Birth[] => {
+      ({ quantity, value, doubt, low, high, where }): Birth[] => {
         const isCounted = spec?.requires.some((one) => one.quantity === quantity && one.counted) ?? false;
         if (quantity === undefined || value === undefined || isCounted) return [];
-        const { channel, point, position, section } = subject ?? {};
         return [
           {
             unit,
@@ -74,11 +69,11 @@ function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly
               quantity,
               ...(low !== undefined && { low }),
               ...(high !== undefined && { high }),
-              ...(channel !== undefined && { channel }),
-              ...(point !== undefined && { point }),
-              ...(position !== undefined && { position }),
-              ...(section !== undefined && { section }),
             },
+            where: (where ?? "")
+              .replaceAll(unit, "")
+              .replace(/ \([^()]*\)$/, "")
+              .trim(),
           },
         ];
       },
@@ -90,10 +85,12 @@ async function chartOf(
   all: readonly (Birth & { readonly model: string })[],
   calculate: Calculate,
 ): Promise<UnitChartView | undefined> {
+  // A figure that a unit has twice is told of neither.
+  if (new Set(all.map(({ unit }) => unit)).size < all.length) return undefined;
   const units = all.toSorted((a, b) => a.unit.localeCompare(b.unit, "en", { numeric: true })).slice(-mostShown);
   if (units.length < fewest) return undefined;
   const values = units.map(({ value }) => value);
-  const { model, claim, title, figure } = units.at(-1)!;
+  const { model, claim, title, figure, where } = units.at(-1)!;
   const { centre, low, high, sd, signals } = await calculate<Chart>("measurement.chart", {
     values,
     kind: "individuals",
@@ -113,7 +110,7 @@ async function chartOf(
     claim,
     title,
     quantity: figure.quantity,
-    where: [figure.channel, figure.position, figure.section, figure.point].filter((one) => one !== undefined).join(" "),
+    where,
     window: limits,
     units: units.map(({ unit, value, doubt, hasLeft }) => ({ unit, value, doubt, hasLeft })),
     centre,
