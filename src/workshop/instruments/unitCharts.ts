@@ -71,7 +71,7 @@ function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly
               ...(high !== undefined && { high }),
             },
             where: (where ?? "")
-              .replaceAll(unit, "")
+              .replaceAll(`unit ${unit}`, "")
               .replace(/ \([^()]*\)$/, "")
               .trim(),
           },
