@@ -1,6 +1,4 @@
 import type { DemoEntry } from "./entry.ts";
-import type { OrderPlan } from "./orders.ts";
-import type { OrderBefore } from "./ordersBefore.ts";
 
 /** What became of orders, faults and returns, and what a shorter time on the plate would do, as it was made. */
 export interface OfficeTruth {
@@ -36,10 +34,16 @@ const plate = {
   story: "the plate's second day shows next to nothing; a day less there moves five promises in, and none out",
 } as const;
 
+/** An order as it was taken. */
+interface Taken {
+  readonly order: string;
+  readonly units: readonly string[];
+}
+
 export function officeTruth(
-  before: readonly Pick<OrderBefore, "order" | "due" | "left">[],
-  ahead: readonly OrderPlan[],
-  inHand: readonly OrderPlan[],
+  before: readonly { readonly order: string; readonly due: string; readonly left: string }[],
+  ahead: readonly Taken[],
+  inHand: readonly Taken[],
   faults: readonly DemoEntry[],
   finished: ReadonlySet<string>,
 ): OfficeTruth {
