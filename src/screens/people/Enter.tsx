@@ -6,7 +6,7 @@ import { useSending } from "../common/useSending.ts";
 import { words } from "./messages.ts";
 import { type Given, given, RightChoice } from "./Rights.tsx";
 import { SecretField } from "./SecretField.tsx";
-import { checkSession } from "./session.ts";
+import { askForSignIn, checkSession } from "./session.ts";
 
 const blank = { person: "", name: "", may: "measure", answers: "" };
 
@@ -43,7 +43,8 @@ export function Enter({ isFirst = false }: { readonly isFirst?: boolean }) {
     setPassphrase("");
     setAgain("");
     setTried(false);
-    await checkSession();
+    if (isFirst) askForSignIn();
+    else await checkSession();
   };
   const shown = (error: string | undefined) => (tried && error ? { error } : {});
   const right: Given = given.find((one) => one === may) ?? "measure";

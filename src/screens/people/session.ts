@@ -73,6 +73,11 @@ export function useMay(needed: Right | "safety"): { readonly may: boolean; reado
   return { may: signedIn !== undefined && isEnough(signedIn, needed), able: (isNamed && able?.[needed]) || [] };
 }
 
+/** Somebody was entered where nobody signed in before: from now on everybody does. */
+export function askForSignIn(): void {
+  become({ session: { people: true }, isLost: false });
+}
+
 /** For pages of examples and tests, which have no workshop to ask. */
 export function pretend(session: SessionView): void {
   become({ session, isLost: false });
