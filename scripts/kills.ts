@@ -1,4 +1,4 @@
-// node --import tsx scripts/kills.ts [--kills N] [--clients N] [--seed WORD]
+// node --import tsx scripts/kills.ts [--kills N] [--minutes N] [--clients N] [--seed WORD]
 // Kills the real server at random moments while several clients write, and writes what was found into docs/reliability.md.
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -10,11 +10,15 @@ import { reachedWith, writeSection } from "./reliabilityPage.ts";
 const { values } = parseArgs({
   options: {
     kills: { type: "string", default: "500" },
+    /** No further kill after so long. */
+    minutes: { type: "string", default: "120" },
     clients: { type: "string", default: "4" },
     seed: { type: "string", default: "1" },
   },
 });
 const folder = mkdtempSync(join(tmpdir(), "stillglow-kills-"));
+
+const until_ms = Date.now() + Number(values.minutes) * 60_000;
 
 try {
   const clients = Number(values.clients);
@@ -23,6 +27,7 @@ try {
     kills: Number(values.kills),
     clients,
     seed: values.seed,
+    isEnough: () => Date.now() > until_ms,
     tell: (kill) => {
       if (kill % 25 === 0) process.stdout.write(`${kill} kills\n`);
     },
@@ -37,6 +42,7 @@ ${told.kills} kills, seed ${values.seed}, ${reachedWith()}.
 | | |
 |---|---|
 | kills while some client's write was under way | ${told.duringWrite} |
+| of them inside a write: the server had said that it has it (HTTP 100), and had not answered | ${told.insideWrite} |
 | writes acknowledged | ${told.acknowledged} |
 | acknowledged and not there afterwards | ${told.lost.length} |
 | writes of several entries of which only some were there | ${told.torn.length} |

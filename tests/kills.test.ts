@@ -12,4 +12,5 @@ test("killed at any moment under load from four clients, the server loses nothin
   expect(told.acknowledged).toBeGreaterThan(kills);
   // A kill that hits no write under way tries nothing.
   expect(told.duringWrite).toBeGreaterThan(0.8 * kills);
+  expect(told.insideWrite).toBeGreaterThan(0.5 * kills);
 }, 600_000);
