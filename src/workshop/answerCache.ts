@@ -15,7 +15,7 @@ export class AnswerCache {
   constructor(private readonly folder: string) {}
 
   get(name: string, input: unknown): unknown {
-    const key = keyOf(name, input);
+    const key = questionKey(name, input);
     if (this.memory.has(key)) return this.memory.get(key);
     try {
       const known: unknown = JSON.parse(readFileSync(this.fileOf(key), "utf8"));
@@ -27,7 +27,7 @@ export class AnswerCache {
   }
 
   put(name: string, input: unknown, output: unknown): void {
-    const key = keyOf(name, input);
+    const key = questionKey(name, input);
     this.memory.set(key, output);
     try {
       mkdirSync(this.folder, { recursive: true });
@@ -44,7 +44,8 @@ export class AnswerCache {
   }
 }
 
-function keyOf(name: string, input: unknown): string {
+/** Hash of a question, under which its answer is kept. */
+export function questionKey(name: string, input: unknown): string {
   return createHash("sha256")
     .update(JSON.stringify([version, name, input]))
     .digest("hex");

@@ -3,9 +3,13 @@ import { MessageChannel } from "node:worker_threads";
 import { Piscina } from "piscina";
 import { type Answer, answer } from "../calculations/answer.ts";
 import { BadInput } from "../maths/badInput.ts";
-import type { Store } from "../store/index.ts";
-import { AnswerCache } from "./answerCache.ts";
+import type { Engine } from "../store/engine.ts";
+import { StoreMissing } from "../store/index.ts";
+import { PostgresEngine } from "../store/postgres/engine.ts";
+import { AnswerCache, questionKey } from "./answerCache.ts";
 import type { Question, UnderWay } from "./answerInThread.ts";
+import { AnswerQueue } from "./queue/answerQueue.ts";
+import { SharedAnswers } from "./queue/sharedAnswers.ts";
 import { workshopSurroundings } from "./surroundings.ts";
 
 /**
@@ -49,19 +53,49 @@ const long: ReadonlySet<string> = new Set([
   "valves.sets",
 ]);
 
+/** Where recordings lie, and how one comes that is not here yet. */
+export interface CalculatingPlace {
+  readonly folder: string;
+  readonly bringRecording?: (sha256: string) => Promise<string>;
+}
+
+function recordingsIn(input: unknown): readonly string[] {
+  if (typeof input === "string") {
+    const sha256 = /^(?:.*\/)?([0-9a-f]{64})(?:\.wav)?$/i.exec(input)?.[1];
+    return sha256 === undefined ? [] : [sha256];
+  }
+  return typeof input === "object" && input !== null ? Object.values(input).flatMap(recordingsIn) : [];
+}
+
 /** The calculations at work for one workshop, with the threads that do the long ones. */
 export class CalculatingRoom {
   private readonly cache: AnswerCache;
   private readonly recordings: string;
   private threads: Piscina<Question, Answer> | undefined;
+  private readonly most: number;
+  private readonly shared: SharedAnswers | undefined;
+  private readonly queue: AnswerQueue | undefined;
 
-  constructor(private readonly store: Pick<Store, "folder" | "isShared" | "bringRecording">) {
-    this.recordings = join(store.folder, "recordings");
-    this.cache = new AnswerCache(join(store.folder, "cache"));
+  constructor(
+    private readonly place: CalculatingPlace,
+    { threads = 2, engine }: { readonly threads?: number; readonly engine?: Engine } = {},
+  ) {
+    this.recordings = join(place.folder, "recordings");
+    this.cache = new AnswerCache(join(place.folder, "cache"));
+    this.most = threads;
+    if (!(engine instanceof PostgresEngine)) return;
+    this.shared = new SharedAnswers(engine);
+    this.queue = new AnswerQueue(engine, this.shared);
   }
 
   /** Answers a question from outside, bad input included; the long ones leave this thread free. */
-  answer(name: string, input: unknown, tell?: (under: UnderWay) => void, signal?: AbortSignal): Promise<Answer> {
+  async answer(name: string, input: unknown, tell?: (under: UnderWay) => void, signal?: AbortSignal): Promise<Answer> {
+    if (long.has(name)) {
+      // Workers on other machines go first, where a shared database has some.
+      const given = await this.queue?.ask(name, input, tell, signal);
+      if (given) return given;
+    }
+    await this.bringRecordings(input);
     return long.has(name) ? this.inThread(name, input, tell, signal) : answer(name, input, this.surroundings());
   }
 
@@ -72,7 +106,7 @@ export class CalculatingRoom {
     signal?: AbortSignal,
   ) => {
     const isLong = long.has(name);
-    const known = isLong ? this.cache.get(name, input) : undefined;
+    const known = isLong ? await this.known(name, input) : undefined;
     if (known !== undefined) return known as T;
     const given = await this.answer(name, input, tell, signal);
     if (!given.ok) {
@@ -80,15 +114,39 @@ export class CalculatingRoom {
       fault.message = `${name}: ${given.error.message}`;
       throw fault;
     }
-    if (isLong) this.cache.put(name, input, given.output);
+    if (isLong) {
+      this.cache.put(name, input, given.output);
+      await this.shared?.put(questionKey(name, input), given.output);
+    }
     return given.output as T;
   };
+
+  private async known(name: string, input: unknown): Promise<unknown> {
+    const here = this.cache.get(name, input);
+    if (here !== undefined || !this.shared) return here;
+    const there = await this.shared.get(questionKey(name, input));
+    if (there !== undefined) this.cache.put(name, input, there);
+    return there;
+  }
+
+  /** Recordings that an input names may have come in on another machine. */
+  private async bringRecordings(input: unknown): Promise<void> {
+    const { bringRecording } = this.place;
+    if (!bringRecording) return;
+    for (const sha256 of recordingsIn(input)) {
+      // One that nobody has is refused by the calculation, in its own words.
+      await bringRecording(sha256).catch((fault: unknown) => {
+        if (!(fault instanceof StoreMissing)) throw fault;
+      });
+    }
+  }
 
   private surroundings() {
     return workshopSurroundings((sha256) => join(this.recordings, `${sha256}.wav`));
   }
 
   async close(): Promise<void> {
+    await this.queue?.close();
     await this.threads?.destroy();
     this.threads = undefined;
   }
@@ -102,7 +160,7 @@ export class CalculatingRoom {
     this.threads ??= new Piscina<Question, Answer>({
       filename: new URL("./calculationThread.mjs", import.meta.url).href,
       minThreads: 0,
-      maxThreads: 2,
+      maxThreads: this.most,
       idleTimeout: 30_000,
     });
     const question = { name, input, recordings: this.recordings };

@@ -197,7 +197,13 @@ export class Workshop {
     this.people = new PeopleDesk({ store, shop, now: () => this.now, enter, ...people });
     this.customers = new CustomersDesk({ store, shop });
     this.exchange = new ExchangeDesk(this.exchangeSource());
-    this.room = new CalculatingRoom(store);
+    this.room = new CalculatingRoom(
+      {
+        folder: store.folder,
+        ...(store.isShared && { bringRecording: (sha256: string) => store.bringRecording(sha256) }),
+      },
+      { engine: store.engine },
+    );
     this.links = new LinkDesk({
       shop: () => this.shop,
       now: () => this.now,
@@ -272,8 +278,10 @@ export class Workshop {
       head: this.head(),
       pieces: shop.timber.pieces.filter((piece) => shop.timber.state(piece)?.into === undefined),
       units: [...shop.units.values()].map(({ unit, model, order }) => {
-        const missing = releaseDecision(this.states(unit)).missing.length;
-        const state = shop.isReleased(unit)
+        const isReleased = shop.isReleased(unit);
+        // Of the many that have left, nothing is judged anew.
+        const missing = isReleased ? 0 : releaseDecision(this.states(unit)).missing.length;
+        const state = isReleased
           ? "released"
           : missing === 0
             ? "ready to release"

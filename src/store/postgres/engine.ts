@@ -29,6 +29,7 @@ export class PostgresEngine implements Engine {
   readonly name: string;
   private readonly pool: pg.Pool;
   private readonly hearing: Hearing;
+  private readonly config: pg.ClientConfig;
   private readonly onPool: Queries;
 
   private constructor(database: string) {
@@ -37,6 +38,7 @@ export class PostgresEngine implements Engine {
     this.pool = new pg.Pool({ ...config, max: mostConnections, types: plainTypes });
     // An idle line that breaks is replaced when it is needed.
     this.pool.on("error", () => undefined);
+    this.config = config;
     this.hearing = new Hearing(config);
     this.onPool = queriesOn({ query: (text, values) => this.asked(text, values) });
   }
@@ -128,6 +130,16 @@ export class PostgresEngine implements Engine {
     await this.asked("SELECT pg_notify($1, $2)", [channel, message]);
   }
 
+  /** A line of one's own, for locks that live and fall with it. */
+  ownLine(): Promise<OwnLine> {
+    return this.named(async () => {
+      const line = new pg.Client(this.config);
+      line.on("error", () => undefined);
+      await line.connect();
+      return { ask: async (text, values) => void (await line.query(text, values)), close: () => line.end() };
+    });
+  }
+
   async close(): Promise<void> {
     await this.hearing.close();
     await this.pool.end();
@@ -201,6 +213,11 @@ function waits(): () => number {
   };
 }
 
+export interface OwnLine {
+  ask(text: string, values: unknown[]): Promise<void>;
+  close(): Promise<void>;
+}
+
 interface Asked {
   query(text: string, values?: unknown[]): Promise<pg.QueryResult>;
 }
@@ -218,8 +235,9 @@ function queriesOn(line: Asked): Queries {
     do: async (query) => void (await put(query)),
     run: async (sql) => void (await line.query(sql)),
     hasTable: async (name) => {
-      const { rows } = await line.query("SELECT to_regclass($1) IS NOT NULL AS there", [`"${name}"`]);
-      return (rows[0] as { there: boolean }).there;
+      // Read from the catalogue itself: what a line remembers of it may be older than the transaction.
+      const find = "SELECT 1 FROM pg_class WHERE relname = $1 AND relnamespace = current_schema()::regnamespace";
+      return (await line.query(find, [name])).rows.length > 0;
     },
   };
 }
