@@ -185,7 +185,7 @@ test("a log goes on with its page closed, shows each reading as it comes, and is
   await form.getByLabel("Every").fill("1");
   await form.getByLabel("Who writes this down").fill("bench");
   await form.getByRole("button", { name: "Begin" }).click();
-  await one.getByText(/level of 0101/).waitFor();
+  await one.getByText(/level \(V\) of 0101/).waitFor();
   await first.page.close();
 
   volts = "201.10";

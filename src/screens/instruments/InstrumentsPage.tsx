@@ -10,6 +10,7 @@ import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { Linked } from "./Linked.tsx";
+import { linked } from "./linkMessages.ts";
 import { words } from "./messages.ts";
 import { budget, gauge, unitCharts } from "./studyMessages.ts";
 import { TrialForm } from "./TrialForm.tsx";
@@ -44,6 +45,11 @@ export function Instruments({ view, links }: { readonly view: InstrumentsView; r
       <h1>{words.title}</h1>
       <p className="lead">{words.lead}</p>
       <ul className="office-ways">
+        {links && (
+          <li>
+            <a href="#on-the-wire">{linked.title}</a>
+          </li>
+        )}
         <li>
           <Link href="/">{words.toMorning}</Link>
         </li>

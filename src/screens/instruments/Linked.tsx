@@ -1,5 +1,4 @@
 import { useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { EndedLogView, LinkedView, LinksView } from "../../workshop/instruments/linkViews.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
@@ -12,7 +11,7 @@ import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
-import { figureOf, whereOf } from "./figureOf.ts";
+import { figureOf, nameOf, whereOf } from "./figureOf.ts";
 import { LinkForm } from "./LinkForm.tsx";
 import { LogForm } from "./LogForm.tsx";
 import { LogStrip } from "./LogStrip.tsx";
@@ -65,7 +64,7 @@ function One({ one }: { readonly one: LinkedView }) {
       </p>
       {why !== undefined && <p className="quiet small">{inWords(why)}.</p>}
       <p className="quiet small">{inWords(standing.words)}.</p>
-      {quantities.some(({ quantity }) => isDangerous(quantity)) && (
+      {!hasSupply && quantities.some(({ quantity }) => isDangerous(quantity)) && (
         <p className="caution">
           <CautionMark />
           <span>{words.leadsCaution}</span>
@@ -137,7 +136,7 @@ function Running({ log }: { readonly log: LinkedView["logs"][number] }) {
     <div className="running">
       <div className="running-head">
         <p>
-          <strong>{words.running(quantityWords(quantity).name, whereOf(about))}</strong>{" "}
+          <strong>{words.running(nameOf(quantity), whereOf(about))}</strong>{" "}
           <span className="quiet tabular">
             {words.progress(passed, all)}, {words.logged(logged)}, {words.missed(missed)}
           </span>
@@ -174,7 +173,7 @@ function Ended({ logs }: { readonly logs: readonly EndedLogView[] }) {
         {logs.map(({ log, instrument, quantity, about, ended, because, logged, missed }) => (
           <li key={log}>
             <p>
-              <strong>{words.running(quantityWords(quantity).name, whereOf(about))}</strong>, {instrument},{" "}
+              <strong>{words.running(nameOf(quantity), whereOf(about))}</strong>, {instrument},{" "}
               {words.ended(dayAndTime(ended), inWords(because))}.
             </p>
             <p className="quiet">

@@ -1,5 +1,4 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView } from "../../workshop/instruments/linkViews.ts";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
@@ -8,6 +7,7 @@ import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { nameOf } from "./figureOf.ts";
 import { linked as words } from "./linkMessages.ts";
 import { freshId } from "./useLinks.ts";
 import { useWhere } from "./useWhere.tsx";
@@ -47,7 +47,7 @@ export function LogForm({ one }: { readonly one: LinkedView }) {
           for_s: numberOf(typed.for_min) * 60,
           ...(typed.condition.trim() !== "" && { conditions: { noted: typed.condition.trim() } }),
         });
-        return words.begun(quantityWords(chosen).name);
+        return words.begun(nameOf(chosen));
       })
       .then((isDone) => {
         if (!isDone) return;
@@ -76,7 +76,7 @@ export function LogForm({ one }: { readonly one: LinkedView }) {
             legend={words.quantity}
             value={chosen}
             onChange={setChosen}
-            options={one.quantities.map(({ quantity }) => ({ value: quantity, label: quantityWords(quantity).name }))}
+            options={one.quantities.map(({ quantity }) => ({ value: quantity, label: nameOf(quantity) }))}
           />
         )}
         <div className="fields">

@@ -8,7 +8,7 @@ import { Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
-import { figureOf, whereOf } from "./figureOf.ts";
+import { figureOf, nameOf, whereOf } from "./figureOf.ts";
 import { linked as words } from "./linkMessages.ts";
 import { faultWords, freshId } from "./useLinks.ts";
 import { useWhere } from "./useWhere.tsx";
@@ -38,7 +38,7 @@ export function ReadNow({ one }: { readonly one: LinkedView }) {
       <div className="take-from">
         {one.quantities.map(({ quantity }) => (
           <button key={quantity} type="button" disabled={busy !== ""} onClick={() => void read(quantity)}>
-            {busy === quantity ? words.reading : words.readNow(quantityWords(quantity).name)}
+            {busy === quantity ? words.reading : words.readNow(nameOf(quantity))}
           </button>
         ))}
       </div>

@@ -124,6 +124,12 @@ export function SupplyDesk({ one }: { readonly one: LinkedView }) {
             </p>
           </>
         )}
+        {hasOutput && limitsBy !== undefined && (
+          <label className="choice-option">
+            <input type="checkbox" checked={isClear} onChange={(event) => setClear(event.target.checked)} />
+            <span>{words.isClear}</span>
+          </label>
+        )}
         <div className="form-end">
           {limitsBy !== undefined && (
             <button type="submit" className="main" disabled={sending.busy}>
@@ -141,12 +147,6 @@ export function SupplyDesk({ one }: { readonly one: LinkedView }) {
             </button>
           )}
         </div>
-        {hasOutput && limitsBy !== undefined && (
-          <label className="choice-option">
-            <input type="checkbox" checked={isClear} onChange={(event) => setClear(event.target.checked)} />
-            <span>{words.isClear}</span>
-          </label>
-        )}
         <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
       </form>
       <OwnerLimits one={one} />

@@ -5,7 +5,7 @@ export const linked = spoken("instruments", "linked", {
   title: "On the wire",
   lead: "Instruments that are joined to this workshop's machine. What they read is written down with their doubt and their last trial; what is not read cleanly is named and left out.",
   none: "No instrument is linked. The owner links one with a small file that says how it is spoken to.",
-  states: { unused: "Not called yet", open: "Joined", lost: "Out of reach" } as const,
+  states: { unused: "Called when it is needed", open: "Joined", lost: "Out of reach" } as const,
   trial: {
     good: "Its trial stands",
     failed: "It failed its last trial: stop using it",

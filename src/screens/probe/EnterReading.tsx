@@ -183,14 +183,6 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
             {...(kind === "resistance" && { hint: words.ohmHint })}
             {...ask("reading")}
           />
-          <TakeFrom
-            quantity={quantities[kind]}
-            onTaken={(figure) => {
-              taken.take(figure);
-              setMeter(figure.instrument);
-              draft.change({ reading: figure.value, doubt: figure.doubt });
-            }}
-          />
         </div>
         <Field
           label={words.doubt}
@@ -200,6 +192,14 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
           {...ask("doubt")}
         />
       </div>
+      <TakeFrom
+        quantity={quantities[kind]}
+        onTaken={(figure) => {
+          taken.take(figure);
+          setMeter(figure.instrument);
+          draft.change({ reading: figure.value, doubt: figure.doubt });
+        }}
+      />
       {standing && <p className="quiet small">{words.replaces(figure(standing.value, kind))}</p>}
       <div className="form-end">
         <button type="submit" className="main" disabled={sending.busy}>

@@ -7,7 +7,7 @@ export const links: NonNullable<Catalogue["instruments"]> = {
     title: "An der Leitung",
     lead: "Messgeräte, die mit dem Rechner der Werkstatt verbunden sind. Was sie messen, wird mit Unsicherheit und letzter Probe eingetragen; was nicht sauber ankommt, wird benannt und weggelassen.",
     none: "Es ist kein Messgerät verbunden. Der Inhaber verbindet eines mit einer kleinen Datei, die sagt, wie mit ihm gesprochen wird.",
-    states: { unused: "Noch nicht angesprochen", open: "Verbunden", lost: "Nicht erreichbar" },
+    states: { unused: "Wird angesprochen, wenn es gebraucht wird", open: "Verbunden", lost: "Nicht erreichbar" },
     trial: {
       good: "Seine Probe gilt",
       failed: "Bei der letzten Probe durchgefallen: nicht mehr benutzen",

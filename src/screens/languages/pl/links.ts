@@ -7,7 +7,7 @@ export const links: NonNullable<Catalogue["instruments"]> = {
     title: "Na łączu",
     lead: "Przyrządy połączone z komputerem warsztatu. To, co odczytają, zapisuje się z niepewnością i ostatnią próbą; co nie dotrze czysto, zostaje nazwane i pominięte.",
     none: "Żaden przyrząd nie jest połączony. Właściciel łączy go małym plikiem, który mówi, jak się z nim rozmawia.",
-    states: { unused: "Jeszcze nie wywołany", open: "Połączony", lost: "Nieosiągalny" },
+    states: { unused: "Wywoływany w razie potrzeby", open: "Połączony", lost: "Nieosiągalny" },
     trial: {
       good: "Jego próba jest ważna",
       failed: "Nie przeszedł ostatniej próby: nie używać",
