@@ -8,6 +8,7 @@ import { spectrumDrawing } from "./drawings/spectrum.ts";
 import { dataMatrix } from "./labels.ts";
 import type { DossierLanguage } from "./languages/dossierWords.ts";
 import { type Sayer, sayerOf } from "./languages/sayer.ts";
+import { whole } from "./languages/whole.ts";
 import { builtFrom, instruments } from "./layout/built.ts";
 import { cautions, checking, history, signatures } from "./layout/history.ts";
 
@@ -188,7 +189,10 @@ function proofs({ claims }: Dossier, say: Sayer): Layout["record"] {
               say.figure(figure),
               say.limit(figure),
               words.states[figure.state],
-              [figure.instrument, figure.calculation && words.computedBy(figure.calculation)]
+              [
+                figure.instrument && whole(figure.instrument),
+                figure.calculation && words.computedBy(figure.calculation),
+              ]
                 .filter(Boolean)
                 .join(", "),
               figure.at === undefined ? "" : say.shortDate(figure.at),

@@ -88,7 +88,7 @@ const template = `
   columns: (60mm, 1fr), row-gutter: 5pt, column-gutter: 6pt,
   ..rows.map(row => (text(fill: graphite, row.at(0)), {
     set text(hyphenate: false)
-    if row.at(1).len() > 48 { text(size: 7.5pt, row.at(1)) } else { row.at(1) }
+    if row.at(1).len() > 48 and not row.at(1).contains(" ") { text(size: 7.5pt, row.at(1)) } else { row.at(1) }
   })).flatten()
 )
 
@@ -96,7 +96,7 @@ const template = `
   let n = one.head.len()
   set text(size: if n > 5 { 8pt } else { 9.5pt })
   table(
-    columns: if n == 7 { (2.5fr, 1.55fr, 1.6fr, 1.4fr, 1.75fr, 1.25fr, 0.95fr) }
+    columns: if n == 7 { (2.3fr, 1.5fr, 1.6fr, 1.35fr, 2.1fr, 1.25fr, 0.95fr) }
       else if n == 6 { (1fr, 1fr, 1.2fr, 1.1fr, 1.1fr, 1.6fr) }
       else if n == 3 { (1fr, 1.6fr, 2.4fr) }
       else if n == 2 { (auto, auto) }
@@ -199,7 +199,7 @@ const template = `
 #for sheet in d.record {
   if sheet == d.record.first() { pagebreak() }
   // What is signed stays on one page.
-  block(width: 100%, breakable: sheet.blocks.all(one => one.kind != "lines"))[
+  block(width: 100%, above: 20pt, breakable: sheet.blocks.all(one => one.kind != "lines"))[
     #heading(level: 2, sheet.title)
     #for one in sheet.blocks { show-block(one) }
   ]

@@ -9,9 +9,9 @@ const washes = ["#22549b", "#8a8172", "#c7bea8", "#e8e0cb"];
 /** A row per line, its bar split by cause as on the hearing's page; beside it whether it is heard. */
 export function humDrawing(given: readonly HumLine[], say: Sayer): Drawing | undefined {
   if (given.length === 0) return undefined;
-  const { drawings: said, channels } = say.words;
+  const { drawings: said } = say.words;
   const lines = given.map((one) => ({
-    name: `${say.digits(one.frequency_Hz.toFixed(1))} Hz, ${channels[one.channel] ?? one.channel}`,
+    name: `${say.digits(one.frequency_Hz.toFixed(1))} Hz, ${say.trade(one.channel)}`,
     level: microvolts(one.level_Vrms, say),
     causes: one.causes.map(({ cause, position, share }) => ({
       words: [said.causes[cause] ?? cause, position].filter(Boolean).join(" "),

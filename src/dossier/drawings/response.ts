@@ -10,8 +10,8 @@ export function responseDrawing(
   say: Sayer,
   height = 190,
 ): Drawing | undefined {
-  const { drawings: words, channels } = say.words;
-  const named = (channel: string) => channels[channel] ?? channel;
+  const { drawings: words } = say.words;
+  const named = (channel: string) => say.trade(channel);
   const usable = curves.filter(({ frequencies_Hz }) => frequencies_Hz.length >= 2);
   if (usable.length === 0) return undefined;
   const level = usable.map((curve) => ({ ...curve, gain_dB: curve.gain_dB.map((gain) => gain - gainAt(curve, 1000)) }));

@@ -1,5 +1,6 @@
 import { tradeInGerman } from "./deTrade.ts";
 import type { DossierWords } from "./dossierWords.ts";
+import { whole } from "./whole.ts";
 
 const several = (count: number, one: string, many: string) => (count === 1 ? one : `${count} ${many}`);
 const pairs = (record: Readonly<Record<string, string>>) =>
@@ -138,7 +139,7 @@ export const de: DossierWords = {
         `angelegt als ${model}, Stand ${revision}, Anzapfung ${trade(tap)}, Röhren ${pairs(fitted)}`,
       step: ({ step }, { trade }) => `${trade(step)}: fertig`,
       reading: ({ quantity, where, value, doubt, instrument }, say) =>
-        `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, mit ${instrument}`,
+        `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, mit ${whole(instrument)}`,
       finding: ({ quantity, where, value, doubt, calculation }, say) =>
         `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, durch ${calculation}`,
       recording: ({ recording, purpose, hertz, input, valves }, { trade }) =>

@@ -167,6 +167,8 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
 
   "wood over the valves": "Holz über den Röhren",
   lid: "Deckel",
+  "HT reservoir": "Ladekondensator der Anodenspannung",
+  "heater lift": "Heizungsanhebung",
   "bias reservoir": "Ladekondensator der Vorspannung",
   bias: "Vorspannung",
   "grid bias": "Gittervorspannung",

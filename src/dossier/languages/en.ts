@@ -1,4 +1,5 @@
 import type { DossierWords } from "./dossierWords.ts";
+import { whole } from "./whole.ts";
 
 const several = (count: number, one: string, many: string) => (count === 1 ? one : `${count} ${many}`);
 const pairs = (record: Readonly<Record<string, string>>) =>
@@ -136,7 +137,7 @@ export const en: DossierWords = {
         `opened as ${model} revision ${revision}, tap ${trade(tap)}, valves ${pairs(fitted)}`,
       step: ({ step }, { trade }) => `${trade(step)} done`,
       reading: ({ quantity, where, value, doubt, instrument }, say) =>
-        `${say.quantity(quantity)}${where === "" ? "" : ` at ${say.trade(where)}`} ${say.value(quantity, value, doubt)}, with ${instrument}`,
+        `${say.quantity(quantity)}${where === "" ? "" : ` at ${say.trade(where)}`} ${say.value(quantity, value, doubt)}, with ${whole(instrument)}`,
       finding: ({ quantity, where, value, doubt, calculation }, say) =>
         `${say.quantity(quantity)}${where === "" ? "" : ` at ${say.trade(where)}`} ${say.value(quantity, value, doubt)}, by ${calculation}`,
       recording: ({ recording, purpose, hertz, input, valves }, { trade }) =>

@@ -1,6 +1,7 @@
 import type { DossierWords } from "./dossierWords.ts";
 import { tradeInPolish } from "./plTrade.ts";
 import { ilu } from "./plural.ts";
+import { whole } from "./whole.ts";
 
 const pairs = (record: Readonly<Record<string, string>>) =>
   Object.entries(record)
@@ -138,7 +139,7 @@ export const pl: DossierWords = {
         `założone jako ${model}, wydanie ${revision}, odczep ${trade(tap)}, lampy ${pairs(fitted)}`,
       step: ({ step }, { trade }) => `${trade(step)}: gotowe`,
       reading: ({ quantity, where, value, doubt, instrument }, say) =>
-        `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, przyrząd ${instrument}`,
+        `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, przyrząd ${whole(instrument)}`,
       finding: ({ quantity, where, value, doubt, calculation }, say) =>
         `${say.quantity(quantity)}${where === "" ? "" : `, ${say.trade(where)}`}: ${say.value(quantity, value, doubt)}, obliczenie ${calculation}`,
       recording: ({ recording, purpose, hertz, input, valves }, { trade }) =>

@@ -167,6 +167,8 @@ export const tradeInPolish: Readonly<Record<string, string>> = {
 
   "wood over the valves": "drewno nad lampami",
   lid: "pokrywa",
+  "HT reservoir": "kondensator napięcia anodowego",
+  "heater lift": "podniesienie żarzenia",
   "bias reservoir": "kondensator polaryzacji",
   bias: "polaryzacja",
   "grid bias": "polaryzacja siatki",

@@ -28,8 +28,7 @@ export interface Sayer extends Saying {
 
 export function sayerOf(language: DossierLanguage): Sayer {
   const words = catalogues[language];
-  const digits = (text: string) =>
-    text.replaceAll(/-(?=[\d.])/g, "\u2212").replaceAll(/(?<=\d)\.(?=\d)/g, words.decimal);
+  const digits = (text: string) => text.replaceAll(minus, "\u2212").replaceAll(/(?<=\d)\.(?=\d)/g, words.decimal);
   const plain = (value: number) => digits(String(Number(value.toPrecision(4))));
   const withDoubt = (value: number, doubt: number | undefined) => {
     if (doubt === undefined || doubt <= 0) return plain(value);
@@ -96,6 +95,9 @@ const day = { timeZone: "UTC", day: "numeric", year: "numeric" } as const;
 /** An instant's day on the wall it was written for. */
 const wall = (instant: string) => new Date(`${instant.slice(0, 19)}Z`);
 
+/** A hyphen that stands before a number, not within a name such as `T-170`. */
+const minus = /(?<![\p{L}\d])-(?=[\d.])/gu;
+
 const number = "[\u2212-]?[0-9.]+(?:e[+-]?[0-9]+)?";
 const named = new RegExp(
   `\\b([A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+)((?: at [^,;.]{1,60}?| reads)? ${number}(?: \u00b1 ${number})?)?`,
@@ -108,5 +110,5 @@ function asRead(sentence: string): string {
     if (unit === "") return whole;
     return read === undefined ? name : `${name}${read}\u00a0${unit}`;
   });
-  return said.replaceAll(/-(?=[\d.])/g, "\u2212");
+  return said.replaceAll(minus, "\u2212");
 }
