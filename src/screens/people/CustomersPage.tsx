@@ -53,7 +53,7 @@ function CustomerLine({ one }: { readonly one: CustomerView }) {
       <div className="person-head">
         <h2 className="person-name">{one.name ?? words.noName}</h2>
         <p className="quiet">{one.customer}</p>
-        <p className="quiet person-here">{words.orders(one.orders.slice(0, 6))}</p>
+        <p className="quiet person-here">{words.orders(one.orders.slice(0, 6), Math.max(0, one.orders.length - 6))}</p>
       </div>
       {one.address && <p className="customer-address">{one.address}</p>}
       <details>

@@ -19,10 +19,6 @@ export function SignInForm({ first }: { readonly first?: string }) {
   const [tried, setTried] = useState(false);
   const [error, setError] = useState<string>();
   const secret = useRef<HTMLInputElement>(null);
-  // Whoever was here is asked for the passphrase alone.
-  useEffect(() => {
-    if (first !== undefined) secret.current?.focus();
-  }, [first]);
   const missing = { person: tried && person.trim() === "", passphrase: tried && passphrase === "" };
   const submit = async (event: FormEvent) => {
     event.preventDefault();
@@ -125,8 +121,10 @@ export function SignedOutSheet({ person }: { readonly person?: string }) {
   useEffect(() => {
     const { current } = sheet;
     if (current && !current.open) current.showModal();
+    // Whoever was here is asked for the passphrase alone.
+    if (person !== undefined) current?.querySelector<HTMLInputElement>("input[name=password]")?.focus();
     return () => current?.close();
-  }, []);
+  }, [person]);
   return (
     <dialog ref={sheet} className="signed-out" aria-labelledby={id} onCancel={(event) => event.preventDefault()}>
       <h2 id={id}>{words.signedOutTitle}</h2>

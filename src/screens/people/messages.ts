@@ -94,8 +94,10 @@ export const words = spoken("people", "words", {
     "Orders name a customer by an id alone. Name and address stand beside the ledger, so that they can be erased when a customer asks; ledger and dossiers stand as before.",
   customersNone: "No order names a customer yet.",
   address: "Address",
-  orders: (orders: readonly string[]) =>
-    orders.length === 0 ? "no order" : orders.length === 1 ? `order ${orders[0]}` : `orders ${list(orders)}`,
+  orders: (orders: readonly string[], more: number) =>
+    orders.length === 0
+      ? "no order"
+      : `${orders.length + more === 1 ? "order" : "orders"} ${list(orders)}${more > 0 ? ` and ${more} more` : ""}`,
   noName: "no name kept",
   put: "Name and address",
   putDone: (id: string) => `${id} is written down.`,

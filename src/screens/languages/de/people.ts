@@ -95,8 +95,10 @@ export const people: NonNullable<Catalogue["people"]> = {
       "Aufträge nennen einen Kunden nur mit einem Kürzel. Name und Anschrift stehen neben dem Hauptbuch und lassen sich löschen, wenn ein Kunde darum bittet; Hauptbuch und Geräteakten bleiben gültig.",
     customersNone: "Noch nennt kein Auftrag einen Kunden.",
     address: "Anschrift",
-    orders: (orders) =>
-      orders.length === 0 ? "kein Auftrag" : orders.length === 1 ? `Auftrag ${orders[0]}` : `Aufträge ${liste(orders)}`,
+    orders: (orders, more) =>
+      orders.length === 0
+        ? "kein Auftrag"
+        : `${orders.length + more === 1 ? "Auftrag" : "Aufträge"} ${liste(orders)}${more > 0 ? ` und ${more} weitere` : ""}`,
     noName: "kein Name hinterlegt",
     put: "Name und Anschrift",
     putDone: (id) => `${id} ist eingetragen.`,

@@ -92,12 +92,10 @@ export const people: NonNullable<Catalogue["people"]> = {
       "Zamówienia wymieniają klienta tylko skrótem. Nazwisko i adres stoją obok księgi i można je usunąć na prośbę klienta; księga i karty urządzeń pozostają ważne.",
     customersNone: "Żadne zamówienie nie wymienia jeszcze klienta.",
     address: "Adres",
-    orders: (orders) =>
+    orders: (orders, more) =>
       orders.length === 0
         ? "bez zamówienia"
-        : orders.length === 1
-          ? `zamówienie ${orders[0]}`
-          : `zamówienia ${lista(orders)}`,
+        : `${orders.length + more === 1 ? "zamówienie" : "zamówienia"} ${lista(orders)}${more > 0 ? ` i jeszcze ${more}` : ""}`,
     noName: "bez nazwiska",
     put: "Nazwisko i adres",
     putDone: (id) => `Wpisano: ${id}.`,
