@@ -147,7 +147,7 @@ function Running({ log }: { readonly log: LinkedView["logs"][number] }) {
       </div>
       {newest?.problem !== undefined && (
         <p className="take-fault" role="status">
-          {problems[newest.problem] ?? newest.problem}. {newest.missed}
+          {problems[newest.problem] ?? newest.problem}. {newest.why}
         </p>
       )}
       {steps.length > 1 && (
@@ -179,7 +179,7 @@ function Ended({ logs }: { readonly logs: readonly EndedLogView[] }) {
             <p className="quiet">
               {words.logged(logged)}
               {missed.length > 0 &&
-                `; ${missed.map(({ count, why }) => words.missedBecause(count, problems[why] ?? why)).join("; ")}`}
+                `; ${missed.map(({ count, problem }) => words.missedBecause(count, problems[problem] ?? problem)).join("; ")}`}
             </p>
           </li>
         ))}

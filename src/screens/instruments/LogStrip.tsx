@@ -55,8 +55,8 @@ export function LogStrip({ steps, quantity, width }: Props) {
       {read.map(({ step, value }) => (
         <circle key={step} className="log-dot" cx={x(step)} cy={y(value)} r={2} />
       ))}
-      {steps.flatMap(({ step, missed }) =>
-        missed === undefined
+      {steps.flatMap(({ step, problem }) =>
+        problem === undefined
           ? []
           : [<path key={step} className="log-missed" d={`M${x(step) - 3} ${height - bottom - 3}l6 6m0 -6l-6 6`} />],
       )}

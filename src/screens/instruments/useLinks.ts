@@ -2,6 +2,7 @@ import { useQuery, useQueryClient } from "@tanstack/react-query";
 import { useEffect } from "react";
 import type { LinksView } from "../../workshop/instruments/linkViews.ts";
 import { get, Trouble } from "../common/api.ts";
+import { toldAnswer } from "../languages/sentences/told.ts";
 import { problems } from "./linkMessages.ts";
 
 const path = "/api/instruments/links";
@@ -14,7 +15,8 @@ export function useLiveLinks() {
   const client = useQueryClient();
   useEffect(() => {
     const news = new EventSource("/api/instruments/live");
-    news.onmessage = ({ data }) => client.setQueryData([path], JSON.parse(data) as LinksView);
+    news.onmessage = ({ data }) =>
+      void toldAnswer(path, JSON.parse(data) as LinksView).then((view) => client.setQueryData([path], view));
     return () => news.close();
   }, [client]);
   return useLinks();

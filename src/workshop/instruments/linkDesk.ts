@@ -87,7 +87,15 @@ export class LinkDesk {
         const log = shop.logs.get(end.body.log);
         if (!log) return [];
         const { because, logged, missed } = end.body;
-        return [{ ...logWords(log), ended: end.at, because, logged, missed }];
+        return [
+          {
+            ...logWords(log),
+            ended: end.at,
+            because,
+            logged,
+            missed: missed.map(({ count, why }) => ({ count, problem: why })),
+          },
+        ];
       })
       .slice(0, mostEnded);
     return { now: this.options.now(), linked, ended };
@@ -438,7 +446,7 @@ export class LinkDesk {
         const { step: number, at } = step;
         return "value" in step
           ? { step: number, at, value: step.value, doubt: step.doubt }
-          : { step: number, at, missed: step.missed, problem: step.problem };
+          : { step: number, at, why: step.missed, problem: step.problem };
       }),
     };
   }

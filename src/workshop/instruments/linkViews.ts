@@ -57,7 +57,8 @@ export interface RunningLogView extends LogWords {
     readonly at: string;
     readonly value?: number;
     readonly doubt?: number;
-    readonly missed?: string;
+    /** Why there was no reading. */
+    readonly why?: string;
     readonly problem?: string;
   }[];
 }
@@ -66,7 +67,7 @@ export interface EndedLogView extends LogWords {
   readonly ended: string;
   readonly because: string;
   readonly logged: number;
-  readonly missed: readonly { readonly count: number; readonly why: string }[];
+  readonly missed: readonly { readonly count: number; readonly problem: string }[];
 }
 
 export interface SettingView {
