@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { temporaryFolder } from "../../../tests/helpers.ts";
 import { opened, type StandingOptions, standing } from "../../cli/standing.ts";
 import { ownCertificate } from "./certificate.ts";
-import { isFromHere, isKnownName, isOwnOrigin, loopbackDoor } from "./door.ts";
+import { isFromHere, isKnownName, isOwnOrigin, loopbackDoor, networkOf } from "./door.ts";
 import { Turns } from "./turns.ts";
 
 const now_ms = Date.parse("2027-01-04T09:00:00Z");
@@ -136,4 +136,18 @@ test("each has so many turns at a time, in order; who has gone gives theirs up; 
   expect(await waits).toBeDefined();
   end!();
   expect(await turns.take("a", here())).toBeDefined();
+});
+
+test("failures are counted by address, and of IPv6 by the network that one subscriber has", () => {
+  for (const [address, network] of [
+    ["192.168.1.20", "192.168.1.20"],
+    ["::ffff:192.168.1.20", "192.168.1.20"],
+    ["2001:db8:0:7::1", "2001:db8:0:7::/64"],
+    ["2001:0DB8:0000:0007:ffff:1:2:3", "2001:db8:0:7::/64"],
+    ["2001:db8::1", "2001:db8:0:0::/64"],
+    ["fe80::1%eth0", "fe80:0:0:0::/64"],
+    ["::1", "0:0:0:0::/64"],
+  ] as const) {
+    expect(networkOf(address), address).toBe(network);
+  }
 });

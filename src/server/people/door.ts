@@ -48,3 +48,16 @@ export function isOwnOrigin(origin: string, host: string, { https }: Door): bool
 export function isFromHere(address: string | undefined): boolean {
   return address !== undefined && /^(127\.\d+\.\d+\.\d+|::1|::ffff:127\.\d+\.\d+\.\d+)$/.test(address);
 }
+
+/** What failures are counted by: an address, or of IPv6 the network that one subscriber has to themselves. */
+export function networkOf(address: string): string {
+  const mapped = /^::ffff:(\d+\.\d+\.\d+\.\d+)$/i.exec(address)?.[1];
+  if (mapped !== undefined || !address.includes(":")) return mapped ?? address;
+  const [head = "", tail] = address.replace(/%.*$/, "").split("::");
+  const parts = (text: string) => text.split(":").filter((part) => part !== "");
+  const [left, right] = [parts(head), parts(tail ?? "")];
+  const between = tail === undefined ? 0 : Math.max(0, 8 - left.length - right.length);
+  const all = [...left, ...Array.from({ length: between }, () => "0"), ...right];
+  const network = all.slice(0, 4).map((part) => Number.parseInt(part, 16).toString(16));
+  return `${network.join(":")}::/64`;
+}

@@ -7,7 +7,7 @@ import { NotLetIn, type PeopleDesk } from "../../workshop/people/desk.ts";
 import { untilGone } from "../untilGone.ts";
 import { type Acting, stranger } from "./acting.ts";
 import { tokenOf } from "./cookie.ts";
-import { type Door, isFromHere, isLoopbackName } from "./door.ts";
+import { type Door, isFromHere, isLoopbackName, networkOf } from "./door.ts";
 import { acts, heavy, type Need, needOf, routeName } from "./needs.ts";
 import { underOwnName } from "./ownName.ts";
 import { refuse } from "./refusal.ts";
@@ -65,6 +65,7 @@ export async function addGate(app: FastifyInstance, { people, door }: GateOption
     await app.register(rateLimit, {
       max: door.strangersPerMinute ?? 600,
       timeWindow: "1 minute",
+      keyGenerator: (request) => networkOf(request.ip),
       allowList: (request) => request.acting.kind !== "stranger",
       errorResponseBuilder: (_request, { ttl }) =>
         Object.assign(new Error(`too many requests from there; try again in ${Math.ceil(ttl / 1000)} s`), {

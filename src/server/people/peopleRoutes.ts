@@ -3,7 +3,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import type { PeopleDesk } from "../../workshop/people/desk.ts";
 import type { PeopleView, SessionView } from "../../workshop/people/views.ts";
 import { giveToken, takeToken } from "./cookie.ts";
-import type { Door } from "./door.ts";
+import { type Door, networkOf } from "./door.ts";
 
 interface OfPerson {
   Params: { person: string };
@@ -18,7 +18,7 @@ export function addPeopleRoutes(app: FastifyInstance, people: PeopleDesk, door: 
   app.get("/api/session", view);
   app.post("/api/session", { bodyLimit: 4096 }, async (request, reply) => {
     const { person, passphrase } = fields(request.body);
-    const { token } = await people.signIn(person, passphrase, request.ip);
+    const { token } = await people.signIn(person, passphrase, networkOf(request.ip));
     giveToken(reply, door, token);
     return people.sessionView(await people.signedIn(token));
   });
@@ -33,7 +33,7 @@ export function addPeopleRoutes(app: FastifyInstance, people: PeopleDesk, door: 
   app.post("/api/session/passphrase", { bodyLimit: 4096 }, async ({ acting, body, ip }, reply) => {
     if (acting.kind !== "person") throw new BadInput("", "nobody signed in", "a person's session", "sign in first");
     const { present, passphrase } = fields(body);
-    const token = await people.changeOwnPassphrase(acting.signedIn.person, present, passphrase, ip);
+    const token = await people.changeOwnPassphrase(acting.signedIn.person, present, passphrase, networkOf(ip));
     giveToken(reply, door, token);
     return people.sessionView(await people.signedIn(token));
   });
