@@ -8,7 +8,8 @@ import { handbookLanguages } from "../../src/server/reading/words.ts";
 import { keptFolder, serve } from "../helpers.ts";
 import { madeDemo, madeWithin_ms } from "../madeDemo.ts";
 import { type Shot, shots } from "./handbookShots.ts";
-import { openBrowser, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, readyPage } from "./page.ts";
+import { breaches } from "./walk.ts";
 
 /**
  * The handbook's pictures, taken from the made workshop: `STILLGLOW_PICTURES=1` takes anew those that no longer show
@@ -59,10 +60,16 @@ interface Part {
 async function partOf(page: Page, { path, from = "main", height }: Shot): Promise<Part> {
   await page.evaluate((to) => history.pushState(null, "", to), path);
   await page.locator(from).first().waitFor();
+  // What is still being fetched or computed says so, at the end of a line: "Windows are being drawn …".
   const settled = () =>
-    page.waitForFunction(() => !document.querySelector("[aria-busy=true], .waiting, .outcome-busy"), undefined, {
-      polling: 50,
-    });
+    page.waitForFunction(
+      () =>
+        !document.querySelector("[aria-busy=true], .waiting, .outcome-busy") &&
+        // biome-ignore lint/performance/useDomNodeTextContent: only as laid out do its lines end.
+        !/\s\u2026$/m.test(document.querySelector("main")?.innerText ?? " \u2026"),
+      undefined,
+      { polling: 50 },
+    );
   await settled();
   await page.evaluate(() => document.fonts.ready);
   await page.waitForTimeout(150);
@@ -170,6 +177,31 @@ test(
   },
   takesPictures ? 600_000 : 120_000,
 );
+
+test("F1 leads from a screen to its chapter, and pages to read keep to their paper on a phone too", async () => {
+  const { page, errors } = await openPage(browser, 1200);
+  await page.addInitScript(() => localStorage.setItem("stillglow.language", "de"));
+  await page.goto(`${address}/valves`);
+  await page.locator("h1").waitFor();
+  await page.keyboard.press("F1");
+  await page.waitForURL(`${address}/handbook/de/heat-run`);
+  expect(await page.locator("h1").textContent()).toBe("Ein Wärmelauf und seine Urteile");
+  const picture = page.locator("article img").first();
+  await picture.scrollIntoViewIfNeeded();
+  await expect.poll(() => picture.evaluate((one) => (one as HTMLImageElement).naturalWidth)).toBe(860);
+  for (const path of ["/handbook/de/first-day", "/papers/timber.dry?language=pl", "/papers"]) {
+    await page.goto(`${address}${path}`);
+    expect(await breaches(page), path).toEqual([]);
+    await page.setViewportSize({ width: 390, height: 844 });
+    expect(await isTooWide(page), path).toBe(false);
+    await page.setViewportSize({ width: 1200, height: 900 });
+  }
+  await page.evaluate(() => localStorage.setItem("stillglow.light", "lamp"));
+  await page.goto(`${address}/handbook/pl/safety`);
+  expect(await breaches(page)).toEqual([]);
+  expect(errors).toEqual([]);
+  await page.context().close();
+});
 
 test("every chapter's picture is one that is taken", () => {
   for (const { name, chapter } of shots) {

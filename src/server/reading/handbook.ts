@@ -55,6 +55,9 @@ function rendered(text: string): string {
         const from = file === undefined ? href : `/handbook/pictures/${folder}/${file}`;
         return `<img src="${escaped(from)}" alt="${escaped(alt)}" loading="lazy">`;
       },
+      code({ text: lines }) {
+        return `<pre tabindex="0"><code>${escaped(lines)}</code></pre>`;
+      },
       blockquote({ tokens }) {
         return `<div class="caution" role="note"><div>${this.parser.parse(tokens)}</div></div>`;
       },

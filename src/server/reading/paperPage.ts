@@ -13,8 +13,8 @@ export function paperPage(paper: Calculation, language: HandbookLanguage): strin
   const part = (title: string, body: string) => `<h2>${escaped(title)}</h2>\n${body}`;
   const list = (lines: readonly string[]) =>
     `<ul${english}>${lines.map((line) => `<li>${prose(line)}</li>`).join("")}</ul>`;
-  const table = (rows: readonly DescribedField[]) =>
-    `<div class="wide"><table${english}><thead><tr><th scope="col">${escaped(words.field)}</th><th scope="col">${escaped(words.what)}</th></tr></thead><tbody>${rows
+  const table = (title: string, rows: readonly DescribedField[]) =>
+    `<div class="wide" role="region" tabindex="0" aria-label="${escaped(title)}"><table${english}><thead><tr><th scope="col">${escaped(words.field)}</th><th scope="col">${escaped(words.what)}</th></tr></thead><tbody>${rows
       .map(
         ({ name, isOptional, what }) =>
           `<tr><th scope="row"><code>${escaped(name)}${isOptional ? "?" : ""}</code></th><td>${prose(what)}</td></tr>`,
@@ -38,17 +38,17 @@ export function paperPage(paper: Calculation, language: HandbookLanguage): strin
       part(
         words.formula,
         paper.formula
-          ? `<pre class="formula" tabindex="0">${escaped(paper.formula.join("\n"))}</pre>`
+          ? `<pre class="formula">${paper.formula.map((line) => `<span>${escaped(line)}</span>`).join("")}</pre>`
           : `<p>${escaped(words.noFormula)}</p>`,
       ),
       part(words.validity, `<p${english}>${prose(paper.validity)}</p>`),
       part(words.doubt, `<p>${escaped(words.doubtAlways)}</p>${doubts.length > 0 ? list(doubts) : ""}`),
       part(words.sources, list(paper.sources)),
-      part(words.input, table(inputFields(paper))),
-      part(words.answer, table(answerFields(paper))),
+      part(words.input, table(words.input, inputFields(paper))),
+      part(words.answer, table(words.answer, answerFields(paper))),
       part(
         words.byHand,
-        `<pre>stillglow calc ${escaped(paper.name)} --schema\nstillglow calc ${escaped(paper.name)} --in FILE</pre>`,
+        `<pre tabindex="0">stillglow calc ${escaped(paper.name)} --schema\nstillglow calc ${escaped(paper.name)} --in FILE</pre>`,
       ),
     ].join("\n"),
   });
