@@ -8,9 +8,6 @@ const hour_ms = 3_600_000;
 /** Somewhat less than a day, so that the hour of the copy does not creep through the night. */
 const due_ms = 23.5 * hour_ms;
 
-/** The folder beside a workshop's own in which its copies are kept, unless another is named. */
-export const usualBackupFolder = (dataFolder: string): string => `${dataFolder}-backups`;
-
 export interface DailyBackup {
   stop(): void;
 }

@@ -5,8 +5,9 @@ import { BadInput, quote } from "../maths/badInput.ts";
 import { listener } from "../server/people/listener.ts";
 import { existingFolder, watchRecorderFolder } from "../server/recorderFolder.ts";
 import { buildServer } from "../server/server.ts";
+import { usualCopies } from "../store/copyPlaces.ts";
 import type { Workshop } from "../workshop/workshop.ts";
-import { keepDailyBackups, usualBackupFolder } from "./dailyBackup.ts";
+import { keepDailyBackups } from "./dailyBackup.ts";
 import { keepToOneself } from "./keepToOneself.ts";
 import { giveLocalToken, takeLocalToken } from "./localToken.ts";
 import { opened, type Standing, type StandingOptions, standing } from "./standing.ts";
@@ -27,7 +28,7 @@ export async function serve(
   const watched = options.recorderFolder === undefined ? undefined : existingFolder(resolve(options.recorderFolder));
   const folder = dataFolder(options);
   const workshop = await openToWrite(options);
-  const kept = options.backup === false ? undefined : resolve(options.backup ?? usualBackupFolder(folder));
+  const kept = options.backup === false ? undefined : resolve(options.backup ?? usualCopies(folder));
   const daily =
     kept === undefined
       ? undefined
@@ -104,6 +105,7 @@ export async function serveWorkshop(workshop: Workshop, served: Served): Promise
     process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
     for (const other of others) process.stdout.write(`                and at ${other}\n`);
     process.stdout.write(certificateWords(stands));
+    process.stderr.write(clockWords(workshop.clockBehind_ms()));
     // The shelf is computed before anybody asks for it.
     void workshop.timber({ wait: true }).catch(() => undefined);
     if (watched !== undefined) process.stdout.write(`Taking the recorder's files from ${watched}\n`);
@@ -145,6 +147,14 @@ export async function serveWorkshop(workshop: Workshop, served: Served): Promise
     process.once("SIGINT", stop);
     process.once("SIGTERM", stop);
   });
+}
+
+/** Entries are never dated before the one they follow, so that their order stays; people must hear why a time stands still. */
+function clockWords(behind_ms: number): string {
+  if (behind_ms < 60_000) return "";
+  const behind =
+    behind_ms < 7_200_000 ? `${Math.round(behind_ms / 60_000)} min` : `${Math.round(behind_ms / 3_600_000)} h`;
+  return `The clock of this machine stands ${behind} behind the newest entry; new entries bear that one's time until it has caught up. Set the clock, if it is wrong.\n`;
 }
 
 /** @returns the address */

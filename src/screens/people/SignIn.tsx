@@ -98,7 +98,7 @@ export function SignInForm({ first }: { readonly first?: string }) {
 }
 
 /** The way in. The address stays, so that one comes to the page one asked for. */
-export function SignInPage() {
+function SignInPage() {
   return (
     <div className="way-in">
       <main id="page" className="way-in-sheet">
@@ -115,7 +115,7 @@ export function SignInPage() {
 }
 
 /** Laid over the page whose session ended, with all that was typed there. */
-export function SignedOutSheet({ person }: { readonly person?: string }) {
+function SignedOutSheet({ person }: { readonly person?: string }) {
   const sheet = useRef<HTMLDialogElement>(null);
   const id = useId();
   useEffect(() => {

@@ -19,7 +19,7 @@ export const loopbackDoor: Door = { names: new Set(), isExposed: false, https: "
 const loopbackNames: ReadonlySet<string> = new Set(["127.0.0.1", "localhost", "[::1]"]);
 
 /** A request's host without its port, in lower case; `[::1]` keeps its brackets. */
-export function hostName(host: string): string {
+function hostName(host: string): string {
   return host.toLowerCase().replace(/:\d+$/, "").replace(/\.$/, "");
 }
 

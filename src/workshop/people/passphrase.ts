@@ -18,13 +18,13 @@ export const usualCost: Cost = { log2N: 17, r: 8, p: 1 };
 
 const hash_bytes = 32;
 const salt_bytes = 16;
-export const least_characters = 12;
-export const most_characters = 200;
+const least_characters = 12;
+const most_characters = 200;
 /** So many are worked out at a time; the others wait, so that strangers at the door cost no more memory than this. */
 const atOnce = 2;
 const mostWaiting = 50;
 
-export class TooManyAtTheDoor extends Error {
+class TooManyAtTheDoor extends Error {
   readonly statusCode = 503;
   constructor() {
     super("too many are signing in just now; nobody was let in; try again in a minute");

@@ -1,7 +1,5 @@
 import type { Right } from "../../claims/people/right.ts";
 
-export type { Right };
-
 /** Somebody signed in, as their own page shows them. */
 export interface SignedIn {
   readonly person: string;
