@@ -143,7 +143,8 @@ export async function loadBenches(options: LoadOptions): Promise<Loaded> {
       }
     }),
   );
-  for (const line of lines) line.close();
+  // What a page had asked for is still answered before it closes.
+  await Promise.all(lines.map((line) => line.close()));
   agent.destroy();
   news.destroy();
   return { writes_ms, reads_ms, heard_ms, acknowledged, failed, unseen };
@@ -183,7 +184,7 @@ function asked(agent: Agent, address: string, path: string, body?: object): Prom
 interface Line {
   /** Notes how long it takes from now until the page has heard of an entry. */
   await(seq: number, into: number[]): void;
-  close(): void;
+  close(): Promise<void>;
 }
 
 /** A page's line: its word makes the page fetch anew, once at a time, as a page does. */
@@ -192,6 +193,7 @@ function listen(agent: Agent, address: string, onNews: () => Promise<void>): Lin
   let known = 0;
   let isFetching = false;
   let isAgain = false;
+  let fetching: Promise<void> | undefined;
   const heard = (seq: number) => {
     known = Math.max(known, seq);
     const now = performance.now();
@@ -202,11 +204,14 @@ function listen(agent: Agent, address: string, onNews: () => Promise<void>): Lin
     isAgain = isFetching;
     if (isFetching) return;
     isFetching = true;
-    do {
-      isAgain = false;
-      await onNews();
-    } while (isAgain);
-    isFetching = false;
+    fetching = (async () => {
+      do {
+        isAgain = false;
+        await onNews();
+      } while (isAgain);
+      isFetching = false;
+    })();
+    await fetching;
   };
   const line = request(new URL("/api/events", address), { agent }, (answer) => {
     answer.on("data", (part: Buffer) => {
@@ -224,6 +229,9 @@ function listen(agent: Agent, address: string, onNews: () => Promise<void>): Lin
       if (seq <= known) into.push(0);
       else awaited.push({ seq, since: performance.now(), into });
     },
-    close: () => line.destroy(),
+    close: async () => {
+      line.destroy();
+      await fetching;
+    },
   };
 }

@@ -38,7 +38,8 @@ export async function openQueue(
   // Only who uses the queue waits for its library.
   const { default: Boss } = await import("pg-boss");
   const boss = new Boss({
-    db: { executeSql: async (text, values) => ({ rows: [...(await engine.rows(text, values))] }) },
+    // Several statements in one text have no rows of their own.
+    db: { executeSql: async (text, values) => ({ rows: [...((await engine.rows(text, values)) ?? [])] }) },
     supervise,
     schedule: false,
     retryLimit: tries,
