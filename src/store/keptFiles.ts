@@ -12,7 +12,7 @@ import {
   writeSync,
 } from "node:fs";
 import { type FileHandle, open } from "node:fs/promises";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { sha256 } from "./chain.ts";
 import { StoreMissing, storeFault } from "./storeErrors.ts";
 
@@ -56,7 +56,7 @@ export class KeptFiles implements Files {
     if (existsSync(path) && this.isWhole(name)) return name;
     const half = join(this.folder, `.${name}.${process.pid}.half`);
     try {
-      mkdirSync(this.folder, { recursive: true });
+      this.make();
       writeThrough(half, bytes);
       renameSync(half, path);
       syncFolder(this.folder);
@@ -78,7 +78,7 @@ export class KeptFiles implements Files {
     let file: FileHandle | undefined;
     try {
       await this.named(async () => {
-        mkdirSync(this.folder, { recursive: true });
+        this.make();
         file = await open(half, "wx");
       });
       for await (const chunk of chunks) {
@@ -99,6 +99,11 @@ export class KeptFiles implements Files {
       await file?.close();
       rmSync(half, { force: true });
     }
+  }
+
+  /** A new folder's own name must survive a power cut too. */
+  private make(): void {
+    if (mkdirSync(this.folder, { recursive: true }) !== undefined) syncFolder(dirname(this.folder));
   }
 
   /** Faults of the disk, by the name of these files. */

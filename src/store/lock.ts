@@ -22,12 +22,20 @@ export class Lock {
   private readonly folder: string;
   private readonly held: Database.Database;
   private readonly since: string;
+  /** Whether whoever had it before ended without closing: killed, or by a power cut. */
+  readonly wasLeftOpen: boolean;
 
   private constructor(folder: string, held: Database.Database, since: string) {
     this.folder = folder;
     this.held = held;
     this.since = since;
-    this.note();
+    this.wasLeftOpen = existsSync(notePath(folder));
+    try {
+      this.note();
+    } catch (fault) {
+      held.close();
+      throw fault;
+    }
   }
 
   /** @throws StoreInUse  when another process, or another store in this one, has it */

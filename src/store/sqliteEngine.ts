@@ -80,6 +80,15 @@ export class SqliteEngine implements Engine {
     return this.transaction(work);
   }
 
+  /** What is wrong with the file's pages, in the database's own words; nothing where they hold together. */
+  fault(): Promise<string | undefined> {
+    return this.inTurn(async () => {
+      const [told] = this.guarded(() => this.database.pragma("quick_check(1)")) as { quick_check?: string }[];
+      const words = told?.quick_check ?? "its pages can't be read";
+      return words === "ok" ? undefined : words.replaceAll(/\s+/g, " ").slice(0, 200);
+    });
+  }
+
   /** Empties the log into the file, so that what was erased is in neither. */
   scrub(): Promise<void> {
     return this.inTurn(async () => {

@@ -14,11 +14,13 @@ import { movedAway, requireNotMoved } from "./move.ts";
 import { PostgresEngine } from "./postgres/engine.ts";
 import { grownChannel } from "./postgres/guards.ts";
 import { SharedFiles } from "./postgres/sharedFiles.ts";
+import { requireSound } from "./sound.ts";
 import { SqliteEngine } from "./sqliteEngine.ts";
-import { StoreMissing, StoreReadOnly } from "./storeErrors.ts";
+import { StoreCorrupted, StoreMissing, StoreReadOnly } from "./storeErrors.ts";
 import { parseSubmissions } from "./submissions.ts";
 import { build } from "./tables.ts";
 import { type Kept, type Verification, verifyChain } from "./verify.ts";
+import { withWayBack } from "./wayBack.ts";
 import { type Admitted, latest, WrittenRecord } from "./writtenRecord.ts";
 
 export interface StoreOptions {
@@ -74,6 +76,7 @@ export async function openStore(folder: string, options: StoreOptions = {}): Pro
   const lock = write && database === undefined ? Lock.take(folder, clock()) : undefined;
   let engine: Engine | undefined;
   try {
+    if (lock) await requireSound(folder, lock.wasLeftOpen, clock());
     engine = await openEngine(folder, { write, database });
     if (write) await migrate(engine, clock());
     else await requireMigrated(engine);
@@ -83,7 +86,7 @@ export async function openStore(folder: string, options: StoreOptions = {}): Pro
   } catch (fault) {
     await engine?.close({ write: false });
     lock?.release();
-    throw fault;
+    throw fault instanceof StoreCorrupted && database === undefined ? withWayBack(folder, fault) : fault;
   }
 }
 
@@ -284,6 +287,12 @@ export class Store {
   /** The store's clock, never behind what was written down last. */
   now(): string {
     return latest(this.instant(), this.written.newest?.recordedAt);
+  }
+
+  /** How far this machine's clock stands behind what was written down last; 0 where it does not. */
+  clockBehind_ms(): number {
+    const newest = this.written.newest?.recordedAt;
+    return newest === undefined ? 0 : Math.max(0, Date.parse(newest) - Date.parse(this.instant()));
   }
 
   verify(keptHead?: string): Promise<Verification> {

@@ -39,7 +39,7 @@ export function storeFault(fault: unknown, what: string): unknown {
   }
   if (/^(SQLITE_NOTADB|SQLITE_CORRUPT)/.test(code)) {
     return new StoreCorrupted(
-      `${what}: it is damaged or no Stillglow file; restore the newest backup beside it`,
+      `${what}: it is damaged or no Stillglow file; leave it as it is and restore the newest backup`,
       cause,
     );
   }
