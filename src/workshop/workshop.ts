@@ -833,6 +833,11 @@ export class Workshop {
     return this.store.now();
   }
 
+  /** How far this machine's clock stands behind what was written down last; 0 where it does not. */
+  clockBehind_ms(): number {
+    return this.store.clockBehind_ms();
+  }
+
   private get shop(): Shop {
     return this.store.shop;
   }
