@@ -1,5 +1,6 @@
 import type { Submission } from "../../claims/evidence.ts";
 import { toldAnswer, toldRefusal } from "../languages/sentences/told.ts";
+import { unattended } from "./attended.ts";
 
 export interface WorkshopHead {
   readonly title: string;
@@ -55,7 +56,7 @@ async function answerOf<T>(path: string, asked: Promise<Response>): Promise<T> {
 }
 
 export const get = <T>(path: string): Promise<T> =>
-  answerOf<T>(path, fetch(path, { headers: { accept: "application/json" } }));
+  answerOf<T>(path, fetch(path, { headers: { accept: "application/json", ...unattended() } }));
 
 export const post = <T>(path: string, body: unknown): Promise<T> =>
   answerOf<T>(

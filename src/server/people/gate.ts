@@ -102,8 +102,9 @@ async function whoActs(request: FastifyRequest, people: PeopleDesk, door: Door):
   if (isLocalCommand(request, door)) return { kind: "local" };
   if (!people.arePresent) return door.isExposed ? stranger : { kind: "anybody" };
   const token = tokenOf(request, door);
-  // A page left open listens on; that alone keeps nobody signed in.
-  const isUse = request.routeOptions.url !== "/api/events";
+  // A page left open listens on and fetches what is new; that alone keeps nobody signed in.
+  const { accept = "", "x-unattended": unattended } = request.headers;
+  const isUse = !accept.includes("text/event-stream") && unattended === undefined;
   const found = token === undefined ? undefined : await people.signedIn(token, isUse);
   if (!found) return stranger;
   const { token_sha256, ...signedIn } = found;

@@ -206,6 +206,14 @@ describe("a session", () => {
     const idle = await signIn("visitor");
     clock.now_ms += idle_ms + 1;
     expect(await looks(ask, idle)).toBe(401);
+    // A page that fetches by itself while nobody is there is no use.
+    const left = await signIn("visitor");
+    for (const headers of [{ "x-unattended": "yes" }, { accept: "text/event-stream" }]) {
+      clock.now_ms += idle_ms / 2;
+      expect((await ask({ url: "/api/instruments", as: left, headers })).statusCode).toBe(200);
+    }
+    clock.now_ms += 1;
+    expect(await looks(ask, left)).toBe(401);
     const used = await signIn("visitor");
     for (let gone = 0; gone + idle_ms / 2 < longest_ms; gone += idle_ms / 2) {
       clock.now_ms += idle_ms / 2;
