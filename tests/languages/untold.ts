@@ -80,3 +80,9 @@ export function asPattern(sentence: string): string {
     )
     .replaceAll('"', '\\"');
 }
+
+/** A few hundred sentences that stand for thousands: one of each form, whatever its figures and numbers are. */
+export function oneOfEachForm(spoken: readonly Spoken[]): readonly Spoken[] {
+  const form = (sentence: string) => asPattern(sentence.replace(/\b[A-Z]+-?\d[\w.]*/g, "X-1"));
+  return [...new Map(spoken.toReversed().map((one) => [form(one.sentence), one])).values()].toReversed();
+}

@@ -17,8 +17,6 @@ export interface Phrasebook {
 interface Told {
   readonly said: string;
   readonly misses: readonly string[];
-  /** What was passed on untouched may hold a sentence of its own. */
-  readonly isWide?: boolean;
   /** What stood in holes that pass it on. */
   readonly passed?: readonly string[];
 }
@@ -26,8 +24,7 @@ interface Told {
 const figure = /^([±≤≥<>]?\s?[\u2212+-]?\d[\d.,]*(?:e[+-]?\d+)?)((?:\s?[^\p{L}\s]{1,3})?|\s\p{L}{1,3})$/u;
 /** A number, an identity or a unit holds no word that could be told. */
 const holdsNoWord = (text: string) => !/\p{L}\p{Ll}{2}/u.test(text) || /^[^\s]*\d[^\s]*$/.test(text);
-const deepest = 6;
-const joint = /[.!?;]\s/;
+const deepest = 12;
 
 /**
  * Reads many patterns at once. Each is filed under the rarest of its whole words, so that a sentence is tried against
@@ -38,6 +35,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   const byWord = fileByRarest(Object.entries(sentences).map(([english, own]) => readPattern(english, own)));
   const known = new Map<string, Told>();
 
+  /** The way to read it that leaves the least untold and passes on the least that looks like sentences. */
   function tellWhole(text: string, depth: number): Told | undefined {
     const plain = withoutStop(text);
     let best: Told | undefined;
@@ -45,18 +43,18 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
       const found = pattern.regex.exec(plain);
       if (!found) continue;
       const told = inPattern(pattern, found.slice(1), plain, depth);
-      if (told.misses.length === 0) return told;
       // Nothing but holes says nothing of a sentence that it can't fill.
-      if (pattern.words.length === 0) continue;
-      if (!best || told.misses.join("").length < best.misses.join("").length) best = told;
+      if (pattern.words.length === 0 && told.misses.length > 0) continue;
+      if (!best || lost(told) < lost(best)) best = told;
+      if (lost(best) === 0) break;
     }
+    if (best && /\.$/.test(text) && !/[.!?]$/.test(best.said)) return { ...best, said: `${best.said}.` };
     return best;
   }
 
   function inPattern(pattern: Pattern, parts: readonly string[], plain: string, depth: number): Told {
     const misses: string[] = [];
     const passed: string[] = [];
-    const isWide = pattern.holes.some(({ kind }, at) => kind === "as it is" && joint.test(parts[at]!));
     const given = new Map(
       pattern.holes.map((hole, at) => {
         const told = inHole(hole, parts[at]!, depth);
@@ -66,7 +64,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
       }),
     );
     const said = fill(pattern.target, given, forms);
-    return { said: likeFirst(said, plain, pattern.isUpper), misses, isWide, passed };
+    return { said: likeFirst(said, plain, pattern.isUpper), misses, passed };
   }
 
   function inHole(hole: Hole, text: string, depth: number): Told & { readonly unit?: string } {
@@ -92,6 +90,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   function tell(text: string, depth = 0): Told {
     const found = known.get(text);
     if (found) return found;
+    if (depth > deepest) return { said: text, misses: holdsNoWord(text) ? [] : [text] };
     const told = tellAfresh(text, depth);
     if (known.size > 20_000) known.clear();
     known.set(text, told);
@@ -99,7 +98,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   }
 
   function tellAfresh(text: string, depth: number): Told {
-    if (depth > deepest || text.trim() === "") return { said: text, misses: [] };
+    if (text.trim() === "") return { said: text, misses: [] };
     const number = figure.exec(text);
     if (number) return { said: forms.number(number[1]!) + number[2]!, misses: [] };
     if (/^[a-z]\w*_\w+$/.test(text)) {
@@ -107,12 +106,9 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
       if (unit !== "") return tell(name, depth + 1);
     }
     const whole = tellWhole(text, depth);
-    const stopped =
-      whole && /\.$/.test(text) && !/[.!?]$/.test(whole.said) ? { ...whole, said: `${whole.said}.` } : whole;
-    if (stopped && stopped.misses.length === 0 && !stopped.isWide) return stopped;
+    if (whole && lost(whole) === 0) return whole;
     const parted = inParts(text, depth);
-    if (stopped?.misses.length === 0 && parted && lost(parted) > 0) return stopped;
-    const best = [parted, stopped].filter((one) => one !== undefined).sort((a, b) => lost(a) - lost(b))[0];
+    const best = [parted, whole].filter((one) => one !== undefined).sort((a, b) => lost(a) - lost(b))[0];
     const isUnknown = best === undefined || best.said === text;
     return isUnknown ? { said: text, misses: holdsNoWord(text) ? [] : [text] } : best;
   }
@@ -147,7 +143,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
             ]
           : [];
       });
-      best.push(ways.reduce((a, b) => (lost(b) < lost(a) ? b : a)));
+      best.push(ways.reduceRight((a, b) => (lost(b) < lost(a) ? b : a)));
     }
     return best.at(-1)!;
   }
@@ -159,7 +155,13 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   };
 }
 
-const lost = ({ misses }: Told) => misses.join(" ").length;
+const letters = (texts: readonly string[]) => texts.reduce((sum, text) => sum + text.length, 0);
+/** Words of a sentence, and what joins sentences: names hold few of them. */
+const ofSentences =
+  /[.!?;:](?=\s)|\b(?:a|an|the|of|if|is|are|was|were|it|its|to|from|by|on|in|not|no|and|or|at|than|that|which|each|has|had|have|with)\b/gi;
+/** A letter untold weighs more than anything that is passed on, and that only as far as it reads like a sentence. */
+const lost = ({ misses, passed = [] }: Told) =>
+  10_000 * letters(misses) + passed.reduce((sum, text) => sum + (text.match(ofSentences)?.length ?? 0), 0);
 
 function fileByRarest(patterns: readonly Pattern[]): ReadonlyMap<string, readonly Pattern[]> {
   const count = new Map<string, number>();

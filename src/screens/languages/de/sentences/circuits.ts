@@ -32,7 +32,7 @@ export const sentences: Sentences = {
   "{part} weak ({~detail})": "{part}: schwach ({detail})",
   "{part} dead": "{part}: tot",
   "{part} dead ({~detail})": "{part}: tot ({detail})",
-  "about {#v} {unit}": "etwa {v} {unit}",
+  "about {#v} {!unit}": "etwa {v} {unit}",
   "under {#v} dB": "unter {v} dB",
   open: "unterbrochen",
   "Unplug the unit and discharge its capacitors; measure that they are empty before touching anything":
@@ -46,7 +46,7 @@ export const sentences: Sentences = {
   "{label}; {~words}": "{label}; {words}",
   "about {~a} in place of {~b}": "etwa {a} statt {b}",
   "about {~a} in place of {~b}; perhaps {~c} was fitted": "etwa {a} statt {b}; vielleicht ist {c} eingesetzt",
-  "{#n} {unit}": "{n} {unit}",
+  "{#n} {!unit}": "{n} {unit}",
   "leaks like {~ohm}": "undicht wie {ohm}",
   "leaks like {~ohm}; an electrolytic fitted backwards reads so too":
     "undicht wie {ohm}; ein verkehrt eingebauter Elko misst sich auch so",

@@ -1395,4 +1395,14 @@ export const sentences: Sentences = {
   "person of the shop": "Person der Werkstatt",
   "part on order": "bestelltes Teil",
   "piece of timber": "Stück Holz",
+  today: "heute",
+  "give how long the check is today": "angeben, wie lang die Prüfung heute dauert",
+  "give by how much it can be made shorter at a time": "angeben, um wie viel sie sich auf einmal kürzen lässt",
+  "a whole number, at least the {#n} that showed a fault": "eine ganze Zahl, mindestens die {n} mit einem Fehler",
+  "count all pieces that went through it": "alle Stücke zählen, die sie durchliefen",
+  "{#a} to its length {#b}": "{a} bis zu ihrer Länge {b}",
+  "what showed after the check was over belongs to another":
+    "was sich nach dem Ende der Prüfung zeigte, gehört zu einer anderen",
+  "fast {a}, usual {b}, slow {c}: {!what}": "schnell {a}, üblich {b}, langsam {c}: {what}",
+  "fast {!a}, usual {!b}, slow {!c}: {~what}": "schnell {a}, üblich {b}, langsam {c}: {what}",
 };

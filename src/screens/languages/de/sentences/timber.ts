@@ -282,4 +282,8 @@ export const sentences: Sentences = {
   "The sources differ by up to {#p} %; low and high span them":
     "Die Quellen unterscheiden sich um bis zu {p} %; die Grenzen umfassen sie",
   "masses lie within {#p} % moisture of the fit": "die Massen liegen auf {p} % Feuchte an der Anpassung",
+  "Latin name, value, quantity with its unit, and country of harvest of the wood, in a declaration with the import":
+    "lateinischer Name, Wert, Menge mit Einheit und Land des Einschlags, in einer Erklärung bei der Einfuhr",
+  "due diligence on where the wood was cut and whether it was lawful, of whoever first sells it there":
+    "Sorgfaltspflicht, wo das Holz geschlagen wurde und ob rechtmäßig, für den, der es dort zuerst verkauft",
 };

@@ -32,7 +32,7 @@ export const sentences: Sentences = {
   "{part} weak ({~detail})": "{part}: słabe ({detail})",
   "{part} dead": "{part}: martwe",
   "{part} dead ({~detail})": "{part}: martwe ({detail})",
-  "about {#v} {unit}": "około {v} {unit}",
+  "about {#v} {!unit}": "około {v} {unit}",
   "under {#v} dB": "poniżej {v} dB",
   open: "przerwa",
   "Unplug the unit and discharge its capacitors; measure that they are empty before touching anything":
@@ -46,7 +46,7 @@ export const sentences: Sentences = {
   "{label}; {~words}": "{label}; {words}",
   "about {~a} in place of {~b}": "około {a} zamiast {b}",
   "about {~a} in place of {~b}; perhaps {~c} was fitted": "około {a} zamiast {b}; może włożono {c}",
-  "{#n} {unit}": "{n} {unit}",
+  "{#n} {!unit}": "{n} {unit}",
   "leaks like {~ohm}": "upływ jak {ohm}",
   "leaks like {~ohm}; an electrolytic fitted backwards reads so too":
     "upływ jak {ohm}; tak samo mierzy elektrolit włożony odwrotnie",

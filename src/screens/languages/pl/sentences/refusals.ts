@@ -1369,4 +1369,13 @@ export const sentences: Sentences = {
   "person of the shop": "osoba warsztatu",
   "part on order": "zamówiona część",
   "piece of timber": "sztuka drewna",
+  today: "dzisiaj",
+  "give how long the check is today": "podaj, jak długa jest dziś próba",
+  "give by how much it can be made shorter at a time": "podaj, o ile można ją naraz skrócić",
+  "a whole number, at least the {#n} that showed a fault": "liczba całkowita, co najmniej {n}, które pokazały usterkę",
+  "count all pieces that went through it": "policz wszystkie sztuki, które przez nią przeszły",
+  "{#a} to its length {#b}": "od {a} do jej długości {b}",
+  "what showed after the check was over belongs to another": "co pokazało się po końcu próby, należy do innej",
+  "fast {a}, usual {b}, slow {c}: {!what}": "szybko {a}, zwykle {b}, wolno {c}: {what}",
+  "fast {!a}, usual {!b}, slow {!c}: {~what}": "szybko {a}, zwykle {b}, wolno {c}: {what}",
 };

@@ -279,4 +279,8 @@ export const sentences: Sentences = {
   "The sources differ by up to {#p} %; low and high span them":
     "Źródła różnią się o najwyżej {p} %; granice je obejmują",
   "masses lie within {#p} % moisture of the fit": "masy leżą do {p} % wilgotności od dopasowania",
+  "Latin name, value, quantity with its unit, and country of harvest of the wood, in a declaration with the import":
+    "nazwa łacińska, wartość, ilość z jednostką i kraj pozyskania drewna, w deklaracji przy przywozie",
+  "due diligence on where the wood was cut and whether it was lawful, of whoever first sells it there":
+    "należyta staranność co do tego, gdzie ścięto drewno i czy zgodnie z prawem, po stronie pierwszego sprzedawcy",
 };
