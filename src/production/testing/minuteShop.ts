@@ -70,6 +70,14 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
   const longest = new Map<string, number>();
   const heldBy = new Map<string, Set<string>>(input.orders.map(({ id }) => [id, new Set()]));
   const cooking = new Map<string, { until: number; pieces: Piece[] }>();
+  // What stands in a place at the start: a slot each until it comes out, a batch until the last does.
+  const standing = input.places.flatMap(({ id, kind, busy = [] }) => {
+    const all = busy.map(({ slots, until }) => ({ place: id, slots, until: minutes(until) }));
+    if (kind === "batch" && all.length > 0) {
+      cooking.set(id, { until: Math.max(...all.map(({ until }) => until)), pieces: [] });
+    }
+    return kind === "batch" ? [] : all;
+  });
   const placeOf = (step: Step) => input.places.find(({ id }) => id === step.place);
 
   const settleWaits = (piece: Piece) => {
@@ -152,7 +160,9 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
       return undefined;
     }
     const inPlace = pieces.filter((p) => p.state === "worked" && p.route[p.at]!.place === place?.id).length;
-    if (place && inPlace >= (place.capacity ?? 1)) return place.id;
+    const inTheWay = standing.filter((one) => one.place === place?.id && one.until > t);
+    if (place && inPlace + inTheWay.reduce((sum, { slots }) => sum + slots, 0) >= (place.capacity ?? 1))
+      return place.id;
     if (step.skill !== undefined && step.unattended !== true) {
       const person = input.people.find(
         ({ id, skills }) =>
@@ -179,6 +189,7 @@ function runOnce(input: PromiseInput, clock: Rotas, chance: () => number, horizo
       ),
       ...arrivals.map((part) => part.there - t),
       ...[...cooking.values()].map((batch) => batch.until - t),
+      ...standing.map(({ until }) => until - t),
     ].filter((length) => length > 0);
     let quiet = Math.min(...times, 1440);
     for (const rota of clock.values()) {

@@ -110,12 +110,21 @@ export function randomShop(random: Random, kind: "fixed" | "chance"): PromiseInp
     const takers = orders.filter(({ model }) => model === part.model).map(({ id }) => id);
     return takers.length > 1 && maybe(0.3) ? { ...part, orders: takers.slice(0, -1) } : part;
   });
+  // Some places hold what was begun before.
+  const held = places.map((place) => {
+    if (!maybe(0.3)) return place;
+    const busy = Array.from({ length: some(1, place.capacity ?? 1) }, () => ({
+      slots: 1,
+      until: hoursOn(some(1, 60)),
+    }));
+    return { ...place, busy };
+  });
   return {
     now,
     timeZone,
     calendars,
     people,
-    places,
+    places: held,
     routes: { ...routes, ...Object.fromEntries(begun) },
     parts: bought,
     orders,
