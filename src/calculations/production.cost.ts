@@ -86,7 +86,10 @@ export default calculation({
       ],
     };
   },
-  formula: ["Fⱼ = (1 + pⱼ·Σ F_k over back(j) ≤ k < j)/(1 − pⱼ)"],
+  formula: [
+    "part: mean = count·cost/(1 − scrap)",
+    "step: mean = rate·(h + p/(1 − p)·(h + repair)) + p/(1 − p)·parts, h = (fast + usual + slow)/3",
+  ],
   sources: ["Sums of drawn times and counted repeats (own arithmetic; means checked against closed form)"],
   validity: "Steps take their time independently; what fails is put right and done again until it passes.",
   cautions: [],

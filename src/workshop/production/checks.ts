@@ -28,7 +28,7 @@ export async function checksView(shop: Shop, now: string, calculate: Calculate):
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
     return { ...base, today_cents: 0, saves: [], dear: [], silent: [] };
   }
-  const placement = placementOf(newest, records);
+  const placement = placementOf(newest, records, shop.rates?.hour_cents ?? {});
   const lengths = plateLengths(shop, records);
   const found = await calculate<{
     saves: Proposal[];
@@ -96,7 +96,7 @@ function firstOfEach(proposals: readonly Proposal[]): readonly Proposal[] {
 }
 
 /** Stages of all models in one order, what faults cost at each, today's checks, and a look after each build step on trial. */
-function placementOf(models: readonly Model[], records: Records) {
+function placementOf(models: readonly Model[], records: Records, rates: Readonly<Record<string, number>>) {
   const { faults, hour_cents } = records;
   const names = mergedStages(models.map(stagesOf));
   const cents = (fault: Evidence<"fault">) => Math.round(records.cost_h(fault) * hour_cents!);
@@ -134,7 +134,7 @@ function placementOf(models: readonly Model[], records: Records) {
     .map(({ claim, check, safety }) => ({
       check: claim,
       stage: claim,
-      cost_cents: Math.round((check.hands_min / 60) * hour_cents!),
+      cost_cents: Math.round((check.hands_min / 60) * (rates[check.skill] ?? hour_cents!)),
       finds: findsAt(claim),
       // What the order of checks among themselves saves is told by `production.checks`.
       earliest: claim,

@@ -97,40 +97,36 @@ function newestOf(shop: Shop): readonly Evidence<"model">[] {
   );
 }
 
-/** Build steps and checks as they cost hands, each with the odds of doing it again that the shop counted. */
+/**
+ * Build steps and checks as they cost hands, each with the odds of doing it again and what that takes, by what the shop
+ * found there. What is found at a step without hands is put right by those of the step before.
+ */
 function stepsOf(model: Evidence<"model">["body"], records: Records, hour_cents: Readonly<Record<string, number>>) {
-  const built = model.build.flatMap(({ step, skill, hours, unattended, failOdds }) =>
-    skill === undefined || unattended
-      ? []
-      : [
-          {
-            step,
-            skill,
-            hours,
-            ...(failOdds ? { rework: { odds: { found: 0, of: 0, guess: failOdds }, hours: hours.usual / 2 } } : {}),
-          },
-        ],
-  );
-  const checked = model.claims.flatMap((spec) => {
-    const { skill, hands_min } = spec.check;
+  const none = { fast: 0, usual: 0, slow: 0 };
+  let before = model.build.find(({ skill }) => skill !== undefined)?.skill;
+  const built = model.build.flatMap(({ step, skill = before, hours, unattended, failOdds = 0 }) => {
+    if (skill === undefined) return [];
+    before = skill;
+    const hands = unattended ? none : hours;
+    return [
+      { step, skill, hours: hands, rework: records.reworkAt(model, step, { odds: failOdds, hours: hands.usual / 2 }) },
+    ];
+  });
+  const checked = model.claims.flatMap(({ claim, check }) => {
+    const { skill, hands_min, failOdds, repair_h } = check;
     if (hour_cents[skill] === undefined) return [];
     const hands_h = hands_min / 60;
-    const suspected = records.suspected(model, spec);
-    const worst = suspected.reduce((a, b) => (countedOdds(b.odds) > countedOdds(a.odds) ? b : a));
     return [
       {
-        step: spec.claim,
+        step: claim,
         skill,
         hours: { fast: hands_h * 0.75, usual: hands_h, slow: hands_h * 1.75 },
-        rework: { odds: worst.odds, hours: worst.now_h },
+        rework: records.reworkAt(model, claim, { odds: failOdds, hours: repair_h }),
       },
     ];
   });
   return [...built, ...checked];
 }
-
-const countedOdds = (odds: number | { found: number; of: number; guess?: number }) =>
-  typeof odds === "number" ? odds : (odds.found + 10 * (odds.guess ?? 0.1)) / (odds.of + 10);
 
 /** Whole cents that a unit took. */
 function centsOf({ body }: Evidence<"account">, hour_cents: Readonly<Record<string, number>>): number {

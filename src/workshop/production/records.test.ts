@@ -120,3 +120,68 @@ test("without rates or a bill nothing is told of costs but what is missing", asy
   expect(view.models).toEqual([]);
   expect(view.missing).toEqual([{ model: "Skerry", why: "its bill of parts is not written down" }]);
 });
+
+// source: by hand. Of 20 units the check of HT found three, each an hour and 500 cents; the model's guess counts as ten
+// units, its hours as two faults. At the wiring bench nothing was found, of 20
+test("what is done again is as often and as long as the shop found it there", () => {
+  const found = five.map((fault) => ({ ...fault, cost_cents: 500 }));
+  const records = recordsOf(shopOf(shopWith(found)));
+  const guess = { odds: 0.1, hours: 2 };
+  expect(records.reworkAt(smallModel, "ht", guess)).toEqual({
+    odds: { found: 3, of: 20, guess: 0.1, weight: 10 },
+    hours: (3 * 1 + 2 * 2) / 5,
+    parts_cents: (3 * 500) / 5,
+  });
+  expect(records.reworkAt(smallModel, step, guess)).toMatchObject({
+    odds: { found: 0, of: 20 },
+    hours: 2,
+    parts_cents: 0,
+  });
+});
+
+// source: second method, the mean in closed form: rate·(h + p/(1 − p)·(h + repair)) + p/(1 − p)·parts, h a third of the
+// triangle's corners
+test("a unit's mean cost is its parts, its hands, and what its own records say is done again", async () => {
+  const skills = new Set(["wiring", ...smallModel.claims.map(({ check }) => check.skill)]);
+  const handBuilt = {
+    ...smallModel,
+    revision: "2",
+    build: smallModel.build.map((one) => ({ ...one, skill: "wiring" })),
+  };
+  const book = shopWith(five);
+  book.write(5, handBuilt);
+  book.write(5, {
+    kind: "rates",
+    currency: "EUR",
+    hour_cents: Object.fromEntries([...skills].map((one) => [one, 6_000])),
+  });
+  book.write(5, {
+    kind: "bill",
+    model: "Skerry",
+    revision: "2",
+    currency: "EUR",
+    price_cents: 200_000,
+    parts: [{ part: "mains transformer", count: 2, cost_cents: 10_000, scrap: 0.2 }],
+  });
+  const records = recordsOf(shopOf(book));
+  const mean = (h: number, { odds, hours, parts_cents }: ReturnType<typeof records.reworkAt>) => {
+    const p = (odds.found + 10 * odds.guess!) / (odds.of + 10);
+    return 6_000 * (h + (p / (1 - p)) * (h + hours)) + (p / (1 - p)) * parts_cents;
+  };
+  const built = handBuilt.build.map(({ step: name, hours, failOdds = 0, unattended }) => {
+    // What goes on by itself takes no hands.
+    const { fast, usual, slow } = unattended ? { fast: 0, usual: 0, slow: 0 } : hours;
+    return mean((fast + usual + slow) / 3, records.reworkAt(handBuilt, name, { odds: failOdds, hours: usual / 2 }));
+  });
+  const checked = handBuilt.claims.map(({ claim, check }) =>
+    mean(
+      ((check.hands_min / 60) * (0.75 + 1 + 1.75)) / 3,
+      records.reworkAt(handBuilt, claim, { odds: check.failOdds, hours: check.repair_h }),
+    ),
+  );
+  const all = [...built, ...checked].reduce((sum, one) => sum + one, 0) + 20_000 / 0.8;
+  const [model] = (await costsView(shopOf(book), book.entries, calculate)).models;
+  const room = (4 * (model!.cost.p95_cents - model!.cost.p05_cents)) / 3.29 / Math.sqrt(4000);
+  expect(Math.abs(model!.cost.mean_cents - all)).toBeLessThan(room);
+  expect(model!.margin.mean_cents).toBeCloseTo(200_000 - model!.cost.mean_cents, -1);
+});

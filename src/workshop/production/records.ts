@@ -1,5 +1,5 @@
 import { stagesOf } from "../../claims/admit/books.ts";
-import type { ClaimSpec, Evidence, Model } from "../../claims/evidence.ts";
+import type { BodyOf, ClaimSpec, Evidence, Model } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import { guard } from "../../measurement/index.ts";
 import type { Counted, Suspected } from "../../production/index.ts";
@@ -21,6 +21,19 @@ export interface Records {
   /** What an hour costs, when it was written down. */
   readonly hour_cents: number | undefined;
   readonly suspected: (model: Model, claim: ClaimSpec) => readonly Suspected[];
+  /** How often a unit is put right at a stage, by what was found there, and what that takes. */
+  readonly reworkAt: (model: Model, stage: string, guess: GuessedRework) => Rework;
+}
+
+interface GuessedRework {
+  readonly odds: number;
+  readonly hours: number;
+}
+
+export interface Rework {
+  readonly odds: Counted;
+  readonly hours: number;
+  readonly parts_cents: number;
 }
 
 export function recordsOf(shop: Shop): Records {
@@ -60,6 +73,19 @@ export function recordsOf(shop: Shop): Records {
     faults,
     cost_h,
     hour_cents,
+    reworkAt: (model, stage, guess) => {
+      const here = (byModel.get(model.model) ?? []).filter(({ body }) => body.found === stage);
+      const spec = model.claims.find(({ claim }) => claim === stage);
+      const found = here.length === 0 && spec ? firstFails(model, spec) : here.length;
+      const of = unitsOf(model.model);
+      const mean = (take: (body: BodyOf<"fault">) => number, guessed: number) =>
+        (here.reduce((sum, { body }) => sum + take(body), 0) + 2 * guessed) / (here.length + 2);
+      return {
+        odds: { found: Math.min(found, of), of, guess: guess.odds, weight: guessWeight },
+        hours: mean(({ repair_h }) => repair_h, guess.hours),
+        parts_cents: Math.round(mean(({ cost_cents }) => cost_cents, 0)),
+      };
+    },
     suspected: (model, claim) =>
       suspectedOf(model, claim, byModel.get(model.model) ?? [], unitsOf(model.model), cost_h, firstFails(model, claim)),
   };
