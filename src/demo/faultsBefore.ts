@@ -136,9 +136,16 @@ export interface CameBack {
   readonly says: string;
 }
 
+/** A fault that a unit was given, and where it was seen. */
+export type GivenFault = Pick<Sort, "fault" | "possible"> & { readonly unit: string; readonly found: string };
+
 export interface FaultsBefore {
   readonly entries: readonly DemoEntry[];
   readonly returns: readonly CameBack[];
+  /** What the units were given, whatever was then written down of it. */
+  readonly given: readonly GivenFault[];
+  /** Of the units that came back, those of which the book of faults is told nothing. */
+  readonly untold: readonly string[];
 }
 
 /** So many units came back, those on the bench's recorder this winter among them. */
@@ -182,9 +189,9 @@ export function faultsBefore(
     ...noFault,
     ...recorded,
   ].toSorted((a, b) => Date.parse(a.back) - Date.parse(b.back));
-  const faults = drawn
-    .filter((one) => one.found !== "customer" || returning.includes(one))
-    .map(({ unit, model, left, fault, arose, possible, found, repair_h, parts_cents, draw }): DemoEntry => {
+  const kept = drawn.filter((one) => one.found !== "customer" || returning.includes(one));
+  const faults = kept.map(
+    ({ unit, model, left, fault, arose, possible, found, repair_h, parts_cents, draw }): DemoEntry => {
       const back = returns.find((one) => one.unit === unit && found === "customer")?.back;
       const at = back === undefined ? later(left, -24 * 60 * (4 + draw.integer(10))) : later(back, 24 * 60);
       const steps = stepsBetween(model, possible, found);
@@ -201,12 +208,18 @@ export function faultsBefore(
           parts_cents * draw.triangle(0.8, 1, 1.3) + (back ? carriage_cents * draw.triangle(0.6, 1, 1.8) : 0),
         ),
       });
-    });
+    },
+  );
   const written = [
     ...faults,
     ...returns.map(({ unit, back, says }) => entry(back, roles.owner, { kind: "return", unit, says })),
   ].toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
-  return { entries: typedIn(written), returns };
+  return {
+    entries: typedIn(written),
+    returns,
+    given: kept.map(({ unit, fault, possible, found }) => ({ unit, fault, possible, found })),
+    untold: [...noFault, ...recorded].map(({ unit }) => unit),
+  };
 }
 
 function foundAt({ found }: Sort, model: ModelName, draw: Random): string {

@@ -177,7 +177,7 @@ export function makeDemo(seed = 1, progress: (share: number, what: string) => vo
       places: unfitForPlaces,
       fours,
       timber: timber.truth,
-      office: officeTruth(before, ahead, ordersInHand, faults.entries, new Set(recordedUnits.map(({ unit }) => unit))),
+      office: officeTruth(before, ahead, ordersInHand, faults, new Set(recordedUnits.map(({ unit }) => unit))),
       proposals: [bestBottle("0417", "V2", valves, units)],
       physics: {
         seed,

@@ -1,5 +1,3 @@
-import type { DemoEntry } from "./entry.ts";
-
 /** What became of orders, faults and returns, and what a shorter time on the plate would do, as it was made. */
 export interface OfficeTruth {
   /** Orders of the years before that left after the day they were promised for. */
@@ -15,6 +13,7 @@ export interface OfficeTruth {
     readonly found: string;
     readonly count: number;
   }[];
+  /** How many came back, and how many of them with no fault told of. */
   readonly returns: { readonly count: number; readonly without: number };
   readonly plate: {
     readonly place: string;
@@ -31,8 +30,15 @@ const plate = {
   place: "hot plate",
   enough_h: 24,
   least: 5,
-  story: "the plate's second day shows next to nothing; a day less there moves five promises in, and none out",
+  story: "the plate's second day shows next to nothing; a day less there moves five dates in at least, and none out",
 } as const;
+
+/** What the past was given, and which units came back. */
+interface Given {
+  readonly given: readonly { readonly fault: string; readonly possible: string; readonly found: string }[];
+  readonly returns: readonly { readonly unit: string }[];
+  readonly untold: readonly string[];
+}
 
 /** An order as it was taken. */
 interface Taken {
@@ -44,16 +50,11 @@ export function officeTruth(
   before: readonly { readonly order: string; readonly due: string; readonly left: string }[],
   ahead: readonly Taken[],
   inHand: readonly Taken[],
-  faults: readonly DemoEntry[],
+  { given, returns, untold }: Given,
   finished: ReadonlySet<string>,
 ): OfficeTruth {
   const counts = new Map<string, OfficeTruth["faults"][number]>();
-  const [withFault, back] = [new Set<string>(), new Set<string>()];
-  for (const entry of faults) {
-    if (entry.kind === "return") back.add(entry.unit);
-    if (entry.kind !== "fault") continue;
-    const { fault, possible, found, unit } = entry;
-    if (found === "customer") withFault.add(unit);
+  for (const { fault, possible, found } of given) {
     if (found === possible) continue;
     const key = [fault, possible, found].join("\n");
     counts.set(key, { fault, possible, found, count: (counts.get(key)?.count ?? 0) + 1 });
@@ -64,7 +65,7 @@ export function officeTruth(
     before: [before[0]!.order, before.at(-1)!.order],
     open: ahead.length + inHand.length,
     faults: [...counts.values()],
-    returns: { count: back.size, without: [...back].filter((unit) => !withFault.has(unit)).length },
+    returns: { count: new Set(returns.map(({ unit }) => unit)).size, without: new Set(untold).size },
     plate: {
       ...plate,
       past: inHand.filter(({ units }) => units.every((unit) => finished.has(unit))).map(({ order }) => order),
@@ -121,7 +122,7 @@ export function scoreOffice(truth: OfficeTruth, answers: OfficeAnswers | undefin
   const { count, without } = truth.returns;
   judge(
     answers?.returns.count === count && answers.returns.without === without,
-    `returns: ${count} came back, ${without} with nothing wrong`,
+    `returns: ${count} came back, of ${without} no fault is written down`,
     answers ? `${answers.returns.count}, ${answers.returns.without}` : "nothing",
   );
 
@@ -137,7 +138,7 @@ export function scoreOffice(truth: OfficeTruth, answers: OfficeAnswers | undefin
     isRight,
     `plate: ${plate.story}`,
     change
-      ? `${change.enough_h} h on the ${change.place}: ${change.earlier.length} dates in, ${change.later.length} out, ${change.saved.length} out of danger`
+      ? `${change.enough_h} h on the ${change.place}: ${change.earlier.length} of ${answers!.open} dates in, ${change.later.length} out, ${change.saved.length} out of danger`
       : "nothing",
   );
   for (const order of change?.earlier ?? []) {
