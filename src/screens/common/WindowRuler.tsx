@@ -1,3 +1,4 @@
+import { common } from "./messages.ts";
 import { plainNumber, withDoubt } from "./number.ts";
 
 interface Props {
@@ -37,12 +38,12 @@ export function rulerRange({ value, doubt = 0, low, high }: Omit<Props, "unit">)
 }
 
 function words({ value, doubt, low, high, unit }: Props): string {
-  const said = value === undefined ? "not read yet" : `${withDoubt(value, doubt)} ${unit}`;
+  const said = value === undefined ? common.ruler.unread : `${withDoubt(value, doubt)} ${unit}`;
   const limits = [
-    low === undefined ? "" : `not under ${plainNumber(low)}`,
-    high === undefined ? "" : `not over ${plainNumber(high)}`,
+    low === undefined ? "" : common.ruler.notUnder(plainNumber(low)),
+    high === undefined ? "" : common.ruler.notOver(plainNumber(high)),
   ].filter(Boolean);
-  return `${said}; ${limits.length ? `${limits.join(", ")} ${unit}` : "no limits"}`.trim();
+  return `${said}; ${limits.length ? `${limits.join(", ")} ${unit}` : common.ruler.noLimits}`.trim();
 }
 
 /**

@@ -18,6 +18,12 @@ export const common = spoken("common", "common", {
   takenOut: (valve: string) => `${valve}, taken out`,
   putIn: (valve: string) => `${valve}, put in`,
   to: (low: string, high: string) => `${low} to ${high}`,
+  ruler: {
+    unread: "not read yet",
+    notUnder: (low: string) => `not under ${low}`,
+    notOver: (high: string) => `not over ${high}`,
+    noLimits: "no limits",
+  },
   ambiguous: (typed: string) => `“${typed}” has both a comma and a point. Leave out the one that groups thousands.`,
   notANumber: (typed: string) => `“${typed}” is not a number. Write digits, with a comma or a point for decimals.`,
   dangers: {

@@ -35,6 +35,12 @@ export const said: Catalogue = {
       needed: "Das wird gebraucht.",
       inHundred: (count, side) => `${side === "over" ? "über " : side === "under" ? "unter " : ""}${count} von 100`,
       to: (low, high) => `${low} bis ${high}`,
+      ruler: {
+        unread: "noch nicht gemessen",
+        notUnder: (low) => `nicht unter ${low}`,
+        notOver: (high) => `nicht über ${high}`,
+        noLimits: "ohne Grenzen",
+      },
       takenOut: (valve) => `${valve}, herausgenommen`,
       putIn: (valve) => `${valve}, eingesteckt`,
       ambiguous: (typed) =>
@@ -94,6 +100,10 @@ export const said: Catalogue = {
       notFound:
         "Die Adresse führt nirgendwohin. Öffnen Sie oben ein Gerät mit seiner Nummer, oder beginnen Sie mit der Morgenkarte.",
       titles: {
+        safety: (unit) => `Sicherheitsblatt von ${unit}`,
+        limits: "Sicherheitsgrenzen",
+        costs: "Was ein Gerät kostet",
+        checks: "Wo Prüfungen hingehören",
         hum: (unit) => `Brumm von ${unit}`,
         bench: (unit) => `Messblatt von ${unit}`,
         probe: (unit) => `Prüfkarte von ${unit}`,

@@ -35,6 +35,12 @@ export const said: Catalogue = {
       needed: "To jest potrzebne.",
       inHundred: (count, side) => `${side === "over" ? "ponad " : side === "under" ? "poniżej " : ""}${count} na 100`,
       to: (low, high) => `od ${low} do ${high}`,
+      ruler: {
+        unread: "jeszcze nie zmierzone",
+        notUnder: (low) => `nie poniżej ${low}`,
+        notOver: (high) => `nie powyżej ${high}`,
+        noLimits: "bez granic",
+      },
       takenOut: (valve) => `${valve}, wyjęta`,
       putIn: (valve) => `${valve}, włożona`,
       ambiguous: (typed) => `„${typed}” ma i przecinek, i kropkę. Pomiń znak, który grupuje tysiące.`,
@@ -91,6 +97,10 @@ export const said: Catalogue = {
       notFoundTitle: "Nie ma takiej strony",
       notFound: "Ten adres donikąd nie prowadzi. Otwórz u góry urządzenie po numerze albo zacznij od karty porannej.",
       titles: {
+        safety: (unit) => `Arkusz bezpieczeństwa ${unit}`,
+        limits: "Granice bezpieczeństwa",
+        costs: "Ile kosztuje urządzenie",
+        checks: "Gdzie należą próby",
         hum: (unit) => `Przydźwięk ${unit}`,
         bench: (unit) => `Arkusz pomiarów ${unit}`,
         probe: (unit) => `Karta sondy ${unit}`,

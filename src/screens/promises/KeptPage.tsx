@@ -5,6 +5,7 @@ import { get } from "../common/api.ts";
 import { day } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { words } from "./keptMessages.ts";
 import "./promises.css";
 import { words as whatIf } from "./whatIfMessages.ts";
@@ -37,7 +38,7 @@ export function Kept({ kept }: { readonly kept: KeptView }) {
           <ol className="kept-groups">
             {kept.groups.map((group) => (
               <li key={`${group.group} ${group.share_pct}`} className={group.group === "all" ? "kept-all" : ""}>
-                <h2>{group.group === "all" ? words.all : group.group}</h2>
+                <h2>{group.group === "all" ? words.all : tell(group.group)}</h2>
                 <Measured first={560}>{(width) => <Share group={group} width={width} />}</Measured>
                 <p>{group.words}</p>
               </li>

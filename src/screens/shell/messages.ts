@@ -22,6 +22,10 @@ export const shell = spoken("shell", "shell", {
   notFoundTitle: "No such page",
   notFound: "The address leads nowhere. Open a unit by its serial number above, or begin with the morning card.",
   titles: {
+    safety: (unit: string) => `Safety sheet of ${unit}`,
+    limits: "Safety limits",
+    costs: "What a unit costs",
+    checks: "Where checks belong",
     hum: (unit: string) => `Hum of ${unit}`,
     bench: (unit: string) => `Bench sheet of ${unit}`,
     probe: (unit: string) => `Probe card of ${unit}`,

@@ -158,7 +158,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
 const letters = (texts: readonly string[]) => texts.reduce((sum, text) => sum + text.length, 0);
 /** Words of a sentence, and what joins sentences: names hold few of them. */
 const ofSentences =
-  /[.!?;:](?=\s)|\b(?:a|an|the|of|if|is|are|was|were|it|its|to|from|by|on|in|not|no|and|or|at|than|that|which|each|has|had|have|with)\b/gi;
+  /[.!?;:](?=\s)|(?<!\S)(?:an|the|of|if|is|are|was|were|it|its|to|from|by|on|in|not|no|and|or|at|than|that|which|each|has|had|have|with)(?!\S)/gi;
 /** A letter untold weighs more than anything that is passed on, and that only as far as it reads like a sentence. */
 const lost = ({ misses, passed = [] }: Told) =>
   10_000 * letters(misses) + passed.reduce((sum, text) => sum + (text.match(ofSentences)?.length ?? 0), 0);

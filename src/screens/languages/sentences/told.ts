@@ -55,7 +55,8 @@ async function fetchSentences(need: Need): Promise<void> {
   );
 }
 
-function tell(english: string): string {
+/** One composed sentence, told with what is at hand; for fields that `spokenFields` can't name. */
+export function tell(english: string): string {
   if (Object.keys(held).length === 0) return english;
   book ??= phrasebook(held, locale);
   return book.tell(english);

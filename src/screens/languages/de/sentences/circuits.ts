@@ -34,7 +34,6 @@ export const sentences: Sentences = {
   "{part} dead ({~detail})": "{part}: tot ({detail})",
   "about {#v} {!unit}": "etwa {v} {unit}",
   "under {#v} dB": "unter {v} dB",
-  open: "unterbrochen",
   "Unplug the unit and discharge its capacitors; measure that they are empty before touching anything":
     "Gerät ausstecken und Kondensatoren entladen; nachmessen, dass sie leer sind, bevor Sie etwas berühren",
   "Voltages here can kill: clip the meter on with the unit off and discharged, one hand away, then switch on":
@@ -261,4 +260,6 @@ export const sentences: Sentences = {
     "Niemand maß, wie laut {a} und {b} eingestellt waren: Was unterschieden wurde, kann Lautheit sein",
   "The levels were not proven alike: what was told apart may be loudness":
     "Die Pegel wurden nicht als gleich belegt: Was unterschieden wurde, kann Lautheit sein",
+  "{~a} if {~b}, open if {~d}": "{a}, wenn {b}; unterbrochen, wenn {d}",
+  "open if {~b}, {~c} if {~d}": "unterbrochen, wenn {b}; {c}, wenn {d}",
 };

@@ -382,4 +382,9 @@ export const sentences: Sentences = {
   return: "Rückläufer",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Millivolt an den Buchsen an {a} Kiloohm, beim Einschalten und eingelaufen",
+  "{~step}: its {#h} h are up ({where})": "{step}: seine {h} h sind um ({where})",
+  "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
+    "Wärmelauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen ({where})",
+  "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
+    "Geschlossen eine Nacht im Leerlauf auf dem Wärmelaufregal, dann Temperatur und ein Blick mit der Lupe",
 };

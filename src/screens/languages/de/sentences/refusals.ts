@@ -72,7 +72,6 @@ export const sentences: Sentences = {
   "at most ten years": "höchstens zehn Jahre",
   "an empty list": "eine leere Liste",
   "an object": "ein Objekt",
-  "true or false": "ja oder nein",
   "this workshop": "diese Werkstatt",
   "units, valves or pieces": "Geräte, Röhren oder Stücke",
   "check the name": "den Namen prüfen",
@@ -1227,7 +1226,6 @@ export const sentences: Sentences = {
   "a JSON object of texts": "ein JSON-Objekt aus Texten",
   "send the fields as JSON": "die Felder als JSON senden",
   "send it in that form": "in dieser Form senden",
-  "mend the JSON": "das JSON berichtigen",
   "a run of that name was begun": "ein Lauf dieses Namens hat begonnen",
   "run {run} was begun at {at}": "Lauf {run} begann {at}",
   "begin a new one": "einen neuen beginnen",
@@ -1388,8 +1386,6 @@ export const sentences: Sentences = {
   "a temperature, or a log of the air": "eine Temperatur oder eine Aufzeichnung der Luft",
   "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct oder eine Aufzeichnung der Luft",
   "the same as row {n}": "dasselbe wie Zeile {n}",
-  "leave one out, or give the times at which each was read":
-    "eines weglassen oder die Zeiten angeben, zu denen jedes gemessen wurde",
   "take each kind in by itself": "jede Art für sich hereinnehmen",
   "place for timber": "Platz für Holz",
   "person of the shop": "Person der Werkstatt",
@@ -1405,4 +1401,6 @@ export const sentences: Sentences = {
     "was sich nach dem Ende der Prüfung zeigte, gehört zu einer anderen",
   "fast {a}, usual {b}, slow {c}: {!what}": "schnell {a}, üblich {b}, langsam {c}: {what}",
   "fast {!a}, usual {!b}, slow {!c}: {~what}": "schnell {a}, üblich {b}, langsam {c}: {what}",
+  "above {#a}, at most its length {#b}, and at most {#n} steps":
+    "über {a}, höchstens ihre Länge {b}, und höchstens {n} Schritte",
 };

@@ -34,7 +34,6 @@ export const sentences: Sentences = {
   "{part} dead ({~detail})": "{part}: martwe ({detail})",
   "about {#v} {!unit}": "około {v} {unit}",
   "under {#v} dB": "poniżej {v} dB",
-  open: "przerwa",
   "Unplug the unit and discharge its capacitors; measure that they are empty before touching anything":
     "Wyjmij wtyczkę i rozładuj kondensatory; zmierz, że są puste, zanim czegokolwiek dotkniesz",
   "Voltages here can kill: clip the meter on with the unit off and discharged, one hand away, then switch on":
@@ -256,4 +255,6 @@ export const sentences: Sentences = {
     "Nikt nie zmierzył, jak głośno ustawiono {a} i {b}: to, co rozróżniono, może być głośnością",
   "The levels were not proven alike: what was told apart may be loudness":
     "Nie dowiedziono równych poziomów: to, co rozróżniono, może być głośnością",
+  "{~a} if {~b}, open if {~d}": "{a}, jeśli {b}; przerwa, jeśli {d}",
+  "open if {~b}, {~c} if {~d}": "przerwa, jeśli {b}; {c}, jeśli {d}",
 };

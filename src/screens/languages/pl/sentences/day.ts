@@ -376,4 +376,9 @@ export const sentences: Sentences = {
   return: "zwrot",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Miliwolty na gniazdach przy {a} kiloomach, przy włączeniu i po ustaleniu",
+  "{~step}: its {#h} h are up ({where})": "{step}: jego {h} h minęło ({where})",
+  "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
+    "wygrzewanie {n} {n|lampy|lamp} z partii {batch} kończy się: zmierz lampę wzorcową, potem je na gorąco ({where})",
+  "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
+    "Zamknięta, noc na biegu jałowym na półce do wygrzewania, potem temperatura i oględziny z lupą",
 };

@@ -72,7 +72,6 @@ export const sentences: Sentences = {
   "at most ten years": "najwyżej dziesięć lat",
   "an empty list": "pusta lista",
   "an object": "obiekt",
-  "true or false": "tak albo nie",
   "this workshop": "ten warsztat",
   "units, valves or pieces": "urządzenia, lampy albo sztuki",
   "check the name": "sprawdź nazwę",
@@ -1206,7 +1205,6 @@ export const sentences: Sentences = {
   "a JSON object of texts": "obiekt JSON z tekstów",
   "send the fields as JSON": "wyślij pola jako JSON",
   "send it in that form": "wyślij w tej postaci",
-  "mend the JSON": "popraw JSON",
   "a run of that name was begun": "przebieg o tej nazwie się zaczął",
   "run {run} was begun at {at}": "przebieg {run} zaczął się {at}",
   "begin a new one": "zacznij nowy",
@@ -1363,7 +1361,6 @@ export const sentences: Sentences = {
   "a temperature, or a log of the air": "temperatura albo zapis powietrza",
   "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct albo zapis powietrza",
   "the same as row {n}": "to samo co wiersz {n}",
-  "leave one out, or give the times at which each was read": "pomiń jedno albo podaj czasy odczytu każdego",
   "take each kind in by itself": "wnoś każdy rodzaj osobno",
   "place for timber": "miejsce na drewno",
   "person of the shop": "osoba warsztatu",
@@ -1378,4 +1375,6 @@ export const sentences: Sentences = {
   "what showed after the check was over belongs to another": "co pokazało się po końcu próby, należy do innej",
   "fast {a}, usual {b}, slow {c}: {!what}": "szybko {a}, zwykle {b}, wolno {c}: {what}",
   "fast {!a}, usual {!b}, slow {!c}: {~what}": "szybko {a}, zwykle {b}, wolno {c}: {what}",
+  "above {#a}, at most its length {#b}, and at most {#n} steps":
+    "powyżej {a}, najwyżej jej długość {b} i najwyżej {n} kroków",
 };
