@@ -5,6 +5,7 @@ import { get } from "../common/api.ts";
 import { IntervalRule, sharedScale } from "../common/IntervalRule.tsx";
 import { money, moreMoney } from "../common/money.ts";
 import { plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -35,6 +36,7 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
     <article className="office checks">
       <h1>{words.title}</h1>
       <p className="lead">{words.lead(checks.units, checks.faults)}</p>
+      <Papers of={["production.where"]} />
       <ul className="office-ways">
         <li>
           <Link href="/costs">{words.toCosts}</Link>

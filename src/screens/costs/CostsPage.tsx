@@ -7,6 +7,7 @@ import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
 import { money, moreMoney } from "../common/money.ts";
 import { fixed, inHundred } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -31,6 +32,7 @@ export function Costs({ costs }: { readonly costs: CostsView }) {
     <article className="office costs">
       <h1>{words.title}</h1>
       <p className="lead">{words.lead}</p>
+      <Papers of={["production.cost", "production.options"]} />
       <ul className="office-ways">
         <li>
           <Link href="/checks">{words.toChecks}</Link>

@@ -6,6 +6,7 @@ import type { InstrumentsView, InstrumentView } from "../../workshop/instruments
 import { get } from "../common/api.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -44,6 +45,7 @@ export function Instruments({ view, links }: { readonly view: InstrumentsView; r
     <article className="office">
       <h1>{words.title}</h1>
       <p className="lead">{words.lead}</p>
+      <Papers of={["measurement.chart"]} />
       <ul className="office-ways">
         {links && (
           <li>

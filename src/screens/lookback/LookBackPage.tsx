@@ -1,6 +1,7 @@
 import { Link } from "wouter";
 import type { LookBackView } from "../../workshop/promises/views.ts";
 import { Measured } from "../common/Measured.tsx";
+import { Papers } from "../common/Papers.tsx";
 import { Answer, Empty, Waiting } from "../common/Waiting.tsx";
 import { useSoon } from "../timber/useSoon.ts";
 import { Ladder, numberOf, stageWords } from "./Ladder.tsx";
@@ -22,6 +23,7 @@ export function LookBack({ view }: { readonly view: LookBackView }) {
     <article className="look-back">
       <h1>{words.title}</h1>
       <p className="lead">{words.lead}</p>
+      <Papers of={["production.lookback"]} />
       {view.faults === 0 ? (
         <Empty title={words.none}>{words.noneWords}</Empty>
       ) : (

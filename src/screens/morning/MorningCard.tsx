@@ -4,6 +4,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { day, dayAndTime, longDay, sameDay, time } from "../common/calendar.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
 import { minutes } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { StateMark } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
 import { BeginForm } from "../soaks/BeginForm.tsx";
@@ -231,6 +232,7 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
         )}
         {morning.blocked !== undefined && morning.blocked.length > 0 && <Blocked blocked={morning.blocked} />}
         <p className="small quiet">{words.how}</p>
+        <Papers of={["production.next"]} />
       </section>
       {morning.toBegin !== undefined && morning.toBegin.length > 0 && (
         <ToBegin toBegin={morning.toBegin} now={morning.now} />

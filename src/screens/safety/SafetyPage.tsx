@@ -8,6 +8,7 @@ import { CautionMark, DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf } from "../common/fields.tsx";
 import { inHundred, plainNumber, withDoubt } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -68,6 +69,7 @@ export function SafetySheet({ sheet }: { readonly sheet: SafetySheetView }) {
       ) : (
         <section aria-labelledby="order-name">
           <h2 id="order-name">{words.order}</h2>
+          <Papers of={["safety.verdict"]} />
           <p>{words.orderWhy}</p>
           <ol className="office-rows safety-tests">
             {figures.map((figure, i) => (
@@ -211,6 +213,7 @@ function Jack({ headphones, greatest_Vrms }: Pick<SafetySheetView, "headphones" 
   return (
     <section aria-labelledby="jack-name">
       <h2 id="jack-name">{words.jack}</h2>
+      <Papers of={["safety.jack"]} />
       <p>{words.jackLead}</p>
       <div className="safety-greatest">
         <Field

@@ -9,7 +9,7 @@ const screens: readonly (readonly [RegExp, chapter: string, papers?: readonly st
   [/^\/look-back/, "look-back", ["production.lookback"]],
   [/^\/costs/, "look-back", ["production.cost", "production.options"]],
   [/^\/checks/, "look-back", ["production.where"]],
-  [/^\/soaks/, "case", ["production.soak"]],
+  [/^\/soaks/, "heat-run", ["production.soak"]],
   [/^\/unit\/[^/]+\/hum/, "hum-hearing", ["hum.trace", "hum.audible", "bench.supply", "bench.tap"]],
   [
     /^\/unit\/[^/]+\/bench/,
@@ -31,6 +31,9 @@ const screens: readonly (readonly [RegExp, chapter: string, papers?: readonly st
   [/^\/unit\//, "release", ["measurement.guard"]],
   [/^\/units/, "release"],
   [/^\/safety/, "safety", ["safety.verdict"]],
+  [/^\/instruments\/gauge/, "instruments", ["measurement.gauge"]],
+  [/^\/instruments\/units/, "instruments", ["measurement.chart", "measurement.capability"]],
+  [/^\/instruments\/budget/, "instruments", ["measurement.budget"]],
   [/^\/instruments/, "instruments", ["measurement.chart", "measurement.guard"]],
   [
     /^\/listening/,
@@ -47,7 +50,7 @@ const screens: readonly (readonly [RegExp, chapter: string, papers?: readonly st
     "notebook",
     ["circuits.version", "circuits.spread", "circuits.yield", "circuits.noise", "circuits.startup", "listening.pairs"],
   ],
-  [/^\/exchange/, "import-and-export"],
+  [/^\/exchange/, "import-export"],
   [/^\/people/, "people"],
   [/^\/customers/, "people"],
 ];

@@ -6,6 +6,7 @@ import { get } from "../common/api.ts";
 import { day } from "../common/calendar.ts";
 import { Choice } from "../common/fields.tsx";
 import { plainNumber, withDoubt } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { Answer } from "../common/Waiting.tsx";
 import { sets as words } from "./messages.ts";
 
@@ -57,6 +58,7 @@ function ModelSets({ model, now }: { readonly model: ValveSetsView["models"][num
   return (
     <section className="set-model">
       <h3>{model.by === "circuit" ? words.byCircuit(model.model) : words.byCurrent(model.model)}</h3>
+      <Papers of={["valves.sets"]} />
       {model.sets.length === 0 ? (
         <p className="quiet">{words.none}</p>
       ) : (

@@ -5,6 +5,7 @@ import type { TrayView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
 import { plainNumber } from "../common/number.ts";
+import { Papers } from "../common/Papers.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { scaleOf } from "./geometry.ts";
@@ -81,6 +82,7 @@ export function Tray({ tray, first }: { readonly tray: TrayView; readonly first?
           <Lean tray={tray} />
           <TrayPicture tray={tray} chosen={chosen} choose={setChosen} />
           <p className="quiet small">{words.how}</p>
+          <Papers of={["valves.verdict"]} />
           <Scale tray={tray} />
         </div>
         {valve && <ValveCard tray={tray} valve={valve} close={close} key={valve.valve} />}
