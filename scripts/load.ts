@@ -1,9 +1,12 @@
 // node --import tsx scripts/load.ts [--minutes 10] [--benches 50] [--rest-ms 1000] [--seed WORD] [--data FOLDER] [--only folder|database] [--page]
 // Benches write to and read from a single server with its own folder, then two servers on one PostgreSQL database; every
 // acknowledged write is read back. With --page the result goes into docs/reliability.md.
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import { parseArgs } from "node:util";
 import { moveIntoDatabase, openStore } from "../src/store/index.ts";
 import { makeCluster, makeDatabase, removeCluster } from "../src/store/testing/postgres.ts";
@@ -27,15 +30,21 @@ const { values } = parseArgs({
 const benches = Number(values.benches);
 const minutes = Number(values.minutes);
 const rest_ms = Number(values["rest-ms"]);
+/** Of what was loaded, not of what came while it ran. */
+const when = reachedWith();
 const room = mkdtempSync(join(tmpdir(), "stillglow-load-"));
 
-interface Measured extends Loaded {
+interface Measured extends Loads {
   readonly how: string;
   /** Acknowledged readings that were not there afterwards, with their value, in the ledger itself. */
   readonly lost: number;
   readonly chain: string;
   readonly entries: number;
 }
+
+/** Four lines of a server, to know what the machine itself allowed at that time. */
+const bareServer = `require("node:http").createServer((_, answer) => answer.end("yes"))
+  .listen(0, "127.0.0.1", function () { console.log(this.address().port) })`;
 
 try {
   const ways = { folder: onFolder, database: onDatabase };
@@ -47,7 +56,7 @@ try {
     process.stdout.write(`${rowOf(one)}\n`);
     for (const fault of [...one.failed, ...one.unseen].slice(0, 10)) process.stdout.write(`  ${fault}\n`);
   }
-  if (values.page) writeSection("Load", sectionOf(measured));
+  if (values.page) for (const one of measured) writeSection(`Load on ${one.how}`, sectionOf(one));
   const sound = measured.every(
     ({ lost, failed, unseen, chain }) => lost + failed.length + unseen.length === 0 && chain === "whole",
   );
@@ -68,7 +77,7 @@ async function onFolder(): Promise<Measured> {
   const server = await serverAt({ folder });
   const loaded = await underLoad(server.address);
   await server.stop();
-  return readBack("one server, its own folder (SQLite)", loaded, folder);
+  return readBack("one server with its own folder", loaded, folder);
 }
 
 async function onDatabase(): Promise<Measured> {
@@ -80,7 +89,7 @@ async function onDatabase(): Promise<Measured> {
     const servers = [await serverAt({ folder, database }), await serverAt({ folder: await fresh("second"), database })];
     const loaded = await underLoad(...servers.map(({ address }) => address));
     for (const server of servers) await server.stop();
-    return await readBack("two servers, one database (PostgreSQL 15)", loaded, folder, database);
+    return await readBack("two servers beside one PostgreSQL", loaded, folder, database);
   } finally {
     removeCluster(cluster);
   }
@@ -90,8 +99,22 @@ async function fresh(name: string): Promise<string> {
   return mkdtempSync(join(room, `${name}-`));
 }
 
-function underLoad(...addresses: string[]): Promise<Loaded> {
-  return loadBenches({
+type Loads = Loaded & { readonly bare_ms: readonly number[] };
+
+async function underLoad(...addresses: string[]): Promise<Loads> {
+  const bare = spawn(process.execPath, ["-e", bareServer], { stdio: ["ignore", "pipe", "inherit"] });
+  const [port] = (await once(bare.stdout, "data")) as [Buffer];
+  const bare_ms: number[] = [];
+  let isOver = false;
+  const asking = (async () => {
+    while (!isOver) {
+      const begun = performance.now();
+      await (await fetch(`http://127.0.0.1:${String(port).trim()}`)).text();
+      bare_ms.push(performance.now() - begun);
+      await pause(200);
+    }
+  })();
+  const loaded = await loadBenches({
     addresses,
     benches,
     duration_s: minutes * 60,
@@ -99,9 +122,13 @@ function underLoad(...addresses: string[]): Promise<Loaded> {
     seed: values.seed,
     name: "load",
   });
+  isOver = true;
+  await asking;
+  bare.kill();
+  return { ...loaded, bare_ms };
 }
 
-async function readBack(how: string, loaded: Loaded, folder: string, database?: string): Promise<Measured> {
+async function readBack(how: string, loaded: Loads, folder: string, database?: string): Promise<Measured> {
   const store = await openStore(folder, { write: false, database });
   try {
     const read = await store.verify();
@@ -136,22 +163,32 @@ function rowOf(one: Measured): string {
     one.reads_ms.length,
     times(one.reads_ms),
     times(one.heard_ms),
+    times(one.bare_ms),
     one.failed.length,
     one.unseen.length,
     one.chain,
   ].join(" | ")} |`;
 }
 
-function sectionOf(measured: readonly Measured[]): string {
+function sectionOf(one: Measured): string {
   const memory_GB = existsSync("/proc/meminfo")
     ? Math.round(Number(/MemTotal:\s+(\d+)/.exec(readFileSync("/proc/meminfo", "utf8"))?.[1]) / 2 ** 20)
     : "unknown";
   return `${benches} benches for ${minutes} minutes: each writes a reading, looks at once for it on the card that another server shows, reads the overview or the unit's conditions, and rests ${rest_ms / 1000} s on average between acts; each keeps a page open that is fetched anew when the ledger grows. ${values.data === undefined ? "A small workshop with a unit for each bench." : "The demo workshop, its open units dealt over the benches."} By \`node --import tsx scripts/load.ts --page\`.
 
-${reachedWith()}, seed ${values.seed}; servers, database and benches together on ${cpus().length} cores (${cpus()[0]?.model.trim()}), ${memory_GB} GB, shared with other work at the time (load average at the end ${loadavg()[2]?.toFixed(1)}). Times in ms: median / 95th / 99th percentile / longest.
+${when}, seed ${values.seed}; servers, database and benches together on ${cpus().length} cores (${cpus()[0]?.model.trim()}), ${memory_GB} GB; load average over the last quarter of an hour ${loadavg()[2]?.toFixed(1)}, which tells how much other work the machine had. Times in ms: median / 95th / 99th percentile / longest.
 
-| | writes acknowledged | of them not there afterwards | write | reads | read | heard by a page elsewhere | answers other than 200 | written, answered and not shown at once | chain |
-|---|---|---|---|---|---|---|---|---|---|
-${measured.map(rowOf).join("\n")}
+| | |
+|---|---|
+| writes acknowledged | ${one.acknowledged.length} |
+| of them not there afterwards, with their value | ${one.lost} |
+| chain read whole afterwards | ${one.chain}, ${one.entries} entries |
+| write | ${times(one.writes_ms)} |
+| reads | ${one.reads_ms.length} |
+| read | ${times(one.reads_ms)} |
+| heard by a page elsewhere | ${times(one.heard_ms)} |
+| written, answered, and not shown at once elsewhere | ${one.unseen.length} |
+| answers other than 200 | ${one.failed.length} |
+| a bare server that says "yes", asked meanwhile | ${times(one.bare_ms)} |
 `;
 }

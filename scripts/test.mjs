@@ -1,11 +1,12 @@
 // The whole suite, as npm test runs it: layers, types, form, dead code, then every test with a real browser.
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { buildPage, installLibraries, root, run } from "./ready.mjs";
 
 installLibraries();
 const chromium = findChromium() ?? installChromium();
+if (!hasPostgres()) installPostgres();
 
 const tool = (name, ...args) => [process.execPath, [join(root, "node_modules", ...name.split("/")), ...args]];
 const types = started("types", ...tool("typescript/bin/tsc", "-p", "."));
@@ -93,6 +94,22 @@ function installChromium() {
   return (
     findChromium() ?? fail("chromium was installed but is not at /usr/bin/chromium; name it in STILLGLOW_CHROMIUM")
   );
+}
+
+function hasPostgres() {
+  const home = "/usr/lib/postgresql";
+  return existsSync(home) && readdirSync(home).some((version) => existsSync(join(home, version, "bin", "initdb")));
+}
+
+function installPostgres() {
+  const mayInstall = process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
+  if (!mayInstall) fail("the tests need a PostgreSQL server; install Debian's package 'postgresql'");
+  console.log("stillglow: installing Debian's postgresql for the tests …");
+  run("apt-get", ["update", "-qq"]);
+  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "postgresql"], {
+    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  });
+  if (!hasPostgres()) fail("postgresql was installed but its programs are not in /usr/lib/postgresql");
 }
 
 function fail(message) {

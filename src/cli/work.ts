@@ -17,11 +17,12 @@ export async function work(options: FolderOption & { readonly atOnce?: string })
   const engine = await PostgresEngine.open(requiredDatabase(options));
   try {
     const worker = await startWorker({ engine, folder, atOnce });
-    process.stdout.write(`Working for ${engine.name}, ${atOnce} at a time  (Ctrl-C stops it)\n`);
-    await new Promise<void>((stopped) => {
+    const told = new Promise<void>((stopped) => {
       process.once("SIGINT", () => stopped());
       process.once("SIGTERM", () => stopped());
     });
+    process.stdout.write(`Working for ${engine.name}, ${atOnce} at a time  (Ctrl-C stops it)\n`);
+    await told;
     await worker.stop();
   } finally {
     await engine.close();
