@@ -15,7 +15,7 @@ const partOf = (path: string) => /^\.\.\/([\w-]+)\/sentences\/([\w-]+)\.ts$/.exe
 const firstPart = "day";
 /** What only a refusal holds. */
 const refusals = "refusals";
-const firstAddresses = /^\/api\/(workshop|morning)$/;
+const firstAddresses = /^\/api\/(workshop|morning|session)$/;
 
 type Need = "first page" | "any page" | "refusal";
 

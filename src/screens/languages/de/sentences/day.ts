@@ -74,7 +74,7 @@ export const sentences: Sentences = {
   mains: "Netz",
   hot: "heiß",
   dust: "Staub",
-  "read {#v} ± {#d} on {@at}": "zeigte am {at} {v} ± {d}",
+  "read {#v} ± {#d} on {@at}": "zeigte {v} ± {d} am {at}",
   "{~read}; it must pass again: {~mend}": "{read}; es muss erst wieder bestehen: {mend}",
   "{~read}, which decides nothing: {~mend}": "{read}, was nichts entscheidet: {mend}",
   "never tried: {~mend}": "nie geprüft: {mend}",

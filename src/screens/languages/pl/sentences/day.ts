@@ -71,7 +71,7 @@ export const sentences: Sentences = {
   mains: "sieć",
   hot: "gorące",
   dust: "pył",
-  "read {#v} ± {#d} on {@at}": "{at} pokazał {v} ± {d}",
+  "read {#v} ± {#d} on {@at}": "pokazał {v} ± {d}, {at}",
   "{~read}; it must pass again: {~mend}": "{read}; musi znów przejść: {mend}",
   "{~read}, which decides nothing: {~mend}": "{read}, co niczego nie rozstrzyga: {mend}",
   "never tried: {~mend}": "nigdy niesprawdzony: {mend}",
