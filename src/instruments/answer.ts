@@ -68,7 +68,7 @@ export function figureIn(line: string, quantity: LinkQuantity): Answer {
 }
 
 /** What one of the last digit is worth: of `12.34E+2`, 1. */
-export function lastDigit(text: string): number {
+function lastDigit(text: string): number {
   const [mantissa = "", exponent = "0"] = text.toLowerCase().split("e");
   return 10 ** (Number(exponent) - (mantissa.split(".")[1]?.length ?? 0));
 }

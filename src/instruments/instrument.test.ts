@@ -122,9 +122,15 @@ test("a pattern that branches without end is stopped and named", async () => {
   });
   const instrument = new Instrument("meter-lan", description);
   open.push(instrument, device);
-  const from = performance.now();
-  await expect(instrument.read("level_V", at)).rejects.toThrow("takes too long");
-  expect(performance.now() - from).toBeLessThan(2000);
+  const read = async () => {
+    const from = performance.now();
+    await expect(instrument.read("level_V", at)).rejects.toThrow("takes too long");
+    return performance.now() - from;
+  };
+  expect(await read()).toBeLessThan(8000);
+  await read();
+  // Twice stopped, it is tried no more.
+  expect(await read()).toBeLessThan(900);
 });
 
 test("a value that was noisy and then repeats to the last digit is stuck", async () => {
@@ -196,7 +202,7 @@ test.runIf(process.platform === "linux")(
       setTimeout(() => terminal!.say(`${said}\r\n`), late_ms);
     });
     expect((await instrument.read("level_V", at)).value).toBe(4.2);
-    late_ms = 300;
+    late_ms = 1000;
     expect(await problemOf(instrument.read("level_V", at))).toBe("silent");
     late_ms = 0;
     volts = "9.9000";

@@ -234,5 +234,5 @@ export class LogRun {
   }
 }
 
-export const stepsOf = ({ every_s, for_s }: Pick<BodyOf<"log">, "every_s" | "for_s">): number =>
+const stepsOf = ({ every_s, for_s }: Pick<BodyOf<"log">, "every_s" | "for_s">): number =>
   Math.max(1, Math.ceil(for_s / every_s - 1e-9));

@@ -8,7 +8,7 @@ export interface Wire {
   close(): void;
 }
 
-export interface WireEvents {
+interface WireEvents {
   readonly onText: (text: string) => void;
   /** Once, when it is gone and was not closed from here. */
   readonly onLost: (why: string) => void;

@@ -211,5 +211,4 @@ export const linkFile = z.strictObject({
 
 export type LinkDescription = z.infer<typeof linkDescription>;
 export type LinkQuantity = LinkDescription["quantities"][number];
-export type LinkSetting = LinkDescription["settings"][number];
-export type SettingName = LinkSetting["setting"];
+export type SettingName = LinkDescription["settings"][number]["setting"];

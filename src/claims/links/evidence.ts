@@ -41,7 +41,7 @@ const supplySet = z.strictObject({
 });
 
 /** A unit at a point or channel, a valve's section, or a piece of timber on the balance. */
-export const logged = z.strictObject({
+const logged = z.strictObject({
   unit: name.optional(),
   valve: name.optional(),
   section: name.optional(),

@@ -4,7 +4,7 @@ import { type LinkDescription, linkDescription } from "../../claims/links/descri
 export const meterAt = (wire: object, more: object = {}): LinkDescription =>
   linkDescription.parse({
     wire,
-    timeout_ms: 250,
+    timeout_ms: 900,
     identify: { send: "*IDN?", answer: "^BENCH,METER,1,2$" },
     quantities: [
       {

@@ -61,7 +61,7 @@ export async function simulated(answer: (line: string) => string | undefined): P
       case "silent":
         return;
       case "late":
-        setTimeout(() => put(`${said}\n`), 400);
+        setTimeout(() => put(`${said}\n`), 1300);
         return;
       case "two lines":
         return put(`${said}\n${said.replace(/\d(?=\D*$)/, (digit) => String((Number(digit) + 1) % 10))}\n`);

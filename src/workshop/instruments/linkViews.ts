@@ -70,7 +70,7 @@ export interface EndedLogView extends LogWords {
   readonly missed: readonly { readonly count: number; readonly problem: string }[];
 }
 
-export interface SettingView {
+interface SettingView {
   readonly setting: "output_Vrms" | "output_V" | "frequency_Hz";
   readonly decimals: number;
   /** Its owner's limits; without them it is not set. */
