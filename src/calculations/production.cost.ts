@@ -87,8 +87,8 @@ export default calculation({
     };
   },
   formula: [
-    "part: mean = count·cost/(1 − scrap)",
-    "step: mean = rate·(h + p/(1 − p)·(h + repair)) + p/(1 − p)·parts, h = (fast + usual + slow)/3",
+    "mean of a part = count·cost/(1 − s)",
+    "mean of a step = rate·(h + p/(1 − p)·(h + repair)) + p/(1 − p)·parts",
   ],
   sources: ["Sums of drawn times and counted repeats (own arithmetic; means checked against closed form)"],
   validity: "Steps take their time independently; what fails is put right and done again until it passes.",

@@ -85,6 +85,7 @@ export default calculation({
           saving_cents: z.number().int().describe("A piece, on average."),
           low_cents: z.number().int(),
           high_cents: z.number().int(),
+          pieces: z.number().int(),
           missed: z.number().int().describe("Faults that showed in the part left out."),
           shown: z.number().int(),
           state: z.enum(["saves", "costs", "undecided"]),

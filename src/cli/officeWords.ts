@@ -129,7 +129,8 @@ export function costsWords({ currency, models, missing, options, accounts }: Cos
 }
 
 /** Where checks belong. */
-export function checksWords({ currency, units, faults, today_cents, saves, dear, silent, orders }: ChecksView): string {
+export function checksWords(view: ChecksView): string {
+  const { currency, units, faults, today_cents, saves, dear, silent, soaks = [], orders } = view;
   const told = ({ what, title, from, to, saving_cents, low_cents, high_cents }: ProposalView) =>
     `${what} ${title}${from ? ` from ${from}` : ""}${to ? ` to ${to}` : ""}: ${money(saving_cents, currency)} a unit (${money(low_cents)} to ${money(high_cents)})`;
   return [
@@ -141,6 +142,11 @@ export function checksWords({ currency, units, faults, today_cents, saves, dear,
       ? ["Cost more than they found, by these records; the owner decides:", ...dear.map((one) => `  ${told(one)}`)]
       : []),
     ...(silent.length > 0 ? ["Not told by these records:", ...silent.map((one) => `  ${told(one)}`)] : []),
+    ...(soaks.length > 0 ? ["How long a check or a soak pays:"] : []),
+    ...soaks.map(
+      ({ what, kind, from_h, to_h, saving_cents, low_cents, high_cents, state }) =>
+        `  ${kind} ${what} from ${from_h} h to ${to_h} h: ${money(saving_cents, currency)} a piece (${money(low_cents)} to ${money(high_cents)})${state === "saves" ? "" : ", not told by these hours"}`,
+    ),
     ...orders.map(
       ({ model, now_min, best_min, optimal }) =>
         `Checks of ${model}: ${now_min.toFixed(0)} min as listed, ${best_min.toFixed(0)} in the cheapest order${optimal ? "" : " found"}.`,

@@ -55,12 +55,14 @@ test("intervals hold the true saving, and no saving is claimed that is none", ()
     const draw = chance.fork(i);
     const late = [0.002, 0.01, 0.03][i % 3]!;
     const cents_per_step = 60;
-    const truth = cents_per_step - late * 4000 * Math.exp(0.18);
+    // In every other shop what shows late is twice as dear as what shows early.
+    const dearer = 1 + (i % 2);
+    const truth = cents_per_step - late * 4000 * dearer * Math.exp(0.18);
     const shown = Array.from({ length: 150 }, () => draw.uniform()).flatMap((u) =>
       u < 0.2
         ? [{ by: 10, later_cents: 4000 * Math.exp(draw.normal(0, 0.6)) }]
         : u < 0.2 + late
-          ? [{ by: 40, later_cents: 4000 * Math.exp(draw.normal(0, 0.6)) }]
+          ? [{ by: 40, later_cents: 4000 * dearer * Math.exp(draw.normal(0, 0.6)) }]
           : [],
     );
     const [found] = shorterChecks([{ ...plate, cents_per_step, pieces: 150, shown }], i);
@@ -68,13 +70,13 @@ test("intervals hold the true saving, and no saving is claimed that is none", ()
     if (found!.state === "saves") claimed++;
     if (found!.state === "saves" && truth < 0) wrong++;
   }
-  expect(held / shops).toBeGreaterThan(0.88);
+  expect(held / shops).toBeGreaterThan(0.89);
   expect(wrong / shops).toBeLessThan(0.03);
   recordAccuracy({
     area: "production",
     what: "shorter checks: intervals hold the true saving; savings claimed; claimed where there is none",
-    source: `own draws, ${shops} shops of 150 pieces`,
+    source: `own draws, ${shops} shops of 150 pieces, late faults as dear as early ones or twice`,
     reached: `${held} of ${shops}; ${claimed}; ${wrong}`,
-    limit: "88 %; wrong under 3 %",
+    limit: "89 %; wrong under 3 %",
   });
 });

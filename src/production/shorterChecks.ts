@@ -26,6 +26,7 @@ export interface Shorter {
   readonly saving_cents: number;
   readonly low_cents: number;
   readonly high_cents: number;
+  readonly pieces: number;
   /** Faults that showed in the part left out, of all that showed. */
   readonly missed: number;
   readonly shown: number;
@@ -41,7 +42,8 @@ const mostLengths = 200;
  *     saving a piece = (length − t)·cents_per_step/step − (loss of what showed after t)/pieces
  *
  * The loss is drawn: how many escape by Jeffreys' prior, also where none showed after t, since what has not escaped may;
- * what one costs by all that showed (of fewer than five by `meanLossDraws`). Of all lengths t the one with the highest lower end is told.
+ * what one costs by those that escaped, the
+ * others counting as one of them (of fewer than five by `meanLossDraws`). Of all lengths t the one with the highest lower end is told.
  *
  * @returns one answer a check that is longer than a step; `undecided` where its interval holds 0, `costs` where every shorter one costs for certain
  * @throws BadInput  a length, step or count that does not fit, with the check
@@ -54,7 +56,6 @@ export function shorterChecks(checks: readonly LongCheck[], seed: number | strin
     const { length, step, cents_per_step, pieces, shown } = check;
     const typical =
       shown.length === 0 ? cents_per_step : mean(shown.map(({ later_cents }) => Math.max(1, later_cents)));
-    const sizes = shown.map(({ later_cents }) => Math.max(1, later_cents));
     const count = Math.ceil(length / step - 1e-9);
     // One step at least is left: to do without it altogether is another question.
     const lengths = Array.from({ length: count - 1 }, (_, k) => Number(((k + 1) * step).toPrecision(12)));
@@ -62,11 +63,12 @@ export function shorterChecks(checks: readonly LongCheck[], seed: number | strin
     const tried = lengths.map((to) => {
       const escaped = shown.filter(({ by }) => by > to);
       const losses = escaped.map(({ later_cents }) => Math.max(1, later_cents));
+      const rest = shown.filter(({ by }) => by <= to).map(({ later_cents }) => Math.max(1, later_cents));
       const own = chance.fork(`${check.check} ${to}`);
       const lost = (
         shown.length < fewestSizes
           ? meanLossDraws(losses, pieces, typical, own, draws)
-          : escapes(escaped.length, pieces, sizes, own)
+          : escapes(losses, rest, pieces, own)
       ).sort();
       const spared = ((length - to) / step) * cents_per_step;
       const low = spared - lost[Math.ceil(0.975 * draws) - 1]!;
@@ -78,6 +80,7 @@ export function shorterChecks(checks: readonly LongCheck[], seed: number | strin
         saving_cents: Math.round(spared - losses.reduce((sum, loss) => sum + loss, 0) / pieces),
         low_cents: Math.round(low),
         high_cents: Math.round(high),
+        pieces,
         missed: escaped.length,
         shown: shown.length,
         state: low > 0 ? "saves" : high < 0 ? "costs" : "undecided",
@@ -90,20 +93,24 @@ export function shorterChecks(checks: readonly LongCheck[], seed: number | strin
 /** Of fewer faults the size of one is as good as unknown. */
 const fewestSizes = 5;
 
-/** Share of pieces whose fault would escape (Jeffreys' prior), times what all that showed say of a fault's size. */
-function escapes(escaped: number, pieces: number, sizes: readonly number[], chance: Random): Float64Array {
-  const logs = sizes.map(Math.log);
-  const middle = mean(logs);
-  const variance = logs.reduce((sum, x) => sum + (x - middle) ** 2, 0) / (sizes.length - 1);
-  const size = mean(sizes);
+/** What shows late may be dearer than what shows early: the early ones' sizes count as so many late ones. */
+const alike = 1;
+
+/**
+ * Share of pieces whose fault would escape (Jeffreys' prior), times the mean size of one, ln-normal about those that
+ * escaped, drawn towards the rest.
+ */
+function escapes(escaped: readonly number[], rest: readonly number[], pieces: number, chance: Random): Float64Array {
+  const [own, others] = [escaped.map(Math.log), rest.map(Math.log)];
+  const of = (logs: readonly number[]) => logs.reduce((sum, x) => sum + (x - mean(logs)) ** 2, 0);
+  const groups = [own, others].filter(({ length }) => length > 0);
+  const variance = groups.reduce((sum, logs) => sum + of(logs), 0) / (own.length + others.length - groups.length);
+  const guess = others.length > 0 ? alike : 0;
+  const weight = own.length + guess;
+  const middle = (own.reduce((sum, x) => sum + x, 0) + guess * (guess > 0 ? mean(others) : 0)) / weight;
   return Float64Array.from({ length: draws }, () => {
-    const share = drawBeta(chance, escaped + 0.5, pieces - escaped + 0.5);
-    // Few escapes have few sizes of their own, besides what is not known of the mean.
-    return (
-      share *
-      size *
-      Math.exp(chance.normal(0, Math.sqrt(variance / Math.max(1, escaped))) - variance / Math.max(1, escaped) / 2)
-    );
+    const share = drawBeta(chance, escaped.length + 0.5, pieces - escaped.length + 0.5);
+    return share * Math.exp(chance.normal(middle, Math.sqrt(variance / weight)) + variance / 2);
   });
 }
 

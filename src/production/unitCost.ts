@@ -55,8 +55,11 @@ const mostTimes = 50;
 /**
  * What a unit costs, as a distribution: parts, hands by skill, what is done again and what is thrown away.
  *
- *     part   count·cost, each thrown away with odds s before one is good: mean count·cost/(1 − s)
- *     step   hours from a triangle; with odds p putting right and doing again: mean rate·(h + p/(1 − p)·(h + repair))
+ *     mean of a part = count·cost/(1 − s)
+ *     mean of a step = rate·(h + p/(1 − p)·(h + repair)) + p/(1 − p)·parts
+ *
+ * Each part is thrown away with odds s before one is good; hours h are drawn from a triangle, and with odds p a step is
+ * put right and done again.
  *
  * @returns whole cents
  * @throws BadInput  a skill without a rate, odds of 1, a negative cost, with the part or step concerned

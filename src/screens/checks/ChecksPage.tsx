@@ -80,7 +80,6 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
 function sentence({ what, title, from, to }: ProposalView): string {
   const check = title.replace(/^look for: /, "a look for ");
   if (what === "add") return words.kinds.add(check, to ?? "");
-  if (what === "shorten") return words.kinds.shorten(check, from ?? "", to ?? "");
   if (what === "move") return words.kinds.move(check, from ?? "", to ?? "");
   return words.kinds.drop(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
 }
@@ -105,9 +104,7 @@ function Proposals({
           <li key={`${one.what} ${one.check} ${one.to ?? ""}`} className="office-line">
             <div>
               <p>{decided ? <strong>{sentence(one)}</strong> : sentence(one)}</p>
-              <p className="small quiet">
-                {capital(one.what === "shorten" ? words.past(one.units) : words.units(one.units))}.
-              </p>
+              <p className="small quiet">{capital(words.units(one.units))}.</p>
             </div>
             <IntervalRule
               value={one.saving_cents}
@@ -120,7 +117,7 @@ function Proposals({
             <span className={`figure${decided ? " pencil" : " quiet"}`}>
               {decided && (
                 <>
-                  <strong>{saving}</strong> {one.what === "shorten" ? words.perPiece : words.per}
+                  <strong>{saving}</strong> {words.per}
                   <br />
                 </>
               )}
@@ -133,7 +130,7 @@ function Proposals({
   );
 }
 
-/** Soaks that their own hours say to make shorter or longer. */
+/** Soaks and places that their own hours say to make shorter or longer. */
 function SoakLengths({
   soaks,
   currency,
@@ -161,7 +158,10 @@ function SoakLengths({
             <li key={one.what} className="office-line">
               <div>
                 <p>{decided ? <strong>{told}</strong> : words.soakSilent(told)}</p>
-                <p className="small quiet">{words.soakPieces(one.pieces, one.failures)}</p>
+                <p className="small quiet">
+                  {words.soakPieces(one.pieces, one.failures)}
+                  {one.missed !== undefined && ` ${capital(words.past(one.missed))}.`}
+                </p>
               </div>
               <IntervalRule
                 value={one.saving_cents}
@@ -174,7 +174,7 @@ function SoakLengths({
               <span className={`figure${decided ? " pencil" : " quiet"}`}>
                 {decided && (
                   <>
-                    <strong>{saving}</strong> {words.per}
+                    <strong>{saving}</strong> {words.perPiece}
                     <br />
                   </>
                 )}

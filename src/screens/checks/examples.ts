@@ -37,6 +37,33 @@ export const usual: ChecksView = {
     proposal("add", "look for: dry joint", 270, -150, 2_890, { to: "wiring", units: 11 }),
     proposal("drop", "Left and right are alike, at the gain of the model", 790, -1_010, 1_030, { units: 8 }),
   ],
+  soaks: [
+    {
+      what: "hot plate",
+      kind: "shorten",
+      from_h: 48,
+      to_h: 24,
+      saving_cents: 1_645,
+      low_cents: 1_393,
+      high_cents: 1_645,
+      state: "saves",
+      pieces: 116,
+      failures: 22,
+      missed: 0,
+    },
+    {
+      what: "heat run of units",
+      kind: "shorten",
+      from_h: 24,
+      to_h: 8.2,
+      saving_cents: 628,
+      low_cents: -523,
+      high_cents: 1_031,
+      state: "undecided",
+      pieces: 160,
+      failures: 16,
+    },
+  ],
   orders: [
     {
       model: "Ebb",
@@ -75,7 +102,7 @@ export const usual: ChecksView = {
   ],
 };
 
-export const few: ChecksView = { ...usual, units: 12, faults: 3, saves: [], dear: [] };
+export const few: ChecksView = { ...usual, units: 12, faults: 3, saves: [], dear: [], soaks: [] };
 export const none: ChecksView = {
   units: 0,
   faults: 0,

@@ -13,7 +13,6 @@ export const words = spoken("checks", "words", {
   kinds: {
     add: (check: string, to: string) => `Add at ${to}: ${check}`,
     move: (check: string, from: string, to: string) => `Move from ${from} to ${to}: ${check}`,
-    shorten: (check: string, from: string, to: string) => `Shorten: ${check}, ${to} instead of ${from}`,
     drop: (check: string) => `Do without: ${check}`,
   },
   dear: "Dearer than what they found",
@@ -33,8 +32,8 @@ export const words = spoken("checks", "words", {
   between: (low: string, high: string) => `${low} to ${high}`,
   silent: "Not told by these records",
   silentLead: "Their interval holds naught. More units will tell; until then nothing is proposed.",
-  soaks: "How long a soak pays",
-  soaksLead: "From the hours at which pieces failed, those that came out good counted as good until then.",
+  soaks: "How long a check or a soak pays",
+  soaksLead: "From the hours at which pieces failed or cracked; those that came out good count as good until then.",
   toSoaks: "Hours on record",
   soakKinds: {
     shorten: (what: string, from: string, to: string) => `Shorten from ${from} h to ${to} h: ${what}`,

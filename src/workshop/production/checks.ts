@@ -7,6 +7,7 @@ import { groupBy } from "../groupBy.ts";
 import { plateLengths } from "./plateLength.ts";
 import { customer, type Records, recordsOf } from "./records.ts";
 import { soakChanges } from "./soaks.ts";
+import type { SoakChangeView } from "./soakViews.ts";
 import type { ChecksView, ProposalView } from "./views.ts";
 
 /** Of a check newly made where it was not made before, of the sorts it looks for. Common practice, no source. */
@@ -23,13 +24,13 @@ export async function checksView(shop: Shop, now: string, calculate: Calculate):
     faults: records.faults.length,
     orders,
     sorts: sortsOf(records),
-    soaks: await soakChanges(shop, now, calculate),
   };
+  const lengths = plateLengths(shop, records);
+  const soaks = await soakChanges(shop, now, calculate, new Set(lengths.map(({ check }) => check)));
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
-    return { ...base, today_cents: 0, saves: [], dear: [], silent: [] };
+    return { ...base, today_cents: 0, saves: [], dear: [], silent: [], soaks };
   }
   const placement = placementOf(newest, records, shop.rates?.hour_cents ?? {});
-  const lengths = plateLengths(shop, records);
   const found = await calculate<{
     saves: Proposal[];
     rest: Proposal[];
@@ -43,26 +44,23 @@ export async function checksView(shop: Shop, now: string, calculate: Calculate):
     all: true,
   });
   const shown = (proposal: Proposal): ProposalView => ({ ...proposal, title: titleOf(newest, proposal.check) });
-  const shorter = (found.shorter ?? []).filter(({ to, from }) => to < from);
-  const ofLength = (state: Shorter["state"]) => shorter.filter((one) => one.state === state).map(shorterView);
+  const shorter = (found.shorter ?? []).filter(({ to, from, state }) => to < from && state !== "costs");
   return {
     ...base,
     today_cents: found.today_cents,
-    saves: [...ofLength("saves"), ...firstOfEach(found.saves.filter(({ what }) => what !== "drop")).map(shown)],
+    saves: firstOfEach(found.saves.filter(({ what }) => what !== "drop")).map(shown),
     dear: found.saves.filter(({ what }) => what === "drop").map(shown),
-    silent: [
-      ...ofLength("undecided"),
-      ...firstOfEach(found.rest.filter(({ state, units }) => state === "undecided" && units > 0))
-        .slice(0, 8)
-        .map(shown),
-    ],
+    silent: firstOfEach(found.rest.filter(({ state, units }) => state === "undecided" && units > 0))
+      .slice(0, 8)
+      .map(shown),
+    soaks: [...shorter.map(shorterView), ...soaks],
   };
 }
 
-function shorterView({ check, from, to, missed, ...rest }: Shorter): ProposalView {
+function shorterView({ check, from, to, shown, missed, pieces, ...rest }: Shorter): SoakChangeView {
   const { saving_cents, low_cents, high_cents, state } = rest;
   return {
-    ...{ what: "shorten", check, title: check, from: `${from} h`, to: `${to} h`, units: missed },
+    ...{ what: check, kind: "shorten", from_h: from, to_h: to, pieces, failures: shown, missed },
     ...{ saving_cents, low_cents, high_cents, state },
   };
 }

@@ -34,6 +34,8 @@ export interface SoakChangeView {
   readonly state: Saved["state"];
   readonly pieces: number;
   readonly failures: number;
+  /** Failures on record that a shorter one would not have shown, where they were counted. */
+  readonly missed?: number;
 }
 
 /** One sort of soak: its pieces, their survival, and the hours that pay. */

@@ -88,11 +88,21 @@ export async function soaksView({ shop, evidence, now, statesOf }: SoakCase, cal
   };
 }
 
-/** Lengths of soak that the shop's own hours say to change, for whoever asks where checks belong. */
-export async function soakChanges(shop: Shop, now: string, calculate: Calculate): Promise<readonly SoakChangeView[]> {
-  const sorts = await Promise.all(
-    [...soakedBySort(shop, now)].map(([what, pieces]) => sortView(what, pieces, shop, calculate)),
+/**
+ * Lengths of soak that the shop's own hours say to change, for whoever asks where checks belong.
+ *
+ * @param told  places whose length is told already, by records of their own
+ */
+export async function soakChanges(
+  shop: Shop,
+  now: string,
+  calculate: Calculate,
+  told: ReadonlySet<string>,
+): Promise<readonly SoakChangeView[]> {
+  const untold = [...soakedBySort(shop, now)].filter(([, pieces]) =>
+    pieces.some(({ run }) => run.body.place === undefined || !told.has(run.body.place)),
   );
+  const sorts = await Promise.all(untold.map(([what, pieces]) => sortView(what, pieces, shop, calculate)));
   return sorts.flatMap(({ what, today_h, pieces, failures, change }) =>
     change === undefined ? [] : [{ what, from_h: today_h, pieces, failures, ...change }],
   );

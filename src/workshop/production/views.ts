@@ -50,7 +50,7 @@ export interface CostsView {
 }
 
 export interface ProposalView {
-  readonly what: "move" | "add" | "drop" | "shorten";
+  readonly what: "move" | "add" | "drop";
   readonly check: string;
   readonly title: string;
   readonly from?: string;
@@ -73,7 +73,7 @@ export interface ChecksView {
   /** Checks that cost more than they found, by these records; for the owner to weigh. */
   readonly dear: readonly ProposalView[];
   readonly silent: readonly ProposalView[];
-  /** Soaks that the hours on record say to make shorter or longer, undecided ones among them. */
+  /** Soaks and places that the hours on record say to make shorter or longer, undecided ones among them. */
   readonly soaks?: readonly SoakChangeView[];
   /** Order of checks of each model: what the cheapest order saves against today's. */
   readonly orders: readonly {

@@ -5,6 +5,7 @@ import { at, Book, smallModel } from "../../claims/testing/smallShop.ts";
 import type { Calculate } from "../calculate.ts";
 import { morningCard } from "../morningCard.ts";
 import { promiseQuestion } from "../promises/question.ts";
+import { checksView } from "./checks.ts";
 import { dayHands } from "./dayPlan.ts";
 import { soakChanges, soaksView } from "./soaks.ts";
 
@@ -172,12 +173,20 @@ test("hours on record count failures, what came out good, and what is still in",
 });
 
 test("a soak is to be shortened only where the hours surely say so; with no failure nothing is proposed", async () => {
-  const changes = await soakChanges(foldShop(rackBook(8).entries), at(40), calculate);
+  const changes = await soakChanges(foldShop(rackBook(8).entries), at(40), calculate, new Set());
   expect(changes).toHaveLength(1);
   const [change] = changes;
   expect(change).toMatchObject({ kind: "shorten", from_h: 24, pieces: 40, failures: 8 });
   expect(change!.to_h).toBeCloseTo(1.6, 9);
   expect(change!.low_cents).toBeLessThan(change!.saving_cents);
   expect(change!.state === "saves").toBe(change!.low_cents > 0);
-  expect(await soakChanges(foldShop(rackBook(0).entries), at(40), calculate)).toEqual([]);
+  expect(await soakChanges(foldShop(rackBook(0).entries), at(40), calculate, new Set())).toEqual([]);
+});
+
+test("where checks belong lists a soak once, and leaves out what a place's own record tells", async () => {
+  const shop = foldShop(rackBook(8).entries);
+  const view = await checksView(shop, at(40), calculate);
+  expect(view.soaks).toEqual(await soakChanges(shop, at(40), calculate, new Set()));
+  expect([...view.saves, ...view.silent].filter(({ check }) => /heat run/.test(check))).toEqual([]);
+  expect(await soakChanges(shop, at(40), calculate, new Set(["rack"]))).toEqual([]);
 });

@@ -19,7 +19,6 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       kinds: {
         add: (check, to) => `Bei ${to} dazunehmen: ${check}`,
         move: (check, from, to) => `Von ${from} nach ${to} verlegen: ${check}`,
-        shorten: (check, from, to) => `Kürzen: ${check}, ${to} statt ${from}`,
         drop: (check) => `Weglassen: ${check}`,
       },
       dear: "Teurer als das, was sie fanden",
@@ -40,8 +39,9 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       silent: "Sagen diese Einträge nicht",
       silentLead:
         "Ihr Bereich schließt null ein. Weitere Geräte werden es zeigen; bis dahin wird nichts vorgeschlagen.",
-      soaks: "Wie lange ein Dauerlauf lohnt",
-      soaksLead: "Aus den Stunden, nach denen Stücke ausfielen; was gut herauskam, zählt bis dahin als gut.",
+      soaks: "Wie lange eine Prüfung oder ein Dauerlauf lohnt",
+      soaksLead:
+        "Aus den Stunden, nach denen Stücke ausfielen oder rissen; was gut herauskam, zählt bis dahin als gut.",
       toSoaks: "Stunden im Buch",
       soakKinds: {
         shorten: (what, from, to) => `Von ${from} h auf ${to} h kürzen: ${what}`,

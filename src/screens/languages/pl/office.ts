@@ -18,7 +18,6 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       kinds: {
         add: (check, to) => `Dodaj na etapie ${to}: ${check}`,
         move: (check, from, to) => `Przenieś z etapu ${from} na etap ${to}: ${check}`,
-        shorten: (check, from, to) => `Skrócić: ${check}, ${to} zamiast ${from}`,
         drop: (check) => `Pomiń: ${check}`,
       },
       dear: "Droższe niż to, co znalazły",
@@ -37,8 +36,9 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       between: (low, high) => `od ${low} do ${high}`,
       silent: "Tego te zapisy nie mówią",
       silentLead: "Ich przedział obejmuje zero. Powiedzą to następne urządzenia; do tej pory nic nie jest proponowane.",
-      soaks: "Jak długo wygrzewanie się opłaca",
-      soaksLead: "Z godzin, po których sztuki zawiodły; te, które wyszły dobre, liczą się do tej chwili jako dobre.",
+      soaks: "Jak długo próba albo wygrzewanie się opłaca",
+      soaksLead:
+        "Z godzin, po których sztuki zawiodły albo pękły; te, które wyszły dobre, liczą się do tej chwili jako dobre.",
       toSoaks: "Godziny w księdze",
       soakKinds: {
         shorten: (what, from, to) => `Skróć z ${from} h do ${to} h: ${what}`,
