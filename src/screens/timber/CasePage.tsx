@@ -159,7 +159,8 @@ function Panel({ panel }: { readonly panel: PanelYearView }) {
           <strong>{stateWords[panel.verdict]}.</strong> {panel.remedy}
         </p>
         <p className="quiet small">
-          {panel.species}, {panel.width_mm} mm across, rings at {panel.ringAngle_deg}°, {words.held[fixed]}
+          {panel.species}, {words.across(plainNumber(panel.width_mm), plainNumber(panel.ringAngle_deg))},{" "}
+          {words.held[fixed]}
           {isHeld ? "" : `, ${words.room(plainNumber(panel.gap_mm))}`}
           {panel.warm ? `, ${words.warm}` : ""}.{" "}
           {panel.moisture_pct !== undefined &&

@@ -219,6 +219,7 @@ export const caseWords = spoken("timber", "caseWords", {
   noClimate: "Nothing says what air that is: enter it below.",
   panel: (panel: string, pieceName: string) => `${panel}, ${pieceName}`,
   held: { edges: "held at both edges", centre: "held at its centre", free: "free" } as const,
+  across: (width: string, angle: string) => `${width} mm across, rings at ${angle}°`,
   room: (gap: string) => `${gap} mm to swell into`,
   warm: "inner face warmed",
   joined: (moisture: string, doubt: string) => `joined at ${moisture} ± ${doubt} %`,

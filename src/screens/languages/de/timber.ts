@@ -210,6 +210,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     noClimate: "Welche Luft dort ist, sagt nichts: unten eingeben.",
     panel: (panel, pieceName) => `${panel}, ${pieceName}`,
     held: { edges: "an beiden Kanten gehalten", centre: "in der Mitte gehalten", free: "frei" },
+    across: (width, angle) => `${width} mm breit, Jahrringe unter ${angle}°`,
     room: (gap) => `${gap} mm Luft zum Quellen`,
     warm: "Innenseite warm",
     joined: (moisture, doubt) => `verbaut bei ${moisture} ± ${doubt} %`,

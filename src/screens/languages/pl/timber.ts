@@ -206,6 +206,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     noClimate: "Nie wiadomo, jakie tam powietrze: wpisz je poniżej.",
     panel: (panel, pieceName) => `${panel}, ${pieceName}`,
     held: { edges: "trzymana na obu krawędziach", centre: "trzymana pośrodku", free: "luźna" },
+    across: (width, angle) => `szerokość ${width} mm, słoje pod kątem ${angle}°`,
     room: (gap) => `${gap} mm luzu na pęcznienie`,
     warm: "wewnętrzna strona grzana",
     joined: (moisture, doubt) => `złożona przy ${moisture} ± ${doubt} %`,

@@ -30,7 +30,6 @@ export const sentences: Sentences = {
   "no such field": "kein solches Feld",
   "leave it out, or check its spelling with --schema": "weglassen oder die Schreibweise mit --schema prüfen",
   "see the form with --schema": "die Form mit --schema ansehen",
-  "write it in that form": "in dieser Form schreiben",
   "write the number without quotes, letters or unit, with a decimal point":
     "die Zahl ohne Anführungszeichen, Buchstaben oder Einheit schreiben, mit Dezimalpunkt",
   "write a plain finite number": "eine schlichte endliche Zahl schreiben",
@@ -1386,7 +1385,6 @@ export const sentences: Sentences = {
   "a temperature, or a log of the air": "eine Temperatur oder eine Aufzeichnung der Luft",
   "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct oder eine Aufzeichnung der Luft",
   "the same as row {n}": "dasselbe wie Zeile {n}",
-  "take each kind in by itself": "jede Art für sich hereinnehmen",
   "place for timber": "Platz für Holz",
   "person of the shop": "Person der Werkstatt",
   "part on order": "bestelltes Teil",

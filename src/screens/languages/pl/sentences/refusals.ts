@@ -30,7 +30,6 @@ export const sentences: Sentences = {
   "no such field": "nie ma takiego pola",
   "leave it out, or check its spelling with --schema": "pomiń albo sprawdź pisownię przez --schema",
   "see the form with --schema": "zobacz postać przez --schema",
-  "write it in that form": "napisz to w tej postaci",
   "write the number without quotes, letters or unit, with a decimal point":
     "napisz liczbę bez cudzysłowu, liter i jednostki, z kropką dziesiętną",
   "write a plain finite number": "napisz zwykłą skończoną liczbę",
@@ -1361,7 +1360,6 @@ export const sentences: Sentences = {
   "a temperature, or a log of the air": "temperatura albo zapis powietrza",
   "humidity_pct, emc_pct or a log of the air": "humidity_pct, emc_pct albo zapis powietrza",
   "the same as row {n}": "to samo co wiersz {n}",
-  "take each kind in by itself": "wnoś każdy rodzaj osobno",
   "place for timber": "miejsce na drewno",
   "person of the shop": "osoba warsztatu",
   "part on order": "zamówiona część",
