@@ -18,7 +18,9 @@ export class SqliteEngine implements Engine {
   /** Opens the file to write, making it when it is not there; a commit returns after the disk has it. */
   static toWrite(file: string): SqliteEngine {
     return SqliteEngine.opening(file, () => {
-      const engine = new SqliteEngine(new Database(file, { timeout: 2000 }), file);
+      // A disk may spoil a whole sector when the power fails while a part of it is written; so a commit fills its last one.
+      const path = `${pathToFileURL(file).href}?psow=0`;
+      const engine = new SqliteEngine(new Database(path, { timeout: 2000 }), file);
       for (const pragma of ["journal_mode = WAL", "synchronous = FULL", "secure_delete = ON"]) {
         engine.database.exec(`PRAGMA ${pragma}`);
       }

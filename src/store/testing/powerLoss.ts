@@ -40,6 +40,7 @@ export function putFiles(folder: string, { database: bytes, log }: Files): void 
 
 function torn(kept: Buffer, written: Buffer, draw: Random): Buffer {
   const share = draw.uniform();
+  const firstChange = firstDifference(kept, written);
   // The length of a file may have reached the disk without what is in it.
   const length =
     draw.uniform() < 0.5 ? written.length : Math.min(written.length, kept.length + draw.uniform() * 20_000);
@@ -48,12 +49,20 @@ function torn(kept: Buffer, written: Buffer, draw: Random): Buffer {
   for (let at = 0; at < written.length && at < result.length; at += sector_bytes) {
     const end = Math.min(at + sector_bytes, written.length, result.length);
     const fresh = written.subarray(at, end);
-    if (fresh.equals(kept.subarray(at, end)) || draw.uniform() > share) continue;
+    if (fresh.equals(kept.subarray(at, end))) continue;
+    // The first of them is the one that may hold the end of what was synchronised before.
+    const isFirst = at <= firstChange;
+    if (!isFirst && draw.uniform() > share) continue;
     fresh.copy(result, at);
-    if (draw.uniform() > 0.1) continue;
+    if (draw.uniform() > (isFirst ? 0.4 : 0.1)) continue;
     const from = at + Math.floor(draw.uniform() * (end - at));
     if (draw.uniform() < 0.5 && kept.length >= end) kept.copy(result, from, from, end);
     else for (let i = from; i < end; i += 1) result[i] = Math.floor(draw.uniform() * 256);
   }
   return result;
+}
+
+function firstDifference(a: Buffer, b: Buffer): number {
+  for (let i = 0; i < b.length; i += 1) if (a[i] !== b[i]) return i;
+  return b.length;
 }
