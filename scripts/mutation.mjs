@@ -1,0 +1,71 @@
+// node scripts/mutation.mjs [safety|measurement|claims] [--read FILE] [--at-once N]
+// Changes the code of a folder in one small place at a time and sees whether a test notices; writes the score and the
+// survivors into docs/reliability.md. With --read, an earlier result is written down again.
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { parseArgs } from "node:util";
+import { register } from "tsx/esm/api";
+
+register();
+const { reachedWith, writeSection } = await import("./reliabilityPage.ts");
+const root = join(import.meta.dirname, "..");
+const folders = ["claims", "measurement", "safety"];
+const { values, positionals } = parseArgs({
+  allowPositionals: true,
+  options: { read: { type: "string" }, "at-once": { type: "string", default: "2" } },
+});
+const asked = positionals[0] ?? "safety";
+if (!folders.includes(asked)) {
+  process.stderr.write(`mutation: ${asked}; one of ${folders.join(", ")}; name one of these\n`);
+  process.exit(2);
+}
+
+const found = values.read ?? join(root, ".stillglow", "mutation", `${asked}.json`);
+const revision = reachedWith();
+if (values.read === undefined) {
+  const { status } = spawnSync(join(root, "node_modules", ".bin", "stryker"), ["run"], {
+    cwd: root,
+    stdio: "inherit",
+    env: { ...process.env, STILLGLOW_MUTATE: asked, STILLGLOW_MUTATE_AT_ONCE: values["at-once"] },
+  });
+  if (status !== 0 || !existsSync(found)) process.exit(status ?? 1);
+}
+
+const { files } = JSON.parse(readFileSync(found, "utf8"));
+const mutants = Object.entries(files).flatMap(([file, { source, mutants: all }]) =>
+  all.map((mutant) => ({ ...mutant, file, was: textAt(source, mutant.location) })),
+);
+const count = (...states) => mutants.filter(({ status }) => states.includes(status)).length;
+const noticed = count("Killed", "Timeout");
+const tried = noticed + count("Survived", "NoCoverage");
+const score_pct = tried === 0 ? 0 : (100 * noticed) / tried;
+const survivors = mutants.filter(({ status }) => status === "Survived" || status === "NoCoverage");
+const explained = JSON.parse(readFileSync(join(root, "scripts", "mutation.explained.json"), "utf8"));
+const reasonOf = ({ file, was, replacement }) =>
+  explained.find((one) => one.file === file && one.was === was && one.to === replacement)?.because;
+const unexplained = survivors.filter((one) => reasonOf(one) === undefined);
+
+writeSection(
+  `Mutation of ${asked}`,
+  `One small change at a time to \`src/${asked}/\` (words apart), and the tests of what judges must notice. By \`node scripts/mutation.mjs ${asked}\`.
+
+${revision}: ${noticed} of ${tried} changes noticed, ${score_pct.toFixed(1)} %; ${survivors.length} not noticed, ${unexplained.length} of them not explained.
+
+${survivors.length === 0 ? "" : `| where | was | became | why no test can or need notice |\n|---|---|---|---|\n${survivors.map(rowOf).join("\n")}\n`}`,
+);
+process.stdout.write(`${asked}: ${score_pct.toFixed(1)} %, ${survivors.length} not noticed\n`);
+
+function rowOf(one) {
+  const cell = (text) =>
+    `\`${String(text).replaceAll(/\s+/g, " ").replaceAll("|", "\\|").replaceAll("`", "'").slice(0, 70)}\``;
+  const where = `${one.file.replace(/^src\//, "")}:${one.location.start.line}`;
+  return `| ${where} | ${cell(one.was)} | ${cell(one.replacement ?? "")} | ${reasonOf(one) ?? (one.status === "NoCoverage" ? "no test runs it" : "")} |`;
+}
+
+function textAt(source, { start, end }) {
+  const lines = source.split("\n").slice(start.line - 1, end.line);
+  lines[lines.length - 1] = lines.at(-1).slice(0, end.column - 1);
+  lines[0] = lines[0].slice(start.column - 1);
+  return lines.join("\n");
+}
