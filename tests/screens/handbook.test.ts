@@ -42,7 +42,7 @@ async function openIn(language: string): Promise<Page> {
     localStorage.setItem("stillglow.light", "day");
   }, language);
   const page = await context.newPage();
-  page.setDefaultTimeout(90_000);
+  page.setDefaultTimeout(240_000);
   await page.goto(address);
   await page.locator("main").waitFor();
   return page;
@@ -175,7 +175,7 @@ test(
     expect(stale, mend).toEqual([]);
     expect(Object.keys(sorted)).toHaveLength(shots.length * handbookLanguages.length);
   },
-  takesPictures ? 600_000 : 120_000,
+  takesPictures ? 900_000 : 300_000,
 );
 
 test("F1 leads from a screen to its chapter, and pages to read keep to their paper on a phone too", async () => {
