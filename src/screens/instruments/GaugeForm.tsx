@@ -3,6 +3,7 @@ import { quantityWords } from "../../measurement/quantityWords.ts";
 import { cellOf, takeTable } from "../../workshop/instruments/studyTable.ts";
 import type { GaugeView } from "../../workshop/instruments/views.ts";
 import { post, writeDown } from "../common/api.ts";
+import { By } from "../common/By.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { useBy } from "../common/useBy.ts";
@@ -197,7 +198,7 @@ export function GaugeForm({ view }: { readonly view: GaugeView }) {
             </Measured>
             <GaugeResult result={result} unit={unit} />
             <div className="fields">
-              <Field label={words.by2} value={by} onChange={setBy} />
+              <By label={words.by2} value={by} onChange={setBy} />
             </div>
             <button type="button" onClick={write} disabled={sending.busy}>
               {words.write}
