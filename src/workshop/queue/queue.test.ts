@@ -1,7 +1,7 @@
-import { spawn } from "node:child_process";
 import { existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { expect, onTestFinished, test, vi } from "vitest";
+import { workerAt } from "../../../tests/serverAt.ts";
 import { channel, wavFile } from "../../../tests/synthesis.ts";
 import { PostgresEngine } from "../../store/postgres/engine.ts";
 import { freshFolder, openFor } from "../../store/testing/folder.ts";
@@ -92,16 +92,12 @@ test("how far a worker is comes through to who asked, and nobody's question is e
 test("what a killed worker was at is done by another", async () => {
   const database = await freshDatabase();
   const { room, store } = await serverRoom(database);
-  const script = join(import.meta.dirname, "testing", "workerProcess.ts");
-  const killed = spawn(process.execPath, ["--import", "tsx", script, database, freshFolder()], {
-    stdio: ["ignore", "pipe", "inherit"],
-  });
-  onTestFinished(() => void killed.kill("SIGKILL"));
-  await new Promise((ready) => killed.stdout.once("data", ready));
+  const killed = await workerAt({ folder: freshFolder(), database });
+  onTestFinished(() => killed.kill());
   const told: UnderWay[] = [];
-  const asked = room.answer("production.promise", longQuestion(30_000), (under) => told.push(under));
+  const asked = room.answer("production.promise", longQuestion(8_000), (under) => told.push(under));
   await vi.waitFor(() => expect(told.length).toBeGreaterThan(0), { timeout: 20_000 });
-  killed.kill("SIGKILL");
+  await killed.kill();
   const engine = store.engine as PostgresEngine;
   expect(await jobs(engine)).toEqual([{ state: "active", retry_count: 0 }]);
   await workerHere(database);
