@@ -130,8 +130,8 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
     "Die Platten vor dem Fügen wiegen und eintragen, wie jedes gehalten ist und wie viel Luft es hat",
   "Feeler gauge round the lid after the last coat has hardened":
     "Fühlerlehre rund um den Deckel, wenn die letzte Schicht hart ist",
-  "Closed and idling for a night in the heat-run rack, then temperature and a look with the lens":
-    "Geschlossen eine Nacht im Gestell für den Wärmelauf im Leerlauf, dann Temperatur und ein Blick durch die Lupe",
+  "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
+    "Geschlossen eine Nacht auf dem Regal für den Dauerlauf im Leerlauf, dann Temperatur und ein Blick durch die Lupe",
   "10 A for 3 s from the earth pin to chassis, jack and screws":
     "10 A für 3 s vom Schutzkontakt zu Chassis, Buchse und Schrauben",
   "500 V between both mains pins and earth for a minute, then discharge":

@@ -129,8 +129,8 @@ export const tradeInPolish: Readonly<Record<string, string>> = {
     "Zważyć płyty przed łączeniem, zapisać, jak każda jest trzymana i ile ma luzu",
   "Feeler gauge round the lid after the last coat has hardened":
     "Szczelinomierz wokół pokrywy, gdy ostatnia warstwa stwardnieje",
-  "Closed and idling for a night in the heat-run rack, then temperature and a look with the lens":
-    "Zamknięte, noc pracy bez sygnału w stojaku do wygrzewania, potem temperatura i oględziny z lupą",
+  "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
+    "Zamknięte, noc pracy bez sygnału na półce do wygrzewania, potem temperatura i oględziny z lupą",
   "10 A for 3 s from the earth pin to chassis, jack and screws":
     "10 A przez 3 s od styku ochronnego do chassis, gniazda i śrub",
   "500 V between both mains pins and earth for a minute, then discharge":
