@@ -51,11 +51,13 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
         <section aria-labelledby="saves-name">
           <h2 id="saves-name">{words.saves}</h2>
           <p>
-            {words.today(money(checks.today_cents, currency))} {saves.length === 0 && words.noSaves}
+            {words.today(money(checks.today_cents, currency))} {saves.length === 0 && words.noSaves}{" "}
+            {saves.length === 0 && !soaks.some(({ state }) => state === "saves") && words.asToday}
           </p>
           {saves.length > 0 && <Proposals list={saves} scale={scale} currency={currency} />}
         </section>
       )}
+      {soaks.length > 0 && <SoakLengths soaks={soaks} currency={currency} />}
       {dear.length > 0 && (
         <section aria-labelledby="dear-name">
           <h2 id="dear-name">{words.dear}</h2>
@@ -70,7 +72,6 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
           <Proposals list={silent} scale={scale} currency={currency} />
         </section>
       )}
-      {soaks.length > 0 && <SoakLengths soaks={soaks} currency={currency} />}
       {sorts.length > 0 && <Sorts sorts={sorts} currency={currency} />}
       {orders.length > 0 && <Orders orders={orders} />}
     </article>

@@ -8,7 +8,8 @@ export const words = spoken("checks", "words", {
   none: "No fault is written down yet. Write each down as it is found, with the first stage at which it could have been.",
   today: (cents: string) => `Faults and checks cost ${cents} a unit today.`,
   saves: "What the records say to change",
-  noSaves: "Nothing yet that saves by its whole interval. That is an answer: keep what is done today.",
+  noSaves: "No check to add or to move saves by its whole interval yet.",
+  asToday: "That is an answer: keep what is done today.",
   at: (money: string) => `at ${money}`,
   kinds: {
     add: (check: string, to: string) => `Add at ${to}: ${check}`,

@@ -13,8 +13,8 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       none: "Noch ist kein Fehler eingetragen. Tragen Sie jeden ein, sobald er gefunden ist, mit dem ersten Schritt, an dem er zu finden gewesen wäre.",
       today: (cents) => `Fehler und Prüfungen kosten heute ${cents} je Gerät.`,
       saves: "Was nach den Einträgen zu ändern ist",
-      noSaves:
-        "Noch nichts, das mit seinem ganzen Bereich spart. Auch das ist eine Antwort: Bleiben Sie beim Bisherigen.",
+      noSaves: "Noch spart keine neue oder verlegte Prüfung mit ihrem ganzen Bereich.",
+      asToday: "Auch das ist eine Antwort: Bleiben Sie beim Bisherigen.",
       at: (money) => `zu ${money}`,
       kinds: {
         add: (check, to) => `Bei ${to} dazunehmen: ${check}`,

@@ -13,7 +13,8 @@ export const office: Pick<Catalogue, "checks" | "costs" | "instruments" | "liste
       none: "Nie zapisano jeszcze żadnej usterki. Zapisuj każdą, gdy ją znajdziesz, z pierwszym etapem, na którym można ją było znaleźć.",
       today: (cents) => `Usterki i próby kosztują dziś ${cents} na urządzenie.`,
       saves: "Co według zapisów zmienić",
-      noSaves: "Jeszcze nic, co oszczędza całym swoim przedziałem. To też odpowiedź: zostaw, jak jest.",
+      noSaves: "Żadna nowa ani przeniesiona próba nie oszczędza jeszcze całym swoim przedziałem.",
+      asToday: "To też odpowiedź: zostaw, jak jest.",
       at: (money) => `po ${money}`,
       kinds: {
         add: (check, to) => `Dodaj na etapie ${to}: ${check}`,
