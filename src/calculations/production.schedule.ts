@@ -25,7 +25,7 @@ export default calculation({
     seconds: z.number().positive().max(longest_s).default(5).describe("Time to search; 5 if left out."),
   }),
   output: z.object({
-    makespan_h: hours.describe("From the first start to the last end."),
+    makespan_h: z.number().min(0).describe("From the first start to the last end."),
     start_h: z.array(z.array(z.number())).describe("Per job, the start of each operation."),
     optimal: z.boolean().describe("True when proved that no schedule is shorter."),
     bound_h: z.number().describe("Proved: no schedule is shorter than this."),

@@ -21,7 +21,7 @@ export function readInstant(text: string, path: string): number {
 
 /** The instant as local date and time with its offset, to the second or, where it has them, milliseconds. */
 export function writeInstant(epoch_ms: number, zone: string): string {
-  return Temporal.Instant.fromEpochMilliseconds(epoch_ms).toString({ timeZone: zone });
+  return Temporal.Instant.fromEpochMilliseconds(Math.round(epoch_ms)).toString({ timeZone: zone });
 }
 
 /**

@@ -187,6 +187,9 @@ async function chainOf(
 ): Promise<{ readonly entries: number; readonly head: string }> {
   const engine = SqliteEngine.toRead(join(place, database));
   try {
+    if (!(await engine.hasTable("evidence"))) {
+      throw new StoreCorrupted(`${place}: its ledger holds no evidence; use another copy`);
+    }
     const files = { recordings: KeptFiles.recordings(into), photos: KeptFiles.photos(into) };
     const read = await verifyChain(engine, files, head);
     if (read.ok) return read;

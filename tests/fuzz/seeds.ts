@@ -43,7 +43,7 @@ const bytesOf = (text: string) => Buffer.from(text);
 /** @param room  an empty folder for what must be made on the way */
 export async function readerSources(room: string): Promise<Source[]> {
   const csv = `0${writeCsv(
-    ["at", "by", "piece", "mass_g", "balance"],
+    ["at", "by", "piece", "mass_g", "instrument"],
     Array.from({ length: 12 }, (_, i) => [`2026-03-01T12:${10 + i}:00Z`, "wood", `B-${i}`, 1000.5 - i, "balance-1"]),
   )}`;
   const sheet = await writeWorkbook(
