@@ -6,7 +6,7 @@ import { together } from "./jointSolve.ts";
 import { type Measured, measureLines } from "./measureLines.ts";
 import { phaseSource, steadyTrack } from "./phaseTrack.ts";
 import { refine, restOf } from "./refine.ts";
-import { reach_Hz, searchable, searchComb, searchShare } from "./search.ts";
+import { type Candidate, lowOrders, reach_Hz, searchable, searchComb, searchShare } from "./search.ts";
 import type { PhaseSource } from "./waveform.ts";
 
 /** One line of the mains comb in one signal. */
@@ -145,11 +145,16 @@ function findCombs(
     const rest = { ...bench, signals: left };
     const widths = 2 * searchShare * nominals_Hz[family]! * bench.duration_s;
     const convinces = (evidence: readonly Float64Array[]) => combFound(evidence, widths, noiseBins(bench));
-    const comb = firstFit(rest, candidates, convinces);
-    if (!comb) continue;
-    const without = restOf(rest, [comb]);
-    const [measured] = measureLines(rest, [comb], [orders[family]!], without);
-    if (!convinces(measured!.evidence)) continue;
+    const attempt = (from: readonly Candidate[]) => {
+      const comb = from.length > 0 ? firstFit(rest, from, convinces) : undefined;
+      if (!comb) return undefined;
+      const without = restOf(rest, [comb]);
+      const measured = measureLines(rest, [comb], [orders[family]!], without)[0]!;
+      return convinces(measured.evidence) ? { comb, without, measured } : undefined;
+    };
+    const fitted = attempt(candidates) ?? attempt(lowAlone(candidates));
+    if (!fitted) continue;
+    const { comb, without, measured } = fitted;
     combs.set(family, comb);
     if (combs.size > 1) {
       ({ left } = refineAll(bench, combs, []));
@@ -164,6 +169,13 @@ function findCombs(
   if (beside.length === 0) return { combs, fixed: [], left, alone };
   const lone = beside.map((tone_Hz) => fixedLine(bench, tone_Hz));
   return { combs, ...refineAll(bench, combs, lone), alone: undefined };
+}
+
+/** The candidates as their first orders alone would have them, where strays at higher ones have led astray. */
+function lowAlone(candidates: readonly Candidate[]): Candidate[] {
+  const low = candidates.map((one) => ({ ...one, orders: one.orders.filter((order) => order <= lowOrders) }));
+  const isShorter = low.some(({ orders }, i) => orders.length < candidates[i]!.orders.length);
+  return isShorter ? low.filter(({ orders }) => orders.length > 0) : [];
 }
 
 /** Refines all combs together, in place, and the fixed lines with them. */

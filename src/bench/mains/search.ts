@@ -49,7 +49,7 @@ export function searchable(signals: readonly Float64Array[], rate_Hz: number): E
 }
 
 /** The first orders alone say where mains is, whatever stray tone higher up a wrong frequency would have among its multiples. */
-const lowOrders = 4;
+export const lowOrders = 4;
 
 /** Looks for a comb f, 2f, 3f … near a nominal, in every kind of spectrum there is: all orders, and the first alone. */
 export function searchComb(

@@ -1,4 +1,5 @@
 import { type Bench, blockWeights, type Comb, spectraOf, sumsOf } from "./comb.ts";
+import { evidenceOf } from "./evidence.ts";
 import { densitiesOf, noiseAbout } from "./lineNoise.ts";
 import { heldBlock } from "./readPhase.ts";
 import { restOf } from "./refine.ts";
@@ -8,12 +9,16 @@ interface Vote {
   readonly order: number;
   readonly offset: number;
   readonly information: number;
+  /** It stands out of the noise by itself; what chance lifts up agrees with anything. */
+  readonly isSure: boolean;
 }
 
 /** Two orders disagree when they differ by so many standard deviations. */
 const disagreement = 4.5;
 /** Orders up to here are mains rather than a stray tone that happens to be a multiple. */
 const lowOrders = 4;
+/** Evidence beyond the logarithm of all lines looked at, from which a line stands out: one recording in 20 by chance. */
+const sureAbove = 3;
 
 /**
  * Orders of a fitted comb that do not go with the rest: a stray tone that stands near a multiple of the mains, perhaps
@@ -37,12 +42,12 @@ function agree(a: Vote, b: Vote): boolean {
   return Math.abs(a.offset - b.offset) < disagreement * Math.sqrt(1 / a.information + 1 / b.information);
 }
 
-/** Members that count; between equals the lower orders. */
+/** Sure members that count; between equals the lower orders. */
 function weightOf(party: readonly Vote[]): number {
   if (party.length === 0) return 0;
   const [lowest] = [...party].sort((a, b) => a.order - b.order);
   const free = lowest!.order <= lowOrders ? party : party.filter((vote) => vote.order % lowest!.order !== 0);
-  return free.length + 1 / (1 + lowest!.order);
+  return free.filter(({ isSure }) => isSure).length + 1 / (1 + lowest!.order);
 }
 
 /** Slope of each order's phase over the record against the comb's track, as a frequency of the fundamental [rad/s]. */
@@ -53,16 +58,20 @@ function votesOf(bench: Bench, comb: Comb): Vote[] {
     comb.orders.map((order) => noiseAbout(rest, order * comb.track.carrier_Hz)),
   );
   const sums = sumsOf(spectra, comb);
+  const sure = Math.log(100 * bench.signals.length) + sureAbove;
   const { sum, squares, lag_s } = blockWeights(bench, comb.blocks);
   const time_s = sum.map((_, b) => (b + 0.5) * comb.track.step_s + lag_s[b]!);
   const middle_s = sum.reduce((total, w, b) => total + w * time_s[b]!, 0) / bench.weightSum;
   return comb.orders.flatMap((order, i) => {
     let push = 0;
     let information = 0;
+    let evidence = 0;
     sums.forEach((of, s) => {
       const re = comb.phasors[s]![2 * i]!;
       const im = comb.phasors[s]![2 * i + 1]!;
       const blocks = sum.length;
+      const variance = (noise[s]![i]! * bench.noiseBandwidth) / bench.duration_s;
+      evidence = Math.max(evidence, evidenceOf(re * re + im * im, variance));
       for (let b = 0; b < blocks; b++) {
         if (sum[b]! < heldBlock * comb.track.step_s * bench.rate_Hz) continue;
         const t = time_s[b]! - middle_s;
@@ -72,6 +81,8 @@ function votesOf(bench: Bench, comb: Comb): Vote[] {
         information += order ** 2 * (re * re + im * im) * (sum[b]! * t) ** 2 * per;
       }
     });
-    return information > 0 && Number.isFinite(information) ? [{ order, offset: push / information, information }] : [];
+    return information > 0 && Number.isFinite(information)
+      ? [{ order, offset: push / information, information, isSure: evidence > sure }]
+      : [];
   });
 }
