@@ -58,13 +58,7 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
   atField(field, () => refuseLength("balance", frames, rate_Hz, stream.channels, leastBalance_s, seconds));
   const places = placesOf(stream, given);
   const tops = places.map(() => new FlatTops(stream));
-  const power = [0, 0];
-  eachBlock(stream, { first: 0, count: frames }, (channels) => {
-    places.forEach((place, c) => {
-      tops[c]!.look(channels[place]!);
-      for (const value of channels[place]!) power[c]! += value * value;
-    });
-  });
+  const power = powersIn(stream, places);
   const loudest = power[1]! > power[0]! ? 1 : 0;
   const leading = driven === "both" ? loudest : driven === "left" ? 0 : 1;
   const start_Hz = toneIn(stream, places[leading]!) ?? toneIn(stream, places[loudest]!);
@@ -81,6 +75,7 @@ export function balanceOfTone(given: BalanceRecording, seconds?: number): Balanc
     const low = places.map(() => cut.thinner(stretch.count));
     eachBlock(stream, stretch, (channels) => {
       places.forEach((place, c) => {
+        tops[c]!.look(channels[place]!);
         scaleInPlace(channels[place]!, fullScale_Vpk);
         low[c]!.push(channels[place]!);
       });
@@ -125,6 +120,27 @@ function notAloneNotes(field: string, { name, line }: { readonly name: string; r
   const tone_V2 = (line.re ** 2 + line.im ** 2) / 2;
   if (line.rest_V2 < otherSound ** 2 * tone_V2) return [];
   return [`${field}: the tone in the ${name} channel is not alone; one steady tone is expected, not music or noise.`];
+}
+
+/** Which channel is the louder is told by so many looks of this length, spread over the recording. */
+const looks = 40;
+const look_samples = 2 ** 15;
+
+/** Sums of squares of both channels, of the whole recording or of looks at it. */
+function powersIn(stream: RecordingStream, places: readonly [number, number]): [number, number] {
+  const power: [number, number] = [0, 0];
+  const { frames } = stream;
+  const count = Math.min(looks, Math.ceil(frames / look_samples));
+  for (let i = 0; i < count; i++) {
+    const first = Math.floor((i * frames) / count);
+    const next = Math.floor(((i + 1) * frames) / count);
+    eachBlock(stream, { first, count: Math.min(look_samples, next - first) }, (channels) => {
+      places.forEach((place, c) => {
+        for (const value of channels[place]!) power[c]! += value * value;
+      });
+    });
+  }
+  return power;
 }
 
 /** Rough frequency of a channel's tone. */
