@@ -14,7 +14,7 @@ const cost_us = {
   noise: { read: 0.13, thinned: 1.2 },
   twoTone: { read: 7 },
   balance: { read: 0.2, thinned: 0.8 },
-  sweep: { read: 6.5 },
+  sweep: { read: 1.6 },
   tap: { read: 0.5 },
   switchOn: { read: 2 },
 } as const satisfies Record<string, { readonly read: number; readonly thinned?: number }>;
