@@ -225,17 +225,22 @@ describe("many recordings", () => {
     })),
   });
 
-  test("up to 40 of one second each are compared, and put the valve first within the time for an answer", () => {
-    const input = short(inputOf(many));
-    const started_us = process.cpuUsage().user;
-    const left = trace(input).verdict["left"]!;
-    const took_s = (process.cpuUsage().user - started_us) / 1e6;
-    // Some 200 explanations a line fit into the time for forty, so odds scatter with the draw, from 0.89 to 1.00 in six:
-    // about the odds at which a cause is named.
-    const first = left.state === "undecided" ? left.possible[0]! : left;
-    expect(first).toMatchObject({ cause: "valve", position: "V2", valve: "T-2" });
-    expect("odds" in first && first.odds > 0.8).toBe(true);
-    expect(took_s).toBeLessThan(8);
+  test("up to 40 of one second each are compared within the time for an answer, and lead to the valve and to no other", () => {
+    for (const seed of ["forty", "forty again"]) {
+      const input = short(inputOf(many, seed));
+      const started_us = process.cpuUsage().user;
+      const left = trace(input).verdict["left"]!;
+      const took_s = (process.cpuUsage().user - started_us) / 1e6;
+      // Some 200 explanations a line fit into the time for forty, so odds scatter about those at which a cause is named.
+      if (left.state === "quiet") throw new Error("the hum was not heard");
+      const ranked: readonly { cause: string; odds: number; valve?: string }[] =
+        left.state === "undecided" ? left.possible : [left];
+      expect(ranked[0]).toMatchObject({ cause: "valve", position: "V2", valve: "T-2" });
+      expect(ranked[0]!.odds).toBeGreaterThan(0.8);
+      // source: the synthesis: T-1 puts out a two-hundredth of what T-2 does, and the others less or nothing
+      for (const other of ranked.slice(1)) if (other.cause === "valve") expect(other.odds).toBeLessThan(0.02);
+      expect(took_s).toBeLessThan(8);
+    }
   });
 
   test("more than their time allows are refused, with the seconds that would do", () => {
