@@ -125,9 +125,10 @@ beforeAll(async () => {
   page.setDefaultTimeout(60_000);
   page.on("pageerror", (error) => errors.push(error.message));
 }, 120_000);
-/** A browser whose stand-in for a sound card is played from a file, over and over. */
+/** What the browser's stand-in for a sound card plays over and over; read anew whenever a page opens the card. */
+const card = join(folder, "card.wav");
+
 async function hearing(wav: Uint8Array): Promise<Browser> {
-  const card = join(folder, `card-${++cards}.wav`);
   writeFileSync(card, wav);
   return chromium.launch({
     executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
@@ -141,7 +142,6 @@ async function hearing(wav: Uint8Array): Promise<Browser> {
     ],
   });
 }
-let cards = 0;
 
 afterAll(async () => {
   await browser?.close();
@@ -295,37 +295,39 @@ const stereo = (seconds: number, at: (t: number, n: number) => number) => {
 };
 const sine = (frequency_Hz: number, t: number) => Math.sin(2 * Math.PI * frequency_Hz * t);
 
-/** Records one stimulus from a card of its own and gives the sheet's newest recording. */
-async function recorded(card: Uint8Array, purpose: string, fields: Readonly<Record<string, string>>) {
-  const own = await hearing(card);
-  try {
-    const desk = await (await own.newContext({ viewport: { width: 390, height: 844 } })).newPage();
-    desk.setDefaultTimeout(60_000);
-    await desk.goto(`${served.address}/unit/0007/bench`);
-    const form = desk.locator(".take-form");
-    await form.getByLabel(purpose, { exact: true }).first().check();
-    await form.getByLabel("Who writes this down").fill(by);
-    for (const [label, value] of Object.entries(fields)) await form.getByLabel(label).fill(value);
-    await form.getByRole("button", { name: "Record", exact: true }).click();
-    await form.getByText(/^Recorded .* in samples of 16 bits\.$/).waitFor();
-    expect(await form.locator(".capture-desk [role=alert]").allTextContents()).toEqual([]);
-    await form.getByRole("button", { name: "Write it down" }).click();
-    await form.getByText(/is written down/).waitFor();
-  } finally {
-    await own.close();
-  }
+/** Records one stimulus with what the card now plays, and gives the sheet's newest recording. */
+async function recorded(
+  desk: Page,
+  played: Uint8Array,
+  purpose: string,
+  fields: Readonly<Record<string, string>>,
+  name: string,
+) {
+  writeFileSync(card, played);
+  const form = desk.locator(".take-form");
+  await form.getByLabel(purpose, { exact: true }).first().check();
+  await form.getByLabel("Who writes this down").fill(by);
+  for (const [label, value] of Object.entries(fields)) await form.getByLabel(label).fill(value);
+  await form.getByRole("button", { name: "Record", exact: true }).click();
+  await form.getByText(/^Recorded .* in samples of 16 bits\.$/).waitFor();
+  expect(await form.locator(".capture-desk [role=alert]").allTextContents()).toEqual([]);
+  await form.getByRole("button", { name: "Write it down" }).click();
+  await desk.getByText(`${name} is written down.`).waitFor();
   const [newest] = (await sheet()).recordings;
   return (quantity: string, channel = "left") =>
     newest!.figures.find((one) => one.channel === channel && one.quantity === quantity)!.value;
 }
 
 test("two tones, a sweep and silence are recorded as they are played, and judged", async () => {
+  const desk = await (await browser.newContext({ viewport: { width: 390, height: 844 } })).newPage();
+  desk.setDefaultTimeout(60_000);
+  await desk.goto(`${served.address}/unit/0007/bench`);
   // source: by hand. Lines of 0.25 and 0.24 % of the high tone beside it at ± 60 Hz are 0.5 % modulation
   const tones = stereo(5, (t) => {
     const sides = 0.0025 * (sine(7060, t) - sine(6940, t));
     return 0.2 * sine(60, t) + 0.05 * (sine(7000, t) + sides);
   });
-  const twoTones = await recorded(tones, "Two tones", { "Length of the record": "2" });
+  const twoTones = await recorded(desk, tones, "Two tones", { "Length of the record": "2" }, "b4");
   expect(twoTones("imd_pct")).toBeCloseTo(0.5, 1);
 
   // source: the sweep as the page plays it, at 0.25 of full scale for 0.5 V at the input; 1 kHz passes late enough to be
@@ -334,7 +336,7 @@ test("two tones, a sweep and silence are recorded as they are played, and judged
   const played = stimulusSamples({ kind: "sweep", sweep, level: 0.25 }, rate_Hz, sweep.duration_s);
   const swept = stereo(8, (_, n) => played[n - 1.2 * rate_Hz] ?? 0);
   const fields = { "Sweep from": "20", "Sweep to": "20000", "Sweep lasts": "2", "At the unit’s input": "0.5" };
-  const response = await recorded(swept, "Sweep", fields);
+  const response = await recorded(desk, swept, "Sweep", fields, "b5");
   const fullScale_Vpk = (await sheet()).recorders[0]!.channels[0]!.fullScale_Vpk;
   expect(response("gain_at_1kHz_dB")).toBeCloseTo(20 * Math.log10((0.25 * fullScale_Vpk) / 0.5), 1);
   expect(response("gain_at_1kHz_dB", "right") - response("gain_at_1kHz_dB")).toBeCloseTo(20 * Math.log10(0.8), 1);
@@ -346,11 +348,12 @@ test("two tones, a sweep and silence are recorded as they are played, and judged
     return state / 2 ** 31 - 1;
   };
   const quietCard = stereo(5, (t) => 0.01 * even() + 0.02 * sine(50, t));
-  const silence = await recorded(quietCard, "Silence", { "Length of the record": "3" });
+  const silence = await recorded(desk, quietCard, "Silence", { "Length of the record": "2" }, "b6");
   // A-weighting lets 0.5 to 1 of white noise below 20 kHz through.
   const hiss_Vrms = (fullScale_Vpk * 0.01) / Math.sqrt(3);
   expect(silence("hissA_Vrms") / hiss_Vrms).toBeGreaterThan(0.5);
   expect(silence("hissA_Vrms") / hiss_Vrms).toBeLessThan(1);
+  await desk.context().close();
 }, 180_000);
 
 test("the sheet obeys WCAG 2.2 AA and fits a phone held in one hand", async () => {
