@@ -40,14 +40,34 @@ function addSine(block: Float64Array, first: number, frequency_Hz: number, peak:
   takeOutTone(block, 0, rate_Hz, { frequency_Hz, re: -peak * Math.cos(angle), im: -peak * Math.sin(angle) });
 }
 
-/** Eight seconds of hiss, a second of it at a time from anywhere, so that making the file takes minutes and no hour. */
+/**
+ * Hiss for an hour from eight seconds of it, so that making the file takes minutes: a second at a time from anywhere, each
+ * value with a sign of its own, for the same eight seconds over and over would have lines.
+ */
 function hisses() {
   const random = randomStream("an hour of hiss");
   const stock = new Float64Array(8 * rate_Hz);
   addNoise(stock, random, rate_Hz, noise_V_per_rtHz);
+  const signs = xorshift(1 + random.integer(2 ** 31 - 1));
   return (block: Float64Array) => {
     const from = random.integer(stock.length - block.length);
-    for (let n = 0; n < block.length; n++) block[n]! += stock[from + n]!;
+    for (let n = 0; n < block.length; ) {
+      let bits = signs();
+      for (const end = Math.min(block.length, n + 32); n < end; n++, bits >>>= 1) {
+        block[n]! += bits & 1 ? stock[from + n]! : -stock[from + n]!;
+      }
+    }
+  };
+}
+
+/** @source G. Marsaglia, Xorshift RNGs, J. Stat. Softw. 8 (2003): shifts 13, 17, 5 (remembered) */
+function xorshift(seed: number): () => number {
+  let state = seed | 0;
+  return () => {
+    state ^= state << 13;
+    state ^= state >>> 17;
+    state ^= state << 5;
+    return state;
   };
 }
 
