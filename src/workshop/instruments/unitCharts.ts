@@ -116,7 +116,12 @@ async function chartOf(
     centre,
     low,
     high,
-    signals,
+    signals: signals.filter(({ index, rule }) => rule === "run" || isOutside(units[index]!, low, high)),
     ...(room && { room: room.cpk }),
   };
+}
+
+/** A unit whose own doubt reaches back into the others' scatter may well belong to it. */
+function isOutside({ value, doubt }: Pick<Birth, "value" | "doubt">, low: number, high: number): boolean {
+  return value - doubt > high || value + doubt < low;
 }
