@@ -23,7 +23,7 @@ export function promiseNotes(shop: Plan, input: PromiseInput): readonly string[]
       ? [`${input.runs} runs can't bound the 95 % date from above; its doubt reaches only to the latest run.`]
       : []),
     ...(shop.isRandom && shop.parts.some(({ isOrdered }) => !isOrdered)
-      ? ["orderBy keeps 19 of 20 runs from becoming later, other parts not yet ordered being ordered now."]
+      ? ["Ordering by then keeps 19 of 20 runs from becoming later, other parts not yet ordered being ordered now."]
       : []),
     ...(overdue.length > 0 ? [`Due before now, and so the most urgent: ${overdue.join(", ")}.`] : []),
     ...(oneSlot.length > 0

@@ -97,7 +97,7 @@ export const sentences: Sentences = {
     "Ein Termin ist, wohin die Regel der Werkstatt führt (das Dringendste zuerst, niemand wartet auf wen, der nicht bereit ist); Krankheit, neue Aufträge und Rückläufer sind nicht darin",
   "{#n} runs; the doubt of each date comes from their number alone, not from how well times and odds are known":
     "{n} Läufe; die Unsicherheit jedes Termins kommt nur von ihrer Zahl, nicht davon, wie gut Zeiten und Chancen bekannt sind",
-  "orderBy keeps {#a} of {#b} runs from becoming later, other parts not yet ordered being ordered now":
+  "Ordering by then keeps {#a} of {#b} runs from becoming later, other parts not yet ordered being ordered now":
     "das Bestelldatum hält {a} von {b} Läufen vom Späterwerden ab, andere noch nicht bestellte Teile jetzt bestellt",
   "Due before now, and so the most urgent: {orders}": "Schon fällig und damit am dringendsten: {orders}",
   "Taken to hold one unit, no capacity being given: {places}":

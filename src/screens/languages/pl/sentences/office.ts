@@ -98,7 +98,7 @@ export const sentences: Sentences = {
     "Termin to wynik reguły warsztatu (najpilniejsze najpierw, nikt nie czeka na niegotowego); choroby, nowe zamówienia i zwroty nie są w nim",
   "{#n} runs; the doubt of each date comes from their number alone, not from how well times and odds are known":
     "{n} przebiegów; niepewność każdego terminu pochodzi tylko z ich liczby, nie z tego, jak dobrze znane są czasy i szanse",
-  "orderBy keeps {#a} of {#b} runs from becoming later, other parts not yet ordered being ordered now":
+  "Ordering by then keeps {#a} of {#b} runs from becoming later, other parts not yet ordered being ordered now":
     "data zamówienia chroni {a} z {b} przebiegów przed opóźnieniem, gdy inne niezamówione części zamówi się teraz",
   "Due before now, and so the most urgent: {orders}": "Termin minął, a więc najpilniejsze: {orders}",
   "Taken to hold one unit, no capacity being given: {places}":
