@@ -1,3 +1,6 @@
+/** What is allowed may be a list of names; cut before it would push what to do out of sight. */
+const most_allowed = 1400;
+
 /**
  * Input that a person or another program can put right.
  *
@@ -10,7 +13,7 @@ export class BadInput extends Error {
   readonly path: string;
 
   constructor(path: string, given: string, allowed: string, mend: string) {
-    super(`${shorten(given)}; ${allowed}; ${mend}`);
+    super(`${shorten(given)}; ${shorten(allowed, most_allowed)}; ${mend}`);
     this.name = "BadInput";
     this.path = path;
   }

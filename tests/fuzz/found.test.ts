@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { BadInput } from "../../src/maths/badInput.ts";
 import { writeInstant } from "../../src/production/instants.ts";
 import { sha256 } from "../../src/store/chain.ts";
 import { tried } from "./trial.ts";
@@ -8,6 +9,13 @@ test("a schedule longer than the longest step is answered", async () => {
   const step = (place: string, hours: number) => ({ place, hours });
   const jobs = [[step("bench", 2)], [step("bench", 1.5), step("saw", 1e9)]];
   expect(await tried({ of: "calculation", name: "production.schedule", input: { jobs } })).toEqual({ was: "answered" });
+});
+
+test("what to do is said however long the list of what is allowed", () => {
+  const names = Array.from({ length: 300 }, (_, i) => `stage ${i}`).join(", ");
+  const { message } = new BadInput("stage", '"wiring"', names, "name one of these");
+  expect(message.length).toBeLessThan(1900);
+  expect(message.split("; ").at(-1)).toBe("name one of these");
 });
 
 test("a time between two milliseconds is written as the nearer one", () => {
