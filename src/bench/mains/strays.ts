@@ -15,6 +15,8 @@ interface Vote {
 
 /** Two orders disagree when they differ by so many standard deviations. */
 const disagreement = 4.5;
+/** Phase over the record by which two orders may differ all the same: a wander that is not followed to the last. */
+const unfollowed_rad = 1;
 /** Orders up to here are mains rather than a stray tone that happens to be a multiple. */
 const lowOrders = 4;
 /** Evidence beyond the logarithm of all lines looked at, from which a line stands out: one recording in 20 by chance. */
@@ -32,14 +34,15 @@ export function strayOrders(bench: Bench, comb: Comb): number[] {
   if (votes.length < 2) return [];
   let mains: readonly Vote[] = [];
   for (const centre of votes) {
-    const party = votes.filter((vote) => agree(vote, centre));
+    const party = votes.filter((vote) => agree(vote, centre, bench.duration_s));
     if (weightOf(party) > weightOf(mains)) mains = party;
   }
   return votes.filter((vote) => !mains.includes(vote)).map(({ order }) => order);
 }
 
-function agree(a: Vote, b: Vote): boolean {
-  return Math.abs(a.offset - b.offset) < disagreement * Math.sqrt(1 / a.information + 1 / b.information);
+function agree(a: Vote, b: Vote, duration_s: number): boolean {
+  const chance = disagreement * Math.sqrt(1 / a.information + 1 / b.information);
+  return Math.abs(a.offset - b.offset) < chance + unfollowed_rad / (Math.max(a.order, b.order) * duration_s);
 }
 
 /** Sure members that count; between equals the lower orders. */
