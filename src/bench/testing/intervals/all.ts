@@ -1,6 +1,6 @@
 import { balanceDraws } from "./balance.ts";
 import type { Draws } from "./draw.ts";
-import { noiseDraws } from "./noise.ts";
+import { longNoiseDraws, noiseDraws } from "./noise.ts";
 import { longSweepDraws, sweepDraws } from "./sweep.ts";
 import { switchOnDraws } from "./switchOn.ts";
 import { tapDraws } from "./tap.ts";
@@ -19,4 +19,4 @@ export const allDraws: readonly Draws[] = [
 ];
 
 /** Those too long for the suite, drawn by command alone. */
-export const longDraws: readonly Draws[] = [longSweepDraws];
+export const longDraws: readonly Draws[] = [longNoiseDraws, longSweepDraws];

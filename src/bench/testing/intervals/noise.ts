@@ -83,3 +83,96 @@ export const noiseDraws: Draws = {
     return stated;
   },
 };
+
+/**
+ * source: made with known lines, tone and noise density. The tone's clock drifts against the recorder's, so that it must
+ * be followed for its skirts not to count as hiss.
+ */
+export const longNoiseDraws: Draws = {
+  of: "bench.noise, minutes beside a loud tone",
+  drawn:
+    "a minute and a half to two and a half at 4 kHz; a tone of 300 to 650 Hz, 40 to 110 dB over a second's hiss, with harmonics, its clock drifting by up to 1 ppm or swinging by 0.3 ppm in two of three; up to 12 mains lines on 50 or 60 Hz that stands, walks or swings, the tone within 1 Hz of an order in a third; noise over a decade",
+  draw(seed) {
+    const { random, chance } = streams(seed);
+    const rate_Hz = 4000;
+    const seconds = between(random, 90, 150);
+    const length = Math.round(seconds * rate_Hz);
+    const nominal_Hz = pick(random, [50, 60]);
+    const mains_Hz = nominal_Hz * between(random, 0.998, 1.002);
+    const wander = drawWander(random);
+    const lines = drawLines(random, 12, decades(random, -4, -3));
+    const density = decades(random, -7, -6);
+    const order = 6 + random.integer(5);
+    const tone_Hz = random.uniform() < 1 / 3 ? order * mains_Hz + between(random, -1, 1) : between(random, 300, 650);
+    const tone_V = density * 10 ** (between(random, 40, 110) / 20);
+    const harmonics = [1, 0, decades(random, -5, -3)];
+    const drift = pick(random, [
+      () => 0,
+      (share: number) => 1e-6 * (share - 0.5),
+      (share: number) => 3e-7 * Math.sin(2 * Math.PI * share),
+    ]);
+    const signal = new Float64Array(length);
+    const { theta, mean_Hz } = mainsPhase(chance, mains_Hz, wander, rate_Hz, length);
+    addComb(signal, theta, lines);
+    const turn = new Float64Array(length);
+    for (let n = 1; n < length; n++) {
+      turn[n] = turn[n - 1]! + ((2 * Math.PI * tone_Hz) / rate_Hz) * (1 + drift(n / length));
+    }
+    addComb(
+      signal,
+      turn,
+      harmonics.map((share, i) => ({ order: i + 1, peak: tone_V * share, phase_rad: anyPhase(random) })),
+    );
+    addNoise(signal, chance, rate_Hz, density);
+    const read = analyseNoise(recordingOf(rate_Hz, signal), 1, undefined, nominal_Hz, 60).channels[0]!;
+    const { mains, otherLines, doubt } = read;
+    const note = `${wander.kind}, tone ${tone_Hz.toFixed(2)} Hz, ${(tone_V / density).toExponential(1)}`;
+    const stated: Stated[] = [
+      { what: "mains frequency_Hz", value: mains.frequency_Hz, truth: mean_Hz, doubt: mains.doubt_Hz, note },
+    ];
+    const near = (frequency_Hz: number, other_Hz: number) => Math.abs(frequency_Hz - other_Hz) < 0.3;
+    for (const made of lines) {
+      const truth = made.peak * Math.SQRT1_2;
+      // Those near the threshold of detection, and one that the tone or a harmonic stands on, are left out.
+      if (truth < (8 * density) / Math.sqrt(seconds)) continue;
+      if (harmonics.some((share, i) => share > 0 && near(made.order * mains_Hz, (i + 1) * tone_Hz))) continue;
+      const line = mains.lines.find((one) => one.order === made.order);
+      stated.push({
+        what: "mains line level_Vrms",
+        value: line?.level_Vrms ?? 0,
+        truth,
+        doubt: line?.doubt_Vrms ?? 0,
+        note: `${note}, order ${made.order}`,
+      });
+    }
+    const onOrder = lines.some((made) => near(made.order * mains_Hz, tone_Hz));
+    const [found] = otherLines
+      .filter(({ frequency_Hz }) => near(frequency_Hz, tone_Hz))
+      .sort((a, b) => b.level_Vrms - a.level_Vrms);
+    if (!onOrder) {
+      stated.push({
+        what: "other line level_Vrms",
+        value: found?.level_Vrms ?? 0,
+        truth: tone_V * Math.SQRT1_2,
+        doubt: found?.doubt_Vrms ?? 0,
+        note,
+      });
+    }
+    const [low_Hz, high_Hz] = [20, rate_Hz / 2];
+    stated.push({
+      what: "hiss_Vrms",
+      value: read.hiss_Vrms,
+      truth: density * Math.sqrt(high_Hz - low_Hz),
+      doubt: doubt.hiss_Vrms,
+      note,
+    });
+    stated.push({
+      what: "hissA_Vrms",
+      value: read.hissA_Vrms,
+      truth: density * Math.sqrt(integral((f) => weightA(f) ** 2, low_Hz, high_Hz)),
+      doubt: doubt.hissA_Vrms,
+      note,
+    });
+    return stated;
+  },
+};
