@@ -17,9 +17,9 @@ beforeAll(async () => {
   browser = await openBrowser();
   mkdirSync(folder, { recursive: true });
   writeFileSync(join(folder, "workshop.json"), JSON.stringify({ title: "A small shop", ownDate: at(30) }));
-  const store = openStore(folder, { write: true, clock: () => at(29) });
-  store.append(Book.opened().entries.map(({ id, at: when, by, body }) => ({ id, at: when, by, ...body })));
-  store.close();
+  const store = await openStore(folder, { write: true, clock: () => at(29) });
+  await store.append(Book.opened().entries.map(({ id, at: when, by, body }) => ({ id, at: when, by, ...body })));
+  await store.close();
   ({ address, stop } = await serve(["serve", "--data", folder], { kept: true }));
 });
 afterAll(async () => {
