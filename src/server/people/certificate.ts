@@ -3,7 +3,6 @@ import { chmodSync, existsSync, mkdirSync, readFileSync, renameSync, writeFileSy
 import { isIP } from "node:net";
 import { join } from "node:path";
 import { createSecureContext } from "node:tls";
-import { generate } from "selfsigned";
 import { BadInput, quote } from "../../maths/badInput.ts";
 
 export interface Certificate {
@@ -69,6 +68,7 @@ export async function ownCertificate(
   const files = { certificate: join(folder, "certificate.pem"), key: join(folder, "key.pem") };
   const kept = readKept(files, names, now_ms);
   if (kept) return kept;
+  const { generate } = await import("selfsigned");
   const made = await generate([{ name: "commonName", value: names.find((name) => isIP(name) === 0) ?? "stillglow" }], {
     keyType: "ec",
     curve: "P-256",
