@@ -87,7 +87,7 @@ const picture = (page: Page, name: string) =>
 const withoutFault = async (page: Page) => {
   expect(await breaches(page)).toEqual([]);
   await page.setViewportSize(phone);
-  expect(await isTooWide(page)).toBe(false);
+  await expect.poll(() => isTooWide(page)).toBe(false);
   expect(await smallTargets(page)).toEqual([]);
 };
 
