@@ -149,6 +149,8 @@ const order = z.strictObject({
   destination: z.strictObject({ place: name, nominal_V: number.positive(), frequency_Hz: number.positive() }),
   /** The customer's, in which the papers that go with its units are printed. */
   language: paperLanguage.optional(),
+  /** What the customer chose: `{ timber: "white ash", finish: "oil" }`. */
+  options: z.record(name, name).optional(),
 });
 
 const unit = z.strictObject({
@@ -373,6 +375,8 @@ const release = z.strictObject({
 /** People, places and working hours, as `production.promise` takes them. */
 const shop = z.strictObject({
   kind: z.literal("shop"),
+  /** What the workshop calls itself, at the head of its pages and papers. */
+  title: name.optional(),
   timeZone: name,
   calendars: z.record(
     name,

@@ -26,6 +26,8 @@ export function unitFolder({ shop, evidence, unit, states, verdicts }: FolderCas
   const model = shop.modelOf(unit.unit)!;
   const order = shop.orders.get(unit.order)!.body;
   const due = shop.promises.get(unit.order)?.body.date ?? order.due;
+  const back = shop.cameBackAfter(unit.unit);
+  const packed = shop.packed(unit.unit);
   return {
     unit: unit.unit,
     model: unit.model,
@@ -65,6 +67,8 @@ export function unitFolder({ shop, evidence, unit, states, verdicts }: FolderCas
       },
     })),
     released: shop.isReleased(unit.unit),
+    ...(back && { back: { at: back.at, says: back.body.says } }),
+    ...(packed && { packedAt: packed.at }),
     release: releaseDecision(states),
     nextChecks: nextChecks(states, model).map(({ claim, title, why, hands_min, danger }) => ({
       claim,
@@ -124,6 +128,12 @@ function inWords(body: Evidence["body"]): string {
       return `timber kept for it: ${body.pieces.join(", ")}`;
     case "concession":
       return `conceded ${body.claim}: ${body.reason}`;
+    case "return":
+      return `came back: ${body.says}`;
+    case "fault":
+      return `fault ${body.fault}, found at ${body.found}: ${body.what}`;
+    case "packed":
+      return `packed, label ${body.label.nominal_V} V ${body.label.frequency_Hz} Hz, valves apart ${pairs(body.valvesApart)}`;
     case "release":
       return `released on ${body.claims.length} claims, calculations ${body.version}`;
     default:

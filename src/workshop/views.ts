@@ -258,6 +258,10 @@ export interface UnitView {
   >;
   readonly claims: readonly ClaimView[];
   readonly released: boolean;
+  /** It left and is here again, with what its customer says. */
+  readonly back?: { readonly at: string; readonly says: string };
+  /** When it went into its parcel. */
+  readonly packedAt?: string;
   readonly release: {
     readonly granted: boolean;
     readonly missing: readonly {

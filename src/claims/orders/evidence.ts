@@ -62,4 +62,20 @@ const delivery = z.strictObject({ kind: z.literal("delivery"), order: name });
 /** A unit came back. What was then found wrong with it, if anything, is a fault found at the customer's. */
 const returned = z.strictObject({ kind: z.literal("return"), unit: name, says: text });
 
-export const orderBodies = [promise, part, arrival, delivery, returned] as const;
+/** A unit lies in its parcel: what its voltage label says, what was wrapped apart from it, and what else went in. */
+const packed = z.strictObject({
+  kind: z.literal("packed"),
+  unit: name,
+  /** Read off the label on the unit, not off the order. */
+  label: z.strictObject({ nominal_V: z.number().positive(), frequency_Hz: z.number().positive() }),
+  /** Position to the valve that was wrapped apart for it. */
+  valvesApart: z.record(name, name).default({}),
+  /** Positions whose valve travels in its socket, held there. */
+  leftIn: z.array(name).max(100).default([]),
+  /** What else lies in the parcel, papers included. */
+  contents: z.array(name).max(100).default([]),
+  mass_kg: z.number().positive().max(1000).optional(),
+  supersedes: name.optional(),
+});
+
+export const orderBodies = [promise, part, arrival, delivery, returned, packed] as const;
