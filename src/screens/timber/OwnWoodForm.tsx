@@ -1,4 +1,4 @@
-import { DeskForm } from "./DeskForm.tsx";
+import { DeskForm } from "../common/DeskForm.tsx";
 import { forms } from "./formMessages.ts";
 import { measuredIn } from "./measured.ts";
 

@@ -1,8 +1,8 @@
 import type { CutPlanView } from "../../workshop/timber/views.ts";
 import type { Note } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
+import { DeskForm } from "../common/DeskForm.tsx";
 import { common } from "../common/messages.ts";
-import { DeskForm } from "./DeskForm.tsx";
 import { figureOf, figures } from "./figures.ts";
 import { forms } from "./formMessages.ts";
 import { cuts as words } from "./messages.ts";

@@ -1,8 +1,8 @@
 import type { PieceView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { get, type WorkshopHead } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
+import { DeskForm, namesOf } from "../common/DeskForm.tsx";
 import { common } from "../common/messages.ts";
-import { DeskForm, namesOf } from "./DeskForm.tsx";
 import { figureOf, figures } from "./figures.ts";
 import { forms as words } from "./formMessages.ts";
 import { marksIn } from "./marks.ts";

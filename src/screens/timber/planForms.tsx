@@ -1,5 +1,5 @@
 import type { CaseView, PieceView } from "../../workshop/timber/views.ts";
-import { DeskForm } from "./DeskForm.tsx";
+import { DeskForm } from "../common/DeskForm.tsx";
 import { figureOf, figures } from "./figures.ts";
 import { finishChoices } from "./forms.tsx";
 import { marksIn, marksTyped } from "./marks.ts";

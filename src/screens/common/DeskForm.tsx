@@ -1,12 +1,11 @@
 import { type FormEvent, type ReactNode, useState } from "react";
-import { type Note, post, Trouble, writeDown } from "../common/api.ts";
-import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
-import { useBy } from "../common/useBy.ts";
-import { useDraft } from "../common/useDraft.ts";
-import { useSending } from "../common/useSending.ts";
-import { forms as words } from "./formMessages.ts";
+import { type Note, post, Trouble, writeDown } from "./api.ts";
+import { By } from "./By.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "./fields.tsx";
+import { common } from "./messages.ts";
+import { useBy } from "./useBy.ts";
+import { useDraft } from "./useDraft.ts";
+import { useSending } from "./useSending.ts";
 
 interface Asked {
   readonly label: string;
@@ -41,6 +40,8 @@ interface Props<Name extends string> {
   readonly after?: (typed: Typed<Name>) => void;
   /** When it was done, where that is not now. */
   readonly at?: string;
+  /** What it takes to write this down. */
+  readonly need?: "release" | "owner";
 }
 
 /** A form that writes entries down: fields with what is wrong beside them, who writes, and what came of it. */
@@ -53,6 +54,7 @@ export function DeskForm<Name extends string>({
   done,
   after,
   at,
+  need,
 }: Props<Name>) {
   const names = Object.keys(fields) as Name[];
   const blank = Object.fromEntries(names.map((name) => [name, fields[name].first ?? ""])) as Record<Name, string>;
@@ -80,7 +82,7 @@ export function DeskForm<Name extends string>({
     event.preventDefault();
     setTried(true);
     if (by.trim() === "" || names.some((name) => refused?.name !== name && errorOf(name) !== undefined))
-      return sending.refuse(words.mend);
+      return sending.refuse(common.mend);
     void sending
       .send(async () => {
         const notes = await entries(typed);
@@ -116,6 +118,7 @@ export function DeskForm<Name extends string>({
           />
         ))}
         <By
+          {...(need && { need })}
           label={common.by}
           value={by}
           onChange={setBy}
