@@ -174,7 +174,7 @@ function sectionOf(one: Measured): string {
   const memory_GB = existsSync("/proc/meminfo")
     ? Math.round(Number(/MemTotal:\s+(\d+)/.exec(readFileSync("/proc/meminfo", "utf8"))?.[1]) / 2 ** 20)
     : "unknown";
-  return `${benches} benches for ${minutes} minutes: each writes a reading, looks at once for it on the card that another server shows, reads the overview or the unit's conditions, and rests ${rest_ms / 1000} s on average between acts; each keeps a page open that is fetched anew when the ledger grows. ${values.data === undefined ? "A small workshop with a unit for each bench." : "The demo workshop, its open units dealt over the benches."} By \`node --import tsx scripts/load.ts --page\`.
+  return `${benches} benches for ${minutes} minutes: each writes a reading, looks at once for it on its card (which another server shows, where there are two), reads the overview or the unit's conditions, and rests ${rest_ms / 1000} s on average between acts; each keeps a page open that is fetched anew when the ledger grows. ${values.data === undefined ? "A small workshop with a unit for each bench." : "The demo workshop, its open units dealt over the benches."} By \`node --import tsx scripts/load.ts --page\`.
 
 ${when}, seed ${values.seed}; servers, database and benches together on ${cpus().length} cores (${cpus()[0]?.model.trim()}), ${memory_GB} GB; load average over the last quarter of an hour ${loadavg()[2]?.toFixed(1)}, which tells how much other work the machine had. Times in ms: median / 95th / 99th percentile / longest.
 
