@@ -19,8 +19,25 @@ export function countStated(stated: readonly Stated[]): Counted[] {
   return names.map((what) => {
     const of = stated.filter((one) => one.what === what);
     const misses = of.filter((one) => !isHeld(one));
-    const held = of.length - misses.length;
-    return { what, held, count: of.length, ...wilson(held, of.length), misses };
+    return countedAs(what, of.length - misses.length, of.length, misses);
+  });
+}
+
+function countedAs(what: string, held: number, count: number, misses: readonly Stated[]): Counted {
+  return { what, held, count, ...wilson(held, count), misses };
+}
+
+/** What was counted before, and more of the same. */
+export function addedTo(
+  before: readonly Pick<Counted, "what" | "held" | "count">[],
+  more: readonly Counted[],
+): Counted[] {
+  const names = new Set([...before, ...more].map(({ what }) => what));
+  return [...names].map((what) => {
+    const of = [...before, ...more].filter((one) => one.what === what);
+    const sum = (key: "held" | "count") => of.reduce((total, one) => total + one[key], 0);
+    const misses = more.flatMap((one) => (one.what === what ? one.misses : []));
+    return countedAs(what, sum("held"), sum("count"), misses);
   });
 }
 
