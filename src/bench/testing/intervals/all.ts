@@ -1,6 +1,7 @@
 import { balanceDraws } from "./balance.ts";
-import type { Draws } from "./draw.ts";
-import { longNoiseDraws, noiseDraws } from "./noise.ts";
+import type { AskedDraws, Draws } from "./draw.ts";
+import { agreeingStrayDraws, loudToneDraws } from "./longNoise.ts";
+import { noiseDraws } from "./noise.ts";
 import { longSweepDraws, sweepDraws } from "./sweep.ts";
 import { switchOnDraws } from "./switchOn.ts";
 import { tapDraws } from "./tap.ts";
@@ -8,7 +9,7 @@ import { toneDraws } from "./tone.ts";
 import { twoToneDraws } from "./twoTone.ts";
 
 /** Every bench analysis whose intervals are held against the truth. */
-export const allDraws: readonly Draws[] = [
+export const allDraws: readonly AskedDraws[] = [
   balanceDraws,
   noiseDraws,
   sweepDraws,
@@ -19,4 +20,4 @@ export const allDraws: readonly Draws[] = [
 ];
 
 /** Those too long for the suite, drawn by command alone. */
-export const longDraws: readonly Draws[] = [longNoiseDraws, longSweepDraws];
+export const longDraws: readonly Draws[] = [loudToneDraws, agreeingStrayDraws, longSweepDraws];

@@ -13,6 +13,16 @@ export interface Stated {
   readonly note?: string;
 }
 
+/** A question to a calculation about a bench whose truth is known. */
+export interface Made {
+  readonly input: object;
+  readonly recordings: Readonly<Record<string, Recording>>;
+  /** As the answer has it, from the analysis alone. */
+  analysed(): unknown;
+  /** What the answer states, beside the truth. */
+  read(output: unknown): readonly Stated[];
+}
+
 /** Benches of one kind, made from a seed and read by the analysis on trial. */
 export interface Draws {
   readonly of: string;
@@ -20,6 +30,36 @@ export interface Draws {
   readonly drawn: string;
   draw(seed: string): readonly Stated[];
 }
+
+/** Benches that the published calculation can be asked about too. */
+export interface AskedDraws extends Draws {
+  readonly calculation: string;
+  make(seed: string): Made;
+}
+
+export function asked(kind: Omit<AskedDraws, "draw">): AskedDraws {
+  return {
+    ...kind,
+    draw(seed) {
+      const made = kind.make(seed);
+      return made.read(made.analysed());
+    },
+  };
+}
+
+/** Of an answer, the one channel that was recorded. */
+export interface OneChannel<Report extends { readonly channels: readonly unknown[] }> {
+  readonly channels: { readonly left: Report["channels"][number] };
+}
+
+export const leftOf = <Report extends { readonly channels: readonly unknown[] }>({
+  channels: [left],
+}: Report): OneChannel<Report> => ({ channels: { left } });
+
+export const oneRecording = (recording: Recording) => ({
+  recordings: { "a.wav": recording },
+  input: { recording: "a.wav", fullScale_Vpk: 1 },
+});
 
 export function pick<T>(random: Random, choices: readonly T[]): T {
   return choices[random.integer(choices.length)]!;

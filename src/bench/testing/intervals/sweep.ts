@@ -1,7 +1,18 @@
 import { analyseSweep, type SweepInput } from "../../sweep.ts";
 import { sentSweep } from "../sentSweep.ts";
 import { addComb, addNoise, drawLines, mainsPhase } from "../synthesiser.ts";
-import { between, type Draws, decades, pick, recordingOf, type Stated, streams } from "./draw.ts";
+import {
+  asked,
+  between,
+  decades,
+  leftOf,
+  type Made,
+  type OneChannel,
+  oneRecording,
+  pick,
+  recordingOf,
+  streams,
+} from "./draw.ts";
 
 /** What one kind of sweep is drawn from. */
 interface Kind {
@@ -13,7 +24,7 @@ interface Kind {
 }
 
 /** source: a straight wire has gain 1; the harmonic and the player's clock were made. */
-function drawSweep(seed: string, kind: Kind): Stated[] {
+function drawSweep(seed: string, kind: Kind): Made {
   const { random, chance } = streams(seed);
   const rate_Hz = pick(random, kind.rates_Hz);
   const own: SweepInput & { level_Vpk: number } = {
@@ -30,29 +41,38 @@ function drawSweep(seed: string, kind: Kind): Stated[] {
   if (random.uniform() < 0.5) addComb(signal, theta, drawLines(random, 6, 1e-4));
   addNoise(signal, chance, rate_Hz, own.level_Vpk * decades(random, -5, -3.5));
   const { frequencies_Hz } = kind;
-  const report = analyseSweep(recordingOf(rate_Hz, signal), 1, own, { frequencies_Hz, seconds: 60 });
-  const left = report.channels[0]!;
-  return frequencies_Hz.flatMap((f, k) => {
-    const { level_dB, doubt_dB } = left.harmonics["2"]!;
-    const note = `at ${f} Hz`;
-    return [
-      { what: "gain_dB", value: left.gain_dB[k]!, truth: 0, doubt: left.doubt.gain_dB[k]!, note },
-      {
-        what: "second harmonic level_dB",
-        value: level_dB[k]!,
-        truth: 20 * Math.log10(h2),
-        doubt: doubt_dB[k]!,
-        note,
-      },
-    ];
-  });
+  const recording = recordingOf(rate_Hz, signal);
+  const { recordings, input } = oneRecording(recording);
+  const question = { frequencies_Hz: [...frequencies_Hz], seconds: 60 };
+  const read = ({ channels: { left } }: OneChannel<ReturnType<typeof analyseSweep>>) =>
+    frequencies_Hz.flatMap((f, k) => {
+      const { level_dB, doubt_dB } = left.harmonics["2"]!;
+      const note = `at ${f} Hz`;
+      return [
+        { what: "gain_dB", value: left.gain_dB[k]!, truth: 0, doubt: left.doubt.gain_dB[k]!, note },
+        {
+          what: "second harmonic level_dB",
+          value: level_dB[k]!,
+          truth: 20 * Math.log10(h2),
+          doubt: doubt_dB[k]!,
+          note,
+        },
+      ];
+    });
+  return {
+    recordings,
+    input: { ...input, ...question, sweep: own },
+    analysed: () => leftOf(analyseSweep(recording, 1, own, question)),
+    read,
+  };
 }
 
-export const sweepDraws: Draws = {
+export const sweepDraws = asked({
   of: "bench.sweep",
+  calculation: "bench.sweep",
   drawn:
     "sweeps of 0.7 to 1.7 s at 16 or 22.05 kHz through a wire with a second harmonic of -50 to -70 dB, noise over a decade and a half, hum in half of them, clocks apart by up to 100 ppm in half",
-  draw: (seed) =>
+  make: (seed) =>
     drawSweep(seed, {
       rates_Hz: [16_000, 22_050],
       start_Hz: [30, 70],
@@ -60,12 +80,13 @@ export const sweepDraws: Draws = {
       duration_s: [0.7, 1.7],
       frequencies_Hz: [120, 400, 1000, 2500],
     }),
-};
+});
 
-export const longSweepDraws: Draws = {
+export const longSweepDraws = asked({
   of: "bench.sweep, read in parts",
+  calculation: "bench.sweep",
   drawn: "the same with sweeps of 12 to 25 s up to 15 to 20 kHz at 44.1 or 48 kHz, too long to be taken whole",
-  draw: (seed) =>
+  make: (seed) =>
     drawSweep(seed, {
       rates_Hz: [44_100, 48_000],
       start_Hz: [15, 40],
@@ -73,4 +94,4 @@ export const longSweepDraws: Draws = {
       duration_s: [12, 25],
       frequencies_Hz: [100, 250, 1000, 2500, 7000],
     }),
-};
+});

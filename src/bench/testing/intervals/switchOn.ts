@@ -1,17 +1,18 @@
 import { analyseSwitchOn } from "../../switchOn/switchOn.ts";
 import { addComb, addNoise, drawLines, mainsPhase } from "../synthesiser.ts";
-import { between, type Draws, decades, pick, recordingOf, streams } from "./draw.ts";
+import { asked, between, decades, leftOf, type OneChannel, oneRecording, pick, recordingOf, streams } from "./draw.ts";
 
 const [load_ohm, band_V] = [300, 0.015];
 /** Samples at which the truth is summed up, for each of the record's. */
 const finer = 8;
 
 /** source: the curve that was made, (p·e^{−t/τ} + r)·(1 − e^{−t/ρ}), its highest point and integral on a finer grid. */
-export const switchOnDraws: Draws = {
+export const switchOnDraws = asked({
   of: "bench.switchon",
+  calculation: "bench.switchon",
   drawn:
     "5 to 8 s at 8 to 22.05 kHz; a pulse of 0.1 to 5 V that rises in 0.3 to 3 ms and falls with 30 to 300 ms, a rest of up to 20 mV either way, an offset of the recorder, hum on 50 or 60 Hz after the switch, noise over two decades",
-  draw(seed) {
+  make(seed) {
     const { random, chance } = streams(seed);
     const rate_Hz = pick(random, [8000, 16_000, 22_050]);
     const length = Math.round(between(random, 5, 8) * rate_Hz);
@@ -43,15 +44,20 @@ export const switchOnDraws: Draws = {
       pulse_Vpk = Math.max(pulse_Vpk, Math.abs(jack(t)));
       squares += (jack(t) - rest_V) ** 2 * step_s;
     }
-    const { doubt, ...figures } = analyseSwitchOn(recordingOf(rate_Hz, signal), 1, {
-      coupling: "dc",
-      load_ohm,
-      settled_mV: 1000 * band_V,
-    }).channels[0]!;
     const truths = { rest_mV: 1000 * rest_V, pulse_Vpk, settle_s, energy_mJ: (1000 * squares) / load_ohm };
-    return Object.entries(truths).map(([what, truth]) => {
-      const name = what as keyof typeof truths;
-      return { what, value: figures[name] ?? 0, truth, doubt: doubt[name] ?? 0 };
-    });
+    const recording = recordingOf(rate_Hz, signal);
+    const { recordings, input } = oneRecording(recording);
+    const question = { coupling: "dc", load_ohm, settled_mV: 1000 * band_V } as const;
+    return {
+      recordings,
+      input: { ...input, ...question },
+      analysed: () => leftOf(analyseSwitchOn(recording, 1, question)),
+      read({ channels: { left } }: OneChannel<ReturnType<typeof analyseSwitchOn>>) {
+        return Object.entries(truths).map(([what, truth]) => {
+          const name = what as keyof typeof truths;
+          return { what, value: left[name] ?? 0, truth, doubt: left.doubt[name] ?? 0 };
+        });
+      },
+    };
   },
-};
+});

@@ -1,16 +1,29 @@
 import { analyseTone } from "../../tone.ts";
 import { weightA } from "../../weighting.ts";
 import { addComb, addNoise, addTone, drawLines, mainsPhase } from "../synthesiser.ts";
-import { anyPhase, between, type Draws, decades, drawWander, pick, recordingOf, streams } from "./draw.ts";
+import {
+  anyPhase,
+  asked,
+  between,
+  decades,
+  drawWander,
+  leftOf,
+  type OneChannel,
+  oneRecording,
+  pick,
+  recordingOf,
+  streams,
+} from "./draw.ts";
 
 const highest = 10;
 
 /** source: made with known frequency, level, harmonics, hum and noise density; THD+N from the same powers. */
-export const toneDraws: Draws = {
+export const toneDraws = asked({
   of: "bench.tone",
+  calculation: "bench.tone",
   drawn:
     "1 to 3 s at 8 to 22.05 kHz; a tone of 150 to 750 Hz, harmonics of -24 to -120 dB, noise over two decades, hum that stands, walks or swings",
-  draw(seed) {
+  make(seed) {
     const { random, chance } = streams(seed);
     const rate_Hz = pick(random, [8000, 16_000, 22_050]);
     const signal = new Float64Array(Math.round(between(random, 1, 3) * rate_Hz));
@@ -31,7 +44,6 @@ export const toneDraws: Draws = {
     const hum = drawLines(random, 10, 1e-4);
     addComb(signal, theta, hum);
     addNoise(signal, chance, rate_Hz, density);
-    const { doubt, ...figures } = analyseTone(recordingOf(rate_Hz, signal), 1).channels[0]!;
     const level_Vrms = peak * Math.SQRT1_2;
     const noise_V2 = density ** 2 * (band_Hz[1] - band_Hz[0]);
     const humming = hum.reduce((sum, line) => sum + line.peak ** 2 / 2, 0);
@@ -45,12 +57,19 @@ export const toneDraws: Draws = {
       noiseA_Vrms: density * Math.sqrt(integral((f) => weightA(f) ** 2, ...band_Hz)),
       sinad_dB: -20 * Math.log10(thdn),
     };
-    return Object.entries(truths).map(([what, truth]) => {
-      const name = what as keyof typeof truths;
-      return { what, value: figures[name], truth, doubt: doubt[name] };
-    });
+    const recording = recordingOf(rate_Hz, signal);
+    return {
+      ...oneRecording(recording),
+      analysed: () => leftOf(analyseTone(recording, 1)),
+      read({ channels: { left } }: OneChannel<ReturnType<typeof analyseTone>>) {
+        return Object.entries(truths).map(([what, truth]) => {
+          const name = what as keyof typeof truths;
+          return { what, value: left[name], truth, doubt: left.doubt[name] };
+        });
+      },
+    };
   },
-};
+});
 
 /** Trapezoids of 1 Hz. */
 export function integral(of: (frequency_Hz: number) => number, low_Hz: number, high_Hz: number): number {

@@ -1,13 +1,26 @@
 import { analyseTwoTone, type TwoToneKind } from "../../twoTone.ts";
 import { addComb, addNoise, addTone, drawLines, mainsPhase } from "../synthesiser.ts";
-import { anyPhase, between, type Draws, decades, pick, recordingOf, type Stated, streams } from "./draw.ts";
+import {
+  anyPhase,
+  asked,
+  between,
+  decades,
+  leftOf,
+  type OneChannel,
+  oneRecording,
+  pick,
+  recordingOf,
+  type Stated,
+  streams,
+} from "./draw.ts";
 
 /** source: made with known products; two lines' levels add, then squares (the definition). */
-export const twoToneDraws: Draws = {
+export const twoToneDraws = asked({
   of: "bench.twotone",
+  calculation: "bench.twotone",
   drawn:
     "1 to 3 s at 8 to 16 kHz; both kinds, products of -30 to -80 dB, noise over two decades, steady hum of up to 10 lines",
-  draw(seed) {
+  make(seed) {
     const { random, chance } = streams(seed);
     const kind = pick<TwoToneKind>(random, ["modulation", "difference"]);
     const rate_Hz = pick(random, [8000, 11_025, 16_000]);
@@ -39,17 +52,27 @@ export const twoToneDraws: Draws = {
     addNoise(signal, chance, rate_Hz, density);
     const [p, q, r, s] = made.map(([, peak]) => peak) as [number, number, number, number];
     const truth = kind === "modulation" ? Math.hypot(p + q, r + s) / high : Math.hypot(p, q + r) / (low + high);
-    const { imd_pct, doubt, tones, products } = analyseTwoTone(recordingOf(rate_Hz, signal), 1, kind).channels[0]!;
-    const stated: Stated[] = [{ what: `imd_pct, ${kind}`, value: imd_pct, truth: 100 * truth, doubt: doubt.imd_pct }];
-    tones.forEach(({ level_Vrms, doubt_Vrms }, i) => {
-      const truth = (i === 0 ? low : high) * Math.SQRT1_2;
-      stated.push({ what: "tone level_Vrms", value: level_Vrms, truth, doubt: doubt_Vrms, note: `tone ${i}` });
-    });
-    for (const { frequency_Hz, level_Vrms, doubt_Vrms, detected, label } of products) {
-      const truth = made.find(([f]) => Math.abs(f - frequency_Hz) < 0.5)![1] * Math.SQRT1_2;
-      if (!detected || truth < 3 * doubt_Vrms) continue;
-      stated.push({ what: "product level_Vrms", value: level_Vrms, truth, doubt: doubt_Vrms, note: label });
-    }
-    return stated;
+    const recording = recordingOf(rate_Hz, signal);
+    const { recordings, input } = oneRecording(recording);
+    const read = ({ channels: { left } }: OneChannel<ReturnType<typeof analyseTwoTone>>) => {
+      const { imd_pct, doubt, tones, products } = left;
+      const stated: Stated[] = [{ what: `imd_pct, ${kind}`, value: imd_pct, truth: 100 * truth, doubt: doubt.imd_pct }];
+      tones.forEach(({ level_Vrms, doubt_Vrms }, i) => {
+        const truth = (i === 0 ? low : high) * Math.SQRT1_2;
+        stated.push({ what: "tone level_Vrms", value: level_Vrms, truth, doubt: doubt_Vrms, note: `tone ${i}` });
+      });
+      for (const { frequency_Hz, level_Vrms, doubt_Vrms, detected, label } of products) {
+        const truth = made.find(([f]) => Math.abs(f - frequency_Hz) < 0.5)![1] * Math.SQRT1_2;
+        if (!detected || truth < 3 * doubt_Vrms) continue;
+        stated.push({ what: "product level_Vrms", value: level_Vrms, truth, doubt: doubt_Vrms, note: label });
+      }
+      return stated;
+    };
+    return {
+      recordings,
+      input: { ...input, kind },
+      analysed: () => leftOf(analyseTwoTone(recording, 1, kind)),
+      read,
+    };
   },
-};
+});
