@@ -96,19 +96,38 @@ const voltageCents: Readonly<Record<number, number>> = { 100: 3_600 };
 
 /** What hours and parts cost, and what was taken over as limits of the safety tests. */
 export function ratesAndLimits(): readonly DemoEntry[] {
-  const at = on("2026-12-03", "07:45");
+  return [...prices(on("2026-12-03", "07:45"), revisions), ...limitsOfMarkets(on("2026-12-03", "07:45"))];
+}
+
+export function limitsOfMarkets(at: string): readonly DemoEntry[] {
+  return markets.map(({ edition, ...market }) =>
+    entry(at, roles.owner, {
+      kind: "safety-limits",
+      ...market,
+      edition: `${edition}, adopted ${at.slice(0, 10)}`,
+    }),
+  );
+}
+
+/** What hours and parts cost, `level` times what they cost at the end of 2026. */
+export function prices(at: string, of: Readonly<Partial<Record<ModelName, string>>>, level = 1): readonly DemoEntry[] {
+  const then = (cents: number) => Math.round(level * cents);
+  const hours = Object.fromEntries(Object.entries(hour_cents).map(([skill, cents]) => [skill, then(cents)]));
   return [
-    entry(at, roles.owner, { kind: "rates", currency, hour_cents, waiting_cents_per_h: 150 }),
-    ...modelNames.map((model) =>
-      entry(at, roles.owner, {
+    entry(at, roles.owner, { kind: "rates", currency, hour_cents: hours, waiting_cents_per_h: then(150) }),
+    ...modelNames.flatMap((model) => {
+      const revision = of[model];
+      if (revision === undefined) return [];
+      const { price_cents, parts } = bills[model];
+      return entry(at, roles.owner, {
         kind: "bill",
         model,
-        revision: revisions[model],
+        revision,
         currency,
-        ...bills[model],
-      } as BodyOf<"bill">),
-    ),
-    ...markets.map((market) => entry(at, roles.owner, { kind: "safety-limits", ...market })),
+        price_cents: then(price_cents),
+        parts: parts.map((one) => ({ ...one, cost_cents: then(one.cost_cents) })),
+      });
+    }),
   ];
 }
 
@@ -126,25 +145,25 @@ const markets: readonly Limits[] = [
   {
     market: "European 230 V",
     places: [alps.place, denmark.place],
-    edition: "IEC 62911:2016 and IEC 62368-1:2018, adopted 2026-12-03",
+    edition: "IEC 62911:2016 and IEC 62368-1:2018",
     limits: limits(0.25, "half of class 1 for AC, table 4", 4),
   },
   {
     market: "North America 120 V",
     places: [canada.place, desert.place],
-    edition: "UL 62368-1, third edition, adopted 2026-12-03",
+    edition: "UL 62368-1, third edition",
     limits: limits(0.5, "class 1 for AC up to 1 kHz, table 4", 4),
   },
   {
     market: "Japan 100 V",
     places: [japan.place],
-    edition: "J62368-1 (2018), to be confirmed by the importer, adopted 2026-12-03",
+    edition: "J62368-1 (2018), to be confirmed by the importer",
     limits: limits(0.25, "half of class 1 for AC, table 4", 4),
   },
   {
     market: "Singapore and Australia 230 V",
     places: [singapore.place, australia.place],
-    edition: "AS/NZS 62368.1:2018, adopted 2026-12-03",
+    edition: "AS/NZS 62368.1:2018",
     limits: limits(0.25, "half of class 1 for AC, table 4", 4),
   },
 ];
@@ -156,7 +175,8 @@ export function accountsBefore(units: readonly AccountedUnit[], chance: Random):
   );
 }
 
-function account({ unit, model, left, to }: AccountedUnit, chance: Random): DemoEntry {
+/** @param level  of prices, over that of the end of 2026 */
+export function account({ unit, model, left, to }: AccountedUnit, chance: Random, level = 1): DemoEntry {
   const { price_cents, parts } = bills[model];
   const timber = pick(timbers, chance.fork("timber"));
   const finish = pick(finishes, chance.fork("finish"));
@@ -188,12 +208,17 @@ function account({ unit, model, left, to }: AccountedUnit, chance: Random): Demo
     currency,
     options: { timber: timber.choice, finish: finish.choice, voltage: `${volts} V`, valves: paired.choice },
     parts_cents: Math.round(
-      bought * chance.triangle(0.97, 1, 1.05) + timber.cents + finish.cents + paired.cents + (voltageCents[volts] ?? 0),
+      level *
+        (bought * chance.triangle(0.97, 1, 1.05) +
+          timber.cents +
+          finish.cents +
+          paired.cents +
+          (voltageCents[volts] ?? 0)),
     ),
     hours: Object.fromEntries(Object.entries(hours).map(([skill, h]) => [skill, Number(Math.max(0.1, h).toFixed(1))])),
     rework_h: Number(rework_h.toFixed(1)),
-    scrap_cents,
-    price_cents,
+    scrap_cents: Math.round(level * scrap_cents),
+    price_cents: Math.round(level * price_cents),
   });
 }
 

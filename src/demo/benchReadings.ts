@@ -1,4 +1,4 @@
-import type { Netlist } from "../circuits/index.ts";
+import type { Netlist, RestSolution } from "../circuits/index.ts";
 import type { BodyOf } from "../claims/evidence.ts";
 import { type Random, randomStream } from "../maths/random.ts";
 import { shown } from "./entry.ts";
@@ -7,7 +7,7 @@ import { namedPoints } from "./models/windows.ts";
 import type { Fault } from "./physics/fault.ts";
 import { weightedHiss_Vrms } from "./physics/hiss.ts";
 import { meter_Mohm, meterReads, ownResistance_ohm } from "./physics/meter.ts";
-import { type ChannelResponse, channelResponse, readOnce, restingVolts, unitCircuit } from "./physics/workingPoint.ts";
+import { type ChannelResponse, channelResponse, readOnce, rest, unitCircuit } from "./physics/workingPoint.ts";
 import type { UnitTruth, ValveTruth } from "./truth.ts";
 
 export interface BenchUnit {
@@ -59,6 +59,7 @@ export function benchReadings(unit: BenchUnit, claim: Pick<Claim, "requires">, c
 export interface BenchCircuit {
   readonly circuit: Netlist;
   readonly volts: Readonly<Record<string, number>>;
+  readonly currents: RestSolution["parts"];
   response(channel: string): ChannelResponse;
 }
 
@@ -72,9 +73,11 @@ export function benchCircuit(unit: BenchUnit): BenchCircuit {
   const { model, truth, fitted, fault } = unit;
   const circuit = unitCircuit(model, truth.resistors, fitted, fault);
   const responses = new Map<string, ChannelResponse>();
+  const { nodes: volts, parts: currents } = rest(circuit);
   const made: BenchCircuit = {
     circuit,
-    volts: restingVolts(circuit),
+    volts,
+    currents,
     response: (channel) => {
       const found =
         responses.get(channel) ??

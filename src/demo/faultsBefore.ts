@@ -12,7 +12,7 @@ export interface LeftUnit {
 }
 
 /** A sort of fault: what share of units it befell, where it came in, could first be seen, and was seen in the end. */
-interface Sort {
+export interface Sort {
   readonly fault: string;
   readonly odds: number;
   readonly arose: string;
@@ -25,7 +25,7 @@ interface Sort {
   readonly says: string;
 }
 
-const sorts: readonly Sort[] = [
+export const sorts: readonly Sort[] = [
   {
     fault: "dry joint",
     odds: 0.13,
@@ -126,7 +126,7 @@ const sorts: readonly Sort[] = [
     says: "the finish took the print of its packing",
   },
 ];
-const carriage_cents = 14_500;
+export const carriage_cents = 14_500;
 /** Nothing was wrong with the unit: the house's mains, another box, a socket. */
 const nothingFound = "it hums, at the customer's alone";
 
@@ -222,7 +222,7 @@ export function faultsBefore(
   };
 }
 
-function foundAt({ found }: Sort, model: ModelName, draw: Random): string {
+export function foundAt({ found }: Sort, model: ModelName, draw: Random): string {
   const known = new Set([
     ...modelNamed(model).build.map(({ step }) => step),
     ...modelNamed(model).claims.map(({ claim }) => claim),
@@ -237,7 +237,7 @@ function foundAt({ found }: Sort, model: ModelName, draw: Random): string {
   return possible.at(-1)![0];
 }
 
-function stepsBetween(model: ModelName, from: string, to: string): number {
+export function stepsBetween(model: ModelName, from: string, to: string): number {
   const order = [...modelNamed(model).build.map(({ step }) => step)];
   const at = (stage: string) =>
     stage === "customer" ? order.length + 3 : order.includes(stage) ? order.indexOf(stage) : order.length + 1;

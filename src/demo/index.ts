@@ -2,3 +2,5 @@ export { type Demo, makeDemo } from "./makeDemo.ts";
 export { type Retake, retake, retestReadings } from "./retake.ts";
 export { type Answers, type Score, score } from "./score.ts";
 export type { Truth } from "./truth.ts";
+export type { Happening } from "./years/happening.ts";
+export { type YearsBefore, yearsBefore } from "./years/years.ts";

@@ -4,7 +4,7 @@ import { bookOpened, later, on, workingDays } from "./days.ts";
 import { type DemoEntry, entry, shown, writtenAt } from "./entry.ts";
 import { roles } from "./shop.ts";
 
-interface InstrumentPlan {
+export interface InstrumentPlan {
   readonly body: BodyOf<"instrument">;
   /** Scatter of one trial, one standard deviation, and where the instrument really stands. */
   readonly scatter: number;
@@ -28,7 +28,7 @@ function plan(
 }
 
 /** All but the valve tester, which has a book of its own. */
-const instruments: readonly InstrumentPlan[] = [
+export const instruments: readonly InstrumentPlan[] = [
   plan(
     "audio-recorder",
     "Audio recorder",

@@ -2,7 +2,7 @@ import type { Random } from "../maths/random.ts";
 import { later, on, paperTypedIn, workingDays } from "./days.ts";
 import { type DemoEntry, entry, writtenAt } from "./entry.ts";
 import { plate_mA, type TriodeLaw } from "./physics/triode.ts";
-import { valveType } from "./physics/valveTypes.ts";
+import { type ValveType, valveType } from "./physics/valveTypes.ts";
 import { roles } from "./shop.ts";
 import { type Phase, session } from "./tester.ts";
 import type { SectionTruth, ValveTruth } from "./truth.ts";
@@ -179,24 +179,7 @@ export function drawValves(chance: Random, peculiar: Readonly<Record<string, Pec
   return batches.flatMap((plan) =>
     Array.from({ length: plan.count }, (_, i) => {
       const valve = valveId(plan.first + i);
-      const type = valveType(plan.type);
-      const draw = chance.fork(valve);
-      const mu = type.law.mu * (1 + draw.normal(0, type.spread.mu));
-      const perveance = type.law.perveance_mA_per_V1p5 * (1 + draw.normal(0, type.spread.current));
-      const sections: Record<string, SectionTruth> = {};
-      for (const name of type.sections) {
-        const hot_uA = type.leakage_uA * Math.exp(draw.normal(0, 0.4));
-        sections[name] = {
-          law: {
-            mu: mu * (1 + draw.normal(0, type.spread.sectionMu)),
-            perveance_mA_per_V1p5: perveance * (1 + draw.normal(0, type.spread.sectionCurrent)),
-          },
-          coldOverHot: 1.008 + draw.normal(0, 0.007),
-          leakageCold_uA: hot_uA * (0.9 + draw.normal(0, 0.08)),
-          leakage: { atTester_uA: hot_uA, bend_V: 100, offCentre: Math.abs(draw.normal(0, 0.02)) },
-          gridCurrent_uA: 0.15 * Math.exp(draw.normal(0, 0.4)),
-        };
-      }
+      const sections = bottle(valveType(plan.type), chance.fork(valve));
       const drawn = tired(plan, inItsFour(plan, i, sections, chance), chance.fork(`${valve} in the heat run`));
       return { valve, type: plan.type, batch: plan.batch, sections: peculiar[valve]?.(drawn) ?? drawn };
     }),
@@ -205,8 +188,29 @@ export function drawValves(chance: Random, peculiar: Readonly<Record<string, Pec
 
 type Sections = Record<string, SectionTruth>;
 
+/** One bottle of a type, its sections alike as those of one bottle are. */
+export function bottle(type: ValveType, draw: Random): Sections {
+  const mu = type.law.mu * (1 + draw.normal(0, type.spread.mu));
+  const perveance = type.law.perveance_mA_per_V1p5 * (1 + draw.normal(0, type.spread.current));
+  const sections: Sections = {};
+  for (const name of type.sections) {
+    const hot_uA = type.leakage_uA * Math.exp(draw.normal(0, 0.4));
+    sections[name] = {
+      law: {
+        mu: mu * (1 + draw.normal(0, type.spread.sectionMu)),
+        perveance_mA_per_V1p5: perveance * (1 + draw.normal(0, type.spread.sectionCurrent)),
+      },
+      coldOverHot: 1.008 + draw.normal(0, 0.007),
+      leakageCold_uA: hot_uA * (0.9 + draw.normal(0, 0.08)),
+      leakage: { atTester_uA: hot_uA, bend_V: 100, offCentre: Math.abs(draw.normal(0, 0.02)) },
+      gridCurrent_uA: 0.15 * Math.exp(draw.normal(0, 0.4)),
+    };
+  }
+  return sections;
+}
+
 /** One in so many loses more of one section in its heat run than a good valve does. */
-function tired({ losses_pct = 0 }: BatchPlan, sections: Sections, draw: Random): Sections {
+export function tired({ losses_pct = 0 }: Pick<BatchPlan, "losses_pct">, sections: Sections, draw: Random): Sections {
   if (draw.uniform() * 100 >= losses_pct) return sections;
   const names = Object.keys(sections);
   const name = names[draw.integer(names.length)]!;
@@ -233,7 +237,7 @@ export function lawThrough(mu: number, plate_V: number, grid_V: number, current_
 }
 
 /** As many as a tray holds, and as one session at the tester reads. */
-const traySize = 24;
+export const traySize = 24;
 
 /** Each batch as it came in and as it was read, cold from the carton and again after two days of heat. */
 export function shelfBook(valves: readonly ValveTruth[], chance: Random): readonly DemoEntry[] {

@@ -33,17 +33,25 @@ function plateShare({ screenShare = 0 }: ValveType): number {
 
 /** The tester with its limits for each type, and its reference valves read every morning for ninety days. */
 export function testerBook(until: string, chance: Random): readonly DemoEntry[] {
+  return [
+    ...testerBought("2026-12-03"),
+    ...workingDays(bookOpened, until).flatMap((day) => testerMorning(day, chance)),
+  ];
+}
+
+/** The tester as it came to the shop, and what valves of each type are read at and held to. */
+export function testerBought(day: string): readonly DemoEntry[] {
   const first = valveTypes[0]!;
   const true_mA = referenceTrue_mA(first);
-  const entries: DemoEntry[] = [
-    entry(on("2026-12-03", "07:50"), roles.owner, {
+  return [
+    entry(on(day, "07:50"), roles.owner, {
       kind: "instrument",
       instrument,
       title: "Valve tester",
       trial: { reference: referenceOf(first), quantity: "plate_mA", true: true_mA, limit: shown(true_mA * 0.05, 2) },
     }),
     ...valveTypes.map((type) =>
-      entry(on("2026-12-03", "07:55"), roles.owner, {
+      entry(on(day, "07:55"), roles.owner, {
         kind: "valve-limits",
         type: type.type,
         plate_V: type.plate_V,
@@ -55,31 +63,32 @@ export function testerBook(until: string, chance: Random): readonly DemoEntry[] 
       }),
     ),
   ];
-  for (const day of workingDays(bookOpened, until)) {
-    const at = on(day, "08:12");
-    const read = valveTypes.map((type, i) => referenceReading(type, later(at, 3 * i), chance));
-    const done = later(at, 3 * valveTypes.length);
-    entries.push(...writtenAt(done, read));
-    const trial_mA = read[0]!.kind === "reference-reading" ? read[0]!.plate_mA : true_mA;
-    const trial = entry(later(at, 1), roles.bench, {
-      kind: "trial",
-      instrument,
-      value: trial_mA,
-      doubt: shown((true_mA * reading_doubt_pct) / 100, 3),
-    });
-    entries.push(...writtenAt(done, [trial]));
-  }
-  return entries;
 }
 
-export function referenceReading(type: ValveType, at: string, chance: Random): DemoEntry {
+/** The reference valves of a morning; the first of them is the tester's trial. */
+export function testerMorning(day: string, chance: Random, misreads = testerFactor): readonly DemoEntry[] {
+  const true_mA = referenceTrue_mA(valveTypes[0]!);
+  const at = on(day, "08:12");
+  const read = valveTypes.map((type, i) => referenceReading(type, later(at, 3 * i), chance, misreads));
+  const trial_mA = read[0]!.kind === "reference-reading" ? read[0]!.plate_mA : true_mA;
+  const trial = entry(later(at, 1), roles.bench, {
+    kind: "trial",
+    instrument,
+    value: trial_mA,
+    doubt: shown((true_mA * reading_doubt_pct) / 100, 3),
+  });
+  return writtenAt(later(at, 3 * valveTypes.length), [...read, trial]);
+}
+
+/** @param misreads  what the tester reads over what is */
+export function referenceReading(type: ValveType, at: string, chance: Random, misreads = testerFactor): DemoEntry {
   const draw = chance.fork(`reference ${type.type} ${at}`);
   return entry(at, roles.bench, {
     kind: "reference-reading",
     valve: referenceOf(type),
     type: type.type,
     time_h: tester_h(at),
-    plate_mA: shown(referenceTrue_mA(type) * testerFactor(at) * (1 + draw.normal(0, scatter)), 3),
+    plate_mA: shown(referenceTrue_mA(type) * misreads(at) * (1 + draw.normal(0, scatter)), 3),
     instrument,
   });
 }
@@ -99,9 +108,10 @@ export function session(
   phases: readonly Phase[],
   start: string,
   chance: Random,
+  misreads = testerFactor,
 ): readonly DemoEntry[] {
   const type = valveType(valves[0]!.type);
-  const entries: DemoEntry[] = [referenceReading(type, start, chance)];
+  const entries: DemoEntry[] = [referenceReading(type, start, chance, misreads)];
   let at = later(start, 2);
   for (const valve of valves) {
     for (const [name, section] of Object.entries(valve.sections)) {
@@ -109,13 +119,13 @@ export function session(
       for (const phase of phases) {
         const points = phase === "curve" ? type.curve : [[type.plate_V, type.grid_V] as const];
         for (const [plate_V, grid_V] of points) {
-          entries.push(sectionReading(valve, name, section, phase, plate_V, grid_V, at, draw));
+          entries.push(sectionReading(valve, name, section, phase, plate_V, grid_V, { at, misreads, draw }));
         }
       }
       at = later(at, 2 + 3 * (phases.length - 1));
     }
   }
-  entries.push(referenceReading(type, at, chance));
+  entries.push(referenceReading(type, at, chance, misreads));
   return writtenAt(at, entries);
 }
 
@@ -126,11 +136,10 @@ function sectionReading(
   phase: Phase,
   plate_V: number,
   grid_V: number,
-  at: string,
-  draw: Random,
+  { at, misreads, draw }: { readonly at: string; readonly misreads: typeof testerFactor; readonly draw: Random },
 ): DemoEntry {
   const run = phase === "cold" ? section.coldOverHot : 1;
-  const misread = () => testerFactor(at) * (1 + draw.normal(0, scatter));
+  const misread = () => misreads(at) * (1 + draw.normal(0, scatter));
   const type = valveType(valve.type);
   const cathode_mA = run * plate_mA(section.law, plate_V, grid_V);
   const leakage_uA = phase === "cold" ? section.leakageCold_uA : section.leakage.atTester_uA;

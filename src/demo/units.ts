@@ -32,13 +32,13 @@ export interface UnitPlan {
   readonly control?: UnitTruth["control"];
 }
 
-const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = {
+export const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = {
   Ebb: ebbWiring,
   Neap: neapWiring,
   Flood: floodWiring,
   Bore: boreWiring,
 };
-const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = { Ebb: 700, Neap: 600, Flood: 900, Bore: 900 };
+export const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = { Ebb: 700, Neap: 600, Flood: 900, Bore: 900 };
 
 export function buildUnit(plan: UnitPlan, valves: ReadonlyMap<string, ValveTruth>, chance: Random): UnitTruth {
   const wiring = wirings[plan.model];
@@ -64,7 +64,7 @@ export function buildUnit(plan: UnitPlan, valves: ReadonlyMap<string, ValveTruth
 }
 
 /** One-percent resistors are as good as their print says: a third of it is one standard deviation. */
-function resistorsOf(wiring: Wiring, draw: Random): Readonly<Record<string, number>> {
+export function resistorsOf(wiring: Wiring, draw: Random): Readonly<Record<string, number>> {
   const parts = wiring.netlist.parts as readonly { id: string; kind: string; tolerance?: number; stage?: string }[];
   return Object.fromEntries(
     parts
