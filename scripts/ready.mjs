@@ -1,16 +1,19 @@
-// Brings a clone to where the program runs: libraries from the lock file, the page built. Plain Node, no libraries.
+// Brings a clone to where the program runs: libraries from the lock file, page and program built. Plain Node, no libraries.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
-import { dirname, join, relative } from "node:path";
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
+import { builds, fittingBuild, hashOf, root, stampFile } from "./program.mjs";
 
-export const root = join(dirname(fileURLToPath(import.meta.url)), "..");
+export { root };
+
+const vite = join(root, "node_modules", "vite", "bin", "vite.js");
 
 /** Installs what the lock file names, unless that was done for this very lock file. */
 export function installLibraries() {
   const stamp = join(root, "node_modules", ".stillglow-lock");
-  const wanted = hashOf([join(root, "package-lock.json")]);
+  const wanted = hashOfFiles([join(root, "package-lock.json")]);
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === wanted) return;
   if (!isWholeInstall()) {
     console.log("stillglow: installing the libraries of the lock file (about a minute, once) …");
@@ -29,14 +32,47 @@ export function buildPage() {
     join(root, "vite.config.ts"),
     join(root, "package-lock.json"),
   ];
-  const wanted = hashOf(sources);
+  const wanted = hashOfFiles(sources);
   if (existsSync(stamp) && readFileSync(stamp, "utf8") === wanted) return;
   console.log("stillglow: building the page …");
   // Asked for from a test, the page would else be built as for a developer, at twice the weight.
   const env = { ...process.env, NODE_ENV: "production" };
-  run(process.execPath, [join(root, "node_modules", "vite", "bin", "vite.js"), "build", "--logLevel", "warn"], { env });
-  mkdirSync(dirname(stamp), { recursive: true });
+  run(process.execPath, [vite, "build", "--logLevel", "warn"], { env });
+  mkdirSync(join(root, "dist"), { recursive: true });
   writeFileSync(stamp, wanted);
+}
+
+/** So many builds of the program are kept, for servers that were started from one and load the rest of it later. */
+const keptBuilds = 4;
+
+/** Builds the command, its server and its threads, unless that was done from these very sources. */
+export function buildProgram() {
+  if (fittingBuild() !== undefined) return;
+  console.log("stillglow: building the program …");
+  const place = join(root, builds);
+  const half = join(place, `half-${process.pid}`);
+  const env = { ...process.env, NODE_ENV: "production" };
+  const config = join(root, "vite.program.config.ts");
+  run(process.execPath, [vite, "build", "--config", config, "--outDir", half, "--logLevel", "warn"], { env });
+  const sources = JSON.parse(readFileSync(join(half, "stamp.json"), "utf8"));
+  const build = hashOf(
+    JSON.stringify(
+      Object.entries(sources)
+        .map(([path, { sha256 }]) => [path, sha256])
+        .sort(),
+    ),
+  );
+  // Made before, or by somebody else meanwhile, it is the same.
+  if (existsSync(join(place, build))) rmSync(half, { recursive: true, force: true });
+  else renameSync(half, join(place, build));
+  const stamp = join(root, stampFile);
+  writeFileSync(`${stamp}.${process.pid}`, JSON.stringify({ build, sources }));
+  renameSync(`${stamp}.${process.pid}`, stamp);
+  const older = readdirSync(place)
+    .filter((name) => name !== build)
+    .map((name) => ({ path: join(place, name), time_ms: statSync(join(place, name)).mtimeMs }))
+    .sort((a, b) => b.time_ms - a.time_ms);
+  for (const { path } of older.slice(keptBuilds)) rmSync(path, { recursive: true, force: true });
 }
 
 export function run(command, args, more = {}) {
@@ -75,7 +111,7 @@ function filesBelow(folder) {
     .sort();
 }
 
-function hashOf(files) {
+function hashOfFiles(files) {
   const hash = createHash("sha256");
   for (const file of files) if (existsSync(file)) hash.update(relative(root, file)).update(readFileSync(file));
   return hash.digest("hex");
@@ -83,5 +119,7 @@ function hashOf(files) {
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   installLibraries();
-  buildPage();
+  const only = process.argv[2];
+  if (only !== "program") buildPage();
+  if (only !== "page") buildProgram();
 }

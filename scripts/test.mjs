@@ -2,7 +2,7 @@
 import { spawn, spawnSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
-import { buildPage, installLibraries, root, run } from "./ready.mjs";
+import { buildPage, buildProgram, installLibraries, root, run } from "./ready.mjs";
 
 installLibraries();
 const chromium = findChromium() ?? installChromium();
@@ -13,6 +13,7 @@ const types = started("types", ...tool("typescript/bin/tsc", "-p", "."));
 step("form", ...tool("@biomejs/biome/bin/biome", "check"));
 checkLayers();
 buildPage();
+buildProgram();
 await types;
 
 const report = join(root, ".stillglow", "tests.json");

@@ -159,6 +159,7 @@ export class CalculatingRoom {
   ): Promise<Answer> {
     this.threads ??= new Piscina<Question, Answer>({
       filename: new URL("./calculationThread.mjs", import.meta.url).href,
+      name: "answerInThread",
       minThreads: 0,
       maxThreads: this.most,
       idleTimeout: 30_000,

@@ -1,6 +1,4 @@
-// Started in a thread of its own: registers the TypeScript loader, then answers one calculation at a time.
-import { register } from "tsx/esm/api";
+// Started in a thread of its own, where the program was not built: loads it, then answers one calculation at a time.
+import { load } from "../../scripts/program.mjs";
 
-register();
-const { answerInThread } = await import("./answerInThread.ts");
-export default answerInThread;
+export const { answerInThread } = await load("calculationThread");

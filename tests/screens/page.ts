@@ -14,7 +14,7 @@ export const builtPage = `${repository}dist/screens`;
 
 /** Builds the page if there is none of these sources, so that the real server has one to hand out. */
 export function readyPage(): void {
-  execFileSync(process.execPath, [`${repository}scripts/ready.mjs`], { cwd: repository, stdio: "ignore" });
+  execFileSync(process.execPath, [`${repository}scripts/ready.mjs`, "page"], { cwd: repository, stdio: "ignore" });
 }
 
 export interface Screens {
