@@ -1,10 +1,12 @@
 import { Command, CommanderError } from "commander";
 import { BadInput } from "../maths/badInput.ts";
+import { version } from "../workshop/version.ts";
 import { addInstrumentCommands } from "./instrumentCommands.ts";
 
 /** Exit statuses: 0 done; 1 the answer is no (a release refused, a check failed); 2 bad input or wrong use. */
 const program = new Command("stillglow")
   .description("Valve amplifiers built to order: claims, evidence with known doubt, and the cheapest next check.")
+  .version(version)
   .exitOverride()
   .configureOutput({ outputError: (words, write) => write(words.replace(/^error: /, "stillglow: ")) })
   .showHelpAfterError("(see 'stillglow --help')")
