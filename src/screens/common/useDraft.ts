@@ -1,4 +1,4 @@
-import { useState } from "react";
+import { useRef, useState } from "react";
 
 type Typed<Name extends string> = Readonly<Record<Name, string>>;
 
@@ -42,13 +42,17 @@ export function useDraft<Name extends string>(form: string, blank: Typed<Name>) 
   const [kept] = useState(() => recall(form, blank));
   const [typed, setTyped] = useState<Typed<Name>>({ ...blank, ...kept });
   const [isRecalled, setRecalled] = useState(Object.keys(kept).length > 0);
+  // Several fields may change in one turn, as when an instrument fills in its reading; none may undo another.
+  const latest = useRef(typed);
   const change = (part: Partial<Typed<Name>>) => {
-    const now = { ...typed, ...part };
+    const now = { ...latest.current, ...part };
+    latest.current = now;
     setTyped(now);
     const names = Object.keys(now) as Name[];
     keep(form, Object.fromEntries(names.filter((name) => now[name] !== blank[name]).map((name) => [name, now[name]])));
   };
   const clear = (next: Typed<Name> = blank) => {
+    latest.current = next;
     setTyped(next);
     setRecalled(false);
     keep(form, {});

@@ -3,8 +3,9 @@ import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { words } from "./messages.ts";
 import { TakeFrom } from "./TakeFrom.tsx";
@@ -12,8 +13,8 @@ import { TakeFrom } from "./TakeFrom.tsx";
 /** A trial as it is read, with its doubt; what was typed stays until it is written. */
 export function TrialForm({ one }: { readonly one: InstrumentView }) {
   const [by, setBy] = useBy();
-  const [value, setValue] = useState("");
-  const [doubt, setDoubt] = useState(() => lastDoubt(one));
+  const draft = useDraft(`trial ${one.instrument}`, { value: "", doubt: lastDoubt(one) });
+  const { value, doubt } = draft.typed;
   const [tried, setTried] = useState(false);
   const sending = useSending();
   const { unit } = quantityWords(one.trial.quantity);
@@ -33,22 +34,30 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
       return words.written(one.title);
     });
     if (done) {
-      setValue("");
+      draft.clear({ value: "", doubt });
       setTried(false);
     }
   };
   const shown = (error: string | undefined) => (tried && error ? { error } : {});
   return (
-    <details>
+    <details open={draft.isRecalled || undefined}>
       <summary>{words.enter}</summary>
       <form onSubmit={submit} noValidate>
+        <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
         <div className="fields">
-          <Field label={words.reading} value={value} onChange={setValue} unit={unit} numeric {...shown(errors.value)} />
+          <Field
+            label={words.reading}
+            value={value}
+            onChange={(typed) => draft.change({ value: typed })}
+            unit={unit}
+            numeric
+            {...shown(errors.value)}
+          />
           <Field
             label={words.doubt}
             hint={words.doubtHint}
             value={doubt}
-            onChange={setDoubt}
+            onChange={(typed) => draft.change({ doubt: typed })}
             unit={unit}
             numeric
             {...shown(errors.doubt)}
@@ -56,10 +65,7 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
           <TakeFrom
             quantity={one.trial.quantity}
             only={one.instrument}
-            onTaken={(read) => {
-              setValue(read.value);
-              setDoubt(read.doubt);
-            }}
+            onTaken={({ value, doubt }) => draft.change({ value, doubt })}
           />
           <By label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
         </div>

@@ -2,6 +2,7 @@ import { type FormEvent, useId, useState } from "react";
 import type { NotebookView, OutlookView, TrialView } from "../../workshop/notebook/views.ts";
 import { post } from "../common/api.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { typedBench } from "./benched.ts";
 import { trialWords, words } from "./messages.ts";
@@ -20,12 +21,15 @@ type Good = Extract<TrialView, { state: "good" }>;
 export function TrialDesk({ notebook, onKeep }: Props) {
   const id = useId();
   const { pages, model } = notebook;
-  const [version, setVersion] = useState(pages.at(-1)?.version ?? "");
+  const { typed: trial, change } = useDraft(`trial of ${model}`, {
+    version: pages.at(-1)?.version ?? "",
+    part: "",
+    field: "",
+    value: "",
+  });
+  const { version, part, field, value: typed } = trial;
   const page = pages.find((one) => one.version === version) ?? pages.at(-1)!;
   const { reading } = useReading(page.text);
-  const [part, setPart] = useState("");
-  const [field, setField] = useState("");
-  const [typed, setTyped] = useState("");
   const [asked, setAsked] = useState(false);
   const [tried, setTried] = useState<{ readonly good: Good; readonly part: string; readonly why: string }>();
   const [outlooks, setOutlooks] = useState<readonly OutlookView[]>();
@@ -38,9 +42,7 @@ export function TrialDesk({ notebook, onKeep }: Props) {
   const error = !asked || isWord ? undefined : numberError(typed);
 
   const pick = (name: string) => {
-    setPart(name);
-    setField("");
-    setTyped("");
+    change({ part: name, field: "", value: "" });
     setAsked(false);
   };
   const submit = (event: FormEvent) => {
@@ -72,7 +74,7 @@ export function TrialDesk({ notebook, onKeep }: Props) {
       {pages.length > 1 && (
         <div className="field field-narrow">
           <label htmlFor={`${id}-page`}>{trialWords.page}</label>
-          <select id={`${id}-page`} value={page.version} onChange={(event) => setVersion(event.target.value)}>
+          <select id={`${id}-page`} value={page.version} onChange={(event) => change({ version: event.target.value })}>
             {pages.map((one) => (
               <option key={one.version} value={one.version}>
                 {words.page(one.version)}
@@ -103,10 +105,7 @@ export function TrialDesk({ notebook, onKeep }: Props) {
             <select
               id={`${id}-field`}
               value={chosenField.field}
-              onChange={(event) => {
-                setField(event.target.value);
-                setTyped("");
-              }}
+              onChange={(event) => change({ field: event.target.value, value: "" })}
             >
               {chosen.fields.map((one) => (
                 <option key={one.field} value={one.field}>
@@ -121,7 +120,7 @@ export function TrialDesk({ notebook, onKeep }: Props) {
             value={typed}
             numeric={!isWord}
             error={error}
-            onChange={setTyped}
+            onChange={(value) => change({ value })}
           />
           <button type="submit" className="main" disabled={sending.busy}>
             {trialWords.go}

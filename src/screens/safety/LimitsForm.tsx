@@ -3,9 +3,10 @@ import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { AdoptedLimitsView, SafetyLimitsView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { limits as words } from "./messages.ts";
 
@@ -21,13 +22,32 @@ interface Row {
   readonly seen: Seen;
 }
 
+/** What may be changed of a row. */
+type Typed = Partial<Pick<Row, "low" | "high" | "source" | "seen">>;
+
+const keyOf = ({ quantity, point = "" }: Row) => `${quantity} ${point}`;
+
+function changedOf(text: string): Readonly<Record<string, Typed>> {
+  try {
+    return JSON.parse(text) as Record<string, Typed>;
+  } catch {
+    return {};
+  }
+}
+
 /** Limits as one person adopts them, with where each is from; nothing is filled in that nobody adopted before. */
 export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; readonly market?: AdoptedLimitsView }) {
   const [by, setBy] = useBy();
-  const [name, setName] = useState(market?.market ?? "");
-  const [places, setPlaces] = useState((market?.places ?? view.uncovered).join("\n"));
-  const [edition, setEdition] = useState(market?.edition ?? "");
-  const [rows, setRows] = useState<readonly Row[]>(() => rowsOf(view, market));
+  const adopted = rowsOf(view, market);
+  const draft = useDraft(`safety-limits ${market?.market ?? ""}`, {
+    name: market?.market ?? "",
+    places: (market?.places ?? view.uncovered).join("\n"),
+    edition: market?.edition ?? "",
+    changed: "{}",
+  });
+  const { name, places, edition } = draft.typed;
+  const changed = changedOf(draft.typed.changed);
+  const rows = adopted.map((row) => ({ ...row, ...changed[keyOf(row)] }));
   const [isSure, setSure] = useState(false);
   const [tried, setTried] = useState(false);
   const sending = useSending();
@@ -41,13 +61,13 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
       : isSure
         ? undefined
         : words.sureNeeded;
-  const put = (i: number, change: Partial<Row>) =>
-    setRows((before) => before.map((row, k) => (k === i ? { ...row, ...change } : row)));
+  const put = (row: Row, change: Typed) =>
+    draft.change({ changed: JSON.stringify({ ...changed, [keyOf(row)]: { ...changed[keyOf(row)], ...change } }) });
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
     if (problem) return;
-    await sending.send(async () => {
+    const done = await sending.send(async () => {
       await writeDown(by.trim() === "" ? "nobody" : by.trim(), [
         {
           kind: "safety-limits",
@@ -67,16 +87,29 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
           })),
         },
       ]);
-      setSure(false);
-      setTried(false);
       return words.written(name.trim());
     });
+    if (!done) return;
+    setSure(false);
+    setTried(false);
+    draft.clear(draft.typed);
   };
   return (
     <form onSubmit={submit} noValidate>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
-        <Field label={words.market} hint={words.marketHint} value={name} onChange={setName} />
-        <Field label={words.edition} hint={words.editionHint} value={edition} onChange={setEdition} />
+        <Field
+          label={words.market}
+          hint={words.marketHint}
+          value={name}
+          onChange={(typed) => draft.change({ name: typed })}
+        />
+        <Field
+          label={words.edition}
+          hint={words.editionHint}
+          value={edition}
+          onChange={(typed) => draft.change({ edition: typed })}
+        />
         <By
           need="safety"
           label={words.by}
@@ -93,11 +126,11 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
           id={`places-${market?.id ?? "new"}`}
           rows={3}
           value={places}
-          onChange={(event) => setPlaces(event.target.value)}
+          onChange={(event) => draft.change({ places: event.target.value })}
         />
       </div>
-      {rows.map((row, i) => (
-        <fieldset key={`${row.quantity} ${row.point ?? ""}`} className="limits-row">
+      {rows.map((row) => (
+        <fieldset key={keyOf(row)} className="limits-row">
           <legend>
             {capital(row.test)}
             {row.point && `, ${row.point}`}
@@ -106,7 +139,7 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
             <Field
               label={words.low}
               value={row.low}
-              onChange={(low) => put(i, { low })}
+              onChange={(low) => put(row, { low })}
               unit={quantityWords(row.quantity).unit}
               numeric
               narrow
@@ -114,12 +147,12 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
             <Field
               label={words.high}
               value={row.high}
-              onChange={(high) => put(i, { high })}
+              onChange={(high) => put(row, { high })}
               unit={quantityWords(row.quantity).unit}
               numeric
               narrow
             />
-            <Field label={words.source} value={row.source} onChange={(source) => put(i, { source })} />
+            <Field label={words.source} value={row.source} onChange={(source) => put(row, { source })} />
           </div>
           <Choice
             legend={words.seen}
@@ -128,7 +161,7 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
               value,
               label: words.seenShort[value],
             }))}
-            onChange={(seen) => put(i, { seen: seen as Seen })}
+            onChange={(seen) => put(row, { seen: seen as Seen })}
           />
         </fieldset>
       ))}

@@ -3,9 +3,10 @@ import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { TakeFrom } from "../instruments/TakeFrom.tsx";
 import { useTaken } from "../instruments/useTaken.ts";
@@ -19,7 +20,7 @@ interface Props {
 /** One test's reading with its doubt and instrument; the instrument tried on the same quantity is proposed. */
 export function ReadingForm({ sheet, figure }: Props) {
   const [by, setBy] = useBy();
-  const { draft, change, clear } = useReading(sheet, figure);
+  const { draft, change, clear, isRecalled, forget } = useReading(sheet, figure);
   const [tried, setTried] = useState(false);
   const taken = useTaken();
   const sending = useSending();
@@ -61,6 +62,7 @@ export function ReadingForm({ sheet, figure }: Props) {
   const shown = (error: string | undefined) => (tried && error ? { error } : {});
   return (
     <form onSubmit={submit} noValidate aria-label={`${words.enter}: ${figure.test}`}>
+      <Recalled isRecalled={isRecalled} clear={forget} />
       <div className="fields">
         <Field
           label={words.value}
@@ -106,17 +108,20 @@ export function ReadingForm({ sheet, figure }: Props) {
   );
 }
 
-function useReading({ instruments }: SafetySheetView, { quantity, doubt, instrument }: SafetyFigureView) {
+function useReading({ unit, instruments }: SafetySheetView, figure: SafetyFigureView) {
+  const { quantity, point, channel, doubt, instrument } = figure;
   const proposed = instrument ?? instruments.find((one) => one.quantity === quantity)?.instrument ?? "";
-  const [draft, setDraft] = useState({
+  const form = ["safety", unit, quantity, point, channel].filter(Boolean).join(" ");
+  const { typed, change, clear, isRecalled } = useDraft(form, {
     value: "",
     doubt: doubt === undefined ? "" : String(doubt),
     instrument: proposed,
   });
-
   return {
-    draft,
-    change: (field: keyof typeof draft) => (typed: string) => setDraft((before) => ({ ...before, [field]: typed })),
-    clear: () => setDraft((before) => ({ ...before, value: "" })),
+    draft: typed,
+    isRecalled,
+    change: (field: keyof typeof typed) => (now: string) => change({ [field]: now }),
+    clear: () => clear({ ...typed, value: "" }),
+    forget: () => clear(),
   };
 }

@@ -2,9 +2,10 @@ import { type FormEvent, useState } from "react";
 import { type Note, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { words } from "./messages.ts";
 
@@ -20,6 +21,8 @@ export interface ToBegin {
   readonly hours: number;
 }
 
+const keyOf = ({ name, step, claim }: ToBegin) => [name, step ?? claim].filter(Boolean).join(" ");
+
 /** Writes down that hands set something going: where it stands, in which slot, and for how long. */
 export function BeginForm({
   what,
@@ -31,9 +34,12 @@ export function BeginForm({
   readonly places: readonly string[];
 }) {
   const [by, setBy] = useBy();
-  const [place, setPlace] = useState(what.place ?? "");
-  const [slot, setSlot] = useState(what.slot === undefined ? "" : String(what.slot));
-  const [hours, setHours] = useState(String(what.hours));
+  const draft = useDraft(`begin ${keyOf(what)}`, {
+    place: what.place ?? "",
+    slot: what.slot === undefined ? "" : String(what.slot),
+    hours: String(what.hours),
+  });
+  const { place, slot, hours } = draft.typed;
   const [tried, setTried] = useState(false);
   const sending = useSending();
   const bad =
@@ -47,7 +53,7 @@ export function BeginForm({
     if (bad) return;
     const begun: Note = {
       kind: "begun",
-      run: `${what.name} ${what.step ?? what.claim ?? ""} ${now.slice(0, 16)}`.replace(/\s+/g, " "),
+      run: `${keyOf(what)} ${now.slice(0, 16)}`,
       units: [...(what.units ?? [])],
       valves: [...(what.valves ?? [])],
       ...(what.step !== undefined && { step: what.step }),
@@ -56,17 +62,32 @@ export function BeginForm({
       ...(slot.trim() !== "" && { slot: numberOf(slot) }),
       hours: numberOf(hours),
     };
-    await sending.send(async () => {
+    const done = await sending.send(async () => {
       await writeDown(by.trim(), [begun]);
       return words.begun(what.name, dayAndTime(ripeAt(now, numberOf(hours))));
     });
+    if (done) draft.clear();
   };
   return (
     <form onSubmit={submit} noValidate className="begin" aria-label={`${words.isBegun}: ${what.name}`}>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
-        <Field label={words.place} value={place} onChange={setPlace} list={places} />
-        <Field label={words.slotField} value={slot} onChange={setSlot} numeric narrow />
-        <Field label={words.planned} value={hours} onChange={setHours} unit="h" numeric narrow />
+        <Field label={words.place} value={place} onChange={(typed) => draft.change({ place: typed })} list={places} />
+        <Field
+          label={words.slotField}
+          value={slot}
+          onChange={(typed) => draft.change({ slot: typed })}
+          numeric
+          narrow
+        />
+        <Field
+          label={words.planned}
+          value={hours}
+          onChange={(typed) => draft.change({ hours: typed })}
+          unit="h"
+          numeric
+          narrow
+        />
         <By label={common.by} value={by} onChange={setBy} />
       </div>
       {tried && bad && (

@@ -5,10 +5,12 @@ import type { PieceView, TimberShelfView } from "../../workshop/timber/views.ts"
 import { get, Trouble, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { decode } from "../common/decode.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { fixed, plainNumber } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -47,8 +49,10 @@ function keptAside(): readonly Aside[] {
 
 /** Piece, mass, Enter. What is refused is kept aside with its reason, and the next piece can be weighed meanwhile. */
 export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
-  const [piece, setPiece] = useState(() => decodeURIComponent(location.hash.slice(1)));
-  const [mass, setMass] = useState("");
+  const { typed: line, change } = useDraft("weighing", { piece: "", mass: "" });
+  const { piece, mass } = line;
+  const setPiece = (now: string) => change({ piece: now });
+  const setMass = (now: string) => change({ mass: now });
   const [by, setBy] = useBy();
   const guess = shelf.instruments.find((one) => /balance|scale/i.test(one)) ?? "";
   const [balance, setBalance] = useKept("stillglow.balance", guess);
@@ -71,7 +75,12 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
     }
   };
   // biome-ignore lint/correctness/useExhaustiveDependencies: only on arrival
-  useEffect(() => focus(piece === "" ? "piece" : "mass"), []);
+  useEffect(() => {
+    const named = decode(location.hash.slice(1));
+    // A mass typed for another piece must not be written down for this one.
+    if (named !== "" && named !== piece) change({ piece: named, mass: "" });
+    focus(named === "" && piece === "" ? "piece" : "mass");
+  }, []);
 
   const submit = (event: FormEvent) => {
     event.preventDefault();

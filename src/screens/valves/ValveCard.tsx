@@ -4,11 +4,12 @@ import type { TrayValveView, TrayView, ValveReadingView } from "../../workshop/v
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber, withDoubt } from "../common/number.ts";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";
 import { tray as trayWords, card as words } from "./messages.ts";
@@ -28,7 +29,11 @@ export function ValveCard({ tray, valve, close }: Props) {
   useEffect(() => heading.current?.focus(), []);
   const { limits } = tray;
   return (
-    <section className="valve-card" aria-labelledby="valve-card-name">
+    <section
+      className="valve-card"
+      aria-labelledby="valve-card-name"
+      onKeyDown={(event) => event.key === "Escape" && close()}
+    >
       <div className="valve-card-head">
         <h2 id="valve-card-name" ref={heading} tabIndex={-1}>
           {valve.valve}
@@ -220,7 +225,8 @@ function Correction({
   readonly reading: ValveReadingView;
   readonly close: () => void;
 }) {
-  const [typed, setTyped] = useState(String(reading.plate_mA));
+  const draft = useDraft(`correction ${reading.evidence}`, { plate_mA: String(reading.plate_mA) });
+  const typed = draft.typed.plate_mA;
   const [by, setBy] = useBy();
   const [asked, setAsked] = useState(false);
   const sending = useSending();
@@ -236,18 +242,23 @@ function Correction({
         ]);
         return words.corrected;
       })
-      .then((done) => done && close());
+      .then((done) => {
+        if (!done) return;
+        draft.clear();
+        close();
+      });
   };
   return (
     <form className="correction" onSubmit={submit} noValidate>
       <p>{words.correctNote}</p>
+      <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
         <Field
           label={words.correctTitle(`${reading.section}, ${words.phases[reading.phase]}`)}
           unit="mA"
           numeric
           value={typed}
-          onChange={setTyped}
+          onChange={(plate_mA) => draft.change({ plate_mA })}
           error={asked ? numberError(typed) : undefined}
         />
         <By
@@ -261,7 +272,13 @@ function Correction({
         <button type="submit" className="main" disabled={sending.busy}>
           {words.write}
         </button>
-        <button type="button" onClick={close}>
+        <button
+          type="button"
+          onClick={() => {
+            draft.clear();
+            close();
+          }}
+        >
           {words.cancel}
         </button>
       </div>
