@@ -7,7 +7,7 @@ import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../comm
 import { common } from "../common/messages.ts";
 import { minutes } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
-import { useDraft } from "../common/useDraft.ts";
+import type { useDraft } from "../common/useDraft.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { TakeFrom } from "../instruments/TakeFrom.tsx";
@@ -24,6 +24,7 @@ interface Props {
   /** What is to be read: chosen by hand, else proposed; nothing when all is read. */
   readonly probe: Probe | undefined;
   readonly isChosen: boolean;
+  readonly draft: ReturnType<typeof useDraft<keyof typeof blankReading>>;
   readonly choose: (probe: Probe | undefined) => void;
 }
 
@@ -33,7 +34,8 @@ const quantities: Readonly<Record<ProbeKind, string>> = {
   gain: "gain_dB",
 };
 const gainProbe_Hz = 1000;
-const blank = { reading: "", doubt: "", triedBy: "", trueValue: "", limit: "" };
+/** What is typed of a reading, and `at` which place. */
+export const blankReading = { reading: "", at: "", doubt: "", triedBy: "", trueValue: "", limit: "" };
 const all: readonly ProbeKind[] = ["resistance", "dc", "gain"];
 
 /** An ordinary hand-held meter's doubt (common practice); a field left empty takes it. */
@@ -44,11 +46,10 @@ const usualDoubt: Readonly<Record<ProbeKind, (value: number) => number>> = {
 };
 
 /** One reading: its place and its window, the value, Enter, and the next place is proposed. */
-export function EnterReading({ card, windows, suspects, probe, isChosen, choose }: Props) {
+export function EnterReading({ card, windows, suspects, probe, isChosen, draft, choose }: Props) {
   const [by, setBy] = useBy();
   const [meter, setMeter] = useKept("stillglow.meter", card.instruments.length === 1 ? card.instruments[0]! : "");
   const [load, setLoad] = useKept("stillglow.meter load", String(card.meter_Mohm));
-  const draft = useDraft(`probe ${card.unit}`, blank);
   const [isTried, setTried] = useState(false);
   const taken = useTaken();
   const sending = useSending();
@@ -147,7 +148,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
     const next = card.points[(number - 1 + places + card.points.length) % card.points.length]!;
     choose({ kind, point: next.point });
   };
-  const ask = (name: keyof typeof blank) => ({
+  const ask = (name: Exclude<keyof typeof blankReading, "reading" | "at">) => ({
     value: typed[name],
     onChange: (now: string) => draft.change({ [name]: now }),
     error: isTried ? errors[name] : undefined,
@@ -181,7 +182,9 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
             unit={units[kind]}
             numeric={kind !== "resistance"}
             {...(kind === "resistance" && { hint: words.ohmHint })}
-            {...ask("reading")}
+            value={typed.reading}
+            onChange={(reading) => draft.change({ reading, at: reading.trim() === "" ? "" : JSON.stringify(probe) })}
+            error={isTried ? errors.reading : undefined}
           />
         </div>
         <Field
@@ -197,7 +200,7 @@ export function EnterReading({ card, windows, suspects, probe, isChosen, choose 
         onTaken={(figure) => {
           taken.take(figure);
           setMeter(figure.instrument);
-          draft.change({ reading: figure.value, doubt: figure.doubt });
+          draft.change({ reading: figure.value, doubt: figure.doubt, at: JSON.stringify(probe) });
         }}
       />
       {standing && <p className="quiet small">{words.replaces(figure(standing.value, kind))}</p>}

@@ -2,9 +2,10 @@ import { useState } from "react";
 import { Link } from "wouter";
 import type { ProbeCardView, ProbeSuspectsView, ProbeWindowsView } from "../../workshop/views.ts";
 import { StopSign } from "../common/StateSign.tsx";
+import { useDraft } from "../common/useDraft.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { Chassis } from "./Chassis.tsx";
-import { EnterReading } from "./EnterReading.tsx";
+import { blankReading, EnterReading } from "./EnterReading.tsx";
 import { words } from "./messages.ts";
 import { deadOutside, deadPoints, nextProbe, type Probe, readingAt } from "./order.ts";
 import { nextKind, PointList } from "./PointList.tsx";
@@ -20,14 +21,22 @@ interface Props {
 /** The probe card: the drawing, the reading asked for, what the readings speak for, and every point below. */
 export function ProbeCard({ card, windows, suspects }: Props) {
   const [chosen, setChosen] = useState<Probe>();
-  const isKnown = chosen !== undefined && card.points.some(({ point }) => point === chosen.point);
-  const probe = isKnown ? chosen : nextProbe(card, windows, suspects);
+  const draft = useDraft(`probe ${card.unit}`, blankReading);
+  const isHere = (one: Probe | undefined) => one !== undefined && card.points.some(({ point }) => point === one.point);
+  const isKnown = isHere(chosen);
+  // A reading that is being typed stays with its place, whatever is proposed meanwhile.
+  const held = placeOf(draft.typed.at);
+  const probe = isKnown ? chosen : isHere(held) ? held : nextProbe(card, windows, suspects);
+  const place = (one: Probe | undefined) => {
+    setChosen(one);
+    if (one && draft.typed.reading.trim() !== "") draft.change({ at: JSON.stringify(one) });
+  };
   const choose = (name: string) => {
     const point = card.points.find((known) => known.point === name);
-    if (point) setChosen({ point: name, kind: nextKind(point) });
+    if (point) place({ point: name, kind: nextKind(point) });
   };
   const chooseFromList = (one: Probe) => {
-    setChosen(one);
+    place(one);
     document.getElementById("reading")?.scrollIntoView({ block: "nearest" });
   };
   return (
@@ -56,7 +65,8 @@ export function ProbeCard({ card, windows, suspects }: Props) {
                 suspects={suspects}
                 probe={probe}
                 isChosen={isKnown}
-                choose={setChosen}
+                draft={draft}
+                choose={place}
               />
             </div>
             <div className="probe-told">
@@ -73,6 +83,14 @@ export function ProbeCard({ card, windows, suspects }: Props) {
       )}
     </article>
   );
+}
+
+function placeOf(kept: string): Probe | undefined {
+  try {
+    return JSON.parse(kept) as Probe;
+  } catch {
+    return undefined;
+  }
 }
 
 /** How far the dead-circuit card and the voltages are, and whether the unit may be powered. */

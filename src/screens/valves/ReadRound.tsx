@@ -47,6 +47,8 @@ function useAsked(first: readonly Extra[]) {
 }
 
 const blank = {
+  /** Whose current is being typed, as it was proposed. */
+  at: "",
   valve: "",
   section: "",
   plate_mA: "",
@@ -75,8 +77,9 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
   const taken = useTaken();
   const sending = useSending();
   const form = useRef<HTMLFormElement>(null);
-  const next = nextOf(tray, phase, last);
   const { typed } = draft;
+  // A current that is being typed stays with its valve, whatever another bench reads meanwhile.
+  const next = proposedAt(typed.at) ?? nextOf(tray, phase, last);
   const reference = referenceName(tray);
   const valve = typed.valve.trim() || next?.valve || reference;
   const isReference = valve === reference;
@@ -119,7 +122,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
     event.preventDefault();
     const scanned = typed.plate_mA.trim();
     if (scanned === reference || tray.valves.some((known) => known.valve === scanned)) {
-      return draft.change({ valve: scanned, section: "", plate_mA: "" });
+      return draft.change({ valve: scanned, section: "", plate_mA: "", at: "" });
     }
     const following = emptyAfter(form.current, document.activeElement);
     if (following) return following.focus();
@@ -163,6 +166,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
     });
   };
 
+  const atFor = (plate_mA: string) => (plate_mA.trim() === "" || next === undefined ? "" : JSON.stringify(next));
   const all = tray.valves.length * tray.sections.length;
   const ask = (name: keyof typeof blank) => ({
     value: typed[name],
@@ -170,7 +174,7 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
     error: isTried ? errors[name] : undefined,
   });
   return (
-    <form className="round" ref={form} onSubmit={submit} noValidate>
+    <form className="round" ref={form} onSubmit={submit} noValidate data-takes-codes>
       <DangerOf danger="high-voltage" />
       <p className="quiet">{words.lead}</p>
       <div className="round-terms">
@@ -212,13 +216,19 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
           </>
         )}
         <div className="round-current">
-          <Field label={words.plate_mA} unit="mA" numeric {...ask("plate_mA")} />
+          <Field
+            label={words.plate_mA}
+            unit="mA"
+            numeric
+            {...ask("plate_mA")}
+            onChange={(plate_mA) => draft.change({ plate_mA, at: atFor(plate_mA) })}
+          />
           <TakeFrom
             quantity="plate_mA"
             onTaken={(figure) => {
               taken.take(figure);
               setTester(figure.instrument);
-              draft.change({ plate_mA: figure.value });
+              draft.change({ plate_mA: figure.value, at: atFor(figure.value) });
             }}
           />
         </div>
@@ -253,6 +263,14 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
       <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
     </form>
   );
+}
+
+function proposedAt(kept: string): ReturnType<typeof nextOf> {
+  try {
+    return JSON.parse(kept) as ReturnType<typeof nextOf>;
+  } catch {
+    return undefined;
+  }
 }
 
 interface ProposedProps {
