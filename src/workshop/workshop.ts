@@ -5,9 +5,8 @@ import type { Answer } from "../calculations/answer.ts";
 import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
 import type { Layout } from "../dossier/block.ts";
-import { type LabelSheet, labelSheets } from "../dossier/labels.ts";
+import type { LabelSheet } from "../dossier/labels.ts";
 import type { DossierLanguage } from "../dossier/languages/dossierWords.ts";
-import { layOut } from "../dossier/layout.ts";
 import { pageOf } from "../dossier/page.ts";
 import { paperOf, sheetsPaper } from "../dossier/paper.ts";
 import { archiveOf } from "../exchange/archive.ts";
@@ -373,6 +372,7 @@ export class Workshop {
         this.unitCase(serial),
         Promise.all(types.map((type) => this.verdicts(type))),
       ]);
+      const { layOut } = await import("../dossier/layout.ts");
       return layOut(
         gatherDossier({
           title: this.about.title ?? "A new workshop",
@@ -413,7 +413,8 @@ export class Workshop {
   }
 
   /** Sheets of labels for A4 paper; the marks on them are codes that `codePlace` reads. */
-  labelsPdf(codes: readonly string[], sheet: LabelSheet, withValves: boolean): Promise<Buffer> {
+  async labelsPdf(codes: readonly string[], sheet: LabelSheet, withValves: boolean): Promise<Buffer> {
+    const { labelSheets } = await import("../dossier/labels.ts");
     const sheets = labelSheets(labelled(this.shop, codes, withValves), sheet);
     return printPdf(sheetsPaper("Labels", sheets, this.store.evidence().at(-1)?.recordedAt ?? this.now));
   }
