@@ -8,7 +8,7 @@ import { HandbookLink } from "./HandbookLink.tsx";
 import { papersAt } from "./handbook.ts";
 import { shell } from "./messages.ts";
 import "./shell.css";
-import { useScanner } from "./useScanner.ts";
+import { useScanner, type WhereTo } from "./useScanner.ts";
 import { Wishes } from "./Wishes.tsx";
 
 interface Props {
@@ -42,17 +42,21 @@ export function Shell({ workshop, isCut = false, children }: Props) {
   const page = useRef<HTMLElement>(null);
   const arrived = useRef(location);
   // The same scanner reads serial plates, valves, trays and the ends of boards; a code that names none is taken as a serial.
-  const open = useCallback(
-    (code: string) => {
-      const asSerial = `/unit/${encodeURIComponent(code)}`;
+  const whereTo = useCallback<WhereTo>(
+    (code) =>
       get<{ readonly path: string }>(`/api/codes/${encodeURIComponent(code)}`).then(
-        ({ path }) => navigate(path),
-        () => navigate(asSerial),
-      );
-    },
+        ({ path }) =>
+          () =>
+            navigate(path),
+        () => undefined,
+      ),
     [navigate],
   );
-  useScanner(open);
+  const open = useCallback(
+    (code: string) => void whereTo(code).then((go) => (go ? go() : navigate(`/unit/${encodeURIComponent(code)}`))),
+    [navigate, whereTo],
+  );
+  useScanner(open, whereTo);
 
   useEffect(() => {
     if (arrived.current === location) return;
@@ -97,6 +101,7 @@ export function Shell({ workshop, isCut = false, children }: Props) {
                 placeholder={shell.serialHint}
                 autoComplete="off"
                 spellCheck={false}
+                data-takes-codes
                 onChange={(event) => setSerial(event.target.value)}
               />
               <button type="submit">{shell.open}</button>
