@@ -6,8 +6,9 @@ import { common } from "./messages.ts";
 import { useBy } from "./useBy.ts";
 import { useDraft } from "./useDraft.ts";
 import { useSending } from "./useSending.ts";
+import "./desk.css";
 
-interface Asked {
+export interface Asked {
   readonly label: string;
   readonly kind?: "number" | "words" | "choice";
   readonly hint?: string;
