@@ -40,7 +40,7 @@ export function checkers(shop: Shop) {
   const first = people[0]?.skills[0] ?? "bench";
   return {
     skill: (name: string) => (skills.has(name) || skills.size === 0 ? name : first),
-    place: (name: string) => (places.has(name) ? { place: name } : {}),
+    place: (name: string): { place?: string } => (places.has(name) ? { place: name } : {}),
   };
 }
 
@@ -407,6 +407,53 @@ function safetyClaims(shop: Shop): Claim[] {
         after: afterLive,
       },
     ),
+  ];
+}
+
+/**
+ * What a case of timber must stand, for a first revision; a shop that makes no cases leaves them out. Limits are guides
+ * of common practice.
+ */
+export function caseClaims(shop: Shop): readonly Claim[] {
+  const who = checkers(shop);
+  return [
+    {
+      claim: "case-whole",
+      title: "The case will stay whole at its destination",
+      sheet: "timber",
+      requires: [{ quantity: "panelsAtRisk", high: 0, counted: true }],
+      restsOn: [{ case: "timber" }],
+      check: {
+        how: "Weigh the panels before they are joined, write down how each is held and its room to move",
+        skill: who.skill("wood"),
+        ...who.place("case shop"),
+        hands_min: 10,
+        failOdds: 0.05,
+        lateCost_h: 40,
+        repair_h: 8,
+      },
+    },
+    {
+      claim: "case-soak",
+      title: "The closed case stands the heat",
+      sheet: "timber",
+      requires: [
+        { quantity: "temperature_C", point: "wood over the valves", high: 60 },
+        { quantity: "cracks", low: 0, high: 0, counted: true },
+      ],
+      restsOn: [{ case: "closure" }],
+      check: {
+        how: "Closed and idling for a night, then temperature and a look with the lens",
+        skill: who.skill("audio"),
+        hands_min: 10,
+        wait_h: 12,
+        ...(who.place("soak shelf").place !== undefined && { waitPlace: "soak shelf" }),
+        danger: "hot",
+        after: afterLive,
+        failOdds: 0.04,
+        repair_h: 8,
+      },
+    },
   ];
 }
 

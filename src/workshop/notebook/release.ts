@@ -8,7 +8,7 @@ import { isAll, wiredAspects, wiredParts } from "../../claims/things.ts";
 import { BadInput, quote } from "../../maths/badInput.ts";
 import { safetyCautions } from "../../safety/index.ts";
 import { catalogueEntry } from "../../valves/index.ts";
-import { carriedClaims, checkers, type ModelEntry, modelClaims } from "./claims.ts";
+import { carriedClaims, caseClaims, checkers, type ModelEntry, modelClaims } from "./claims.ts";
 import { versionQuestion } from "./draft.ts";
 import { type NotebookCase, revisionsOf, versionNamed } from "./notebook.ts";
 import { type Windows, windowQuestion } from "./outlook.ts";
@@ -69,7 +69,7 @@ export async function releaseDraft(
   const stageOfNode = (node: string) =>
     netlist.parts.find((part) => part.stage !== undefined && Object.values(part).flat().includes(node))?.stage;
   const wiring = { netlist: page.netlist, positions, channels: channels.length > 0 ? channels : ["mono"] };
-  const made = modelClaims(
+  const ofCircuit = modelClaims(
     {
       ...wiring,
       channels,
@@ -87,6 +87,7 @@ export async function releaseDraft(
     },
     (type) => catalogueEntry(type)?.heater,
   );
+  const made = before ? ofCircuit : [...ofCircuit, ...caseClaims(shop)];
   const parts = wiredParts({ ...wiring, claims: [] } as unknown as Model);
   const carried = carriedClaims(before, made, isThereIn(parts), isRequiredOf(positions, channels));
   const ohms = page.channels.flatMap(({ channel }) =>
