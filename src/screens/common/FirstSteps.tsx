@@ -1,4 +1,8 @@
+import { Link } from "wouter";
 import { firstSteps } from "./messages.ts";
+
+/** Where each of the first steps is taken. */
+const places = ["/shop", "/shop#instruments", "/notebook", "/orders"] as const;
 
 /** What a workshop writes down first, in the order in which each entry needs the one before. */
 export function FirstSteps() {
@@ -6,8 +10,10 @@ export function FirstSteps() {
     <section className="first-steps" aria-labelledby="first-steps-name">
       <h2 id="first-steps-name">{firstSteps.title}</h2>
       <ol className="numbered">
-        {firstSteps.steps.map((step) => (
-          <li key={step}>{step}</li>
+        {firstSteps.steps.map((step, i) => (
+          <li key={step}>
+            <Link href={places[i] ?? "/shop"}>{step}</Link>
+          </li>
         ))}
       </ol>
       <p>
