@@ -20,9 +20,7 @@ const headings = (markdown: string) => [...markdown.matchAll(/^(#+) /gm)].map(([
 function saidOnScreens(language: (typeof handbookLanguages)[number]): string {
   const screens = join(root, "src", "screens");
   const files = readdirSync(screens, { recursive: true, encoding: "utf8" }).filter((file) =>
-    language === "en"
-      ? /[mM]essages\.ts$/.test(file)
-      : file.startsWith(join("languages", language, "/")) || file === join("languages", `${language}-language.ts`),
+    language === "en" ? /[mM]essages\.ts$/.test(file) : file.startsWith(join("languages", language, "/")),
   );
   return files
     .filter((file) => file.endsWith(".ts"))

@@ -1,67 +1,63 @@
 import { useQuery, useQueryClient } from "@tanstack/react-query";
-import { lazy, Suspense, useEffect, useState } from "react";
+import { Suspense, useEffect, useState } from "react";
 import { Route, Switch, useLocation } from "wouter";
 import { get, type WorkshopHead } from "./common/api.ts";
+import { Behind } from "./common/Behind.tsx";
 import { decode } from "./common/decode.ts";
-import { Answer, Empty, Waiting } from "./common/Waiting.tsx";
-import { words as exchangeWords } from "./exchange/messages.ts";
-import { HumPage } from "./hum/HumPage.tsx";
-import { words as instrumentWords } from "./instruments/messages.ts";
-import {
-  budget as budgetWords,
-  gauge as gaugeWords,
-  unitCharts as unitChartWords,
-} from "./instruments/studyMessages.ts";
-import { series as listeningWords } from "./listening/seriesMessages.ts";
-import { words as lookBackWords } from "./lookback/messages.ts";
+import { fetchedWith } from "./common/fetchedWith.tsx";
+import { Empty, Waiting } from "./common/Waiting.tsx";
 import { MorningPage } from "./morning/MorningPage.tsx";
-import { words as peopleWords } from "./people/messages.ts";
+import { door } from "./people/doorMessages.ts";
 import { checkSession, useKnown } from "./people/session.ts";
-import { words as keptWords } from "./promises/keptMessages.ts";
-import { PromisesPage } from "./promises/PromisesPage.tsx";
-import { words as whatIfWords } from "./promises/whatIfMessages.ts";
 import { shell } from "./shell/messages.ts";
 import { Shell } from "./shell/Shell.tsx";
-import { words as soakWords } from "./soaks/messages.ts";
-import { UnitPage } from "./unit/UnitPage.tsx";
-import { words as unitsWords } from "./units/messages.ts";
-import { UnitList } from "./units/UnitList.tsx";
 
-/** Fetched when first opened: no one needs it to see the morning card. */
-const BenchPage = lazy(async () => ({ default: (await import("./bench/BenchPage.tsx")).BenchPage }));
-
-// A bench that never opens these need not carry them.
-const ProbePage = lazy(() => import("./probe/ProbePage.tsx"));
-const TraysPage = lazy(() => import("./valves/TraysPage.tsx"));
-const TrayPage = lazy(() => import("./valves/TrayPage.tsx"));
-const SellerPage = lazy(() => import("./valves/SellerPage.tsx"));
-const ShelfPage = lazy(() => import("./timber/ShelfPage.tsx"));
-const WeighPage = lazy(() => import("./timber/WeighPage.tsx"));
-const PlacesPage = lazy(() => import("./timber/PlacesPage.tsx"));
-const CutsPage = lazy(() => import("./timber/CutsPage.tsx"));
-const PiecePage = lazy(() => import("./timber/PiecePage.tsx"));
-const CasePage = lazy(() => import("./timber/CasePage.tsx"));
-const SafetyPage = lazy(() => import("./safety/SafetyPage.tsx"));
-const LimitsPage = lazy(() => import("./safety/LimitsPage.tsx"));
-const InstrumentsPage = lazy(() => import("./instruments/InstrumentsPage.tsx"));
-const GaugePage = lazy(() => import("./instruments/GaugePage.tsx"));
-const UnitChartsPage = lazy(() => import("./instruments/UnitChartsPage.tsx"));
-const BudgetPage = lazy(() => import("./instruments/BudgetPage.tsx"));
-const CostsPage = lazy(() => import("./costs/CostsPage.tsx"));
-const ChecksPage = lazy(() => import("./checks/ChecksPage.tsx"));
-const ListeningPage = lazy(() => import("./listening/ListeningPage.tsx"));
-const SeriesPage = lazy(() => import("./listening/SeriesPage.tsx"));
-const AnswerPage = lazy(() => import("./listening/AnswerPage.tsx"));
-const SwitchPage = lazy(() => import("./listening/SwitchPage.tsx"));
-const SoaksPage = lazy(() => import("./soaks/SoaksPage.tsx"));
-const WhatIfPage = lazy(() => import("./promises/WhatIfPage.tsx"));
-const KeptPage = lazy(() => import("./promises/KeptPage.tsx"));
-const LookBackPage = lazy(() => import("./lookback/LookBackPage.tsx"));
-const NotebookIndexPage = lazy(() => import("./notebook/NotebookIndexPage.tsx"));
-const NotebookPage = lazy(() => import("./notebook/NotebookPage.tsx"));
-const ExchangePage = lazy(() => import("./exchange/ExchangePage.tsx"));
-const PeoplePage = lazy(() => import("./people/PeoplePage.tsx"));
-const CustomersPage = lazy(() => import("./people/CustomersPage.tsx"));
+// A bench that never opens one of these carries neither it nor its words.
+const UnitPage = fetchedWith(["unit", "links"], () => import("./unit/UnitPage.tsx"));
+const UnitsPage = fetchedWith(["units"], () => import("./units/UnitsPage.tsx"));
+const HumPage = fetchedWith(["hum", "bench"], () => import("./hum/HumPage.tsx"));
+const BenchPage = fetchedWith(["bench", "links"], () => import("./bench/BenchPage.tsx"));
+const ProbePage = fetchedWith(["probe", "links"], () => import("./probe/ProbePage.tsx"));
+const TraysPage = fetchedWith(["valves"], () => import("./valves/TraysPage.tsx"));
+const TrayPage = fetchedWith(["valves", "links"], () => import("./valves/TrayPage.tsx"));
+const SellerPage = fetchedWith(["valves"], () => import("./valves/SellerPage.tsx"));
+const ShelfPage = fetchedWith(["timber", "timberForms"], () => import("./timber/ShelfPage.tsx"));
+const WeighPage = fetchedWith(["timber", "links"], () => import("./timber/WeighPage.tsx"));
+const PlacesPage = fetchedWith(["timber", "timberForms"], () => import("./timber/PlacesPage.tsx"));
+const CutsPage = fetchedWith(["timber", "timberForms"], () => import("./timber/CutsPage.tsx"));
+const PiecePage = fetchedWith(["timber", "timberForms"], () => import("./timber/PiecePage.tsx"));
+const CasePage = fetchedWith(["timber", "timberForms"], () => import("./timber/CasePage.tsx"));
+const SafetyPage = fetchedWith(["safety", "links"], () => import("./safety/SafetyPage.tsx"));
+const LimitsPage = fetchedWith(["safety"], () => import("./safety/LimitsPage.tsx"));
+const InstrumentsPage = fetchedWith(
+  ["instruments", "links", "studies"],
+  () => import("./instruments/InstrumentsPage.tsx"),
+);
+const GaugePage = fetchedWith(["studies"], () => import("./instruments/GaugePage.tsx"));
+const UnitChartsPage = fetchedWith(["studies"], () => import("./instruments/UnitChartsPage.tsx"));
+const BudgetPage = fetchedWith(["studies"], () => import("./instruments/BudgetPage.tsx"));
+const CostsPage = fetchedWith(["costs"], () => import("./costs/CostsPage.tsx"));
+const ChecksPage = fetchedWith(["checks"], () => import("./checks/ChecksPage.tsx"));
+const ListeningPage = fetchedWith(["listening", "series"], () => import("./listening/ListeningPage.tsx"));
+const SeriesPage = fetchedWith(["listening", "series", "notebook"], () => import("./listening/SeriesPage.tsx"));
+const AnswerPage = fetchedWith(["series"], () => import("./listening/AnswerPage.tsx"));
+const SwitchPage = fetchedWith(["series"], () => import("./listening/SwitchPage.tsx"));
+const SoaksPage = fetchedWith(["soaks"], () => import("./soaks/SoaksPage.tsx"));
+const WhatIfPage = fetchedWith(["whatIf"], () => import("./promises/WhatIfPage.tsx"));
+const KeptPage = fetchedWith(["kept", "whatIf"], () => import("./promises/KeptPage.tsx"));
+const LookBackPage = fetchedWith(["lookback"], () => import("./lookback/LookBackPage.tsx"));
+const NotebookIndexPage = fetchedWith(["notebook"], () => import("./notebook/NotebookIndexPage.tsx"));
+const NotebookPage = fetchedWith(["notebook"], () => import("./notebook/NotebookPage.tsx"));
+const ExchangePage = fetchedWith(["exchange"], () => import("./exchange/ExchangePage.tsx"));
+const PeoplePage = fetchedWith(["people"], () => import("./people/PeoplePage.tsx"));
+const CustomersPage = fetchedWith(["people"], () => import("./people/CustomersPage.tsx"));
+const ShopPage = fetchedWith(["shop"], () => import("./shop/ShopPage.tsx"));
+const OrdersPage = fetchedWith(["orders", "valves"], () => import("./orders/OrdersPage.tsx"));
+const OrderPage = fetchedWith(["orders", "timber", "timberForms"], () => import("./orders/OrderPage.tsx"));
+const WorkPage = fetchedWith(["work", "soaks"], () => import("./work/WorkPage.tsx"));
+const PackPage = fetchedWith(["work"], () => import("./work/PackPage.tsx"));
+const ReturnPage = fetchedWith(["work"], () => import("./work/ReturnPage.tsx"));
+const PromisesPage = fetchedWith(["promises"], () => import("./promises/PromisesPage.tsx"));
 
 /** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
 function useLedgerNews(): boolean {
@@ -102,16 +98,22 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/probe$/, shell.titles.probe],
   [/^\/unit\/([^/]+)\/case$/, shell.titles.case],
   [/^\/unit\/([^/]+)\/safety$/, shell.titles.safety],
+  [/^\/unit\/([^/]+)\/work$/, shell.titles.work],
+  [/^\/unit\/([^/]+)\/pack$/, shell.titles.pack],
+  [/^\/unit\/([^/]+)\/return$/, shell.titles.back],
+  [/^\/shop$/, () => shell.titles.shop],
+  [/^\/orders$/, () => shell.orders],
+  [/^\/order\/([^/]+)$/, shell.titles.order],
   [/^\/safety$/, () => shell.titles.limits],
-  [/^\/instruments$/, () => instrumentWords.title],
-  [/^\/instruments\/gauge$/, () => gaugeWords.title],
-  [/^\/instruments\/units$/, () => unitChartWords.title],
-  [/^\/instruments\/budget$/, () => budgetWords.title],
+  [/^\/instruments$/, () => shell.titles.instruments],
+  [/^\/instruments\/gauge$/, () => shell.titles.gauge],
+  [/^\/instruments\/units$/, () => shell.titles.unitCharts],
+  [/^\/instruments\/budget$/, () => shell.titles.budget],
   [/^\/costs$/, () => shell.titles.costs],
   [/^\/checks$/, () => shell.titles.checks],
   [/^\/listening\/([^/]+)/, (series) => series],
-  [/^\/listening$/, () => listeningWords.title],
-  [/^\/soaks$/, () => soakWords.title],
+  [/^\/listening$/, () => shell.titles.listening],
+  [/^\/soaks$/, () => shell.titles.soaks],
   [/^\/timber\/piece\/([^/]+)$/, shell.titles.piece],
   [/^\/timber/, () => shell.timber],
   [/^\/valves\/([^/]+)/, shell.titles.tray],
@@ -120,13 +122,13 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/notebook$/, () => shell.notebook],
   [/^\/unit\/([^/]+)$/, shell.titles.unit],
   [/^\/promises$/, () => shell.promises],
-  [/^\/promises\/what-if$/, () => whatIfWords.title],
-  [/^\/promises\/kept$/, () => keptWords.title],
-  [/^\/look-back$/, () => lookBackWords.title],
+  [/^\/promises\/what-if$/, () => shell.titles.whatIf],
+  [/^\/promises\/kept$/, () => shell.titles.kept],
+  [/^\/look-back$/, () => shell.titles.lookBack],
   [/^\/units$/, () => shell.units],
-  [/^\/exchange$/, () => exchangeWords.title],
-  [/^\/people$/, () => peopleWords.title],
-  [/^\/customers$/, () => peopleWords.customers],
+  [/^\/exchange$/, () => shell.exchange],
+  [/^\/people$/, () => shell.titles.people],
+  [/^\/customers$/, () => door.customers],
   [/^\/$/, () => shell.morning],
 ];
 
@@ -147,6 +149,7 @@ export function App() {
   const asked = useQuery({ queryKey: ["/api/workshop"], queryFn: () => get<WorkshopHead>("/api/workshop") });
   return (
     <Shell workshop={asked.data} isCut={isCut}>
+      <Behind />
       <Suspense fallback={<Waiting what={shell.page} />}>
         <Switch>
           <Route path="/">
@@ -165,22 +168,24 @@ export function App() {
             <LookBackPage />
           </Route>
           <Route path="/units">
-            <Answer asked={asked} what={unitsWords.what}>
-              {({ units }) => <UnitList units={units} />}
-            </Answer>
+            <UnitsPage asked={asked} />
           </Route>
           <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
           <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/bench">
-            {({ unit }) => (
-              <Suspense fallback={<Waiting what={shell.page} />}>
-                <BenchPage unit={decode(unit)} key={unit} />
-              </Suspense>
-            )}
-          </Route>
+          <Route path="/unit/:unit/bench">{({ unit }) => <BenchPage unit={decode(unit)} key={unit} />}</Route>
           <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
           <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
           <Route path="/unit/:unit/safety">{({ unit }) => <SafetyPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/work">{({ unit }) => <WorkPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/pack">{({ unit }) => <PackPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/unit/:unit/return">{({ unit }) => <ReturnPage unit={decode(unit)} key={unit} />}</Route>
+          <Route path="/shop">
+            <ShopPage />
+          </Route>
+          <Route path="/orders">
+            <OrdersPage />
+          </Route>
+          <Route path="/order/:order">{({ order }) => <OrderPage order={decode(order)} key={order} />}</Route>
           <Route path="/safety">
             <LimitsPage />
           </Route>

@@ -1,4 +1,4 @@
-import { readdirSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { isSpoken } from "../../src/screens/languages/sentences/fields.ts";
 import { type Phrasebook, phrasebook, type Sentences } from "../../src/screens/languages/sentences/phrasebook.ts";
 import { root } from "../helpers.ts";
@@ -13,9 +13,9 @@ export interface Language {
 
 const folder = `${root}/src/screens/languages/`;
 
-/** Every language that has a file, with all the sentences of its folder. */
+/** Every language that has a folder, with all the sentences in it. */
 export async function languagesHere(): Promise<readonly Language[]> {
-  const tags = readdirSync(folder).flatMap((file) => /^([\w-]+)-language\.ts$/.exec(file)?.[1] ?? []);
+  const tags = readdirSync(folder).filter((name) => existsSync(`${folder}${name}/sentences`));
   return Promise.all(
     tags.map(async (tag) => {
       const parts = readdirSync(`${folder}${tag}/sentences`).filter((file) => file.endsWith(".ts"));

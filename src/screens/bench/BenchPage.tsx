@@ -6,7 +6,7 @@ import { BenchSheet } from "./BenchSheet.tsx";
 import type { Surroundings } from "./conditions.ts";
 import { words } from "./messages.ts";
 
-export function BenchPage({ unit }: { readonly unit: string }) {
+export default function BenchPage({ unit }: { readonly unit: string }) {
   const at = `/api/units/${encodeURIComponent(unit)}`;
   const asked = useQuery({ queryKey: [`${at}/bench`], queryFn: () => get<BenchSheetView>(`${at}/bench`) });
   const surroundings = useQuery({

@@ -4,6 +4,10 @@ import { spoken } from "../languages/spoken.ts";
 export const common = spoken("common", "common", {
   waiting: (what: string) => `Fetching ${what} from the ledger …`,
   troubleTitle: "This could not be fetched",
+  voltsPeak: "V peak",
+  behind: "Being worked out anew. What stands here is still from before.",
+  notFetched:
+    "The workshop’s machine did not hand this part of the page out. It may be starting anew; what you typed is kept.",
   again: "Ask again",
   allUnits: "See which units there are",
   noUnitTitle: "No such unit here",
@@ -13,6 +17,7 @@ export const common = spoken("common", "common", {
   byHint: "Your role, as it shall stand in the ledger",
   recalled: "What you had typed here is still here. It was not written down yet.",
   afresh: "Begin afresh",
+  mend: "Something is missing or can’t be read: see beside the fields. Nothing you typed is lost.",
   needed: "This is needed.",
   inHundred: (count: number, side: "over" | "under" | "") => `${side} ${count} in 100`.trim(),
   takenOut: (valve: string) => `${valve}, taken out`,
@@ -68,7 +73,23 @@ export const firstSteps = spoken("common", "firstSteps", {
     "A model: its circuit, what must be proven of it within which limits, and how it is built.",
     "An order, its units and the valves that stand in them.",
   ],
-  how: "Each is an entry in the ledger, written down at the terminal, one to a line:",
+  how: "Each is written down on its own page. A file of entries goes in at the terminal, one to a line:",
   command: "stillglow enter --in entries.jsonl",
   mend: "An entry that lacks something is refused with what it lacks, and nothing of it is kept.",
 });
+
+/** Steps of building that the program itself proposes; a shop's own stay as they were written. */
+export const steps: Readonly<Record<string, string>> = spoken("common", "steps", {
+  chassis: "chassis",
+  wiring: "wiring",
+  plate: "plate",
+  case: "case",
+  coats: "coats",
+  "heat run": "heat run",
+  soak: "soak",
+  sanding: "sanding",
+  oiling: "oiling",
+  lid: "lid",
+});
+
+export const stepName = (step: string): string => (Object.hasOwn(steps, step) ? steps[step]! : step);

@@ -12,7 +12,7 @@ import type { Band } from "./zoom.ts";
 /** How often a page that waits asks how far it is. */
 const lookedAt_ms = 600;
 
-export function HumPage({ unit }: { readonly unit: string }) {
+export default function HumPage({ unit }: { readonly unit: string }) {
   const unitPath = `/api/units/${encodeURIComponent(unit)}`;
   const humPath = `${unitPath}/hum`;
   const [chosen, setChannel] = useState<string>();

@@ -1,7 +1,7 @@
 import { spoken } from "../languages/spoken.ts";
 
 /** Instruments on a wire. */
-export const linked = spoken("instruments", "linked", {
+export const linked = spoken("links", "linked", {
   title: "On the wire",
   lead: "Instruments that are joined to this workshop's machine. What they read is written down with their doubt and their last trial; what is not read cleanly is named and left out.",
   none: "No instrument is linked. The owner links one with a small file that says how it is spoken to.",
@@ -98,14 +98,14 @@ export const linked = spoken("instruments", "linked", {
 });
 
 /** The button beside a number's field. */
-export const take = spoken("instruments", "take", {
+export const take = spoken("links", "take", {
   from: (title: string) => `Take from ${title}`,
   asking: "Asking it …",
   taken: (figure: string, title: string) => `${figure} from ${title}.`,
 });
 
 /** What was the matter with an instrument, before its own words. */
-export const problems = spoken("instruments", "problems", {
+export const problems = spoken("links", "problems", {
   unreachable: "It can't be reached",
   lost: "The link was lost",
   silent: "It does not answer",

@@ -1,6 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
-export const gauge = spoken("instruments", "gauge", {
+export const gauge = spoken("studies", "gauge", {
   what: "the gauge studies",
   title: "How far readings of one thing differ",
   lead: "The same few parts, read by everybody who reads them, twice or more each, nobody looking at what was read before. It tells what part of a reading is the instrument and the hands that hold it.",
@@ -54,7 +54,7 @@ export const gauge = spoken("instruments", "gauge", {
   result: "What it says",
 });
 
-export const unitCharts = spoken("instruments", "unitCharts", {
+export const unitCharts = spoken("studies", "unitCharts", {
   what: "what units left with",
   title: "What units left with, over their numbers",
   lead: "Each figure that a unit was released with, in the order of serial numbers. What stands out of its model’s own scatter, or nine in a row on one side, is marked: something changed there, though every unit was inside its limits.",
@@ -78,7 +78,7 @@ export const unitCharts = spoken("instruments", "unitCharts", {
   toGauge: "How far readings of one thing differ",
 });
 
-export const budget = spoken("instruments", "budget", {
+export const budget = spoken("studies", "budget", {
   title: "A doubt, put together",
   lead: "What makes a result uncertain, line by line: the instrument, its last digit, the hands, the temperature. It tells the doubt of the result and which line is worth making smaller.",
   line: (nth: number) => `Component ${nth}`,

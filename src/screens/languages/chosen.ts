@@ -1,15 +1,19 @@
 /// <reference types="vite/client" />
+import type { TableName } from "./catalogue.ts";
 import { tellIn } from "./sentences/told.ts";
-import { type Said, speak } from "./spoken.ts";
+import { languageInUse, type Said, say, speak } from "./spoken.ts";
 
-/** Every language but English has its file here, named by its tag and fetched only where it is spoken. */
-const files = import.meta.glob<{ readonly said: Said }>("./*-language.ts");
+/** Every language but English has its folder here, named by its tag, with a file for each table of messages. */
+const files = import.meta.glob<{ readonly said: Said }>(["./*/*.ts", "!./sentences/*.ts"]);
 
 const key = "stillglow.language";
-const tagOf = (path: string) => /\/([\w-]+)-language\.ts$/.exec(path)?.[1] ?? "";
+const tagOf = (path: string) => path.split("/")[1] ?? "";
 
 /** Tags of the languages there are, English first. */
-export const languages: readonly string[] = ["en", ...Object.keys(files).map(tagOf).sort()];
+export const languages: readonly string[] = ["en", ...[...new Set(Object.keys(files).map(tagOf))].sort()];
+
+/** What stands around every screen, and the screen that is shown first. */
+const first: readonly TableName[] = ["common", "shell", "door", "morning"];
 
 /** A language's name in itself: `Deutsch`. */
 export function nameOf(tag: string): string {
@@ -26,12 +30,33 @@ export function languageWanted(kept: string | null, wished: readonly string[]): 
 /** Takes the language wanted into use, before any screen is loaded. */
 export async function speakAsWanted(): Promise<void> {
   const tag = languageWanted(remembered(), navigator.languages);
-  const load = files[`./${tag}-language.ts`];
-  if (load) {
-    tellIn(tag);
-    speak(tag, (await load()).said);
-  }
+  speak(tag);
+  if (tag !== "en") tellIn(tag);
   document.documentElement.lang = tag;
+  await bringWords(first);
+}
+
+/** Every table there is, for a page that shows all screens at once. */
+export const bringEveryWord = (): Promise<void> =>
+  bringWords(Object.keys(files).map((path) => path.replace(/^.*\/|\.ts$/g, "") as TableName));
+
+const brought = new Map<string, Promise<void>>();
+
+/** Resolves when these tables are here in the language in use; each is fetched once. */
+export async function bringWords(tables: readonly TableName[]): Promise<void> {
+  await Promise.all(
+    tables.map((table) => {
+      const path = `./${languageInUse()}/${table}.ts`;
+      const load = files[path];
+      if (!load) return undefined;
+      const before = brought.get(path);
+      if (before) return before;
+      const now = load().then(({ said }) => say(table, said));
+      brought.set(path, now);
+      now.catch(() => brought.delete(path));
+      return now;
+    }),
+  );
 }
 
 /** Keeps the choice on this machine and loads the page anew in it; what was typed is kept as through any reload. */

@@ -1,44 +1,26 @@
 /// <reference types="vite/client" />
 import { describe, expect, test } from "vitest";
-import * as bench from "../bench/messages.ts";
-import * as checks from "../checks/messages.ts";
-import * as common from "../common/messages.ts";
-import * as costs from "../costs/messages.ts";
-import * as exchange from "../exchange/messages.ts";
-import * as hum from "../hum/messages.ts";
-import * as instrumentLinks from "../instruments/linkMessages.ts";
-import * as instruments from "../instruments/messages.ts";
-import * as instrumentStudies from "../instruments/studyMessages.ts";
-import * as listening from "../listening/messages.ts";
-import * as listeningSeries from "../listening/seriesMessages.ts";
-import * as lookback from "../lookback/messages.ts";
-import * as morning from "../morning/messages.ts";
-import * as notebook from "../notebook/messages.ts";
-import * as people from "../people/messages.ts";
-import * as probe from "../probe/messages.ts";
-import * as kept from "../promises/keptMessages.ts";
-import * as promises from "../promises/messages.ts";
-import * as whatIf from "../promises/whatIfMessages.ts";
-import * as safety from "../safety/messages.ts";
-import * as shell from "../shell/messages.ts";
-import * as soaks from "../soaks/messages.ts";
-import * as timberForms from "../timber/formMessages.ts";
-import * as timber from "../timber/messages.ts";
-import * as unit from "../unit/messages.ts";
-import * as units from "../units/messages.ts";
-import * as valves from "../valves/messages.ts";
-import type { Catalogue } from "./catalogue.ts";
+import type { Said } from "./spoken.ts";
 
-const english: Readonly<Record<keyof Catalogue, object>> = {
-  ...{ bench, checks, common, costs, exchange, hum, kept, lookback, morning, notebook, probe, promises },
-  instruments: { ...instruments, ...instrumentLinks, ...instrumentStudies },
-  listening: { ...listening, ...listeningSeries },
-  people,
-  ...{ safety, shell, soaks, timber: { ...timber, ...timberForms }, unit, units, valves, whatIf },
+/** Every table as it stands in English beside its screen: by the file, the name that other languages have it under. */
+const beside = import.meta.glob<Readonly<Record<string, unknown>>>("../*/*essages.ts", { eager: true });
+const named: Readonly<Record<string, string>> = {
+  ...{ doorMessages: "door", formMessages: "timberForms", keptMessages: "kept", linkMessages: "links" },
+  ...{ seriesMessages: "series", studyMessages: "studies", whatIfMessages: "whatIf" },
 };
+const english = new Map(
+  Object.entries(beside).map(([path, table]) => {
+    const [, folder, file] = /^\.\.\/(\w+)\/(\w+)\.ts$/.exec(path)!;
+    return [named[file!] ?? folder!, table];
+  }),
+);
 
-const files = import.meta.glob<{ readonly said: Catalogue }>("./*-language.ts", { eager: true });
-const languages = Object.entries(files).map(([path, { said }]) => ({ tag: /(\w+)-language/.exec(path)![1]!, said }));
+const files = import.meta.glob<{ readonly said: Said }>(["./*/*.ts", "!./sentences/*.ts"], { eager: true });
+const tags = [...new Set(Object.keys(files).map((path) => path.split("/")[1]!))];
+const languages = tags.map((tag) => ({
+  tag,
+  said: (table: string): Said => files[`./${tag}/${table}.ts`]?.said ?? {},
+}));
 
 /** What reads the same in every language: the product's name, a command as it is typed, and what holds no word, as a unit. */
 const sameEverywhere = ({ name, words }: Leaf) =>
@@ -80,18 +62,20 @@ function gapsOf(words: (...gaps: unknown[]) => unknown): readonly unknown[] | un
 }
 
 describe.each(languages)("$tag", ({ said }) => {
-  test.each(Object.keys(english) as (keyof Catalogue)[])("%s is said whole", (screen) => {
-    const inEnglish = messagesOf(tablesOf(english[screen]), screen);
-    const names = new Set(messagesOf(said[screen] ?? {}, screen).map(({ name }) => name));
+  test.each([...english.keys()])("%s is said whole", (screen) => {
+    const inEnglish = messagesOf(tablesOf(english.get(screen)!), screen);
+    const names = new Set(messagesOf(said(screen), screen).map(({ name }) => name));
     const left = inEnglish.filter((leaf) => !names.has(leaf.name) && !sameEverywhere(leaf));
     expect(left.map(({ name }) => name)).toEqual([]);
     const known = new Set(inEnglish.map(({ name }) => name));
     expect([...names].filter((name) => !known.has(name))).toEqual([]);
   });
 
-  test.each(Object.keys(english) as (keyof Catalogue)[])("the sentences of %s can be said", (screen) => {
-    const inEnglish = new Map(messagesOf(tablesOf(english[screen]), screen).map(({ name, words }) => [name, words]));
-    for (const { name, words } of messagesOf(said[screen] ?? {}, screen)) {
+  test.each([...english.keys()])("the sentences of %s can be said", (screen) => {
+    const inEnglish = new Map(
+      messagesOf(tablesOf(english.get(screen)!), screen).map(({ name, words }) => [name, words]),
+    );
+    for (const { name, words } of messagesOf(said(screen), screen)) {
       if (typeof words !== "function") {
         expect(Array.isArray(words) ? words.every(isSaid) : isSaid(words), name).toBe(true);
         continue;
@@ -105,4 +89,26 @@ describe.each(languages)("$tag", ({ said }) => {
       }
     }
   });
+});
+
+test("the name over a page is the heading on it", () => {
+  const headings = {
+    ...{ instruments: ["instruments", "words"], gauge: ["studies", "gauge"], unitCharts: ["studies", "unitCharts"] },
+    ...{ budget: ["studies", "budget"], listening: ["series", "series"], soaks: ["soaks", "words"] },
+    ...{
+      whatIf: ["whatIf", "words"],
+      kept: ["kept", "words"],
+      lookBack: ["lookback", "words"],
+      people: ["people", "words"],
+    },
+  };
+  type Titled = Readonly<Record<string, { readonly title: string } | undefined>>;
+  type Shell = { readonly shell: { readonly titles: Readonly<Record<string, unknown>> } };
+  const inEnglish = { said: (table: string) => english.get(table)! };
+  for (const { said } of [inEnglish, ...languages]) {
+    const { titles } = (said("shell") as Shell).shell;
+    for (const [name, [table, part]] of Object.entries(headings)) {
+      expect(titles[name], name).toBe((said(table!) as Titled)[part!]?.title);
+    }
+  }
 });

@@ -1,9 +1,9 @@
 import { afterEach, expect, test } from "vitest";
-import { localeInUse, speak, spoken } from "./spoken.ts";
+import { localeInUse, say, speak, spoken } from "./spoken.ts";
 
 const english = { title: "Units", found: (count: number) => `${count} found`, kinds: { dc: "volts", gain: "gain" } };
 
-afterEach(() => speak("en", {}));
+afterEach(() => speak("en"));
 
 test("without another language the messages are those written beside the screen", () => {
   expect(spoken("units", "words", english)).toEqual(english);
@@ -11,7 +11,8 @@ test("without another language the messages are those written beside the screen"
 });
 
 test("a language says what it has and leaves the rest in English", () => {
-  speak("de", { units: { words: { found: (count: number) => `${count} gefunden`, kinds: { gain: "Verstärkung" } } } });
+  speak("de");
+  say("units", { words: { found: (count: number) => `${count} gefunden`, kinds: { gain: "Verstärkung" } } });
   const words = spoken("units", "words", english);
   expect(words.found(3)).toBe("3 gefunden");
   expect(words.title).toBe("Units");

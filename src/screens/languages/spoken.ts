@@ -1,9 +1,10 @@
 /**
  * What the screens say, in the language that this machine has chosen.
  *
- * Each screen's messages are written in English beside it and pass through `spoken`; a file in this folder, named by its
- * language tag, holds the same messages in another language. A further language is one more such file. It is fetched
- * before the screens are, so that a message is a plain value wherever it is used; choosing another loads the page anew.
+ * Each screen's messages are written in English beside it and pass through `spoken`; a folder here, named by its
+ * language tag, holds a file for each such table with the same messages in another language. A further language is one
+ * more such folder. A table is fetched before the screen that speaks from it is, so that a message is a plain value
+ * wherever it is used; choosing another language loads the page anew.
  */
 
 /** The same messages with other words: a text stays a text, a sentence with gaps keeps its gaps. */
@@ -20,23 +21,28 @@ export type Partly<Messages> = Messages extends string | readonly string[] | ((.
   ? Messages
   : { readonly [Name in keyof Messages]?: Partly<Messages[Name]> };
 
-/** A language as its file gives it: messages by their screen and by the name they have there. */
-export type Said = { readonly [screen: string]: { readonly [name: string]: unknown } | undefined };
+/** A table as a language's file gives it: messages by the name they have beside the screen. */
+export type Said = { readonly [name: string]: unknown };
 
-let chosen: { readonly tag: string; readonly said: Said } = { tag: "en", said: {} };
+let tag = "en";
+const tables = new Map<string, Said>();
 
 /** The language tag (BCP 47) that dates and numbers are written by; English is the workshop's, with days before months. */
-export const localeInUse = (): string => (chosen.tag === "en" ? "en-GB" : chosen.tag);
-export const languageInUse = (): string => chosen.tag;
+export const localeInUse = (): string => (tag === "en" ? "en-GB" : tag);
+export const languageInUse = (): string => tag;
 
 /** Takes a language into use; what was already said stays as it was. */
-export function speak(tag: string, said: Said): void {
-  chosen = { tag, said };
+export function speak(language: string): void {
+  tag = language;
+  tables.clear();
 }
 
-/** One screen's messages of one name, in the language in use; English where it has none. */
-export function spoken<const Messages extends object>(screen: string, name: string, english: Messages): Told<Messages> {
-  return over(english, chosen.said[screen]?.[name]) as Told<Messages>;
+/** From now on a table is said so; an empty one leaves it in English. */
+export const say = (table: string, said: Said): void => void tables.set(table, said);
+
+/** A table's messages of one name, in the language in use; English where it has none. */
+export function spoken<const Messages extends object>(table: string, name: string, english: Messages): Told<Messages> {
+  return over(english, tables.get(table)?.[name]) as Told<Messages>;
 }
 
 function over(english: unknown, said: unknown): unknown {

@@ -1,6 +1,6 @@
 import { spoken } from "../languages/spoken.ts";
 
-export const series = spoken("listening", "series", {
+export const series = spoken("series", "series", {
   what: "the blind series",
   title: "Listening",
   lead: "Plan a series, set both equally loud, let each listener answer, and only then open the lot.",
@@ -77,7 +77,7 @@ export const series = spoken("listening", "series", {
   toList: "All series",
 });
 
-export const answering = spoken("listening", "answering", {
+export const answering = spoken("series", "answering", {
   title: (series: string) => `Answers: ${series}`,
   lead: "For the listener. Nothing here tells what is played, nor whether an answer was right.",
   who: "Who is listening",
@@ -96,7 +96,7 @@ export const answering = spoken("listening", "answering", {
   back: "The series",
 });
 
-export const switching = spoken("listening", "switching", {
+export const switching = spoken("series", "switching", {
   title: (series: string) => `What to play: ${series}`,
   caution:
     "For whoever switches alone. Who has read this can be no listener, and sits where no listener sees face, hand or switch.",

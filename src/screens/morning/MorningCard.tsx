@@ -3,11 +3,12 @@ import type { MorningView } from "../../workshop/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { day, dayAndTime, longDay, sameDay, time } from "../common/calendar.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
+import { stepName } from "../common/messages.ts";
 import { minutes } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { StateMark } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
-import { BeginForm } from "../soaks/BeginForm.tsx";
+import { BeginHere } from "./BeginHere.tsx";
 import { DayStrip } from "./DayStrip.tsx";
 import { words } from "./messages.ts";
 import { toldOf } from "./told.ts";
@@ -56,21 +57,18 @@ function BeforeHome({ hands, now }: { readonly hands: Hands; readonly now: strin
             </p>
             <p className="small pencil">{inWords(one.why)}</p>
             {one.wait_h !== undefined && (
-              <details className="begin-here">
-                <summary>{words.begun}</summary>
-                <BeginForm
-                  what={{
-                    name: one.unit,
-                    units: [one.unit],
-                    claim: one.claim,
-                    place: one.place,
-                    slot: one.slot,
-                    hours: one.wait_h,
-                  }}
-                  now={now}
-                  places={one.place === undefined ? [] : [one.place]}
-                />
-              </details>
+              <BeginHere
+                what={{
+                  name: one.unit,
+                  units: [one.unit],
+                  claim: one.claim,
+                  place: one.place,
+                  slot: one.slot,
+                  hours: one.wait_h,
+                }}
+                now={now}
+                place={one.place}
+              />
             )}
           </li>
         ))}
@@ -142,21 +140,14 @@ function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["
           <li key={`${unit} ${step}`}>
             <p>
               <span className="figure hands-unit">{unit}</span>{" "}
-              <Link href={`/unit/${encodeURIComponent(unit)}`}>{capital(step)}</Link>{" "}
+              <Link href={`/unit/${encodeURIComponent(unit)}`}>{capital(stepName(step))}</Link>{" "}
               <span className="quiet">
                 {words.goesOn(hours)}
                 {place !== undefined && `, ${place}`}
                 {free !== undefined && `: ${words.free(free)}`}
               </span>
             </p>
-            <details className="begin-here">
-              <summary>{words.begun}</summary>
-              <BeginForm
-                what={{ name: unit, units: [unit], step, place, slot, hours }}
-                now={now}
-                places={place === undefined ? [] : [place]}
-              />
-            </details>
+            <BeginHere what={{ name: unit, units: [unit], step, place, slot, hours }} now={now} place={place} />
           </li>
         ))}
       </ul>
@@ -165,6 +156,8 @@ function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["
 }
 
 const ways = [
+  { to: "/orders", name: words.toOrders },
+  { to: "/shop", name: words.toShop },
   { to: "/instruments", name: words.toInstruments },
   { to: "/checks", name: words.toChecks },
   { to: "/costs", name: words.toCosts },

@@ -4,7 +4,7 @@ import { capital } from "../common/sentence.ts";
 import { Waiting } from "../common/Waiting.tsx";
 import { shell } from "../shell/messages.ts";
 import { Wishes } from "../shell/Wishes.tsx";
-import { words } from "./messages.ts";
+import { door } from "./doorMessages.ts";
 import "./people.css";
 import { checkSession, signIn, useKnown } from "./session.ts";
 
@@ -39,9 +39,9 @@ export function SignInForm({ first }: { readonly first?: string }) {
   return (
     <form className="sign-in" method="post" onSubmit={submit} noValidate>
       <div className="field">
-        <label htmlFor={`${id}-person`}>{words.person}</label>
+        <label htmlFor={`${id}-person`}>{door.person}</label>
         <span className="field-hint" id={`${id}-hint`}>
-          {words.personHint}
+          {door.personHint}
         </span>
         <input
           id={`${id}-person`}
@@ -58,12 +58,12 @@ export function SignInForm({ first }: { readonly first?: string }) {
         />
         {missing.person && (
           <span className="field-error" id={`${id}-needed`}>
-            {words.needed}
+            {door.needed}
           </span>
         )}
       </div>
       <div className="field">
-        <label htmlFor={`${id}-secret`}>{words.passphrase}</label>
+        <label htmlFor={`${id}-secret`}>{door.passphrase}</label>
         <input
           id={`${id}-secret`}
           ref={secret}
@@ -79,20 +79,20 @@ export function SignInForm({ first }: { readonly first?: string }) {
         />
         {missing.passphrase && (
           <span className="field-error" id={`${id}-secret-needed`}>
-            {words.needed}
+            {door.needed}
           </span>
         )}
       </div>
       <label className="choice-option">
         <input type="checkbox" checked={isShown} onChange={({ target }) => setShown(target.checked)} />
-        <span>{words.show}</span>
+        <span>{door.show}</span>
       </label>
       <button type="submit" className="main" disabled={isBusy}>
-        {words.signIn}
+        {door.signIn}
       </button>
-      <div role="status">{isBusy && <p className="outcome-busy">{words.signingIn}</p>}</div>
+      <div role="status">{isBusy && <p className="outcome-busy">{door.signingIn}</p>}</div>
       <div role="alert">{error && <p className="outcome-error">{error}</p>}</div>
-      <p className="quiet small">{words.forgotten}</p>
+      <p className="quiet small">{door.forgotten}</p>
     </form>
   );
 }
@@ -103,8 +103,8 @@ function SignInPage() {
     <div className="way-in">
       <main id="page" className="way-in-sheet">
         <p className="way-in-shop">{shell.name}</p>
-        <h1>{words.signIn}</h1>
-        <p className="quiet">{words.signInLead}</p>
+        <h1>{door.signIn}</h1>
+        <p className="quiet">{door.signInLead}</p>
         <SignInForm />
       </main>
       <footer className="foot">
@@ -127,8 +127,8 @@ function SignedOutSheet({ person }: { readonly person?: string }) {
   }, [person]);
   return (
     <dialog ref={sheet} className="signed-out" aria-labelledby={id} onCancel={(event) => event.preventDefault()}>
-      <h2 id={id}>{words.signedOutTitle}</h2>
-      <p className="quiet">{words.signedOut}</p>
+      <h2 id={id}>{door.signedOutTitle}</h2>
+      <p className="quiet">{door.signedOut}</p>
       <SignInForm {...(person !== undefined && { first: person })} />
     </dialog>
   );

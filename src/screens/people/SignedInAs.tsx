@@ -1,6 +1,6 @@
 import { useQueryClient } from "@tanstack/react-query";
 import { Link } from "wouter";
-import { words } from "./messages.ts";
+import { door } from "./doorMessages.ts";
 import "./people.css";
 import { signOut, useMay, useSession } from "./session.ts";
 
@@ -15,12 +15,12 @@ export function SignedInAs() {
   };
   return (
     <div className="signed-in-as">
-      {signedIn && <p>{words.as(signedIn.name)}</p>}
-      <Link href="/people">{people ? words.yours : words.letIn}</Link>
-      {mayRelease && <Link href="/customers">{words.customers}</Link>}
+      {signedIn && <p>{door.as(signedIn.name)}</p>}
+      <Link href="/people">{people ? door.yours : door.letIn}</Link>
+      {mayRelease && <Link href="/customers">{door.customers}</Link>}
       {signedIn && (
         <button type="button" onClick={() => void leave()}>
-          {words.signOut}
+          {door.signOut}
         </button>
       )}
     </div>

@@ -5,7 +5,7 @@ import { Answer } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import { PromiseBook } from "./PromiseBook.tsx";
 
-export function PromisesPage({ workshop }: { readonly workshop: WorkshopHead | undefined }) {
+export default function PromisesPage({ workshop }: { readonly workshop: WorkshopHead | undefined }) {
   const asked = useQuery({ queryKey: ["/api/promises"], queryFn: () => get<readonly PromiseView[]>("/api/promises") });
   const isReady = asked.data !== undefined && workshop !== undefined;
   return (

@@ -1,8 +1,7 @@
 import { spoken } from "../languages/spoken.ts";
 
 /** Words of the forms by which work on timber is written down. */
-export const forms = spoken("timber", "forms", {
-  mend: "Something is missing or can’t be read: see beside the fields. Nothing you typed is lost.",
+export const forms = spoken("timberForms", "forms", {
   oneAfterAnother: (example: string) => `One after another with semicolons, such as ${example}`,
   badPiece: (typed: string, example: string) =>
     `“${typed}” can’t be read as a piece: write its number, length and width, such as ${example}.`,

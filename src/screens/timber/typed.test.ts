@@ -3,9 +3,9 @@ import { afterEach, expect, test, vi } from "vitest";
 /** The desk's readers as a machine has them that speaks another language. */
 async function readersIn(tag: "de" | "pl") {
   vi.resetModules();
-  const { speak } = await import("../languages/spoken.ts");
-  const { said } = await import(`../languages/${tag}-language.ts`);
-  speak(tag, said);
+  const { say, speak } = await import("../languages/spoken.ts");
+  speak(tag);
+  for (const table of ["timber", "timberForms"]) say(table, (await import(`../languages/${tag}/${table}.ts`)).said);
   return { ...(await import("./marks.ts")), ...(await import("./stages.ts")) };
 }
 

@@ -5,7 +5,7 @@ import { Answer } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import { UnitFolder } from "./UnitFolder.tsx";
 
-export function UnitPage({ unit }: { readonly unit: string }) {
+export default function UnitPage({ unit }: { readonly unit: string }) {
   const path = `/api/units/${encodeURIComponent(unit)}`;
   const asked = useQuery({ queryKey: [path], queryFn: () => get<UnitView>(path) });
   return (

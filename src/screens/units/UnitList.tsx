@@ -1,6 +1,7 @@
+import { keepPreviousData, useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
-import type { WorkshopHead } from "../common/api.ts";
+import { get, type WorkshopHead } from "../common/api.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Field } from "../common/fields.tsx";
 import { Empty } from "../common/Waiting.tsx";
@@ -9,14 +10,29 @@ import "./units.css";
 
 type Units = WorkshopHead["units"];
 
-/** Every unit in the shop, by serial; the field narrows the list as one types. */
-export function UnitList({ units }: { readonly units: Units }) {
+interface Found {
+  readonly units: Units;
+  readonly inAll: number;
+}
+
+/** Units in hand and the newest that left; the field finds any other as one types. */
+export function UnitList({ units, inAll = units.length }: { readonly units: Units; readonly inAll?: number }) {
   const [typed, setTyped] = useState("");
   const sought = typed.trim().toLowerCase();
-  const found = units.filter(({ unit, model }) => `${unit} ${model}`.toLowerCase().includes(sought));
+  const here = units.filter(({ unit, model }) => `${unit} ${model}`.toLowerCase().includes(sought));
+  const asked = useQuery({
+    queryKey: ["/api/units", sought],
+    queryFn: () => get<Found>(`/api/units?find=${encodeURIComponent(sought)}`),
+    enabled: sought !== "" && units.length < inAll,
+    placeholderData: keepPreviousData,
+  });
+  const found = (sought !== "" && asked.data?.units) || here;
   return (
     <article className="units">
       <h1>{words.title}</h1>
+      <p>
+        <Link href="/orders">{words.orders}</Link>
+      </p>
       {units.length === 0 ? (
         <Empty title={words.emptyTitle} steps={<FirstSteps />}>
           {words.empty}
@@ -25,7 +41,7 @@ export function UnitList({ units }: { readonly units: Units }) {
         <>
           <Field label={words.find} value={typed} onChange={setTyped} narrow />
           <p className="quiet units-count" role="status">
-            {found.length === 0 ? words.none(typed.trim()) : words.found(found.length, units.length)}
+            {found.length === 0 ? words.none(typed.trim()) : words.found(found.length, inAll)}
           </p>
           <ul className="unit-list">
             {found.map(({ unit, model, state }) => (

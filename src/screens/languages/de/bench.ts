@@ -1,7 +1,7 @@
-import type { Catalogue } from "../catalogue.ts";
+import type { Words } from "../catalogue.ts";
 
 /** The bench sheet in German. */
-export const bench: NonNullable<Catalogue["bench"]> = {
+export const said: Words<"bench"> = {
   words: {
     what: (unit) => `Das Messblatt von Gerät ${unit}`,
     title: (unit) => `Messblatt von Gerät ${unit}`,
@@ -9,7 +9,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     lead: "Was in das Gerät hineinging, was herauskam und was der Recorder nicht hätte sehen können.",
     none: "Am Messplatz ist noch nichts aufgenommen",
     noneHow:
-      "Schleifen Sie zuerst den Recorder auf sich selbst, damit seine Volt bekannt sind. Nehmen Sie dann unten einen Ton, einen Gleitton oder Stille auf.",
+      "Verbinden Sie zuerst den Ausgang des Recorders mit seinem Eingang, damit seine Volt bekannt sind. Nehmen Sie dann unten einen Ton, einen Gleitton oder Stille auf.",
     found: "Bisher gefunden",
     balance: "Links zu rechts, je nach Lautstärkesteller",
     balanceAt: (position) => `bei ${position}`,
@@ -62,12 +62,12 @@ export const bench: NonNullable<Catalogue["bench"]> = {
       balance_dB: "links zu rechts",
       level_Vrms: "Pegel",
       thd_pct: "Klirr",
-      taps: "gehörte Klopfer",
+      taps: "gehörte Klopfstöße",
       frequency_Hz: "Frequenz",
       crestFactor: "Scheitelfaktor, ein Sinus hat 1,414",
       flat_pct: "der Periode nahe am Scheitel, ein Sinus hat 20",
       jack_mV: "bleibende Gleichspannung",
-      pulse_Vpk: "Stoß",
+      pulse_Vpk: "Spannungsstoß",
       settle_s: "beruhigt nach",
       pulse_mJ: "Stoß in die Last",
     },
@@ -116,7 +116,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     channels: "Auf den Kanälen",
     channelsHint: "In der Reihenfolge der Datei; „mains“ für das Netz als Bezug",
     fullScale: "Digitale Vollaussteuerung",
-    fullScaleHint: "Aus dem Schleifenversuch, wenn gemacht",
+    fullScaleHint: "Aus der Schleifenmessung, wenn gemacht",
     instrument: "Recorder",
     name: "Name der Aufnahme",
     begin: "Aufnehmen",
@@ -144,9 +144,9 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     mend: "Oben fehlt etwas oder ist nicht lesbar; es wurde nichts aufgenommen.",
     refused:
       "Der Browser durfte den Toneingang nicht benutzen. Erlauben Sie es für diese Seite und nehmen Sie neu auf.",
-    noInput: "Hier gibt es keinen Toneingang. Schließen Sie den Recorder an, oder geben Sie seine Datei herein.",
+    noInput: "Hier gibt es keinen Toneingang. Schließen Sie den Recorder an, oder lesen Sie seine Datei ein.",
     insecure:
-      "Diese Seite darf nicht aufnehmen: Browser erlauben es nur auf dem Rechner selbst oder über HTTPS. Geben Sie stattdessen die Datei des Recorders herein.",
+      "Diese Seite darf nicht aufnehmen: Browser erlauben es nur auf dem Rechner selbst oder über HTTPS. Lesen Sie stattdessen die Datei des Recorders ein.",
     positive: "Muss über null sein.",
     notBelowZero: "Null oder mehr Dezibel unter Vollaussteuerung.",
     rising: "Muss über dem Anfang liegen.",
@@ -154,17 +154,17 @@ export const bench: NonNullable<Catalogue["bench"]> = {
       "Ein spielender Verstärker hat heiße Röhren und Spannung am Ausgang. Leise beginnen: Ein Gleitton bei vollem Pegel kann Kopfhörer verbrennen und dem Gehör schaden.",
   },
   file: {
-    title: "Datei eines Recorders hereingeben",
+    title: "Datei eines Recorders einlesen",
     lead: "Eine WAV-Datei beliebiger Rate; was gespielt wurde und wie verbunden war, ist oben eingestellt.",
     file: "WAV-Datei",
     missing: "Wählen Sie zuerst eine Datei.",
-    send: "Hereingeben",
+    send: "Einlesen",
   },
   loop: {
-    title: "Recorder auf sich selbst schleifen",
-    lead: "Den Ausgang des Recorders mit seinem Eingang verbinden, die Volt auf dieser Leitung messen, erst einen Ton, dann Stille aufnehmen. Nie durch einen Verstärker schleifen.",
+    title: "Schleifenmessung des Recorders",
+    lead: "Den Ausgang des Recorders mit seinem Eingang verbinden, die Volt auf dieser Leitung messen, erst einen Ton, dann Stille aufnehmen. Nie über einen Verstärker führen.",
     applied: "Das Messgerät zeigt",
-    doubt: "Mehr oder weniger",
+    doubt: "Unsicherheit ±",
     tone: "Ton aufnehmen",
     quiet: "Stille aufnehmen",
     write: "Kalibrierung eintragen",
@@ -172,8 +172,8 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     haveTone: "Ton aufgenommen.",
     haveQuiet: "Stille aufgenommen.",
     done: (name, volts) => `${name}: Vollaussteuerung sind ${volts} V Spitze.`,
-    trial: (reference, volts) => `Als heutige Probe an ${reference} eintragen, ${volts} V effektiv.`,
-    tried: (name, volts) => `${name} zeigte ${volts} V effektiv; das ist seine Probe von heute.`,
+    trial: (reference, volts) => `Als heutige Kontrolle an ${reference} eintragen, ${volts} V effektiv.`,
+    tried: (name, volts) => `${name} zeigte ${volts} V effektiv; das ist seine Kontrolle von heute.`,
   },
   waiting: {
     title: "Vom Recorder wartet",

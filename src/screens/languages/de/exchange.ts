@@ -1,13 +1,13 @@
-import type { Catalogue } from "../catalogue.ts";
-import { menge } from "./menge.ts";
+import type { Words } from "../catalogue.ts";
+import { menge } from "./forms/menge.ts";
 
-/** Lists out and tables in, in German. */
-export const exchange: Catalogue["exchange"] = {
+/** Lists out and tables in in German. */
+export const said: Words<"exchange"> = {
   words: {
     what: "Die Listen",
-    title: "Ein und aus",
+    title: "Import und Export",
     lead: "Listen zum Weitergeben, Tabellen aus anderen Programmen und die ganze Werkstatt in offener Form. Was hinausgeht, bleibt auch hier; was hereinkommt, ersetzt nichts Geschriebenes.",
-    out: "Herausgeben",
+    out: "Exportieren",
     outLead: "Jede Liste, wie sie jetzt steht. Die Namen der Spalten enden mit ihrer Einheit.",
     formats: { csv: "CSV", json: "JSON", xlsx: "Tabellenblatt" },
     formatOf: (what, format) => `${what} als ${format}`,
@@ -18,7 +18,7 @@ export const exchange: Catalogue["exchange"] = {
       valves: "Röhren und ihre Urteile",
       timber: "Bretter und ihre Feuchte",
       parts: "Bestellte Teile",
-      instruments: "Messgeräte und ihre Proben",
+      instruments: "Messgeräte und ihre Kontrollen",
     },
     evidence: "Eine Art von Einträgen, genau wie sie geschrieben wurden",
     kind: "Art",
@@ -27,7 +27,7 @@ export const exchange: Catalogue["exchange"] = {
     wholeLead:
       "Ein Archiv mit jedem Eintrag, jeder Aufnahme und jedem Foto, in Formen, die andere Programme lesen. ‚stillglow import‘ macht anderswo dieselbe Werkstatt daraus. Namen und Anschriften der Kunden sind darin: Verwahren Sie es wie diese.",
     wholeFile: "workshop.zip",
-    in: "Hereinnehmen",
+    in: "Importieren",
     inLead: "Eine Tabelle mit Messwerten oder anderem, was eingetragen wird: CSV, JSON oder ein Tabellenblatt (.xlsx).",
     rows: "Was ihre Zeilen sind",
     file: "Datei",
@@ -40,15 +40,15 @@ export const exchange: Catalogue["exchange"] = {
     leftOut: "– weglassen –",
     missing: "Nicht in der Datei: für alle Zeilen gleich",
     faults: (count) => `Noch nicht: ${menge(count, "Fehler", "Fehler")}`,
-    faultsLead: "Solange einer bleibt, wird nichts hereingenommen.",
+    faultsLead: "Solange einer bleibt, wird nichts übernommen.",
     fault: (line, column) => (column === "" ? `Zeile ${line}` : `Zeile ${line}, ${column}`),
     more: (count) => `und ${count} weitere`,
     preview: (count) =>
       count === 1
-        ? "Ein Eintrag kann hereingenommen werden:"
-        : `${count} Einträge können hereingenommen werden; die ersten davon:`,
+        ? "Ein Eintrag kann übernommen werden:"
+        : `${count} Einträge können übernommen werden; die ersten davon:`,
     nothing: "Es gibt einen Kopf und keine Zeile darunter.",
-    take: (count) => (count === 1 ? "Einen Eintrag hereinnehmen" : `${count} Einträge hereinnehmen`),
-    taken: (count) => (count === 1 ? "Ein Eintrag hereingenommen." : `${count} Einträge hereingenommen.`),
+    take: (count) => (count === 1 ? "Einen Eintrag übernehmen" : `${count} Einträge übernehmen`),
+    taken: (count) => (count === 1 ? "Ein Eintrag übernommen." : `${count} Einträge übernommen.`),
   },
 };

@@ -1,15 +1,15 @@
-import type { Catalogue } from "../catalogue.ts";
-import { menge } from "./menge.ts";
+import type { Words } from "../catalogue.ts";
+import { menge } from "./forms/menge.ts";
 
 /** What an input was, as recordings say it. */
 const eingang: Readonly<Record<string, string>> = { shorted: "kurzgeschlossen", open: "offen" };
 
 /** The hum hearing in German. */
-export const hum: NonNullable<Catalogue["hum"]> = {
+export const said: Words<"hum"> = {
   words: {
-    what: (unit) => `Das Brummverhör von Gerät ${unit}`,
+    what: (unit) => `Die Brummuntersuchung von Gerät ${unit}`,
     whatSpectrum: "Die Spektren",
-    title: (unit) => `Brummverhör von Gerät ${unit}`,
+    title: (unit) => `Brummuntersuchung von Gerät ${unit}`,
     back: (unit) => `Mappe von Gerät ${unit}`,
     channel: (channel) => `Kanal ${{ left: "links", right: "rechts" }[channel] ?? channel}`,
     quiet: "Ruhig: Keine Linie ragt aus dem Rauschen.",
@@ -76,7 +76,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     noNext: "Jeder Kanal ist entschieden oder ruhig.",
     noNextOpenTitle: "Keine Aufnahme vorgeschlagen",
     noNextOpen: "Ein Kanal ist noch unentschieden, und keine Aufnahme, die hier möglich ist, würde ihn entscheiden.",
-    bringIt: "Hereingeben",
+    bringIt: "Einlesen",
     spectrum: "Das Spektrum dahinter",
     spectrumChannel: "Gezeigter Kanal",
     spectrumAlt: (name, channel) => `Spektrum der Aufnahme ${name}, Kanal ${channel}`,
@@ -86,18 +86,18 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     notes: "Was zu bedenken ist",
     emptyTitle: "Noch keine Aufnahme",
     empty:
-      "Geben Sie eine Aufnahme dieses Geräts mit kurzgeschlossenem Eingang herein. Die erste am Hausnetz sagt, was da ist; die nächste an sauberer Versorgung sagt, woher es kommt.",
+      "Lesen Sie eine Aufnahme dieses Geräts mit kurzgeschlossenem Eingang ein. Die erste am Hausnetz sagt, was da ist; die nächste an sauberer Versorgung sagt, woher es kommt.",
   },
   underWayWords: {
-    title: (unit) => `Brummverhör von Gerät ${unit}`,
+    title: (unit) => `Brummuntersuchung von Gerät ${unit}`,
     opening: "Die Aufnahmen werden geöffnet.",
     doing: (what) => `In Arbeit: ${what}.`,
     part: (pct) => `${pct} % fertig`,
     why: "Jede Linie jeder Aufnahme wird gelesen, und ihre Ursachen werden abgewogen. Das dauert einmal einige Sekunden; die Antwort bleibt, bis eine weitere Aufnahme kommt.",
   },
   bring: {
-    title: "Aufnahme hereingeben",
-    again: "Weitere Aufnahme hereingeben",
+    title: "Aufnahme einlesen",
+    again: "Weitere Aufnahme einlesen",
     lead: "Eine WAV-Datei und die Bedingungen, unter denen sie entstand. Sie wird aufbewahrt, wie sie ist.",
     file: "WAV-Datei",
     noFile: "Wählen Sie die WAV-Datei.",
@@ -114,14 +114,14 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     inputHint: "shorted (kurzgeschlossen), open (offen) oder was angeschlossen war",
     instrument: "Recorder",
     regenerator: "Netzregenerator",
-    regeneratorHint: "Damit seine Proben für ihn sprechen",
+    regeneratorHint: "Damit seine Kontrollen für ihn sprechen",
     ht: "Anodenspannung dabei",
     htHint: "Wenn ein Messgerät dranhing",
-    htDoubt: "Anodenspannung, mehr oder weniger",
+    htDoubt: "Anodenspannung, Unsicherheit ±",
     htMeter: "Messgerät für die Anodenspannung",
     valve: (position) => `Röhre in ${position}`,
-    send: "Hereingeben",
-    brought: (name) => `Aufnahme ${name} ist da. Das Verhör rechnet von jetzt an mit ihr.`,
+    send: "Einlesen",
+    brought: (name) => `Aufnahme ${name} ist da. Von jetzt an wird mit ihr gerechnet.`,
     mend: "Einige Felder sind nicht lesbar. Was Sie getippt haben, bleibt stehen.",
     positive: "Das ist mehr als 0.",
   },
@@ -134,7 +134,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
       "not believed": "Nicht glaubwürdig und nicht verglichen",
       untried: "Nicht geprüft: Nichts spricht dafür oder dagegen",
     },
-    trial: "Seine Proben um diesen Tag",
+    trial: "Seine Kontrollen um diesen Tag",
     trials: { good: "bestanden", failed: "durchgefallen", undecided: "unentschieden" },
     shape: "Seine Kurvenform unter diesem Gerät",
     sine: "Scheitelfaktor; ein Sinus hat 1,414",

@@ -1,19 +1,19 @@
-import type { Catalogue } from "../catalogue.ts";
-import { menge } from "./menge.ts";
+import type { Words } from "../catalogue.ts";
+import { menge } from "./forms/menge.ts";
 
-/** Messgeräte an der Leitung. */
-export const links: NonNullable<Catalogue["instruments"]> = {
+/** Instruments on a wire in German. */
+export const said: Words<"links"> = {
   linked: {
     title: "An der Leitung",
-    lead: "Messgeräte, die mit dem Rechner der Werkstatt verbunden sind. Was sie messen, wird mit Unsicherheit und letzter Probe eingetragen; was nicht sauber ankommt, wird benannt und weggelassen.",
+    lead: "Messgeräte, die mit dem Rechner der Werkstatt verbunden sind. Was sie messen, wird mit Unsicherheit und letzter Kontrolle eingetragen; was nicht sauber ankommt, wird benannt und weggelassen.",
     none: "Es ist kein Messgerät verbunden. Der Inhaber verbindet eines mit einer kleinen Datei, die sagt, wie mit ihm gesprochen wird.",
     states: { unused: "Wird angesprochen, wenn es gebraucht wird", open: "Verbunden", lost: "Nicht erreichbar" },
     trial: {
-      good: "Seine Probe gilt",
-      failed: "Bei der letzten Probe durchgefallen: nicht mehr benutzen",
-      undecided: "Seine letzte Probe hat nichts entschieden",
+      good: "Seine Kontrolle gilt",
+      failed: "Bei der letzten Kontrolle durchgefallen: nicht mehr benutzen",
+      undecided: "Seine letzte Kontrolle hat nichts entschieden",
       untried: "Es wurde nie geprüft",
-      expired: "Seine Probe ist abgelaufen: erst prüfen",
+      expired: "Seine Kontrolle ist abgelaufen: erst prüfen",
     },
     readNow: (quantity) => `Jetzt messen: ${quantity}`,
     reading: "Wird gefragt …",

@@ -1,26 +1,10 @@
-import type { Catalogue } from "../catalogue.ts";
+import type { Words } from "../catalogue.ts";
 
 const liste = (namen: readonly string[]) => namen.join(", ");
 
-/** Who comes in and what they may do, in German. */
-export const people: NonNullable<Catalogue["people"]> = {
+/** The people here and the customers in German. */
+export const said: Words<"people"> = {
   words: {
-    signIn: "Anmelden",
-    signInLead: "Diese Werkstatt ist für ihre Leute. Melden Sie sich an; was Sie eintragen, steht dann unter Ihnen.",
-    signedOutTitle: "Sie wurden zwischendurch abgemeldet",
-    signedOut:
-      "Was Sie getippt haben, liegt noch hinter diesem Blatt. Melden Sie sich wieder an und machen Sie weiter.",
-    person: "Wer sich anmeldet",
-    personHint: "So, wie der Inhaber Sie eingetragen hat, etwa bench-2",
-    passphrase: "Kennwort",
-    show: "Zeigen, was ich tippe",
-    signingIn: "Wird geprüft …",
-    forgotten: "Vergessen? Der Inhaber kann Ihnen ein neues geben.",
-    needed: "Das wird gebraucht.",
-    as: (name) => `Angemeldet: ${name}`,
-    yours: "Sie und die Leute hier",
-    letIn: "Wer hereindarf",
-    signOut: "Abmelden",
     signOutEverywhere: "In jedem Browser abmelden",
     what: "Die Leute der Werkstatt",
     title: "Die Leute hier",
@@ -90,7 +74,6 @@ export const people: NonNullable<Catalogue["people"]> = {
     firstTitle: "Den Inhaber eintragen",
     firstAdd: "Den Inhaber eintragen",
     customersWhat: "Die Kunden",
-    customers: "Kunden",
     customersLead:
       "Aufträge nennen einen Kunden nur mit einem Kürzel. Name und Anschrift stehen neben dem Hauptbuch und lassen sich löschen, wenn ein Kunde darum bittet; Hauptbuch und Geräteakten bleiben gültig.",
     customersNone: "Noch nennt kein Auftrag einen Kunden.",
@@ -116,14 +99,5 @@ export const people: NonNullable<Catalogue["people"]> = {
     rewrite: "Auch dort entfernen",
     alsoKeep:
       "Kopien auf anderen Platten, Sicherungen des ganzen Rechners, E-Mails und gedruckte Blätter sind von hier aus nicht zu sehen; sehen Sie auch dort nach.",
-    notYours: {
-      measure: (able) => `Sie dürfen ansehen. Eintragen können: ${liste(able)}.`,
-      release: (able) => `Das ist für Leute, die freigeben: ${liste(able)}.`,
-      owner: (able) => `Das ist Sache des Inhabers: ${liste(able)}.`,
-      safety: (able) =>
-        able.length === 0
-          ? "Sicherheitsgrenzen übernimmt die befugte Fachkraft, die dafür einsteht, und niemand ist hier so gekennzeichnet. Der Inhaber kann das tun."
-          : `Sicherheitsgrenzen übernimmt die befugte Fachkraft, die dafür einsteht: ${liste(able)}.`,
-    },
   },
 };

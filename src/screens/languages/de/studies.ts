@@ -1,14 +1,14 @@
-import type { Catalogue } from "../catalogue.ts";
-import { menge } from "./menge.ts";
+import type { Words } from "../catalogue.ts";
+import { menge } from "./forms/menge.ts";
 
-/** Studies of instruments and hands, what units left with, and a doubt put together, in German. */
-export const studies: Pick<NonNullable<Catalogue["instruments"]>, "gauge" | "unitCharts" | "budget"> = {
+/** Studies of instruments and hands, what units left with, and a doubt put together in German. */
+export const said: Words<"studies"> = {
   gauge: {
     what: "Die Messmittelstudien",
     title: "Wie weit Ablesungen derselben Sache auseinander liegen",
     lead: "Dieselben paar Stücke, von allen abgelesen, die sie sonst ablesen, jedes zweimal oder öfter, ohne auf das Frühere zu schauen. Das zeigt, wie viel einer Ablesung Messgerät und Hände sind.",
     none: "Noch ist keine Studie eingetragen. Fünf Stücke, zwei Leute und je zwei Ablesungen dauern eine halbe Stunde und sagen viel.",
-    toInstruments: "Messgeräte auf Probe",
+    toInstruments: "Messgeräte und ihre Kontrolle",
     toUnits: "Womit Geräte hinausgingen",
     toBudget: "Eine Unsicherheit, zusammengesetzt",
     by: (who, day) => `Eingetragen von ${who} am ${day}`,

@@ -1,9 +1,9 @@
-import type { Catalogue } from "../catalogue.ts";
+import type { Words } from "../catalogue.ts";
 
 const zahl = (wert: number, stellen: number) => wert.toFixed(stellen).replace(".", ",");
 
 /** The timber screens in German. */
-export const timber: NonNullable<Catalogue["timber"]> = {
+export const said: Words<"timber"> = {
   shelf: {
     what: "Das Holzlager",
     title: "Holz",
@@ -11,7 +11,7 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     empty:
       "Nennen Sie die Plätze, an denen es stehen wird, und was sie wärmt; nehmen Sie dann den ersten Rohling an: Holzart, Maße und Jahrringwinkel. Alles Weitere folgt aus den Wägungen.",
     weigh: "Stücke wiegen",
-    places: "Kammer und Platte",
+    places: "Kammer und Heizplatte",
     cuts: "Zuschnitt",
     receive: "Rohling annehmen",
     place: "Platz anlegen oder ändern",
@@ -63,21 +63,21 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     nextUp: "Als Nächstes, nach dem, was eine Wägung sagen würde",
     aside: "Beiseitegelegt",
     keptAside: (mass, why) =>
-      `Die Wägung von ${mass} g ist eingetragen, zählt aber nicht, weil sie nicht zu diesem Stück passt: ${why}. Noch einmal wiegen, oder auf der Seite des Stücks richten.`,
+      `Die Wägung von ${mass} g ist eingetragen, zählt aber nicht, weil sie nicht zu diesem Stück passt: ${why}. Noch einmal wiegen, oder auf der Seite des Stücks korrigieren.`,
     unexplained: (mass, alone, holds) =>
-      `Die Wägung von ${mass} g ist eingetragen, aber nichts, was von diesem Stück bekannt ist, erklärt sie: für sich allein wären es ${alone} %, nach allem zusammen ${holds} %. Noch einmal wiegen, oder auf der Seite des Stücks richten.`,
-    asideHow: "Nicht eingetragen, und nichts davon verloren. Richten und eintragen, oder fallen lassen.",
-    mend: "Richten",
-    drop: "Fallen lassen",
+      `Die Wägung von ${mass} g ist eingetragen, aber nichts, was von diesem Stück bekannt ist, erklärt sie: für sich allein wären es ${alone} %, nach allem zusammen ${holds} %. Noch einmal wiegen, oder auf der Seite des Stücks korrigieren.`,
+    asideHow: "Nicht eingetragen, und nichts davon verloren. Korrigieren und eintragen, oder verwerfen.",
+    mend: "Korrigieren",
+    drop: "Verwerfen",
     holds: (mean, doubt) => `Feuchte ${mean} ± ${doubt} %.`,
     todayTitle: "In dieser Sitzung gewogen",
   },
   places: {
-    what: "Kammer und Platte",
-    title: "Kammer und Platte",
+    what: "Kammer und Heizplatte",
+    title: "Kammer und Heizplatte",
     lead: "Was wann reif wird. Stücke gleicher Dicke mit gleichem Ziel trocknen gleich, und jedes kommt zu seiner Stunde heraus.",
     emptyTitle: "Kein Platz eingetragen",
-    empty: "Tragen Sie die Werkstatt, die Wärmekammer und die heiße Platte ein, jeweils mit der Einstellung.",
+    empty: "Tragen Sie die Werkstatt, die Wärmekammer und die Heizplatte ein, jeweils mit der Einstellung.",
     air: (temperature, humidity, emc) => `${temperature} °C, ${humidity} % Luftfeuchte: Holz kommt darin auf ${emc} %`,
     noAir: "Seine Luft wurde nie eingetragen: Was hier reif wird, lässt sich nicht sagen.",
     roomAir: "in der Luft des Raums",
@@ -87,9 +87,9 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     stands: "Hier",
     empty1: "Leer.",
     cautionPlate:
-      "Platten verbrennen die Haut, und Holz auf einer Platte, deren Regler versagt, verkohlt langsam: eigener Temperaturbegrenzer, und niemand geht weg.",
+      "Heizplatten verbrennen die Haut, und Holz auf einer Heizplatte, deren Regler versagt, verkohlt langsam: eigener Temperaturbegrenzer, und niemand geht weg.",
     cautionRags:
-      "Lappen mit trocknendem Öl erhitzen sich von selbst: im Freien flach ausbreiten oder unter Wasser in geschlossener Dose. Nie nahe bei Kammer oder Platte.",
+      "Lappen mit trocknendem Öl erhitzen sich von selbst: im Freien flach ausbreiten oder unter Wasser in geschlossener Dose. Nie nahe bei Kammer oder Heizplatte.",
     move: "Stücke umstellen",
   },
   runs: {
@@ -112,8 +112,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
     title: "Wann Stücke gerissen sind",
     none: "Kein Riss ist eingetragen.",
     ofPlated: (count, pieces) =>
-      `${count} von ${pieces} Stücken, die über die Platte gingen oder aus solchen gemacht sind.`,
-    whole: "Noch ganz, nach Stunden auf der Platte",
+      `${count} von ${pieces} Stücken, die auf der Heizplatte waren oder aus solchen gemacht sind.`,
+    whole: "Noch ganz, nach Stunden auf der Heizplatte",
     wholeHow: (pieces) =>
       `${pieces === 1 ? "1 Stück" : `${pieces} Stücke`}. Getönt: wo der Anteil liegen kann, 95 von 100. Wo zu wenige übrig waren, ist nichts gezeichnet.`,
     wholeLabel: (points) =>
@@ -124,8 +124,8 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       count === 1
         ? "Eine weitere Gruppe ist zu klein, um etwas zu sagen."
         : `${count} weitere Gruppen sind zu klein, um etwas zu sagen.`,
-    early: "Was eine Wägung vor der Platte gesagt hätte",
-    earlyWaiting: "Wird aus jedem Stück gerechnet, das über die Platte ging …",
+    early: "Was eine Wägung vor der Heizplatte gesagt hätte",
+    earlyWaiting: "Wird aus jedem Stück gerechnet, das auf der Heizplatte war …",
   },
   underWay: {
     pieces: (done, of) => `${done} von ${of} Stücken sind aus ihren Wägungen gerechnet`,
@@ -308,198 +308,5 @@ export const timber: NonNullable<Catalogue["timber"]> = {
       `Kommt der nächste Anstrich so früh, ist es hart ${at}. Übliche Zeiten, nach der Raumluft; die der Dose gehen vor.`,
     noAir:
       "Die Raumluft ist nicht eingetragen oder zu kalt für einen Anstrich: Gesagt wird nur, was auf der Dose steht.",
-  },
-  forms: {
-    mend: "Etwas fehlt oder ist nicht lesbar: siehe neben den Feldern. Nichts Getipptes ist verloren.",
-    oneAfterAnother: (example) => `Nacheinander, mit Strichpunkt, etwa ${example}`,
-    badPiece: (typed, example) =>
-      `„${typed}“ ist als Stück nicht lesbar: schreiben Sie Nummer, Länge und Breite, etwa ${example}.`,
-    badPanel: (typed, example) =>
-      `„${typed}“ ist als Platte nicht lesbar: schreiben Sie Nummer, Länge und Breite, etwa ${example}.`,
-    writePanels: "Platten eintragen",
-    unit: "Gerät",
-    species: "Holzart",
-    finishes: {
-      oil: "Härtendes Öl",
-      wax: "Wachs",
-      shellac: "Schellack",
-      lacquer: "Lack",
-      varnish: "Öllack",
-    },
-    place: {
-      place: "Name des Platzes",
-      placeHint: "Etwa Gehäusewerkstatt, Wärmekammer, heiße Platte",
-      what: "Was es ist",
-      room: "Ein Raum",
-      chamber: "Eine Wärmekammer",
-      plate: "Eine heiße Platte: eine Fläche liegt auf",
-      amplifier: "Auf einem warmen Verstärker",
-      outside: "Draußen, unter Dach",
-      set: "Eingestellt auf",
-      setHint: "Wenn geheizt wird",
-      holds: "So viele Stücke passen hinein",
-      pieces: "Stück",
-      write: "Platz eintragen",
-      needsSet: "Zu einer Platte gehört ihre Einstellung: Danach richtet sich das Holz darauf.",
-      done: (place) => `${place} ist eingetragen. Als Nächstes seine Luft eintragen.`,
-    },
-    air: {
-      place: "Platz",
-      temperature: "Temperatur",
-      humidity: "Luftfeuchte",
-      instrument: "Gemessen mit",
-      write: "Luft eintragen",
-      done: (place) => `Luft von ${place} eingetragen.`,
-    },
-    receive: {
-      piece: "Seine Nummer",
-      pieceHint: "Wie sie auf das Hirnende geschrieben wird",
-      length: "Länge",
-      width: "Breite",
-      widthHint: "Quer zur Faser",
-      thickness: "Dicke",
-      ringAngle: "Jahrringwinkel",
-      ringAngleHint: "0 liegend, 90 stehend",
-      seller: "Von wem",
-      claimed: "Feuchte laut Verkäufer",
-      papers: "Mitgelieferte Papiere",
-      papersHint: "Mit Komma getrennt",
-      density: "Rohdichte",
-      densityHint: "Nur wenn die Holzart in der Liste fehlt",
-      place: "Wo es steht",
-      seen: "Was sonst auffiel",
-      write: "Annehmen",
-      done: (piece) => `${piece} steht im Lager. Wiegen, und einen Abschnitt in den Darrofen legen.`,
-    },
-    wood: {
-      title: "Eine Holzart, die in der Liste fehlt",
-      speciesHint: "So, wie ihre Bretter angenommen werden",
-      densityHint: "Bei etwa 12 % Holzfeuchte: Masse durch Volumen",
-      densityDoubt: "Unsicherheit der Rohdichte",
-      tenth: "Leer gelassen ein Zehntel davon",
-      measured: "Quer zur Faser gemessene Stücke bei zwei Holzfeuchten",
-      measuredHint: (example) =>
-        `Jahrringwinkel, Breite in mm, Holzfeuchte in %, dann Breite und Holzfeuchte später; weitere Stücke nach einem Strichpunkt, etwa ${example}`,
-      tangential: "Schwinden längs der Jahrringe",
-      coefficientHint: "Falls schon bekannt: % der Breite je % Holzfeuchte",
-      tangentialDoubt: "Unsicherheit längs der Jahrringe",
-      doubtHint: "95 von 100; leer gelassen 15 % davon",
-      radial: "Schwinden quer zu den Jahrringen",
-      radialHint: "Leer gelassen das 0,6 ± 0,25-fache des anderen",
-      radialDoubt: "Unsicherheit quer zu den Jahrringen",
-      basis: "Woher das Schwindmaß stammt",
-      badPiece: (typed, example) =>
-        `„${typed}“ ist nicht als gemessenes Stück zu lesen: fünf Zahlen schreiben, etwa ${example}.`,
-      write: "Holzart eintragen",
-      done: (species) => `${species} steht in der Liste der Holzarten; daraus folgt, was Bretter und Gehäuse tun.`,
-    },
-    move: {
-      pieces: "Stücke",
-      piecesHint: "Gescannt oder getippt, nacheinander",
-      to: "Nach",
-      write: "Umstellen eintragen",
-      done: (pieces, place) => `${pieces}: jetzt bei ${place}.`,
-    },
-    coat: {
-      finish: "Oberfläche",
-      product: "Was auf der Dose steht",
-      turn: "Zu wenden nach",
-      hardens: "Hart nach",
-      write: "Anstrich eintragen",
-      done: "Der Anstrich ist eingetragen; sobald er hart ist, sind die Fugen neu zu prüfen.",
-    },
-    machine: {
-      length: "Länge jetzt",
-      width: "Breite jetzt",
-      thickness: "Dicke jetzt",
-      write: "Neue Maße eintragen",
-      done: "Die neuen Maße sind eingetragen. Noch einmal wiegen: Das Darrgewicht ist jetzt kleiner.",
-    },
-    offcut: {
-      cut: "Abgeschnitten und gewogen am",
-      cutHint: "Tag und Uhrzeit, etwa 2027-03-01 10:10",
-      wet: "Masse dabei",
-      ovenDry: "Masse aus dem Darrofen",
-      ovenDryHint: "Wenn sie nicht mehr fällt, bei 103 °C",
-      balance: "Waage",
-      write: "Abschnitt eintragen",
-      badDate: "Der Tag ist nicht lesbar: schreiben Sie ihn wie 2027-03-01 10:10.",
-      done: "Das Darrgewicht ist jetzt bekannt; jede Wägung sagt nun die Feuchte.",
-    },
-    flaw: {
-      what: "Was es ist",
-      crack: "Ein Riss: seine Länge",
-      bow: "Längskrümmung: ihr Stich",
-      cup: "Querkrümmung (Schüsseln): ihr Stich",
-      twist: "Verdrehung: ihr Stich",
-      howMuch: "Wie viel",
-      found: "Bei welcher Arbeit gefunden",
-      photo: "Foto, wenn es eines gibt",
-      noPhoto: "Das Foto wurde nicht angenommen.",
-      write: "Schaden eintragen",
-      done: "Der Schaden ist eingetragen und zählt im Rückblick.",
-    },
-    saw: {
-      into: "Platten: Nummer, Länge, Breite in mm",
-      thickness: "Ihre Dicke",
-      done: "Die Platten stehen unter eigenen Nummern im Lager, so feucht wie das Brett.",
-      otherwise: "Richten, was anders ausfiel; dazuschreiben, was aufgehoben wurde",
-    },
-    keep: {
-      write: "Für dieses Gerät aufheben",
-      done: (unit) => `Für Gerät ${unit} aufgehoben: Dessen Ziel sagt, wie trocken es sein soll.`,
-    },
-    climate: {
-      dryMonth: "Trockenster Monat",
-      dryMonthHint: "1 bis 12",
-      dry: "Luftfeuchte im Raum dann",
-      temperature: "Temperatur dann",
-      damp: "Luftfeuchte im feuchtesten Monat",
-      basis: "Wer das sagt",
-      basisHint: "Vom Kunden gehört, oder geschätzt wonach",
-      badMonth: "Der trockenste Monat ist eine Zahl von 1 bis 12.",
-      write: "Klima eintragen",
-      done: (place) => `Die Luft von ${place} ist eingetragen.`,
-    },
-    join: {
-      case: "Name des Gehäuses",
-      panels: "Platten: Name, Stück, wo gehalten, Luft in mm",
-      panelsHint: (example) =>
-        `Nacheinander, mit Strichpunkt; gehalten edges (an den Kanten), centre (in der Mitte) oder free (frei); „warm“, wo der Verstärker die Innenseite wärmt. Etwa ${example}`,
-      badPanel: (typed, example) => `„${typed}“ ist als Platte nicht lesbar: schreiben Sie sie wie ${example}.`,
-      write: "Gehäuse eintragen",
-      done: (name, unit) => `Gehäuse ${name} gehört jetzt zu ${unit}.`,
-    },
-    opened: {
-      why: "Wozu",
-      write: "Öffnen eintragen",
-      done: "Eingetragen. Schutzleiter und Wärmelauf sind neu zu belegen.",
-    },
-    panels: {
-      panels: "Platten: Name, Länge in Faserrichtung, Breite, Dicke in mm",
-      panelsHint: (example) => `Fertigmaße, nacheinander, mit Strichpunkt, etwa ${example}`,
-      staves: "Breite verleimt aus",
-      stavesUnit: "Lamellen",
-      figure: "Zeichnung, mindestens",
-      matched: "Zueinander passende Flächen: ihre Namen",
-      matchedHint: "Mit Komma, etwa front, left; aus einem Brett geschnitten",
-      wideFrom: "Breit heißt ab",
-      badPanel: (typed, example) =>
-        `„${typed}“ ist als Platte nicht lesbar: schreiben Sie Name, Länge, Breite und Dicke, etwa ${example}.`,
-      unknown: (name) => `„${name}“ ist keine der Platten: nennen Sie sie wie oben.`,
-      done: (unit) =>
-        `Die Platten von Gerät ${unit} sind eingetragen; oben steht, wie die Bretter sie hergeben oder was fehlt.`,
-    },
-    correct: {
-      mass: "Wie die Masse war",
-      write: "Berichtigung eintragen",
-      done: "Der ältere Eintrag bleibt stehen, durch diesen berichtigt.",
-    },
-    marks: {
-      kinds: { knot: "Ast", check: "Riss", sapwood: "Splint", other: "Anderes" },
-      where: (what, fromEnd, fromEdge) =>
-        `${what} ${fromEnd} vom Ende${fromEdge === undefined ? "" : `, ${fromEdge} von der Kante`}`,
-      span: (from, to) => `${from} bis ${to} mm`,
-    },
   },
 };

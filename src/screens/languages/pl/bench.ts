@@ -1,15 +1,16 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
 /** The bench sheet in Polish. */
-export const bench: NonNullable<Catalogue["bench"]> = {
+export const said: Words<"bench"> = {
   words: {
     what: (unit) => `Arkusz pomiarów urządzenia ${unit}`,
     title: (unit) => `Arkusz pomiarów urządzenia ${unit}`,
     back: (unit) => `Teczka urządzenia ${unit}`,
     lead: "Co podano na urządzenie, co z niego wyszło i czego rejestrator nie mógł zobaczyć.",
     none: "Na stole jeszcze niczego nie nagrano",
-    noneHow: "Najpierw zapętl rejestrator, żeby znać jego wolty. Potem nagraj poniżej ton, przemiatanie albo ciszę.",
+    noneHow:
+      "Najpierw połącz wyjście rejestratora z jego wejściem, żeby znać jego wolty. Potem nagraj poniżej ton, przemiatanie albo ciszę.",
     found: "Dotąd znaleziono",
     balance: "Lewy do prawego, według regulatora głośności",
     balanceAt: (position) => `przy ${position}`,
@@ -28,7 +29,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     recorder: "Rejestrator",
     noRecorder:
       "Żaden rejestrator nie jest tu jeszcze skalibrowany: nie znamy woltów, własnego szumu ani zniekształceń.",
-    fullScale: (channel, figure) => `${channel}: pełne wysterowanie ${figure} V szczytu`,
+    fullScale: (channel, figure) => `${channel}: pełne wysterowanie ${figure} V szczyt.`,
     own: (figure) => `sam rejestrator ${figure}`,
     hidden: (figure) => `sam rejestrator ma ${figure}: to mało mówi o urządzeniu`,
     ownNoise: (figure) => `własny szum ${figure} µV, ważony A`,
@@ -118,7 +119,7 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     channels: "Na kanałach",
     channelsHint: "W kolejności pliku; „mains” to sieć dla odniesienia",
     fullScale: "Pełne wysterowanie cyfrowe",
-    fullScaleHint: "Z zapętlenia, jeśli było",
+    fullScaleHint: "Z pomiaru pętli, jeśli był",
     instrument: "Rejestrator",
     name: "Nazwa nagrania",
     begin: "Nagraj",
@@ -144,9 +145,9 @@ export const bench: NonNullable<Catalogue["bench"]> = {
     kept: (name) => `Zapisano ${name}.`,
     mend: "Powyżej czegoś brakuje lub nie da się odczytać; niczego nie nagrano.",
     refused: "Przeglądarka nie dostała dostępu do wejścia dźwięku. Zezwól na nie tej stronie i nagraj jeszcze raz.",
-    noInput: "Nie ma tu wejścia dźwięku. Podłącz rejestrator i nagraj jeszcze raz albo wnieś jego plik.",
+    noInput: "Nie ma tu wejścia dźwięku. Podłącz rejestrator i nagraj jeszcze raz albo wczytaj jego plik.",
     insecure:
-      "Ta strona nie może nagrywać: przeglądarki pozwalają na to tylko na samym komputerze lub przez HTTPS. Wnieś plik z rejestratora.",
+      "Ta strona nie może nagrywać: przeglądarki pozwalają na to tylko na samym komputerze lub przez HTTPS. Wczytaj plik z rejestratora.",
     positive: "Musi być większe od zera.",
     notBelowZero: "Zero lub więcej decybeli poniżej pełnego wysterowania.",
     rising: "Musi być powyżej początku.",
@@ -154,17 +155,17 @@ export const bench: NonNullable<Catalogue["bench"]> = {
       "Grający wzmacniacz ma gorące lampy i napięcie na wyjściu. Zaczynaj cicho: przemiatanie pełnym poziomem może spalić słuchawki i uszkodzić słuch.",
   },
   file: {
-    title: "Wnieś plik z rejestratora",
+    title: "Wczytaj plik z rejestratora",
     lead: "Plik WAV o dowolnej częstotliwości próbkowania; co grano i jak połączono, ustawia się wyżej.",
     file: "Plik WAV",
     missing: "Najpierw wybierz plik.",
-    send: "Wnieś",
+    send: "Wczytaj",
   },
   loop: {
-    title: "Zapętl rejestrator",
-    lead: "Połącz wyjście rejestratora z jego wejściem, zmierz miernikiem wolty na tym przewodzie, nagraj ton, a potem ciszę. Nigdy nie zapętlaj przez wzmacniacz.",
+    title: "Pomiar pętli rejestratora",
+    lead: "Połącz wyjście rejestratora z jego wejściem, zmierz miernikiem wolty na tym przewodzie, nagraj ton, a potem ciszę. Nigdy nie prowadź pętli przez wzmacniacz.",
     applied: "Miernik pokazuje",
-    doubt: "Mniej więcej",
+    doubt: "Niepewność ±",
     tone: "Nagraj ton",
     quiet: "Nagraj ciszę",
     write: "Zapisz kalibrację",

@@ -1,13 +1,13 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
-/** Lists out and tables in, in Polish. */
-export const exchange: Catalogue["exchange"] = {
+/** Lists out and tables in in Polish. */
+export const said: Words<"exchange"> = {
   words: {
     what: "Listy",
-    title: "Wejście i wyjście",
+    title: "Import i eksport",
     lead: "Listy do przekazania, tabele z innych programów i cały warsztat w otwartej postaci. To, co wychodzi, zostaje i tutaj; to, co wchodzi, nie zastępuje niczego, co zapisano.",
-    out: "Wydaj",
+    out: "Eksportuj",
     outLead: "Każda lista w obecnym stanie. Nazwy kolumn kończą się jednostką.",
     formats: { csv: "CSV", json: "JSON", xlsx: "Arkusz" },
     formatOf: (what, format) => `${what} jako ${format}`,
@@ -27,7 +27,7 @@ export const exchange: Catalogue["exchange"] = {
     wholeLead:
       "Jedno archiwum z każdym wpisem, nagraniem i zdjęciem, w postaciach czytelnych dla innych programów. „stillglow import” robi z niego gdzie indziej ten sam warsztat. Są w nim nazwiska i adresy klientów: przechowuj je tak jak one.",
     wholeFile: "workshop.zip",
-    in: "Przyjmij",
+    in: "Importuj",
     inLead: "Tabela odczytów albo czegokolwiek innego, co się zapisuje: CSV, JSON lub arkusz (.xlsx).",
     rows: "Czym są jej wiersze",
     file: "Plik",

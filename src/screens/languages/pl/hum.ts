@@ -1,11 +1,11 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
 /** What an input was, as recordings say it. */
 const wejscie: Readonly<Record<string, string>> = { shorted: "zwarte", open: "otwarte" };
 
 /** The hum hearing in Polish. */
-export const hum: NonNullable<Catalogue["hum"]> = {
+export const said: Words<"hum"> = {
   words: {
     what: (unit) => `Badanie przydźwięku ${unit}`,
     whatSpectrum: "Widma",
@@ -74,7 +74,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     noNext: "Każdy kanał jest rozstrzygnięty albo cichy.",
     noNextOpenTitle: "Nie ma co zaproponować",
     noNextOpen: "Jeden kanał jest wciąż nierozstrzygnięty, a żadne nagranie możliwe tutaj by go nie rozstrzygnęło.",
-    bringIt: "Wnieś",
+    bringIt: "Wczytaj",
     spectrum: "Widmo za tym stojące",
     spectrumChannel: "Pokazany kanał",
     spectrumAlt: (name, channel) => `Widmo nagrania ${name}, kanał ${channel}`,
@@ -84,7 +84,7 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     notes: "O czym pamiętać",
     emptyTitle: "Nie ma jeszcze nagrania",
     empty:
-      "Wnieś nagranie tego urządzenia ze zwartym wejściem. Pierwsze, na sieci budynku, mówi, co jest; następne, na czystym zasilaniu, mówi, skąd.",
+      "Wczytaj nagranie tego urządzenia ze zwartym wejściem. Pierwsze, na sieci budynku, mówi, co jest; następne, na czystym zasilaniu, mówi, skąd.",
   },
   underWayWords: {
     title: (unit) => `Badanie przydźwięku urządzenia ${unit}`,
@@ -94,8 +94,8 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     why: "Czyta się każdą linię każdego nagrania i waży jej przyczyny. To trwa raz kilka sekund; odpowiedź zostaje, dopóki nie przyjdzie następne nagranie.",
   },
   bring: {
-    title: "Wnieś nagranie",
-    again: "Wnieś następne nagranie",
+    title: "Wczytaj nagranie",
+    again: "Wczytaj następne nagranie",
     lead: "Plik WAV i warunki, w jakich powstał. Zostaje przechowany taki, jaki jest.",
     file: "Plik WAV",
     noFile: "Wybierz plik WAV.",
@@ -115,11 +115,11 @@ export const hum: NonNullable<Catalogue["hum"]> = {
     regeneratorHint: "Żeby jego próby za niego mówiły",
     ht: "Napięcie anodowe wtedy",
     htHint: "Jeśli był na nim miernik",
-    htDoubt: "Napięcie anodowe, mniej więcej",
+    htDoubt: "Napięcie anodowe, niepewność ±",
     htMeter: "Miernik napięcia anodowego",
     valve: (position) => `Lampa na ${position}`,
-    send: "Wnieś",
-    brought: (name) => `Wniesiono nagranie ${name}. Odtąd liczy się w badaniu.`,
+    send: "Wczytaj",
+    brought: (name) => `Wczytano nagranie ${name}. Odtąd liczy się w badaniu.`,
     mend: "Niektórych pól nie da się odczytać. To, co wpisano, zostaje.",
     positive: "Jest większe od 0.",
   },

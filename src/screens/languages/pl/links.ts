@@ -1,8 +1,8 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
-/** Przyrządy na łączu. */
-export const links: NonNullable<Catalogue["instruments"]> = {
+/** Instruments on a wire in Polish. */
+export const said: Words<"links"> = {
   linked: {
     title: "Na łączu",
     lead: "Przyrządy połączone z komputerem warsztatu. To, co odczytają, zapisuje się z niepewnością i ostatnią próbą; co nie dotrze czysto, zostaje nazwane i pominięte.",

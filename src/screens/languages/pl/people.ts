@@ -1,44 +1,29 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
 const lista = (nazwy: readonly string[]) => nazwy.join(", ");
 
-/** Who comes in and what they may do, in Polish. */
-export const people: NonNullable<Catalogue["people"]> = {
+/** The people here and the customers in Polish. */
+export const said: Words<"people"> = {
   words: {
-    signIn: "Zaloguj się",
-    signInLead: "Ten warsztat jest dla swoich ludzi. Po zalogowaniu wszystko, co wpiszesz, stoi pod tobą.",
-    signedOutTitle: "W międzyczasie nastąpiło wylogowanie",
-    signedOut: "To, co było wpisane, leży nadal za tą kartką. Zaloguj się ponownie i pracuj dalej od tego miejsca.",
-    person: "Kto się loguje",
-    personHint: "Tak, jak wpisał cię właściciel, na przykład bench-2",
-    passphrase: "Hasło",
-    show: "Pokaż, co wpisuję",
-    signingIn: "Sprawdzanie …",
-    forgotten: "Hasło zapomniane? Właściciel może nadać nowe.",
-    needed: "To jest potrzebne.",
-    as: (name) => `Na stanowisku: ${name}`,
-    yours: "Ty i ludzie w warsztacie",
-    letIn: "Kto ma wstęp",
-    signOut: "Wyloguj się",
     signOutEverywhere: "Wyloguj mnie w każdej przeglądarce",
     what: "Ludzie warsztatu",
     title: "Ludzie w warsztacie",
     lead: "Każdy działa pod skrótem, który zostaje w księdze na zawsze. Imiona stoją obok i można je usunąć.",
     you: "Ty",
-    rights: { nothing: "odszedł", look: "ogląda", measure: "mierzy", release: "wydaje", owner: "właściciel" },
+    rights: { nothing: "odszedł", look: "ogląda", measure: "mierzy", release: "zwalnia", owner: "właściciel" },
     may: {
       nothing: "nie ma już wstępu",
       look: "może oglądać",
       measure: "może oglądać i mierzyć",
-      release: "może oglądać, mierzyć i wydawać",
+      release: "może oglądać, mierzyć i zwalniać",
       owner: "może wszystko i wpisuje ludzi",
     },
     rightHints: {
       look: "widzi wszystko i zleca obliczenia",
       measure: "wpisuje odczyty, nagrania i czynności",
       release: "ponadto wydaje urządzenia, podaje terminy, ustala modele i granice lamp",
-      owner: "ponadto odstępuje od dowodów, wpisuje ludzi i usuwa dane",
+      owner: "ponadto udziela zgody na odstępstwo, wpisuje ludzi i usuwa dane",
     },
     answers: "Osoba z uprawnieniami, odpowiada za granice bezpieczeństwa",
     answersHint: "Tylko kto ma ten znak, przyjmuje granice prób bezpieczeństwa.",
@@ -87,7 +72,6 @@ export const people: NonNullable<Catalogue["people"]> = {
     firstTitle: "Wpisz właściciela",
     firstAdd: "Wpisz właściciela",
     customersWhat: "Klienci",
-    customers: "Klienci",
     customersLead:
       "Zamówienia wymieniają klienta tylko skrótem. Nazwisko i adres stoją obok księgi i można je usunąć na prośbę klienta; księga i karty urządzeń pozostają ważne.",
     customersNone: "Żadne zamówienie nie wymienia jeszcze klienta.",
@@ -113,14 +97,5 @@ export const people: NonNullable<Catalogue["people"]> = {
     rewrite: "Usuń także stamtąd",
     alsoKeep:
       "Kopii na innych dyskach, kopii całego komputera, listów i wydrukowanych kart stąd nie widać; zajrzyj także tam.",
-    notYours: {
-      measure: (able) => `Możesz oglądać. Wpisywać mogą: ${lista(able)}.`,
-      release: (able) => `To należy do osób, które wydają: ${lista(able)}.`,
-      owner: (able) => `To należy do właściciela: ${lista(able)}.`,
-      safety: (able) =>
-        able.length === 0
-          ? "Granice bezpieczeństwa przyjmuje osoba z uprawnieniami, która za nie odpowiada, a nikt nie jest tu tak oznaczony. Może to zrobić właściciel."
-          : `Granice bezpieczeństwa przyjmuje osoba z uprawnieniami, która za nie odpowiada: ${lista(able)}.`,
-    },
   },
 };

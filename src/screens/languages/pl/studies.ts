@@ -1,14 +1,14 @@
-import type { Catalogue } from "../catalogue.ts";
-import { ile } from "./ile.ts";
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
 
-/** Studies of instruments and hands, what units left with, and a doubt put together, in Polish. */
-export const studies: Pick<NonNullable<Catalogue["instruments"]>, "gauge" | "unitCharts" | "budget"> = {
+/** Studies of instruments and hands, what units left with, and a doubt put together in Polish. */
+export const said: Words<"studies"> = {
   gauge: {
     what: "Badania przyrządów i rąk",
     title: "Jak daleko rozchodzą się odczyty tej samej rzeczy",
     lead: "Te same sztuki, odczytane przez wszystkich, którzy je zwykle odczytują, każda co najmniej dwa razy i bez patrzenia na wcześniejsze odczyty. To mówi, ile w odczycie jest przyrządu i rąk.",
     none: "Nie wpisano jeszcze żadnego badania. Pięć sztuk, dwie osoby i po dwa odczyty to pół godziny, a mówią dużo.",
-    toInstruments: "Przyrządy na próbie",
+    toInstruments: "Kontrola przyrządów",
     toUnits: "Z czym urządzenia wyszły",
     toBudget: "Niepewność złożona ze składników",
     by: (who, day) => `Wpisał(a) ${who} dnia ${day}`,

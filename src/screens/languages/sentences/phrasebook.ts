@@ -12,6 +12,8 @@ export interface Phrasebook {
   misses(english: string): readonly string[];
   /** What of it is passed on as it is, in the belief that people wrote it. */
   passed(english: string): readonly string[];
+  /** Nothing of it is left untold, and nothing is passed on that reads like a sentence. */
+  isSure(english: string): boolean;
 }
 
 interface Told {
@@ -152,6 +154,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
     tell: (english) => tell(english).said,
     misses: (english) => tell(english).misses,
     passed: (english) => tell(english).passed ?? [],
+    isSure: (english) => lost(tell(english)) === 0,
   };
 }
 

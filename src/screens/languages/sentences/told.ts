@@ -1,23 +1,17 @@
 /// <reference types="vite/client" />
 import { withTold } from "./fields.ts";
+import { partsAt, refusalPart } from "./parts.ts";
 import { type Phrasebook, phrasebook, type Sentences } from "./phrasebook.ts";
 
 /**
  * What the workshop's machine composed in English, in the language in use.
  *
- * A language's sentences lie in its folder, `de/sentences/`, a file for each part of the house. They are fetched beside
- * the first answer, so that the first page doesn't wait for what only others need.
+ * A language's sentences lie in its folder, `de/sentences/`, a file for each part of the house. Those that an answer
+ * usually needs are fetched beside it; where they can't say all of it, the others follow before anything is shown.
  */
 const files = import.meta.glob<{ readonly sentences: Sentences }>("../*/sentences/*.ts");
 
 const partOf = (path: string) => /^\.\.\/([\w-]+)\/sentences\/([\w-]+)\.ts$/.exec(path);
-/** All that the first page's answers hold. */
-const firstPart = "day";
-/** What only a refusal holds. */
-const refusals = "refusals";
-const firstAddresses = /^\/api\/(workshop|morning|session)$/;
-
-type Need = "first page" | "any page" | "refusal";
 
 let locale = "en";
 let held: Sentences = {};
@@ -32,14 +26,13 @@ export function tellIn(tag: string): void {
   fetched.clear();
 }
 
-const needed = (part: string, need: Need) =>
-  need === "refusal" || part === firstPart || (need === "any page" && part !== refusals);
+const isEnglish = () => locale === "en";
 
-/** Resolves when the language's sentences for this need are at hand. */
-async function fetchSentences(need: Need): Promise<void> {
+/** Resolves when these parts of the language's sentences are at hand. */
+async function fetchParts(isNeeded: (part: string) => boolean): Promise<void> {
   const wanted = Object.entries(files).filter(([path]) => {
     const [, tag, part] = partOf(path) ?? [];
-    return tag === locale && needed(part!, need);
+    return tag === locale && isNeeded(part!);
   });
   await Promise.all(
     wanted.map(([path, load]) => {
@@ -50,26 +43,43 @@ async function fetchSentences(need: Need): Promise<void> {
         book = undefined;
       });
       fetched.set(path, now);
+      now.catch(() => fetched.delete(path));
       return now;
     }),
   );
 }
 
-/** One composed sentence, told with what is at hand; for fields that `spokenFields` can't name. */
-export function tell(english: string): string {
-  if (Object.keys(held).length === 0) return english;
+const bookInUse = (): Phrasebook => {
   book ??= phrasebook(held, locale);
-  return book.tell(english);
-}
+  return book;
+};
+
+/** One composed sentence, told with what is at hand; for fields that `spokenFields` can't name. */
+export const tell = (english: string): string => (isEnglish() ? english : bookInUse().tell(english));
 
 /** An answer of the workshop's machine, its sentences told. */
 export async function toldAnswer<T>(path: string, answer: T): Promise<T> {
-  await fetchSentences(firstAddresses.test(path) ? "first page" : "any page");
-  return Object.keys(held).length === 0 ? answer : withTold(answer, tell);
+  if (isEnglish()) return answer;
+  const parts = partsAt(path);
+  await fetchParts((part) => parts.includes(part));
+  let isSure = true;
+  const told = withTold(answer, (english) => {
+    isSure &&= bookInUse().isSure(english);
+    return tell(english);
+  });
+  if (isSure) return told;
+  await fetchParts((part) => part !== refusalPart);
+  return withTold(answer, tell);
 }
 
 /** The words of a refusal, told; in what is at hand when the machine that holds the sentences doesn't answer. */
 export async function toldRefusal(message: string): Promise<string> {
-  await fetchSentences("refusal").catch(() => fetched.clear());
+  if (isEnglish()) return message;
+  try {
+    await fetchParts((part) => part === refusalPart);
+    if (!bookInUse().isSure(message)) await fetchParts(() => true);
+  } catch {
+    // Said as well as it can be; what could not be fetched is asked for again the next time.
+  }
   return tell(message);
 }

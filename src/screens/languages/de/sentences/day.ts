@@ -6,7 +6,7 @@ export const sentences: Sentences = {
   "{#n} proof[s] missing": "{n} {n|Beleg fehlt|Belege fehlen}",
   "ready to release": "darf freigegeben werden",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot":
-    "Wärmelauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen",
+    "Einbrennlauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen",
   "unit {unit}: {step} finished": "Gerät {unit}: {step} fertig",
   "unit {unit} is ready for: {~title}": "Gerät {unit} ist so weit für: {title}",
   "{&names} at {place} come[s] to [its|their] target": "{names} bei {place}: Ziel erreicht",
@@ -83,11 +83,11 @@ export const sentences: Sentences = {
   "try {instrument} on {reference}: {_q} must read {#truth} within {#limit} by its doubt":
     "{instrument} an {reference} prüfen: {q} muss nach der Unsicherheit auf {limit} {q.unit} genau {truth} {q.unit} zeigen",
   "its instrument {instrument} had failed its trial of {@at} and passed none since":
-    "das Messgerät {instrument} hatte seine Probe vom {at} nicht bestanden und seither keine",
+    "das Messgerät {instrument} hatte seine Kontrolle vom {at} nicht bestanden und seither keine",
   "its instrument {instrument} failed its trial of {@at}, the first since this was read":
-    "das Messgerät {instrument} bestand seine Probe vom {at} nicht, die erste seit dieser Messung",
+    "das Messgerät {instrument} bestand seine Kontrolle vom {at} nicht, die erste seit dieser Messung",
   "its instrument {instrument} has never been tried": "das Messgerät {instrument} wurde noch nie geprüft",
-  "the trial of {instrument} of {@at} decided nothing": "die Probe von {instrument} vom {at} entschied nichts",
+  "the trial of {instrument} of {@at} decided nothing": "die Kontrolle von {instrument} vom {at} entschied nichts",
   "its instrument {instrument} {~rest}": "das Messgerät {instrument} {rest}",
   "Void: {~because}": "Ungültig: {because}",
   "Undecided: {~what}": "Unentschieden: {what}",
@@ -96,7 +96,7 @@ export const sentences: Sentences = {
     "{reason}; {m} min Handarbeit gegen {h} h, die sonst später verloren zu gehen drohen",
   "All {#n} figures lie inside their limits by their doubt":
     "Alle {n} Werte liegen mitsamt ihrer Unsicherheit innerhalb ihrer Grenzen",
-  "The owner conceded it on {@at}: {reason}": "Vom Inhaber erlassen, {at}: {reason}",
+  "The owner conceded it on {@at}: {reason}": "Sonderfreigabe des Inhabers, {at}: {reason}",
   "reads {_q} {#v} ± {#d}, inside {~limits} by its doubt":
     "{q} {v} ± {d} {q.unit}, mitsamt Unsicherheit innerhalb: {limits}",
   "reads {_q} {#v} ± {#d}, outside {~limits} by its doubt":
@@ -111,7 +111,7 @@ export const sentences: Sentences = {
     "die Unsicherheit der Messung angeben (ein neuer Eintrag, der sie ersetzt), oder {check}",
   "repair, record the rework, then {~check}": "reparieren, die Nacharbeit eintragen, dann: {check}",
   "repair, record the rework, then {~check}, or ask the owner for a written concession":
-    "reparieren, die Nacharbeit eintragen, dann: {check}, oder den Inhaber um einen schriftlichen Erlass bitten",
+    "reparieren, die Nacharbeit eintragen, dann: {check}, oder den Inhaber um eine schriftliche Sonderfreigabe bitten",
   "measure {_q} again with a doubt of at most {#m}": "{q} noch einmal messen, mit höchstens {m} {q.unit} Unsicherheit",
   "measure {_q} again: it reads the limit itself": "{q} noch einmal messen: Der Wert steht genau auf der Grenze",
   "{valve} fitted at {position}": "{valve} in {position} eingesetzt",
@@ -152,7 +152,7 @@ export const sentences: Sentences = {
   "the unit was worked on since: {why}": "am Gerät wurde seither gearbeitet: {why}",
   "a coat of {~finish}": "ein Anstrich mit {finish}",
   "{piece} was machined": "{piece} wurde bearbeitet",
-  "Every valve is steady through the heat run": "Jede Röhre bleibt im Wärmelauf stabil",
+  "Every valve is steady through the heat run": "Jede Röhre bleibt im Einbrennlauf stabil",
   "Input stage: its test points lie in their windows": "Eingangsstufe: Ihre Messpunkte liegen in ihren Fenstern",
   "Output stage: its test points lie in their windows": "Ausgangsstufe: Ihre Messpunkte liegen in ihren Fenstern",
   "Gain stage: its test points lie in their windows": "Verstärkerstufe: Ihre Messpunkte liegen in ihren Fenstern",
@@ -290,13 +290,19 @@ export const sentences: Sentences = {
     "Aufnahme {id} ({purpose}), am Hausnetz, Röhren {valves}, Eingang {input}",
   "recording {id} ({~purpose}), regenerated at {#f} Hz, valves {valves}, input {~input}":
     "Aufnahme {id} ({purpose}), saubere Versorgung mit {f} Hz, Röhren {valves}, Eingang {input}",
+  "came back: {says}": "zurückgekommen: {says}",
+  "fault {fault}, found at {found}: {what}": "Fehler {fault}, gefunden bei {found}: {what}",
+  "packed, label {#v} V {#f} Hz, valves apart {valves}":
+    "gepackt, Schild {v} V {f} Hz, Röhren einzeln verpackt: {valves}",
+  "came back": "zurückgekommen",
+  packed: "gepackt",
   "rework: {why}": "Nacharbeit: {why}",
   "rework: {why} (now {valves})": "Nacharbeit: {why} (jetzt {valves})",
   "a coat of {~finish} on its case": "ein Anstrich mit {finish} auf dem Gehäuse",
   "{piece} of its case machined": "{piece} seines Gehäuses bearbeitet",
   "given case {case}": "Gehäuse {case} zugeteilt",
   "timber kept for it: {pieces}": "Holz dafür aufgehoben: {pieces}",
-  "conceded {claim}: {reason}": "{claim} erlassen: {reason}",
+  "conceded {claim}: {reason}": "Sonderfreigabe für {claim}: {reason}",
   "released on {#n} claims, calculations {version}": "freigegeben auf {n} {n|Beleg|Belege}, Berechnungen {version}",
   tone: "Ton",
   "two tones": "zwei Töne",
@@ -308,7 +314,7 @@ export const sentences: Sentences = {
   "switching on": "Einschalten",
   shorted: "kurzgeschlossen",
   "{valve}, section {s}: {_q} {#a} before the heat run, {#b} after it":
-    "{valve}, System {s}: {q} {a} {q.unit} vor dem Wärmelauf, {b} {q.unit} danach",
+    "{valve}, System {s}: {q} {a} {q.unit} vor dem Einbrennlauf, {b} {q.unit} danach",
   "Four runs in five are done by then, after the date given; it waits longest for {what}":
     "Bis dahin sind vier von fünf Läufen fertig, nach dem zugesagten Termin; am längsten wartet es auf: {what}",
   "Four runs in five are done by then; it waits longest for {what}":
@@ -384,7 +390,7 @@ export const sentences: Sentences = {
     "Millivolt an den Buchsen an {a} Kiloohm, beim Einschalten und eingelaufen",
   "{~step}: its {#h} h are up ({where})": "{step}: seine {h} h sind um ({where})",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
-    "Wärmelauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen ({where})",
+    "Einbrennlauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen ({where})",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
     "Geschlossen eine Nacht im Leerlauf auf dem Wärmelaufregal, dann Temperatur und ein Blick mit der Lupe",
 };

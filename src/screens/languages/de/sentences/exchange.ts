@@ -60,5 +60,5 @@ export const sentences: Sentences = {
   "the same as row {#n}": "dasselbe wie Zeile {n}",
   "each entry once": "jeder Eintrag einmal",
   "leave one out, or give the times at which each was read": "einen weglassen oder angeben, wann jeder abgelesen wurde",
-  "take each kind in by itself": "jede Art für sich hereinnehmen",
+  "take each kind in by itself": "jede Art für sich übernehmen",
 };

@@ -119,7 +119,7 @@ export const sentences: Sentences = {
   "the mean date stays where it is, as far as can be told": "bleibt der mittlere Termin, soweit erkennbar, wo er ist",
   "a rush order of {n} {model} for {@at}": "ein Eilauftrag über {n} {model} für {at}",
   "{person} is away from {a} to {b}": "{person} ist von {a} bis {b} nicht da",
-  "its last trial, of {@at}, is more than {#h} h ago": "seine letzte Probe vom {at} liegt mehr als {h} h zurück",
+  "its last trial, of {@at}, is more than {#h} h ago": "seine letzte Kontrolle vom {at} liegt mehr als {h} h zurück",
   "stopped by {who}": "angehalten von {who}",
   "which unit {unit}, bound for {place}, is built for": "für die Gerät {unit} nach {place} gebaut ist",
   "a tenth above the {#v} V that unit {unit} is built for":

@@ -36,12 +36,12 @@ export const sentences: Sentences = {
   "the hours to its target": "die Stunden bis zum Ziel",
   "its moisture at hour {#h}": "seine Feuchte zur Stunde {h}",
   "on {@at}": "am {at}",
-  "first night on the plate": "erste Nacht auf der Platte",
+  "first night on the plate": "erste Nacht auf der Heizplatte",
   "rest of the first day": "Rest des ersten Tages",
-  "second day on the plate": "zweiter Tag auf der Platte",
-  "later on the plate": "später auf der Platte",
+  "second day on the plate": "zweiter Tag auf der Heizplatte",
+  "later on the plate": "später auf der Heizplatte",
   "{#a} of {#b} cracked pieces had cracked by the first morning on the plate":
-    "{a} von {b} gerissenen Stücken waren bis zum ersten Morgen auf der Platte gerissen",
+    "{a} von {b} gerissenen Stücken waren bis zum ersten Morgen auf der Heizplatte gerissen",
   "The second day there showed none more": "Der zweite Tag dort zeigte keines mehr",
   "The second day there showed {#n} more": "Der zweite Tag dort zeigte {n} weitere",
   "A crack counts at the hour it was first seen; with inspections at a stage's end alone, it may have opened any time before":
@@ -58,9 +58,9 @@ export const sentences: Sentences = {
   "above {#n} mm": "über {n} mm",
   "{#a} to {#b} mm": "{a} bis {b} mm",
   "Too few pieces went over the plate to tell: {#a} cracked and {#b} whole, {#n} of each are needed":
-    "Zu wenige Stücke lagen auf der Platte: {a} gerissen und {b} heil, gebraucht werden je {n}",
+    "Zu wenige Stücke lagen auf der Heizplatte: {a} gerissen und {b} heil, gebraucht werden je {n}",
   "{#a} of {#b} pieces that cracked lay on the plate wetter than {#p} %, which four of five whole ones were below: a weighing on leaving the chamber would have held them back, before any sanding":
-    "{a} von {b} gerissenen Stücken lagen feuchter als {p} % auf der Platte, worunter vier von fünf heilen waren: Eine Wägung beim Verlassen der Kammer hätte sie zurückgehalten, vor jedem Schleifen",
+    "{a} von {b} gerissenen Stücken lagen feuchter als {p} % auf der Heizplatte, worunter vier von fünf heilen waren: Eine Wägung beim Verlassen der Kammer hätte sie zurückgehalten, vor jedem Schleifen",
   "This unit has no case on record yet": "Für dieses Gerät ist noch kein Gehäuse eingetragen",
   "its destination": "dem Bestimmungsort",
   "The case will stay whole at {place}: every panel keeps its room through the year":
@@ -99,7 +99,7 @@ export const sentences: Sentences = {
   "Sanding makes hardwood dust, which sensitises and harms lungs ({#a} mg/m³ over {#b} h is the limit in the EU): extract it and wear a mask":
     "Schleifen macht Laubholzstaub, der allergisch macht und der Lunge schadet (Grenze in der EU {a} mg/m³ über {b} h): absaugen und Maske tragen",
   "Solvents of shellac, lacquer and varnish catch fire and dull the mind: air the room, no flame, no running plate":
-    "Lösemittel von Schellack, Lack und Öllack brennen und benebeln: lüften, keine Flamme, keine laufende Platte",
+    "Lösemittel von Schellack, Lack und Öllack brennen und benebeln: lüften, keine Flamme, keine laufende Heizplatte",
   "Nothing says how {piece} came in: receive it": "Nichts sagt, wie {piece} hereinkam: annehmen",
   "Nothing says how warm {place} is: write down what it is set to":
     "Nichts sagt, wie warm {place} ist: seine Einstellung eintragen",
@@ -196,7 +196,7 @@ export const sentences: Sentences = {
   "figure fine": "Zeichnung fein",
   "figure the finest": "Zeichnung die feinste",
   "No other piece of this species went over the plate here: nothing to rank it by":
-    "Kein anderes Stück dieser Holzart lag hier auf der Platte: nichts zum Einordnen",
+    "Kein anderes Stück dieser Holzart lag hier auf der Heizplatte: nichts zum Einordnen",
   "{~rank}; none of them cracked. {~chance}": "{rank}; keines davon riss. {chance}",
   "{~rank}; {#n} of them cracked. {~chance}": "{rank}; {n} davon {n|riss|rissen}. {chance}",
   "Lower, so far, than all {#n} past pieces of this species":
@@ -237,7 +237,7 @@ export const sentences: Sentences = {
   "checkIndex: most that the face wanted to shrink beyond the mean, over the strain at which wood parts; elastic, so a number to rank by, not a chance. Creep relieves a large part; which board cracks cannot be told":
     "Risszahl: wie viel die Oberfläche höchstens über das Mittel hinaus schwinden wollte, geteilt durch die Dehnung, bei der Holz reißt; elastisch, also eine Zahl zum Ordnen, keine Chance. Kriechen nimmt einen großen Teil; welches Brett reißt, lässt sich nicht sagen",
   "The piece is taken as warm at once, its ends as sealed, moisture as moving across the thickness only; on a plate the push of the temperature's gradient is left out":
-    "Das Stück gilt als sofort warm, seine Enden als dicht, die Feuchte als nur durch die Dicke wandernd; auf einer Platte bleibt der Schub des Temperaturgefälles außer Acht",
+    "Das Stück gilt als sofort warm, seine Enden als dicht, die Feuchte als nur durch die Dicke wandernd; auf einer Heizplatte bleibt der Schub des Temperaturgefälles außer Acht",
   "The core, {#a} %, is {#b} % wetter than the skin: a weighing shows the mean alone. Let it level before it is cut or fitted":
     "Der Kern ist mit {a} % um {b} % feuchter als die Haut: Eine Wägung zeigt nur das Mittel. Vor dem Zuschnitt oder Einbau ausgleichen lassen",
   "The hours to {#p} % have no upper end: within its doubt the air, or this wood, may never bring it there":

@@ -21,37 +21,37 @@ export const sentences: Sentences = {
   "of gm": "der Steilheit",
   "at both heater voltages": "bei beiden Heizspannungen",
   "it stands on the limit: more readings will hardly decide, a longer heat run may":
-    "es steht auf der Grenze: Weitere Messungen werden kaum entscheiden, ein längerer Wärmelauf vielleicht",
+    "es steht auf der Grenze: Weitere Messungen werden kaum entscheiden, ein längerer Einbrennlauf vielleicht",
   "drift {#v} % ± {#d} % over the heat run ({#a} to {#b} mA, tester put right), limit ±{#l} %":
-    "Drift {v} % ± {d} % im Wärmelauf ({a} auf {b} mA, Prüfgerät berichtigt), Grenze ±{l} %",
+    "Drift {v} % ± {d} % im Einbrennlauf ({a} auf {b} mA, Prüfgerät berichtigt), Grenze ±{l} %",
   "Sections' spread {#v} % ± {#d} % after the heat run ({readings} mA), limit {#l} %":
-    "Unterschied der Systeme {v} % ± {d} % nach dem Wärmelauf ({readings} mA), Grenze {l} %",
+    "Unterschied der Systeme {v} % ± {d} % nach dem Einbrennlauf ({readings} mA), Grenze {l} %",
   "{#v} % ± {#d} % after the heat run ({readings} mA), limit {#l} %":
-    "{v} % ± {d} % nach dem Wärmelauf ({readings} mA), Grenze {l} %",
+    "{v} % ± {d} % nach dem Einbrennlauf ({readings} mA), Grenze {l} %",
   "a section was not read after the heat run; take that reading":
-    "ein System wurde nach dem Wärmelauf nicht gemessen; diese Messung nachholen",
+    "ein System wurde nach dem Einbrennlauf nicht gemessen; diese Messung nachholen",
   "no section carries plate current; check heater and contacts":
     "kein System führt Anodenstrom; Heizung und Kontakte prüfen",
   "grid current": "Gitterstrom",
   "heater-cathode leakage": "Leckstrom Heizung–Kathode",
   "{~what} {#v} ± {#d} µA, limit {#l} µA": "{what} {v} ± {d} µA, Grenze {l} µA",
   "{~what} has a limit but was not read after the heat run; read it":
-    "{what} hat eine Grenze, wurde aber nach dem Wärmelauf nicht gemessen; messen",
+    "{what} hat eine Grenze, wurde aber nach dem Einbrennlauf nicht gemessen; messen",
   "{~missing}, so its drift is not known; {~do}": "{missing}, deshalb ist seine Drift nicht bekannt; {do}",
-  "no reading before the heat run": "keine Messung vor dem Wärmelauf",
-  "no reading after the heat run": "keine Messung nach dem Wärmelauf",
-  "no plate current before the heat run": "kein Anodenstrom vor dem Wärmelauf",
+  "no reading before the heat run": "keine Messung vor dem Einbrennlauf",
+  "no reading after the heat run": "keine Messung nach dem Einbrennlauf",
+  "no plate current before the heat run": "kein Anodenstrom vor dem Einbrennlauf",
   "take that reading": "diese Messung nachholen",
   "check heater and contacts, then read again": "Heizung und Kontakte prüfen, dann noch einmal messen",
   "No limit of drift was given": "Für die Drift ist keine Grenze angegeben",
   "gm has a limit but was not read after the heat run; read it":
-    "Die Steilheit hat eine Grenze, wurde aber nach dem Wärmelauf nicht gemessen; messen",
+    "Die Steilheit hat eine Grenze, wurde aber nach dem Einbrennlauf nicht gemessen; messen",
   "gm is limited in per cent of print, but the catalogue has no gm for {type}; judge it by its sheet":
     "Die Steilheit ist in Prozent des Datenblatts begrenzt, aber das Verzeichnis kennt keine für {type}; nach ihrem Blatt beurteilen",
   "gm {#v} mS is {#p} % ± {#d} % of the {#n} mS printed, at least {#l} % wanted":
     "Steilheit {v} mS, das sind {p} % ± {d} % der gedruckten {n} mS, verlangt mindestens {l} %",
   "grid current was not read after the heat run, so its shift of bias in {place} is not known; read it":
-    "Der Gitterstrom wurde nach dem Wärmelauf nicht gemessen, deshalb ist die Verschiebung der Gittervorspannung in {place} nicht bekannt; messen",
+    "Der Gitterstrom wurde nach dem Einbrennlauf nicht gemessen, deshalb ist die Verschiebung der Gittervorspannung in {place} nicht bekannt; messen",
   "none of the sections {sections} it uses was read; read them":
     "Keines der benutzten Systeme {sections} wurde gemessen; messen",
   "{#i} µA of grid current in {#r} kΩ moves the bias by {#v} V, {#p} ± {#d} {~what}, limit {#l} {unit}":
@@ -59,7 +59,7 @@ export const sentences: Sentences = {
   "{#i} µA of grid current in {#r} kΩ moves the bias by {#v} V and the plate current by {#m} mA, {#p} ± {#d} {~what}, limit {#l} {unit}":
     "{i} µA Gitterstrom in {r} kΩ verschieben die Gittervorspannung um {v} V und den Anodenstrom um {m} mA, {p} ± {d} {what}, Grenze {l} {unit}",
   "{#i} µA of grid current in {#r} kΩ moves the bias by {#v} V; what that does to the plate current is not known without gm and a reading after the heat run":
-    "{i} µA Gitterstrom in {r} kΩ verschieben die Gittervorspannung um {v} V; was das am Anodenstrom ändert, ist ohne Steilheit und eine Messung nach dem Wärmelauf nicht bekannt",
+    "{i} µA Gitterstrom in {r} kΩ verschieben die Gittervorspannung um {v} V; was das am Anodenstrom ändert, ist ohne Steilheit und eine Messung nach dem Einbrennlauf nicht bekannt",
   "% of plate current": "% des Anodenstroms",
   "V of bias": "V Gittervorspannung",
   "its grid leak of {#a} kΩ is above the {#b} kΩ that the sheet of the {type} allows under fixed bias":
@@ -77,7 +77,7 @@ export const sentences: Sentences = {
   "plate current falls by {#v} % ± {#d} % at {#h} % heater, limit {#l} %":
     "der Anodenstrom fällt bei {h} % Heizung um {v} % ± {d} %, Grenze {l} %",
   "fewer than three readings after the heat run began at different times, so whether it has settled is not known; read again":
-    "weniger als drei Messungen zu verschiedenen Zeiten nach Beginn des Wärmelaufs, deshalb ist nicht bekannt, ob es sich beruhigt hat; noch einmal messen",
+    "weniger als drei Messungen zu verschiedenen Zeiten nach Beginn des Einbrennlaufs, deshalb ist nicht bekannt, ob es sich beruhigt hat; noch einmal messen",
   "{#v} ± {#d} mA expected in the end, {#p} ± {#e} % still to come, limit {#l} %":
     "am Ende {v} ± {d} mA zu erwarten, noch {p} ± {e} % vor sich, Grenze {l} %",
   "{~what}: settled": "{what}: beruhigt",
@@ -106,7 +106,7 @@ export const sentences: Sentences = {
   "The reference valve of the {type} was never read, so nobody knows what the tester was worth. Read it now, then the tray is judged":
     "Die Vergleichsröhre der {type} wurde nie gemessen, deshalb weiß niemand, was das Prüfgerät taugte. Jetzt messen, dann wird die Lade beurteilt",
   "No valve here may be used and stands nowhere. Valves are proven by reading them before and after the heat run":
-    "Keine Röhre hier darf verwendet werden und ist noch frei. Röhren werden belegt, indem man sie vor und nach dem Wärmelauf misst",
+    "Keine Röhre hier darf verwendet werden und ist noch frei. Röhren werden belegt, indem man sie vor und nach dem Einbrennlauf misst",
   "No model on record has a place for valves of this type":
     "Kein eingetragenes Modell hat einen Platz für Röhren dieses Typs",
   "No open order waits for valves of this type": "Kein offener Auftrag wartet auf Röhren dieses Typs",

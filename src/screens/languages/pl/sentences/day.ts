@@ -93,7 +93,7 @@ export const sentences: Sentences = {
     "{reason}; {m} min pracy rąk wobec {h} h, które inaczej przepadłyby później",
   "All {#n} figures lie inside their limits by their doubt":
     "Wszystkie wartości ({n}) leżą wraz z niepewnością w swoich granicach",
-  "The owner conceded it on {@at}: {reason}": "Właściciel odstąpił {at}: {reason}",
+  "The owner conceded it on {@at}: {reason}": "Zgoda właściciela na odstępstwo, {at}: {reason}",
   "reads {_q} {#v} ± {#d}, inside {~limits} by its doubt":
     "{q} {v} ± {d} {q.unit}, wraz z niepewnością w granicy: {limits}",
   "reads {_q} {#v} ± {#d}, outside {~limits} by its doubt":
@@ -108,7 +108,7 @@ export const sentences: Sentences = {
     "podaj niepewność odczytu (nowym wpisem, który go zastąpi) albo {check}",
   "repair, record the rework, then {~check}": "napraw, zapisz przeróbkę, potem: {check}",
   "repair, record the rework, then {~check}, or ask the owner for a written concession":
-    "napraw, zapisz przeróbkę, potem: {check}, albo poproś właściciela o odstąpienie na piśmie",
+    "napraw, zapisz przeróbkę, potem: {check}, albo poproś właściciela o pisemną zgodę na odstępstwo",
   "measure {_q} again with a doubt of at most {#m}": "{q}: zmierz ponownie z niepewnością najwyżej {m} {q.unit}",
   "measure {_q} again: it reads the limit itself": "{q}: zmierz ponownie, bo odczyt wypada dokładnie na granicy",
   "{valve} fitted at {position}": "{valve} włożona na {position}",
@@ -283,13 +283,18 @@ export const sentences: Sentences = {
     "nagranie {id} ({purpose}), na sieci budynku, lampy {valves}, wejście {input}",
   "recording {id} ({~purpose}), regenerated at {#f} Hz, valves {valves}, input {~input}":
     "nagranie {id} ({purpose}), czyste zasilanie {f} Hz, lampy {valves}, wejście {input}",
+  "came back: {says}": "wróciło: {says}",
+  "fault {fault}, found at {found}: {what}": "usterka {fault}, znaleziona przy {found}: {what}",
+  "packed, label {#v} V {#f} Hz, valves apart {valves}": "zapakowane, tabliczka {v} V {f} Hz, lampy osobno: {valves}",
+  "came back": "wróciło",
+  packed: "zapakowane",
   "rework: {why}": "przeróbka: {why}",
   "rework: {why} (now {valves})": "przeróbka: {why} (teraz {valves})",
   "a coat of {~finish} on its case": "powłoka na obudowie: {finish}",
   "{piece} of its case machined": "{piece} z jego obudowy obrobiono",
   "given case {case}": "przydzielono obudowę {case}",
   "timber kept for it: {pieces}": "odłożone dla niego drewno: {pieces}",
-  "conceded {claim}: {reason}": "odstąpiono od {claim}: {reason}",
+  "conceded {claim}: {reason}": "zgoda na odstępstwo, {claim}: {reason}",
   "released on {#n} claims, calculations {version}":
     "zwolnione na podstawie {n} {n|dowodu|dowodów|dowodów}, obliczenia {version}",
   tone: "ton",

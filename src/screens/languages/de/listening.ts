@@ -1,0 +1,52 @@
+import type { Words } from "../catalogue.ts";
+import { menge } from "./forms/menge.ts";
+
+/** Listening in German. */
+export const said: Words<"listening"> = {
+  words: {
+    lead: "Die Zahl der Versuche festlegen, beide gleich laut machen, dann hören. Was einer Reihe angehängt wird, wenn ihr Ergebnis schon bekannt ist, lässt Zufall wie Hören aussehen.",
+    plan: "Wie viele Versuche",
+    heard: "Wer zu finden sich lohnt, hat recht in",
+    heardHint: "von hundert Versuchen; bei 75 wird die Hälfte deutlich gehört, der Rest geraten",
+    listeners: "Personen, jede einzeln geprüft",
+    power: "Chance, so jemanden zu finden",
+    count: "Versuche zählen",
+    needs: (trials, needed) => `Je ${menge(trials, "Versuch", "Versuche")}; wer ${needed} oder mehr trifft, besteht.`,
+    keeps: (alarm, power) => `Wer rät, besteht ${alarm}; so eine Person besteht ${power}.`,
+    others: "Andere Längen",
+    trials: "Versuche",
+    right: "Treffer zum Bestehen",
+    found: "Findet so jemanden",
+    level: "Gleich laut",
+    levelLead: "Beide am Ende der hörenden Person messen, Kopfhörer angeschlossen, ein Messgerät, ein Messbereich.",
+    first: "Erster, dB",
+    second: "Zweiter, dB",
+    doubt: "Unsicherheit einer Messung, dB",
+    shared: "Davon beiden gemeinsam, dB",
+    within: "Gleich auf, dB",
+    compare: "Pegel vergleichen",
+    level_states: {
+      proven: "Gleich laut, auch mit der Unsicherheit.",
+      refuted: "Nicht gleich laut: nachstellen und neu messen.",
+      undecided: "Nicht entschieden.",
+    },
+    difference: (difference) => `Der zweite liegt ${difference} dB über dem ersten.`,
+    trim: (trim) => `Den zweiten um ${trim} dB verstellen.`,
+    would: (doubt) => `Eine Messung mit ${doubt} dB Unsicherheit würde entscheiden.`,
+    score: "Was ein Ergebnis sagt",
+    made: "Gemachte Versuche",
+    got: "Davon richtig",
+    weigh: "Ergebnis abwägen",
+    p: (p) => `Durch Raten kommen ebenso viele oder mehr ${p}.`,
+    odds: (odds) => `Die Antworten sprechen ${odds} fürs Hören.`,
+    oddsAgainst: (odds) => `Die Antworten sprechen ${odds} fürs Raten.`,
+    more: (more) =>
+      `Eine um ${more} längere Reihe fände jemanden, der deutlich hört, in vier von fünf Fällen. Planen Sie sie neu; hängen Sie nichts an diese an.`,
+    enough: "Die Reihe war lang genug, jemanden, der deutlich hört, in vier von fünf Fällen zu finden.",
+    share: (share, low, high) => `Richtig in ${share} von 100, zwischen ${low} und ${high}.`,
+    toNotebook: "Notizbuch",
+    toUnits: "Geräte",
+    times: (x) => `${x} zu 1`,
+    inHundred: (x) => `${x} von 100 Malen`,
+  },
+};

@@ -1,0 +1,67 @@
+import type { Words } from "../catalogue.ts";
+import { ile } from "./forms/ile.ts";
+
+/** What if in Polish. */
+export const said: Words<"whatIf"> = {
+  words: {
+    what: "Co można zmienić",
+    title: "Co, jeśli",
+    lead: "Warsztat taki, jaki jest, rozgrywa się obok warsztatu ze zmianą: tysiące zamówień, z tymi samymi losowaniami w obu. Różnica to skutek zmiany.",
+    book: "Księga terminów",
+    suggested: "Co podpowiadają zapisy warsztatu",
+    tryIt: "Wypróbuj",
+    change: "Co ma być inaczej",
+    kinds: {
+      place: "Więcej miejsca na stanowisku",
+      cycle: "Inna długość cyklu",
+      holiday: "Dzień wolny",
+      rush: "Pilne zamówienie",
+      fail: "Urządzenie nie przechodzi",
+      late: "Część przychodzi późno",
+      away: "Kogoś nie ma",
+      hands: "Jeszcze jedna para rąk",
+    },
+    place: "Stanowisko",
+    slots: "Dodatkowe miejsca",
+    cycle_h: "Godziny cyklu",
+    date: "Dzień",
+    model: "Model",
+    units: "Urządzenia",
+    due: "Potrzebne na",
+    unit: "Urządzenie",
+    step: "Nie przechodzi przy",
+    part: "Część",
+    days: "Dni później",
+    person: "Kto",
+    from: "Pierwszy dzień nieobecności",
+    to: "Ostatni dzień nieobecności",
+    like: "Umie i pracuje jak",
+    ask: "Policz",
+    asking: "Oba warsztaty są rozgrywane …",
+    if: (changes) => `Jeśli: ${changes.join(" oraz ")}`,
+    still: (count) =>
+      `${ile(count, "zamówienie się nie przesuwa", "zamówienia się nie przesuwają", "zamówień się nie przesuwa")}.`,
+    moves: (before, after) => `80 na 100 do ${after} zamiast do ${before}`,
+    isNew: (after) => `Nowe: 80 na 100 do ${after}.`,
+    days_shift: (days, low, high, sooner) =>
+      `o ${days} dnia ${sooner ? "wcześniej" : "później"} (od ${low} do ${high})`,
+    saved: "już niezagrożone",
+    lost: "wtedy zagrożone",
+    stillLate: "nadal zagrożone",
+    scale:
+      "Strzałka prowadzi od dnia 80 na 100, jaki jest teraz, tam, dokąd się przesuwa, w dniach; klamra to jego przedział 95 %, chorągiewka to dzień obiecany, blada, gdy leży dalej.",
+    sooner: "dni wcześniej",
+    asNow: "jak teraz",
+    later: "dni później",
+    ordering: "Co zamówić i do kiedy",
+    orderingLead: "Ostatni dzień zamawiania, który w 19 z 20 przebiegów nie opóźnia żadnego zamówienia.",
+    now: "Teraz",
+    by: (day) => `Do ${day}`,
+    forOrder: (order) => `dla ${order}`,
+    buy: (buy, type, sets, model) =>
+      `${ile(buy, "lampa", "lampy", "lamp")} ${type}, na ${ile(sets, "komplet", "komplety", "kompletów")} do ${model}`,
+    enough: (chance) => `wystarczy ${chance} razy na 100`,
+    nothing: "Na otwarte zamówienia niczego nie trzeba zamawiać.",
+    working: "Trwa liczenie z otwartych zamówień …",
+  },
+};
