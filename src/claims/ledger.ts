@@ -1,7 +1,9 @@
+import { Cabinet } from "./drawers.ts";
 import type { Evidence, EvidenceKind } from "./evidence.ts";
 import { everybody } from "./people/everybody.ts";
+import { piecesOf } from "./timber/pieces.ts";
 import { touchOf } from "./timber/touch.ts";
-import { byTaking } from "./when.ts";
+import { taken_ms } from "./when.ts";
 
 export type Figure = Evidence<"reading"> | Evidence<"finding">;
 
@@ -13,7 +15,10 @@ export type Figure = Evidence<"reading"> | Evidence<"finding">;
 export class Ledger {
   private readonly entries = new Map<string, Evidence>();
   private readonly superseders = new Map<string, string>();
-  private readonly lists = new Map<string, Evidence[]>();
+  private latest_ms = Number.NEGATIVE_INFINITY;
+  private lastSeq = -1;
+  /** Every look at evidence is told by it, so that an answer can be kept until what it was drawn from grows. */
+  readonly cabinet = new Cabinet();
 
   static of(evidence: Iterable<Evidence>): Ledger {
     const ledger = new Ledger();
@@ -23,39 +28,90 @@ export class Ledger {
 
   add(entry: Evidence): void {
     if (this.entries.has(entry.id)) return;
+    const { cabinet } = this;
+    cabinet.next();
     this.entries.set(entry.id, entry);
+    this.latest_ms = Math.max(this.latest_ms, taken_ms(entry));
+    this.lastSeq = Math.max(this.lastSeq, entry.seq);
+    cabinet.touch(key("missing", entry.id));
     const { body } = entry;
     const supersedes = "supersedes" in body ? body.supersedes : undefined;
-    if (supersedes !== undefined && supersedes !== entry.id) this.superseders.set(supersedes, entry.id);
-    for (const key of placesOf(entry)) insert(this.list(key), entry);
+    if (supersedes !== undefined && supersedes !== entry.id) {
+      this.superseders.set(supersedes, entry.id);
+      const older = this.entries.get(supersedes);
+      if (older) for (const name of drawersOf(older)) cabinet.touch(name);
+    }
+    for (const name of datedDrawersOf(entry)) cabinet.put(name, entry, "by taking");
+    for (const name of writtenDrawersOf(entry)) cabinet.put(name, entry, "by writing");
+    for (const name of namedDrawersOf(entry)) cabinet.touch(name);
     const touch = touchOf(entry);
-    if (touch) insert(this.list(key("rework", touch.body.unit)), touch);
+    if (touch) cabinet.put(key("rework", touch.body.unit), touch, "by taking");
   }
 
   get(id: string): Evidence | undefined {
-    return this.entries.get(id);
+    const entry = this.entries.get(id);
+    // One of its drawers is enough: all of them grow when it is put right.
+    if (this.cabinet.isWatched) this.cabinet.open(entry ? drawersOf(entry)[0]! : key("missing", id));
+    return entry;
   }
 
   get size(): number {
     return this.entries.size;
   }
 
-  /** The entry that put this one right, if any. */
+  /** The latest moment on record, and the last place in the chain. */
+  get newest(): { readonly taken_ms: number; readonly seq: number } {
+    return { taken_ms: this.latest_ms, seq: this.lastSeq };
+  }
+
+  /** How many entries were put right by a newer one. */
+  get corrections(): number {
+    return this.superseders.size;
+  }
+
+  /** The entry that put this one right, if any. Its drawers grow by that too, so that none is opened to ask it. */
   supersederOf(id: string): string | undefined {
     return this.superseders.get(id);
   }
 
   /** Entries of a kind that name a unit, an instrument or a person, in the order they were taken. */
-  about<K extends "unit" | "rework" | "concession" | "release" | "recording" | "trial" | "instrument" | "person">(
-    kind: K,
-    what: string,
-  ): readonly Evidence<K>[] {
-    return (this.lists.get(key(kind, what)) ?? []) as unknown as readonly Evidence<K>[];
+  about<K extends Dated>(kind: K, what: string): readonly Evidence<K>[] {
+    return this.cabinet.open(key(kind, what)).entries as unknown as readonly Evidence<K>[];
   }
 
   /** Readings and findings of one quantity, of a unit or of a valve, in the order they were taken. */
   figures(of: "unit" | "valve", what: string, quantity: string): readonly Figure[] {
-    return (this.lists.get(key(of, what, quantity)) ?? []) as Figure[];
+    return this.cabinet.open(key(of, what, quantity)).entries as Figure[];
+  }
+
+  /** All entries of a kind, as they were written down. */
+  ofKind<K extends EvidenceKind>(kind: K): readonly Evidence<K>[] {
+    return this.cabinet.open(key("kind", kind)).entries as unknown as readonly Evidence<K>[];
+  }
+
+  /** All entries that name a unit, as they were written down. */
+  ofUnit(unit: string): readonly Evidence[] {
+    return this.cabinet.open(key("folder", unit)).entries;
+  }
+
+  /** What was read of a valve on a tester, as it was written down. */
+  valveReadings(valve: string): readonly Evidence<"valve-reading">[] {
+    return this.cabinet.open(key("valve-reading", valve)).entries as Evidence<"valve-reading">[];
+  }
+
+  /** What was read of a type's reference valve, as it was written down. */
+  referenceReadings(type: string): readonly Evidence<"reference-reading">[] {
+    return this.cabinet.open(key("reference-reading", type)).entries as Evidence<"reference-reading">[];
+  }
+
+  /** Every coat, in the order they were put on. */
+  get coats(): readonly Evidence<"coat">[] {
+    return this.cabinet.open(key("coat", "")).entries as Evidence<"coat">[];
+  }
+
+  /** The same record with one entry more, which nobody wrote. */
+  supposing(entry: Evidence<"rework">): Ledger {
+    return new SupposedLedger(this, entry);
   }
 
   /** The valve standing at each position now: as the unit was opened, and as every later rework left it. */
@@ -63,23 +119,59 @@ export class Ledger {
     const opened = this.about("unit", unit)[0]?.body.fitted;
     return Object.assign({}, opened, ...this.about("rework", unit).map((rework) => rework.body.fitted));
   }
+}
 
-  private list(at: string): Evidence[] {
-    const known = this.lists.get(at);
-    if (known) return known;
-    const fresh: Evidence[] = [];
-    this.lists.set(at, fresh);
-    return fresh;
+/** A ledger with a rework that was only thought of. */
+class SupposedLedger extends Ledger {
+  constructor(
+    private readonly real: Ledger,
+    private readonly supposed: Evidence<"rework">,
+  ) {
+    super();
+  }
+  override get(id: string): Evidence | undefined {
+    return id === this.supposed.id ? this.supposed : this.real.get(id);
+  }
+  override get corrections(): number {
+    return this.real.corrections;
+  }
+  override supersederOf(id: string): string | undefined {
+    return this.real.supersederOf(id);
+  }
+  override about<K extends Dated>(kind: K, what: string): readonly Evidence<K>[] {
+    const known = this.real.about(kind, what);
+    const isSupposed = kind === "rework" && what === this.supposed.body.unit;
+    return isSupposed ? [...known, this.supposed as unknown as Evidence<K>] : known;
+  }
+  override figures(of: "unit" | "valve", what: string, quantity: string): readonly Figure[] {
+    return this.real.figures(of, what, quantity);
   }
 }
 
-function placesOf({ body }: Evidence): readonly string[] {
+/** Kinds whose entries are asked for by what they name, in the order they were taken. */
+type Dated = "unit" | "step" | "rework" | "concession" | "release" | "recording" | "trial" | "instrument" | "person";
+
+/** Every drawer that an entry lies in or bears on, one of its own before those it shares with many. */
+function drawersOf(entry: Evidence): readonly string[] {
+  const touch = touchOf(entry);
+  return [
+    ...datedDrawersOf(entry),
+    ...namedDrawersOf(entry),
+    ...writtenDrawersOf(entry),
+    ...(touch ? [key("rework", touch.body.unit)] : []),
+  ];
+}
+
+function datedDrawersOf({ body }: Evidence): readonly string[] {
   switch (body.kind) {
     case "unit":
+    case "step":
     case "concession":
     case "release":
     case "recording":
       return [key(body.kind, body.unit)];
+    case "coat":
+      return [key("coat", "")];
     case "trial":
     case "instrument":
       return [key(body.kind, body.instrument)];
@@ -98,13 +190,27 @@ function placesOf({ body }: Evidence): readonly string[] {
   }
 }
 
-function key(kind: EvidenceKind | "valve", ...names: readonly string[]): string {
-  return [kind, ...names].join("\u0000");
+function writtenDrawersOf({ body }: Evidence): readonly string[] {
+  const unit = "unit" in body ? body.unit : "subject" in body ? body.subject.unit : undefined;
+  return [
+    ...(body.kind === "valve-reading" ? [key(body.kind, body.valve)] : []),
+    ...(body.kind === "reference-reading" ? [key(body.kind, body.type)] : []),
+    ...(unit === undefined ? [] : [key("folder", unit)]),
+    key("kind", body.kind),
+  ];
 }
 
-/** Entries nearly always come in order, so the search begins at the end. */
-function insert(list: Evidence[], entry: Evidence): void {
-  let place = list.length;
-  while (place > 0 && byTaking(list[place - 1]!, entry) > 0) place -= 1;
-  list.splice(place, 0, entry);
+/** Drawers of what is folded elsewhere under a name: an order, a piece of timber. */
+function namedDrawersOf(entry: Evidence): readonly string[] {
+  const { body } = entry;
+  if (body.kind === "order") return [key("order", body.order), ...body.units.map((unit) => key("ordered", unit))];
+  return piecesOf(entry).map((piece) => key("piece", piece));
+}
+
+/** The name of a drawer. */
+export function key(
+  kind: EvidenceKind | "valve" | "kind" | "folder" | "missing" | "ordered" | "piece" | "standing",
+  ...names: readonly string[]
+): string {
+  return [kind, ...names].join("\u0000");
 }

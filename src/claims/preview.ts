@@ -14,13 +14,14 @@ export interface ReworkPreview {
 /** What a rework would do to a unit's claims, were it done now; nothing is written down. */
 export function previewRework(
   model: Model,
-  evidence: readonly Evidence[],
+  evidence: readonly Evidence[] | Ledger,
   unit: string,
   rework: Pick<BodyOf<"rework">, "touched" | "fitted">,
   now: string,
 ): ReworkPreview {
-  const before = claimStates(model, evidence, unit, now);
-  const after = claimStates(model, Ledger.of([...evidence, imagined(evidence, unit, rework, now)]), unit, now);
+  const ledger = evidence instanceof Ledger ? evidence : Ledger.of(evidence);
+  const before = claimStates(model, ledger, unit, now);
+  const after = claimStates(model, ledger.supposing(imagined(ledger, unit, rework, now)), unit, now);
   const changes = after
     .map((state, index) => ({ before: before[index]!, after: state }))
     .filter((change) => change.before.state !== change.after.state);
@@ -33,16 +34,15 @@ export function previewRework(
 
 /** The rework as the newest entry of all, later than any clock on record. */
 function imagined(
-  evidence: readonly Evidence[],
+  { newest }: Ledger,
   unit: string,
   rework: Pick<BodyOf<"rework">, "touched" | "fitted">,
   now: string,
 ): Evidence<"rework"> {
-  const latest_ms = evidence.reduce((latest, { at }) => Math.max(latest, Date.parse(at)), Date.parse(now));
-  const at = new Date(latest_ms + 1).toISOString();
+  const at = new Date(Math.max(newest.taken_ms, Date.parse(now)) + 1).toISOString();
   return {
     id: "this-rework",
-    seq: evidence.reduce((last, { seq }) => Math.max(last, seq), -1) + 1,
+    seq: newest.seq + 1,
     at,
     recordedAt: at,
     by: "preview",

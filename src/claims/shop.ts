@@ -1,9 +1,10 @@
 import { withAdoptedLimits } from "./adopted.ts";
-import type { BodyOf, Evidence, Model } from "./evidence.ts";
-import { Ledger } from "./ledger.ts";
+import type { BodyOf, Evidence, EvidenceKind, Model } from "./evidence.ts";
+import { key, Ledger } from "./ledger.ts";
 import { ListeningRoom } from "./listening/room.ts";
 import { isReleased } from "./release.ts";
 import { Runs } from "./runs/runs.ts";
+import { touchOf } from "./timber/touch.ts";
 import { Yard } from "./timber/yard.ts";
 import { byTaking } from "./when.ts";
 
@@ -47,6 +48,9 @@ type Definition =
   | "log"
   | "log-end";
 
+/** The drawer that grows when a unit may have left or come back. */
+const standing = key("standing");
+
 /** The shop as all evidence together leaves it: what is defined, what is being built, where each valve stands. */
 export class Shop {
   readonly ledger = new Ledger();
@@ -58,6 +62,14 @@ export class Shop {
   private readonly unitStates = new Map<string, UnitState>();
   private readonly steps = new Map<string, Set<string>>();
   private readonly valveStates = new Map<string, ValveState>();
+  private readonly trays = new Map<string, Evidence<"batch">>();
+  /** Valves read before their heat run and not yet after it, with when that was written of them last. */
+  private readonly cold = new Map<string, string>();
+  private readonly hot = new Set<string>();
+  private atTester: Evidence<"valve-reading"> | Evidence<"reference-reading"> | undefined;
+  /** Whether each unit has left; worked out again once something was written that bears on it. */
+  private readonly gone = new Map<string, boolean>();
+  private readonly toldOf = new Map<unknown, Map<string, { readonly at: number; readonly told: unknown }>>();
   private readonly places = new Map<string, { readonly unit: string; readonly position: string }>();
   /** Models with the limits of a destination, kept until either changes. */
   private readonly judgedAs = new Map<string, Model>();
@@ -66,6 +78,8 @@ export class Shop {
   private readonly arrived = new Map<string, Evidence<"arrival">>();
   private readonly faultsFound: Evidence<"fault">[] = [];
   private readonly cameBack: Evidence<"return">[] = [];
+  private readonly lastBack = new Map<string, Evidence<"return">>();
+  private readonly inParcels = new Map<string, readonly Evidence<"packed">[]>();
   private readonly studiesMade: Evidence<"gauge-study">[] = [];
 
   add(entry: Evidence): void {
@@ -74,6 +88,7 @@ export class Shop {
     this.runs.add(entry);
     this.listening.add(entry);
     const { body } = entry;
+    this.markStanding(entry);
     switch (body.kind) {
       case "model":
         this.judgedAs.clear();
@@ -118,6 +133,10 @@ export class Shop {
         break;
       case "return":
         this.cameBack.push(entry as Evidence<"return">);
+        this.lastBack.set(body.unit, entry as Evidence<"return">);
+        break;
+      case "packed":
+        this.inParcels.set(body.unit, [...(this.inParcels.get(body.unit) ?? []), entry as Evidence<"packed">]);
         break;
       case "gauge-study":
         this.studiesMade.push(entry as Evidence<"gauge-study">);
@@ -136,7 +155,14 @@ export class Shop {
         this.judgedAs.clear();
         this.define(body.kind, body.market, entry);
         break;
+      case "valve-reading":
+        this.takeValveReading(entry as Evidence<"valve-reading">);
+        break;
+      case "reference-reading":
+        this.atTester = later(this.atTester, entry as Evidence<"reference-reading">);
+        break;
       case "batch":
+        this.trays.set(body.batch, entry as Evidence<"batch">);
         for (const valve of body.valves) this.valveStates.set(valve, valveState(valve, body));
         break;
       case "step":
@@ -181,17 +207,21 @@ export class Shop {
   }
   /** By part, when it came. */
   get arrivals(): ReadonlyMap<string, Evidence<"arrival">> {
+    this.look("arrival");
     return this.arrived;
   }
   /** Faults as they were written down, those put right by a newer entry left out. */
   get faults(): readonly Evidence<"fault">[] {
+    this.look("fault");
     return this.faultsFound.filter(({ id }) => this.ledger.supersederOf(id) === undefined);
   }
   get returns(): readonly Evidence<"return">[] {
+    this.look("return");
     return this.cameBack;
   }
   /** Gauge studies, those put right by a newer entry left out. */
   get gaugeStudies(): readonly Evidence<"gauge-study">[] {
+    this.look("gauge-study");
     return this.studiesMade.filter(({ id }) => this.ledger.supersederOf(id) === undefined);
   }
   get headphones(): ReadonlyMap<string, Evidence<"headphone">> {
@@ -234,51 +264,118 @@ export class Shop {
     return this.all("shop").get("")?.body;
   }
   get units(): ReadonlyMap<string, UnitState> {
+    this.look("unit", "step", "rework");
     return this.unitStates;
   }
   get valves(): ReadonlyMap<string, ValveState> {
+    this.look("batch");
     return this.valveStates;
   }
   /** Where each valve stands that stands in a unit. */
   get fittedIn(): ReadonlyMap<string, { readonly unit: string; readonly position: string }> {
+    this.look("unit", "rework");
     return this.places;
+  }
+  /** Trays of valves, by their name, in the order they came in. */
+  get batches(): ReadonlyMap<string, Evidence<"batch">> {
+    this.look("batch");
+    return this.trays;
+  }
+  /** Valves read before their heat run and not yet after it, with the day of their last reading. */
+  get awaitingHot(): ReadonlyMap<string, string> {
+    this.look("valve-reading");
+    return this.cold;
+  }
+  /** Whether a valve was read after a heat run. */
+  wasReadHot(valve: string): boolean {
+    this.look("valve-reading");
+    return this.hot.has(valve);
+  }
+  /** The newest reading at the tester, by which its clock can be told. */
+  get newestAtTester(): Evidence<"valve-reading"> | Evidence<"reference-reading"> | undefined {
+    this.look("valve-reading", "reference-reading");
+    return this.atTester;
+  }
+  /** A unit that is here or left, by its number. */
+  unit(name: string): UnitState | undefined {
+    for (const kind of ["unit", "step", "rework"] as const) this.ledger.about(kind, name);
+    return this.unitStates.get(name);
+  }
+  /** Build steps done on a unit, as they were written down, with when and by whom. */
+  stepsDone(unit: string): readonly Evidence<"step">[] {
+    return this.ledger.about("step", unit);
+  }
+  /** Units opened here that have not left, in the order they were opened. */
+  get openUnits(): readonly UnitState[] {
+    return [...this.units.values()].filter(({ unit }) => !this.isReleased(unit));
+  }
+  /**
+   * What is told of each unit opened here by its model and the entries that name it; worked out again for those alone
+   * that something was written of since.
+   */
+  eachUnit<T>(tell: (shop: Shop, unit: UnitState) => T): readonly T[] {
+    const { cabinet } = this.ledger;
+    const told = (this.toldOf.get(tell) ?? new Map()) as Map<string, { readonly at: number; readonly told: T }>;
+    this.toldOf.set(tell, told);
+    this.look("model", "reading", "finding", "release");
+    const models = cabinet.grownAt(key("kind", "model"));
+    return [...this.units.values()].map((state) => {
+      const known = told.get(state.unit);
+      if (known && known.at >= models && known.at >= cabinet.grownAt(key("folder", state.unit))) return known.told;
+      const fresh = { at: cabinet.grown, told: cabinet.unwatched(() => tell(this, state)) };
+      told.set(state.unit, fresh);
+      return fresh.told;
+    });
   }
   /** The order that named a unit first or last, opened or not. */
   orderNaming(unit: string): string | undefined {
+    this.ledger.cabinet.open(key("ordered", unit));
     return this.orderOfUnit.get(unit);
   }
 
   /** The unit's model, with the safety limits that were adopted for where the unit goes. */
   modelOf(unit: string): Model | undefined {
+    this.ledger.about("unit", unit);
     const state = this.unitStates.get(unit);
-    const model = state && this.models.get(modelKey(state.model, state.revision))?.body;
-    const place = model && this.orders.get(state.order)?.body.destination.place;
+    if (!state) return undefined;
+    const name = modelKey(state.model, state.revision);
+    const model = this.models.get(name)?.body;
+    const place = model && this.order(state.order)?.body.destination.place;
     if (place === undefined || this.safetyLimits.size === 0) return model;
-    const key = `${modelKey(state!.model, state!.revision)} ${place}`;
-    const known = this.judgedAs.get(key) ?? withAdoptedLimits(model!, this.safetyLimits.values(), place);
-    this.judgedAs.set(key, known);
+    const judged = `${name} ${place}`;
+    const known = this.judgedAs.get(judged) ?? withAdoptedLimits(model!, this.safetyLimits.values(), place);
+    this.judgedAs.set(judged, known);
     return known;
   }
 
   /** The model of a unit, opened here or only ordered. */
   orderedAs(unit: string): Model | undefined {
-    const order = this.orders.get(this.orderNaming(unit) ?? "")?.body;
-    return this.modelOf(unit) ?? (order && this.models.get(modelKey(order.model, order.revision))?.body);
+    const opened = this.modelOf(unit);
+    if (opened) return opened;
+    const order = this.order(this.orderNaming(unit) ?? "")?.body;
+    return order && this.models.get(modelKey(order.model, order.revision))?.body;
+  }
+
+  /** An order by its number. */
+  order(name: string): Evidence<"order"> | undefined {
+    this.ledger.cabinet.open(key("order", name));
+    return this.known("order").get(name);
   }
 
   /** Whether an order went to its customer: as a whole, or with its last unit's release. */
   isDelivered(order: string): boolean {
-    const units = this.orders.get(order)?.body.units ?? [];
+    this.look("delivery");
+    const units = this.order(order)?.body.units ?? [];
     return this.left.has(order) || (units.length > 0 && units.every((unit) => this.isReleased(unit)));
   }
 
   /** When an order went to its customer, if it did. */
   deliveredAt(order: string): string | undefined {
+    this.look("delivery");
     const left = this.left.get(order);
     if (left) return left.at;
     if (!this.isDelivered(order)) return undefined;
-    return this.orders
-      .get(order)!
+    return this.order(order)!
       .body.units.flatMap((unit) => this.ledger.about("release", unit).slice(-1))
       .map(({ at }) => at)
       .reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
@@ -286,21 +383,79 @@ export class Shop {
 
   /** Whether a unit has left: by its release or, had it no folder here, with an order of before. */
   isReleased(unit: string): boolean {
+    const { cabinet } = this.ledger;
+    cabinet.open(standing);
+    const known = this.gone.get(unit) ?? cabinet.unwatched(() => this.hasLeft(unit));
+    this.gone.set(unit, known);
+    return known;
+  }
+
+  private hasLeft(unit: string): boolean {
     const model = this.modelOf(unit);
     if (model === undefined) return this.left.has(this.orderNaming(unit) ?? "");
     return isReleased(model, this.ledger, unit);
   }
 
+  /** Forgets whether units have left that an entry may let leave or call back. */
+  private markStanding(entry: Evidence): void {
+    const { body } = entry;
+    const touched = touchOf(entry)?.body.unit;
+    if (body.kind === "model") this.gone.clear();
+    else if (body.kind === "order") for (const unit of body.units) this.gone.delete(unit);
+    else if (body.kind === "delivery") {
+      for (const unit of this.gone.keys()) if (this.orderOfUnit.get(unit) === body.order) this.gone.delete(unit);
+    } else if (body.kind === "unit" || body.kind === "release") this.gone.delete(body.unit);
+    else if (touched !== undefined) this.gone.delete(touched);
+    else return;
+    this.ledger.cabinet.touch(standing);
+  }
+
+  /** The newest word of a unit's coming back, where it was not released again since. */
+  cameBackAfter(unit: string): Evidence<"return"> | undefined {
+    this.look("return");
+    const back = this.lastBack.get(unit);
+    const left = this.ledger.about("release", unit).at(-1);
+    return back && (left === undefined || back.seq > left.seq) ? back : undefined;
+  }
+
+  /** How a unit was packed after its newest release; nothing once it came back or its release fell. */
+  packed(unit: string): Evidence<"packed"> | undefined {
+    this.look("packed");
+    const left = this.ledger.about("release", unit).at(-1);
+    if (left === undefined || !this.isReleased(unit) || this.cameBackAfter(unit)) return undefined;
+    return this.inParcels
+      .get(unit)
+      ?.findLast(({ id, seq }) => seq > left.seq && this.ledger.supersederOf(id) === undefined);
+  }
+
   private define(kind: Definition, name: string, entry: Evidence): void {
-    const known = this.all(kind) as Map<string, Evidence>;
+    const known = this.known(kind) as Map<string, Evidence>;
     const older = known.get(name);
     if (!older || byTaking(older, entry) < 0) known.set(name, entry);
   }
 
   private all<K extends Definition>(kind: K): ReadonlyMap<string, Evidence<K>> {
+    this.look(kind);
+    return this.known(kind);
+  }
+
+  private look(...kinds: readonly EvidenceKind[]): void {
+    for (const kind of kinds) this.ledger.cabinet.open(key("kind", kind));
+  }
+
+  private known<K extends Definition>(kind: K): ReadonlyMap<string, Evidence<K>> {
     const known = this.defined.get(kind) ?? new Map<string, Evidence>();
     this.defined.set(kind, known);
     return known as unknown as ReadonlyMap<string, Evidence<K>>;
+  }
+
+  private takeValveReading(entry: Evidence<"valve-reading">): void {
+    const { valve, phase } = entry.body;
+    this.atTester = later(this.atTester, entry);
+    if (phase === "hot") {
+      this.hot.add(valve);
+      this.cold.delete(valve);
+    } else if (phase === "cold" && !this.hot.has(valve)) this.cold.set(valve, entry.at);
   }
 
   private stepsOf(unit: string): Set<string> {
@@ -332,6 +487,10 @@ export function foldShop(evidence: Iterable<Evidence>): Shop {
 
 export function modelKey(model: string, revision: string): string {
   return `${model} ${revision}`;
+}
+
+function later<T extends Evidence>(a: T | undefined, b: T): T {
+  return a && Date.parse(a.at) > Date.parse(b.at) ? a : b;
 }
 
 function valveState(valve: string, { batch, type, seller, sections }: BodyOf<"batch">): ValveState {

@@ -56,23 +56,32 @@ interface JudgedTrial {
   readonly state: Verdict;
 }
 
-/** Every figure asks for its instrument's trials; they are judged once for as long as nothing is written. */
-const judgedOf = new WeakMap<Ledger, { readonly size: number; readonly by: Map<string, readonly JudgedTrial[]> }>();
+interface JudgedOf {
+  readonly trials: number;
+  readonly definitions: number;
+  readonly corrections: number;
+  readonly judged: readonly JudgedTrial[];
+}
+
+/** Every figure asks for its instrument's trials; they are judged once for as long as nothing bears on them. */
+const judgedOf = new WeakMap<Ledger, Map<string, JudgedOf>>();
 
 /** Trials of an instrument that stand, in the order they were taken, each judged. */
 function judgedTrials(ledger: Ledger, instrument: string): readonly JudgedTrial[] {
-  let kept = judgedOf.get(ledger);
-  if (kept?.size !== ledger.size) {
-    kept = { size: ledger.size, by: new Map() };
-    judgedOf.set(ledger, kept);
-  }
-  const known = kept.by.get(instrument);
-  if (known) return known;
-  const judged = ledger
-    .about("trial", instrument)
+  const by = judgedOf.get(ledger) ?? new Map<string, JudgedOf>();
+  judgedOf.set(ledger, by);
+  const known = by.get(instrument);
+  const [trials, definitions, corrections] = [
+    ledger.about("trial", instrument),
+    ledger.about("instrument", instrument).length,
+    ledger.corrections,
+  ];
+  if (known?.trials === trials.length && known.definitions === definitions && known.corrections === corrections)
+    return known.judged;
+  const judged = trials
     .filter((trial) => ledger.supersederOf(trial.id) === undefined)
     .map((trial) => ({ trial, at_ms: taken_ms(trial), state: judgeTrial(ledger, trial) }));
-  kept.by.set(instrument, judged);
+  by.set(instrument, { trials: trials.length, definitions, corrections, judged });
   return judged;
 }
 

@@ -60,8 +60,7 @@ export async function answersOf(workshop: Workshop, folder: string, asked: Asked
       if (!given.ok) throw new BadInput(given.error.path, name, given.error.message, "see the demo's net list");
       return given.output as T;
     };
-    const shelf = new ValveShelf();
-    shelf.take(evidence);
+    const shelf = new ValveShelf(store.shop);
     const sheets = await sheetAnswers(calculate, store.shop, shelf, evidence, tell);
     const places = await placeAnswers(calculate, store.shop, shelf, asked.places);
     const fours = await Promise.all(asked.fours.map((four) => pairsOfFours(calculate, shelf, four.fours)));
@@ -111,7 +110,7 @@ async function placeAnswers(calculate: Calculate, shop: Shop, shelf: ValveShelf,
   return Promise.all(
     asked.map(async ({ valve, position }) => {
       const { type } = shop.valves.get(valve)!;
-      const { limits, reference, byValve } = shelf.readingsOfValves(shop, type, [valve])!;
+      const { limits, reference, byValve } = shelf.readingsOfValves(type, [valve])!;
       const sections = groupBy(
         (byValve.get(valve) ?? []).filter(({ body }) => body.phase !== "curve"),
         ({ body }) => body.section,
@@ -186,7 +185,7 @@ async function sheetAnswers(
       (await fittedNetlist(
         model,
         shop.units.get(unit)!.fitted,
-        (type, valve) => shelf.readingsOfValves(shop, type, [valve]),
+        (type, valve) => shelf.readingsOfValves(type, [valve]),
         calculate,
       ));
     drawn.set(unit, fitted);

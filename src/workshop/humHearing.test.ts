@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { foldShop } from "../claims/index.ts";
+import { foldShop, Ledger } from "../claims/index.ts";
 import { Book } from "../claims/testing/smallShop.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
@@ -40,7 +40,7 @@ test("a regenerator that fails its next trial takes its recordings out of the he
   };
   const believed = async () => {
     const { ledger } = foldShop(book.entries);
-    const recordings = humRecordings(book.entries, "0101");
+    const recordings = humRecordings(Ledger.of(book.entries), "0101");
     return partByFairness(recordings, await fairnessOf({ ledger, unit: "0101", recordings, calculate: never }));
   };
   expect((await believed()).leftOut).toEqual([]);
@@ -96,7 +96,7 @@ test("HT that stood 6 % low while it was recorded takes a recording out, whateve
   });
   const asked = async () => {
     const { ledger } = foldShop(book.entries);
-    const recordings = humRecordings(book.entries, "0101");
+    const recordings = humRecordings(Ledger.of(book.entries), "0101");
     const calculate = async <T>(): Promise<T> => ({}) as T;
     return fairnessOf({ ledger, unit: "0101", recordings, calculate });
   };
@@ -128,7 +128,7 @@ test.each([
   const doubt = { crestFactor: 0.002, level_Vrms: 0.0005, thd_pct: 0.02 };
   const asked = async (own: object) => {
     const { ledger } = foldShop(book.entries);
-    const recordings = humRecordings(book.entries, "0101");
+    const recordings = humRecordings(Ledger.of(book.entries), "0101");
     const calculate = async <T>(name: string, input: unknown): Promise<T> => {
       expect(name).toBe("bench.supply");
       const { recording: file, channel } = input as { recording: string; channel: string };
@@ -148,7 +148,7 @@ test("a hearing compares up to 40 recordings, one of every way the unit stood be
   book.write(1, recording("first", { source: "building", frequency_Hz: 50 }));
   for (let i = 0; i < 45; i++)
     book.write(2 + i / 100, recording(`repeat ${i}`, { source: "regenerated", frequency_Hz: 57 }));
-  const kept = humRecordings(book.entries, "0101");
+  const kept = humRecordings(Ledger.of(book.entries), "0101");
   expect(kept).toHaveLength(40);
   expect(kept[0]!.body.recording).toBe("first");
   expect(kept.at(-1)!.body.recording).toBe("repeat 44");
@@ -168,7 +168,7 @@ test("a hearing compares up to 40 recordings, one of every way the unit stood be
 
 test("a line that its own hiss covers is said to be covered, and one on an unsound supply to decide nothing", async () => {
   const book = hearings();
-  const kept = humRecordings(book.entries, "0101");
+  const kept = humRecordings(Ledger.of(book.entries), "0101");
   const line = { channel: "left", order: 2, frequency_Hz: 1000, level_Vrms: 1e-4, doubt_Vrms: 1e-7, causes: [] };
   const view = await humHearing(hearingOf(kept), async <T>(name: string) => {
     const hissDensity = [{ frequency_Hz: 1000, V_per_rtHz: 1e-4 }];
@@ -203,7 +203,7 @@ test("a line at 16.7 Hz, where no threshold is tabulated, stands and is asked of
   };
   const asked: unknown[] = [];
   const view = await humHearing(
-    hearingOf(humRecordings(book.entries, "0101")),
+    hearingOf(humRecordings(Ledger.of(book.entries), "0101")),
     async <T>(name: string, input: unknown) => {
       if (name === "hum.audible") asked.push(...(input as { lines: unknown[] }).lines);
       const answers: Record<string, unknown> = {

@@ -1,4 +1,5 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
+import type { Ledger } from "../claims/index.ts";
 import { audibleRange_Hz } from "../hum/hearing.ts";
 import type { UnderWay } from "./answerInThread.ts";
 import type { Calculate } from "./calculate.ts";
@@ -52,17 +53,10 @@ const seconds = { few: 4, usual: 10, each: 2 } as const;
  *
  * Where there are more than can be compared, the newest of every way the unit stood comes before repeats of it.
  */
-export function humRecordings(evidence: readonly Evidence[], unit: string): Heard[] {
-  const superseded = new Set(
-    evidence.flatMap(({ body }) => ("supersedes" in body && body.supersedes ? [body.supersedes] : [])),
-  );
-  const made = evidence.filter(
-    (entry): entry is Heard =>
-      entry.body.kind === "recording" &&
-      entry.body.unit === unit &&
-      entry.body.purpose === "hum" &&
-      !superseded.has(entry.id),
-  );
+export function humRecordings(ledger: Ledger, unit: string): Heard[] {
+  const made = ledger
+    .about("recording", unit)
+    .filter(({ id, body }) => body.purpose === "hum" && ledger.supersederOf(id) === undefined);
   if (made.length <= mostHeard) return made;
   const stood = ({ body }: Heard) => {
     const valves = Object.entries(body.valves).toSorted(([a], [b]) => (a < b ? -1 : 1));

@@ -1,4 +1,3 @@
-import type { Evidence } from "../claims/evidence.ts";
 import { type ClaimState, instrumentStanding, type Shop, type UnitState } from "../claims/index.ts";
 import { groupBy } from "./groupBy.ts";
 import { freeSlot, slotsFree } from "./production/places.ts";
@@ -12,19 +11,14 @@ const horizon_h = 24;
 type Ripening = MorningView["ripens"][number];
 
 /** What ripens by itself today, and where the instruments stand; the hands' day is shared out by `dayHands`. */
-export function morningCard(
-  shop: Shop,
-  evidence: readonly Evidence[],
-  now: string,
-  statesOf: (unit: string) => readonly ClaimState[],
-): MorningView {
-  const open = [...shop.units.values()].filter(({ unit }) => !shop.isReleased(unit));
+export function morningCard(shop: Shop, now: string, statesOf: (unit: string) => readonly ClaimState[]): MorningView {
+  const open = shop.openUnits;
   return {
     now,
     ripens: [
-      ...heatRuns(shop, evidence),
+      ...heatRuns(shop),
       ...open.flatMap((unit) => begunWait(shop, unit, statesOf(unit.unit))),
-      ...open.flatMap((unit) => unattendedWork(shop, evidence, unit)),
+      ...open.flatMap((unit) => unattendedWork(shop, unit)),
       ...open.flatMap((unit) => warmEnough(shop, unit, statesOf(unit.unit))),
     ]
       .filter((one) => isToday(one, now))
@@ -81,16 +75,8 @@ function toBegin(shop: Shop, { unit, done }: UnitState): NonNullable<MorningView
 }
 
 /** Valves read cold and not yet hot, whose heat run ends by the clock. */
-function heatRuns(shop: Shop, evidence: readonly Evidence[]): Ripening[] {
-  const cold = new Map<string, string>();
-  const hot = new Set<string>();
-  for (const { at, body } of evidence) {
-    if (body.kind !== "valve-reading") continue;
-    if (body.phase === "cold") cold.set(body.valve, at);
-    else if (body.phase === "hot") hot.add(body.valve);
-  }
-  const running = [...cold].filter(([valve]) => !hot.has(valve));
-  return [...groupBy(running, ([valve]) => shop.valves.get(valve)?.batch)].flatMap(([batch, valves]) => {
+function heatRuns(shop: Shop): Ripening[] {
+  return [...groupBy(shop.awaitingHot, ([valve]) => shop.valves.get(valve)?.batch)].flatMap(([batch, valves]) => {
     const type = shop.valves.get(valves[0]![0])?.type;
     const heatRun_h = type === undefined ? undefined : shop.valveLimits.get(type)?.body.heatRun_h;
     if (heatRun_h === undefined) return [];
@@ -105,16 +91,14 @@ const heatRunOf = (count: number, batch: string | undefined) =>
   `heat run of ${count} valves of batch ${batch} ends: read the reference valve, then read them hot`;
 
 /** A build step that goes on by itself since the step before it was finished. */
-function unattendedWork(shop: Shop, evidence: readonly Evidence[], unit: UnitState): Ripening[] {
+function unattendedWork(shop: Shop, unit: UnitState): Ripening[] {
   if (isKept(shop)) return [];
   const model = shop.modelOf(unit.unit);
   const next = model?.build.findIndex(({ step }) => !unit.done.has(step)) ?? -1;
   const step = next < 0 ? undefined : model!.build[next];
   if (!step?.unattended) return [];
   const before = model!.build[next - 1]?.step;
-  const begun =
-    evidence.findLast(({ body }) => body.kind === "step" && body.unit === unit.unit && body.step === before)?.at ??
-    unit.openedAt;
+  const begun = shop.ledger.about("step", unit.unit).findLast(({ body }) => body.step === before)?.at ?? unit.openedAt;
   return [{ at: later(begun, step.hours.usual), what: `unit ${unit.unit}: ${step.step} finished`, unit: unit.unit }];
 }
 

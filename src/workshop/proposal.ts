@@ -1,11 +1,11 @@
-import type { BodyOf, Evidence, Model } from "../claims/evidence.ts";
+import type { BodyOf, Model } from "../claims/evidence.ts";
 import { type ClaimState, previewRework, retests, type Shop, type UnitState } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import { fittedNetlist, kindAt, withCurves } from "./fittedCurves.ts";
 import { groupBy } from "./groupBy.ts";
 import type { Step } from "./remainingWork.ts";
 import { standingBalance } from "./standingBalance.ts";
-import { readingsOfType, type TypeReadings, verdictsOfType } from "./valveTable.ts";
+import type { TypeReadings, ValveVerdict } from "./valveTable.ts";
 import type { HumHearingView, ProposalView } from "./views.ts";
 
 export interface Accused {
@@ -24,7 +24,10 @@ export function accusedValve(verdict: HumHearingView["verdict"], unit: UnitState
 
 export interface ProposalCase {
   readonly shop: Shop;
-  readonly evidence: readonly Evidence[];
+  /** What was read of some valves of a type. */
+  readings(type: string, valves: readonly string[]): TypeReadings | undefined;
+  /** All valves of a type as their heat runs left them. */
+  verdicts(type: string): Promise<readonly ValveVerdict[]>;
   readonly model: Model;
   readonly unit: UnitState;
   readonly accused: Accused;
@@ -56,27 +59,21 @@ interface Sets {
  * least imbalance between the channels wins.
  */
 export async function propose(proposal: ProposalCase, calculate: Calculate): Promise<ProposalView | undefined> {
-  const { shop, evidence, model, unit, accused, now } = proposal;
+  const { shop, model, unit, accused, now } = proposal;
   const position = model.positions.find((known) => known.position === accused.position);
-  const readings = position && readingsOfType(shop, evidence, position.type);
-  if (!position || !readings) return undefined;
-
-  const proven = (await verdictsOfType(readings, calculate)).filter(
-    ({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id),
+  if (!position) return undefined;
+  const free = (await proposal.verdicts(position.type)).flatMap(({ id, verdict }) =>
+    verdict === "use" && !shop.fittedIn.has(id) ? [id] : [],
   );
-  const candidates = await withCurves(
-    proven.map(({ id }) => id),
-    position.sections,
-    readings,
-    calculate,
-    kindAt(model, position.sections),
-  );
+  const readings = proposal.readings(position.type, [...free, accused.valve]);
+  if (!readings) return undefined;
+  const candidates = await withCurves(free, position.sections, readings, calculate, kindAt(model, position.sections));
   if (candidates.length === 0) return undefined;
 
   const { netlist } = await fittedNetlist(
     model,
     unit.fitted,
-    (type) => readingsOfType(shop, evidence, type),
+    (type, valve) => proposal.readings(type, [valve]),
     calculate,
   );
   const standing = await standingBalance(proposal.states, model, netlist, calculate);
@@ -94,7 +91,7 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
   if (!best || chosen === undefined) return undefined;
 
   const rework = exchange(accused.position, chosen);
-  const preview = previewRework(model, evidence, unit.unit, rework, now);
+  const preview = previewRework(model, shop.ledger, unit.unit, rework, now);
   const tests = retests(
     model,
     preview.voids.map(({ claim }) => claim),

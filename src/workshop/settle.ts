@@ -8,14 +8,15 @@ import { type Finding, humMargin, isOnRecord, missingFindings, toneFindings, val
 import { isOffsetSupply } from "./humHearing.ts";
 import { caseFinding, panelsAtRisk } from "./timber/caseFinding.ts";
 import type { CaseView } from "./timber/views.ts";
-import { readingsOfType, verdictsOfType } from "./valveTable.ts";
+import type { TypeReadings, ValveVerdict } from "./valveTable.ts";
 import type { HumHearingView } from "./views.ts";
 
 export interface SettleCase {
   readonly shop: Shop;
-  readonly evidence: readonly Evidence[];
   hearing(unit: string): Promise<HumHearingView>;
   caseOf(unit: string): Promise<CaseView>;
+  /** Findings of the valves of each tray of a type that claims ask for and nobody wrote yet. */
+  missingOfType(type: string, claims: readonly ClaimSpec[]): Promise<readonly Finding[]>;
   readonly calculate: Calculate;
 }
 
@@ -27,27 +28,27 @@ type Recording = Evidence<"recording">;
  * A finding is dated by the newest evidence it was drawn from, so that a later rework voids it with its source.
  */
 export async function settleFindings(settling: SettleCase): Promise<Submission[]> {
-  const { shop, evidence } = settling;
+  const { shop } = settling;
   const written: Submission[] = [];
-  const atOf = new Map(evidence.map(({ id, at }) => [id, at]));
-  const write = (claims: readonly ClaimSpec[], drawn: readonly Finding[]) => {
-    for (const finding of missingFindings(shop, claims, drawn)) {
-      const at = newest(finding.from.map((id) => atOf.get(id)!));
+  const write = (missing: readonly Finding[]) => {
+    for (const finding of missing) {
+      const at = newest(finding.from.map((id) => shop.ledger.get(id)!.at));
       written.push({ at, by: "stillglow", kind: "finding", ...finding });
     }
   };
   const open = [...shop.units.values()].flatMap((unit) => {
     const model = shop.modelOf(unit.unit);
-    return model && !shop.isReleased(unit.unit) ? [{ unit, model }] : [];
+    const isHere = !shop.isReleased(unit.unit) || shop.cameBackAfter(unit.unit) !== undefined;
+    return model && isHere ? [{ unit, model }] : [];
   });
   const fromAll = await Promise.all(open.map(({ unit, model }) => fromRecordings(settling, model, unit)));
-  for (const [index, { model }] of open.entries()) write(model.claims, fromAll[index]!);
-  for (const { unit, model } of open) write(model.claims, await fromCase(settling, model, unit));
+  for (const [index, { model }] of open.entries()) write(missingFindings(shop, model.claims, fromAll[index]!));
+  for (const { unit, model } of open) write(missingFindings(shop, model.claims, await fromCase(settling, model, unit)));
 
   const models = new Set(open.map(({ model }) => model));
   const claims = [...models].flatMap((model) => model.claims);
   const types = new Set([...models].flatMap((model) => model.positions.map(({ type }) => type)));
-  for (const type of types) write(claims, await fromValves(settling, type));
+  for (const type of types) write(await settling.missingOfType(type, claims));
   return written;
 }
 
@@ -161,10 +162,8 @@ async function hiddenMargin(
 }
 
 /** Valves on the shelf are judged too: a unit may want one tomorrow, and then its proof is there already. */
-async function fromValves({ shop, evidence, calculate }: SettleCase, type: string): Promise<Finding[]> {
-  const readings = readingsOfType(shop, evidence, type);
-  if (!readings) return [];
-  return (await verdictsOfType(readings, calculate)).flatMap((verdict) => {
+export function fromValves(readings: TypeReadings, verdicts: readonly ValveVerdict[]): Finding[] {
+  return verdicts.flatMap((verdict) => {
     const taken = (readings.byValve.get(verdict.id) ?? []).filter(({ body }) => body.phase !== "curve");
     return valveFindings(verdict, taken, readings.reference, readings.limits.reading_doubt_pct);
   });

@@ -1,5 +1,4 @@
 import type { BodyOf, Evidence } from "../claims/evidence.ts";
-import type { Shop } from "../claims/index.ts";
 import type { Calculate } from "./calculate.ts";
 import { groupBy } from "./groupBy.ts";
 import type { ValvePlace } from "./valvePlaces.ts";
@@ -43,29 +42,8 @@ export interface TypeReadings {
   readonly reference: readonly Evidence<"reference-reading">[];
 }
 
-/** Readings of a valve type, superseded ones left out; nothing when the type's limits were never set. */
-export function readingsOfType(shop: Shop, evidence: readonly Evidence[], type: string): TypeReadings | undefined {
-  const limits = shop.valveLimits.get(type)?.body;
-  if (!limits) return undefined;
-  const counts = ({ id }: Evidence) => shop.ledger.supersederOf(id) === undefined;
-  const byValve = new Map<string, Reading[]>();
-  const reference: Evidence<"reference-reading">[] = [];
-  for (const entry of evidence) {
-    if (entry.body.kind === "reference-reading" && entry.body.type === type && counts(entry)) {
-      reference.push(entry as Evidence<"reference-reading">);
-    }
-    if (entry.body.kind !== "valve-reading" || shop.valves.get(entry.body.valve)?.type !== type || !counts(entry))
-      continue;
-    const held = byValve.get(entry.body.valve) ?? [];
-    held.push(entry as Reading);
-    byValve.set(entry.body.valve, held);
-  }
-  reference.sort((a, b) => a.body.time_h - b.body.time_h);
-  return { limits, byValve, reference };
-}
-
-/** Verdicts of all valves of a type around their heat run; a valve without readings is on hold. */
-export async function verdictsOfType(
+/** Verdicts of valves of a type around their heat run; one without readings has none. */
+export async function verdictsOf(
   readings: TypeReadings,
   calculate: Calculate,
   places: readonly ValvePlace[] = [],

@@ -389,8 +389,9 @@ export interface TrayCardView {
 
 export interface TraysView {
   readonly now: string;
-  /** The newest first. */
+  /** The newest first; the latest of all, or of those found. */
   readonly trays: readonly TrayCardView[];
+  readonly traysInAll?: number;
   /** Types that have their test point and limits on record. */
   readonly types: readonly { readonly type: string; readonly plate_V: number; readonly grid_V: number }[];
   /** Types of the catalogue, with their number of sections. */

@@ -1,9 +1,16 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { setTimeout as pause } from "node:timers/promises";
+import { setImmediate as breathe, setTimeout as pause } from "node:timers/promises";
 import type { Answer } from "../calculations/answer.ts";
-import type { Evidence } from "../claims/evidence.ts";
-import { type ClaimState, claimStates, releaseDecision, releaseEntry, type Shop } from "../claims/index.ts";
+import type { ClaimSpec, Evidence } from "../claims/evidence.ts";
+import {
+  type ClaimState,
+  claimStates,
+  releaseDecision,
+  releaseEntry,
+  type Shop,
+  type UnitState,
+} from "../claims/index.ts";
 import type { Layout } from "../dossier/block.ts";
 import type { LabelSheet } from "../dossier/labels.ts";
 import type { DossierLanguage } from "../dossier/languages/dossierWords.ts";
@@ -25,6 +32,7 @@ import { pageFonts, printPdf } from "./dossier/print.ts";
 import { ExchangeDesk, type ExchangeSource } from "./exchange/desk.ts";
 import { wholeWorkshop } from "./exchange/whole.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
+import { type Finding, missingFindings } from "./findings.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { gaugeView } from "./instruments/gauge.ts";
@@ -32,12 +40,17 @@ import { instrumentsView } from "./instruments/instruments.ts";
 import { LinkDesk } from "./instruments/linkDesk.ts";
 import { unitChartsView } from "./instruments/unitCharts.ts";
 import type { GaugeView, InstrumentsView, UnitChartsView } from "./instruments/views.ts";
+import { KeptAnswers, type Shelf } from "./keptAnswers.ts";
 import { type KeptRecording, readThrough } from "./keptRecording.ts";
 import { answerIds, listeningIndex, plannedSeries, seriesView, switchingView } from "./listening/desk.ts";
 import type { ListeningIndexView, SeriesView, SwitchingView } from "./listening/views.ts";
 import { microphony } from "./microphony.ts";
 import { morningCard, withRipening } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
+import { ordersView, orderView, packView, shopView } from "./orders/desk.ts";
+import { reserveFits, returnView } from "./orders/returned.ts";
+import type { OrdersView, OrderView, PackView, ReserveView, ReturnView, ShopView, WorkView } from "./orders/views.ts";
+import { workView } from "./orders/work.ts";
 import { CustomersDesk } from "./people/customers.ts";
 import { PeopleDesk } from "./people/desk.ts";
 import type { Cost } from "./people/passphrase.ts";
@@ -56,7 +69,7 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
 import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
-import { settleFindings, stillMissing } from "./settle.ts";
+import { fromValves, settleFindings, stillMissing } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import type { PastPiece } from "./timber/pastPieces.ts";
@@ -76,7 +89,7 @@ import { unitFolder } from "./unitFolder.ts";
 import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
 import { ValveShelf } from "./valveShelf.ts";
-import { readingsOfType, type TypeReadings, type ValveVerdict, verdictsOfType } from "./valveTable.ts";
+import { type TypeReadings, type ValveVerdict, verdictsOf } from "./valveTable.ts";
 import { trayCard, valveTray } from "./valveTray.ts";
 import { version } from "./version.ts";
 import type {
@@ -87,6 +100,7 @@ import type {
   ProbeWindowsView,
   PromiseView,
   SpectrumView,
+  TrayCardView,
   TraysView,
   TrayView,
   UnitView,
@@ -101,14 +115,19 @@ export interface Overview {
   readonly demo: boolean;
   readonly version: string;
   readonly head: string;
-  /** Numbers of the timber that stands here or is in a case. */
+  /** Numbers of the timber that stands here. */
   readonly pieces: readonly string[];
-  readonly units: readonly {
-    readonly unit: string;
-    readonly model: string;
-    readonly order: string;
-    readonly state: string;
-  }[];
+  /** Those in hand and the newest that left; any other is found by its number. */
+  readonly units: readonly UnitLine[];
+  readonly unitsInAll: number;
+}
+
+/** A unit in a list. */
+export interface UnitLine {
+  readonly unit: string;
+  readonly model: string;
+  readonly order: string;
+  readonly state: string;
 }
 
 export interface WorkshopOptions {
@@ -130,6 +149,15 @@ const aboutFile = "workshop.json";
 const morningPatience_ms = 3000;
 /** Settling reads the whole shop: where benches write all the time, it is done this often. */
 const leastApart_ms = 1000;
+/** So many answers to screens are kept at a time, and so many spectra. */
+const mostAnswers = 600;
+const mostSpectra = 24;
+/** A list shows so many units that left, and so many that were sought. */
+const mostUnitsLeft = 200;
+const mostFound = 100;
+const mostTrays = 120;
+/** Work over the whole shelf lets others have their turn this often. */
+const turn_ms = 20;
 /** A page of one piece does not wait for the pieces of before. */
 const rankPatience_ms = 100;
 
@@ -161,7 +189,7 @@ class OwnClock {
   }
 }
 
-/** A workshop at work: its evidence, and every answer that is computed from it. Answers are kept until evidence grows. */
+/** A workshop at work: its evidence, and every answer that is computed from it, kept until what it rests on grows. */
 export class Workshop {
   private readonly room: CalculatingRoom;
   private readonly hearings = new Map<string, UnderWay>();
@@ -170,9 +198,11 @@ export class Workshop {
   private settling: Promise<void> = Promise.resolve();
   private isSettlingAgain = false;
   private settledAt_ms = 0;
-  private kept = new Map<string, unknown>();
-  private keptAt = "";
-  private readonly sortedShelf = new ValveShelf();
+  /** What screens asked for; spectra, which are large; and small facts of every thing that was ever here. */
+  private readonly answers: Shelf;
+  private readonly spectra: Shelf;
+  private readonly facts: Shelf;
+  private readonly shelf: ValveShelf;
   /** Recorder's files that wait to be given to a unit. */
   readonly waitingFiles: WaitingList;
   /** Instruments on a wire. */
@@ -191,6 +221,11 @@ export class Workshop {
     private readonly ownClock?: { tick(): void },
     people: WorkshopOptions["people"] = {},
   ) {
+    const kept = new KeptAnswers(store.shop.ledger.cabinet);
+    this.answers = kept.shelf(mostAnswers);
+    this.spectra = kept.shelf(mostSpectra);
+    this.facts = kept.shelf(Number.POSITIVE_INFINITY);
+    this.shelf = new ValveShelf(store.shop);
     const shop = () => this.shop;
     const enter = (entries: readonly unknown[]) => this.enter(entries);
     this.people = new PeopleDesk({ store, shop, now: () => this.now, enter, ...people });
@@ -216,10 +251,7 @@ export class Workshop {
     });
     this.promiseDesk = new PromiseDesk({
       book: () => this.book(),
-      promises: () =>
-        this.store
-          .evidence({ kind: "promise" })
-          .filter((one): one is Evidence<"promise"> => one.body.kind === "promise"),
+      promises: () => this.shop.ledger.ofKind("promise"),
       cracks: () => this.timberCracks(),
       verdicts: (type) => this.verdicts(type),
       calculate: this.room.calculate,
@@ -239,6 +271,7 @@ export class Workshop {
     await this.store.close();
   }
   head(): string {
+    this.shop.ledger.cabinet.openAll();
     return this.store.head();
   }
   /** Everything of the workshop in open form, as one zip archive. */
@@ -270,39 +303,124 @@ export class Workshop {
   overview(): Overview {
     const { shop } = this;
     return {
-      title: this.about.title ?? "A new workshop",
+      title: this.title,
       now: this.now,
       demo: this.about.ownDate !== undefined,
       version,
       head: this.head(),
-      pieces: shop.timber.pieces.filter((piece) => shop.timber.state(piece)?.into === undefined),
-      units: [...shop.units.values()].map(({ unit, model, order }) => {
-        const isReleased = shop.isReleased(unit);
-        // Of the many that have left, nothing is judged anew.
-        const missing = isReleased ? 0 : releaseDecision(this.states(unit)).missing.length;
-        const state = isReleased
-          ? "released"
-          : missing === 0
-            ? "ready to release"
-            : missing === 1
-              ? "1 proof missing"
-              : `${missing} proofs missing`;
-        return { unit, model, order, state };
-      }),
+      pieces: shop.timber.standing,
+      units: this.unitsShown(),
+      unitsInAll: shop.units.size,
     };
+  }
+
+  /** Units in hand and the newest of those that left, in the order they were opened. */
+  private unitsShown(): readonly UnitLine[] {
+    const { shop } = this;
+    const all = [...shop.units.values()];
+    const inHand = ({ unit }: { unit: string }) => !shop.isReleased(unit) || shop.cameBackAfter(unit) !== undefined;
+    const left = all.filter((unit) => !inHand(unit)).slice(-mostUnitsLeft);
+    const shown = new Set([...all.filter(inHand), ...left]);
+    return all.filter((unit) => shown.has(unit)).map((unit) => this.unitLine(unit));
+  }
+
+  /** Units whose number or model holds a text, the newest first; the one of that very number before all. */
+  findUnits(text: unknown): { readonly units: readonly UnitLine[]; readonly inAll: number } {
+    if (typeof text !== "string" || text.trim() === "")
+      throw new BadInput("find", quote(text), "part of a number or of a model's name", "write what you seek");
+    const sought = text.trim().toLowerCase();
+    const found = [...this.shop.units.values()]
+      .filter(({ unit, model }) => `${unit} ${model}`.toLowerCase().includes(sought))
+      .reverse();
+    const first = found.filter(({ unit }) => unit.toLowerCase() === sought);
+    const units = [...first, ...found.filter((unit) => !first.includes(unit))].slice(0, mostFound);
+    return { units: units.map((unit) => this.unitLine(unit)), inAll: found.length };
+  }
+
+  private unitLine({ unit, model, order }: UnitState): UnitLine {
+    const { shop } = this;
+    const isReleased = shop.isReleased(unit);
+    // Of the many that have left, nothing is judged anew.
+    const missing = isReleased ? 0 : releaseDecision(this.states(unit)).missing.length;
+    const state = isReleased
+      ? shop.cameBackAfter(unit)
+        ? "came back"
+        : shop.packed(unit)
+          ? "packed"
+          : "released"
+      : missing === 0
+        ? "ready to release"
+        : missing === 1
+          ? "1 proof missing"
+          : `${missing} proofs missing`;
+    return { unit, model, order, state };
+  }
+
+  /** The workshop as it was set up so far. */
+  shopSetUp(): ShopView {
+    return shopView(this.shop, this.now, Intl.DateTimeFormat().resolvedOptions().timeZone);
+  }
+
+  orders(): OrdersView {
+    return this.keep("orders", () => ordersView(this.shop, this.now));
+  }
+
+  order(order: string): OrderView {
+    return orderView(this.shop, order, this.now, (unit) => this.states(unit));
+  }
+
+  /** A unit under hands: its steps, its valves, what a rework may touch. */
+  async work(serial: string): Promise<WorkView> {
+    const { shop } = this;
+    this.unitNamed(serial);
+    return this.keep(`work ${serial}`, async () => {
+      const types = new Set(shop.modelOf(serial)!.positions.map(({ type }) => type));
+      const verdicts = (await Promise.all([...types].map((type) => this.verdicts(type)))).flat();
+      const standing = new Map(verdicts.map(({ id, verdict }) => [id, verdict]));
+      return workView(shop, serial, this.now, (valve) => standing.get(valve) ?? "unread");
+    });
+  }
+
+  pack(serial: string): PackView {
+    this.unitNamed(serial);
+    return packView(this.shop, serial, this.now);
+  }
+
+  /** What a unit left with beside what it reads now. */
+  returned(serial: string): ReturnView {
+    this.unitNamed(serial);
+    return returnView(this.shop, serial, this.now, this.states(serial));
+  }
+
+  /** The set from the shelf that would balance a unit best. */
+  async reserve(serial: string): Promise<ReserveView> {
+    const { shop } = this;
+    const unit = this.unitNamed(serial);
+    return this.keep(`reserve ${serial}`, () =>
+      reserveFits(
+        {
+          shop,
+          model: shop.modelOf(serial)!,
+          unit,
+          states: this.states(serial),
+          readings: (type, valves) => this.shelf.readingsOfValves(type, valves),
+          verdicts: (type) => this.verdicts(type),
+          fitted: () => this.fittedNetlist(serial),
+        },
+        this.room.calculate,
+      ),
+    );
   }
 
   async unit(serial: string): Promise<UnitView> {
     const { shop } = this;
-    const unit = this.unitNamed(serial);
     return this.keep(`unit ${serial}`, async () => {
-      const model = shop.modelOf(serial)!;
-      const verdicts = new Map<string, ValveVerdict>();
-      for (const type of new Set(model.positions.map((position) => position.type))) {
-        for (const verdict of await this.verdicts(type)) verdicts.set(verdict.id, verdict);
-      }
-      const folder = unitFolder({ shop, evidence: this.store.evidence(), unit, states: this.states(serial), verdicts });
-      const accused = folder.released ? undefined : accusedValve((await this.humHearing(serial)).verdict, unit);
+      const unit = this.unitNamed(serial);
+      const verdicts = await this.verdictsIn(unit.fitted);
+      const evidence = shop.ledger.ofUnit(serial);
+      const folder = unitFolder({ shop, evidence, unit, states: this.states(serial), verdicts });
+      const isGone = folder.released && shop.cameBackAfter(serial) === undefined;
+      const accused = isGone ? undefined : accusedValve((await this.humHearing(serial)).verdict, unit);
       const proposal = accused && (await this.propose(serial, accused));
       return { ...folder, ...(proposal && { proposal }) };
     });
@@ -316,7 +434,7 @@ export class Workshop {
       const model = shop.modelOf(serial)!;
       const { ledger } = shop;
       const { calculate } = this.room;
-      const made = humRecordings(this.store.evidence(), serial);
+      const made = humRecordings(shop.ledger, serial);
       await this.bringRecordings(serial);
       tell({ share: 0, what: "the supplies it ran on" });
       const supplies = await fairnessOf({ ledger, unit: serial, recordings: made, calculate });
@@ -335,7 +453,7 @@ export class Workshop {
           headphones: [...shop.headphones.values()].map(({ body }) => body),
           saysOf: (valve) => {
             const type = shop.valves.get(valve)?.type;
-            const readings = type === undefined ? undefined : readingsOfType(shop, this.store.evidence(), type);
+            const readings = type === undefined ? undefined : this.shelf.readingsOfValves(type, [valve]);
             return readings ? heatRunWords(valve, readings) : [];
           },
           lengthOf: (entry) => {
@@ -360,32 +478,34 @@ export class Workshop {
    */
   async dossier(serial: string, language?: DossierLanguage): Promise<Layout> {
     const { shop } = this;
-    const state = this.unitNamed(serial);
+    this.unitNamed(serial);
+    const state = shop.unit(serial)!;
     const spoken = language ?? shop.orders.get(state.order)?.body.language ?? "en";
     return this.keep(`dossier ${serial} ${spoken}`, async () => {
       const model = shop.modelOf(serial)!;
-      const types = [...new Set(model.positions.map(({ type }) => type))];
+      const state = this.unitNamed(serial);
       const [unit, hum, bench, housed, verdicts] = await Promise.all([
         this.unit(serial),
         this.humHearing(serial),
         this.bench(serial),
         this.unitCase(serial),
-        Promise.all(types.map((type) => this.verdicts(type))),
+        this.verdictsIn(state.fitted),
       ]);
       const { layOut } = await import("../dossier/layout.ts");
       return layOut(
         gatherDossier({
-          title: this.about.title ?? "A new workshop",
+          title: this.title,
           shop,
           model,
           state,
-          evidence: this.store.evidence(),
+          evidence: shop.ledger.ofUnit(serial),
+          asOf: this.store.newest()?.recordedAt ?? state.openedAt,
           head_sha256: this.head(),
           unit,
           hum,
           bench,
           case: housed,
-          verdicts: new Map(verdicts.flat().map((verdict) => [verdict.id, verdict])),
+          verdicts,
           language: spoken,
           spectrum: (recording, channel) => this.spectrumHere(serial, recording, channel),
         }),
@@ -397,7 +517,9 @@ export class Workshop {
   /** The record as PDF/A: the same bytes for the same evidence, on any machine. */
   async dossierPdf(serial: string, language?: DossierLanguage): Promise<Buffer> {
     const layout = await this.dossier(serial, language);
-    return this.keep(`dossier ${serial} ${layout.language} set`, () => printPdf(paperOf(layout)));
+    return this.keep(`dossier ${serial} ${layout.language} set`, async () =>
+      printPdf(paperOf(await this.dossier(serial, language))),
+    );
   }
 
   /** The record as one page that needs nothing beside it. */
@@ -416,7 +538,7 @@ export class Workshop {
   async labelsPdf(codes: readonly string[], sheet: LabelSheet, withValves: boolean): Promise<Buffer> {
     const { labelSheets } = await import("../dossier/labels.ts");
     const sheets = labelSheets(labelled(this.shop, codes, withValves), sheet);
-    return printPdf(sheetsPaper("Labels", sheets, this.store.evidence().at(-1)?.recordedAt ?? this.now));
+    return printPdf(sheetsPaper("Labels", sheets, this.store.newest()?.recordedAt ?? this.now));
   }
 
   async bench(serial: string): Promise<BenchSheetView> {
@@ -454,7 +576,7 @@ export class Workshop {
         `one of ${entry.body.channels.join(", ")}`,
         "name a channel of the recording",
       );
-    const levels = this.keep(`spectrum ${entry.id} ${asked}`, () => {
+    const levels = this.spectra.keep(`${entry.id} ${asked}`, () => {
       const { samples, rate_Hz } = this.open(entry);
       return levelSpectrum(samples[index]!, rate_Hz, entry.body.fullScale_Vpk);
     });
@@ -463,12 +585,12 @@ export class Workshop {
 
   async morning(): Promise<MorningView> {
     const statesOf = (unit: string) => this.states(unit);
-    const card = morningCard(this.shop, this.store.evidence(), this.now, statesOf);
+    const card = morningCard(this.shop, this.now, statesOf);
     const hands = await this.keep(`hands ${this.now.slice(0, 16)}`, () =>
       dayHands(this.shop, this.now, statesOf, this.room.calculate),
     );
     const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
-    const ripens = await timberRipens(this.shop, this.store.evidence(), pieces, this.now, this.room.calculate);
+    const ripens = await timberRipens(this.shop, pieces, this.now, this.room.calculate);
     return withRipening({ ...card, ...hands }, ripens);
   }
 
@@ -539,12 +661,12 @@ export class Workshop {
 
   private listeningCase() {
     const { shop, now } = this;
-    return { shop, evidence: this.store.evidence(), now, calculate: this.room.calculate };
+    return { shop, now, calculate: this.room.calculate };
   }
 
   /** What a unit of each model costs, and what each choice really costs. */
   costs(): Promise<CostsView> {
-    return this.keep("costs", () => costsView(this.shop, this.store.evidence(), this.room.calculate));
+    return this.keep("costs", () => costsView(this.shop, this.room.calculate));
   }
 
   /** The timber shelf; with `wait` no piece is left to be computed later. */
@@ -662,7 +784,7 @@ export class Workshop {
   /** Where good units lie at each test point, with the valves that stand in this one. */
   async probeWindows(serial: string): Promise<ProbeWindowsView> {
     const { meter_Mohm } = this.probe(serial);
-    return this.keep(`windows ${serial}`, async () =>
+    return this.keep(`windows ${serial} ${meter_Mohm}`, async () =>
       probeWindows(this.shop.modelOf(serial)!, await this.fittedNetlist(serial), meter_Mohm, this.room.calculate),
     );
   }
@@ -670,7 +792,7 @@ export class Workshop {
   /** Which fault the unit's probe readings speak for, and where to probe next. */
   async probeSuspects(serial: string): Promise<ProbeSuspectsView> {
     const { meter_Mohm } = this.probe(serial);
-    return this.keep(`suspects ${serial}`, async () => {
+    return this.keep(`suspects ${serial} ${meter_Mohm}`, async () => {
       const model = this.shop.modelOf(serial)!;
       const readings = standingReadings(this.shop, model, serial);
       return probeSuspects(model, await this.fittedNetlist(serial), readings, meter_Mohm, this.room.calculate);
@@ -680,19 +802,28 @@ export class Workshop {
   /** The prototype notebook, as the ledger stands. */
   notebook(): NotebookDesk {
     const { shop, now } = this;
-    return notebookDesk({ shop, evidence: this.store.evidence(), now, calculate: this.room.calculate });
+    return notebookDesk({ shop, now, calculate: this.room.calculate });
   }
 
-  /** Every tray of valves, the newest first. */
-  async trays(): Promise<TraysView> {
-    return this.keep("trays", async () => {
+  /** Trays of valves, the newest first, of those that a text is found in. */
+  async trays(find: unknown = "", most = mostTrays): Promise<TraysView> {
+    if (typeof find !== "string")
+      throw new BadInput("find", quote(find), "part of a tray's name, type or seller", "write what you seek");
+    const sought = find.trim().toLowerCase();
+    return this.keep(`trays ${most} ${sought}`, async () => {
       const { shop, shelf } = this;
-      const newest = shelf.batches.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
+      const found = shelf.batches.filter(({ body: { batch, type, seller } }) =>
+        `${batch} ${type} ${seller}`.toLowerCase().includes(sought),
+      );
+      const newest = found.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
       return {
         now: this.now,
         trays: await Promise.all(
-          newest.map(async (batch) => trayCard(batch, shelf, shop, await this.trayVerdicts(batch.body.batch))),
+          newest
+            .slice(0, most)
+            .map(({ body }) => this.facts.keep(`card ${body.batch}`, () => this.trayCard(body.batch))),
         ),
+        traysInAll: shelf.batches.length,
         types: [...shop.valveLimits.values()].map(({ body: { type, plate_V, grid_V } }) => ({ type, plate_V, grid_V })),
         catalogue: catalogueTypes().map((type) => ({ type, sections: catalogueEntry(type)?.sections ?? 1 })),
       };
@@ -701,10 +832,10 @@ export class Workshop {
 
   /** A tray with all that was read of its valves, and what follows from it. */
   async tray(name: string): Promise<TrayView> {
-    const batch = this.batchNamed(name);
     return this.keep(`tray ${name}`, async () => {
       const { shop, shelf, now } = this;
-      const readings = shelf.readingsOfTray(shop, batch.body);
+      const batch = this.batchNamed(name);
+      const readings = shelf.readingsOfTray(batch.body);
       return valveTray({ shop, shelf, batch, readings, verdicts: await this.trayVerdicts(name), now });
     });
   }
@@ -720,9 +851,10 @@ export class Workshop {
         from === "tray"
           ? [batch]
           : shelf.batches.filter(({ body }) => body.type === type).map(({ body }) => body.batch);
-      const verdicts = (await Promise.all(trays.map((tray) => this.trayVerdicts(tray)))).flat();
-      const valves = verdicts.map(({ id }) => id);
-      const readings = shelf.readingsOfValves(shop, type, valves);
+      const judged = (await Promise.all(trays.map((tray) => this.trayVerdicts(tray)))).flat();
+      const verdicts = judged.filter(({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id));
+      const free = verdicts.map(({ id }) => id);
+      const readings = shelf.readingsOfValves(type, free);
       return valveSets({ shop, batch, type, from, readings, verdicts }, this.room.calculate);
     });
   }
@@ -791,11 +923,11 @@ export class Workshop {
   /** Content hashes that recordings of units and calibrations name. */
   private recordedFiles(): ReadonlySet<string> {
     return this.keep("recorded files", () => {
-      const named = this.store.evidence().flatMap(({ body }) => {
-        if (body.kind === "recording") return [body.file_sha256];
-        return body.kind === "recorder-calibration" ? body.files_sha256 : [];
-      });
-      return new Set(named);
+      const { ledger } = this.shop;
+      return new Set([
+        ...ledger.ofKind("recording").map(({ body }) => body.file_sha256),
+        ...ledger.ofKind("recorder-calibration").flatMap(({ body }) => body.files_sha256),
+      ]);
     });
   }
 
@@ -820,9 +952,9 @@ export class Workshop {
   async settle(): Promise<void> {
     const findings = await settleFindings({
       shop: this.shop,
-      evidence: this.store.evidence(),
       hearing: (unit) => this.humHearing(unit),
       caseOf: (unit) => this.unitCase(unit),
+      missingOfType: (type, claims) => this.missingOfType(type, claims),
       calculate: this.room.calculate,
     });
     if (findings.length === 0) return;
@@ -830,7 +962,13 @@ export class Workshop {
     await this.store.append(() => stillMissing(this.shop, findings));
   }
 
+  /** What the workshop calls itself. */
+  private get title(): string {
+    return this.shop.shop?.title ?? this.about.title ?? "A new workshop";
+  }
+
   get now(): string {
+    this.shop.ledger.cabinet.openAll();
     return this.store.now();
   }
 
@@ -844,7 +982,7 @@ export class Workshop {
   }
 
   private unitNamed(serial: string) {
-    const unit = this.shop.units.get(serial);
+    const unit = this.shop.unit(serial);
     if (unit) return unit;
     const known = [...this.shop.units.keys()];
     throw new BadInput(
@@ -877,44 +1015,83 @@ export class Workshop {
     return fittedNetlist(
       shop.modelOf(serial)!,
       this.unitNamed(serial).fitted,
-      (type, valve) => shelf.readingsOfValves(shop, type, [valve]),
+      (type, valve) => shelf.readingsOfValves(type, [valve]),
       this.room.calculate,
     );
   }
 
-  private get shelf(): ValveShelf {
-    const { seen } = this.sortedShelf;
-    this.sortedShelf.take(this.store.evidence({ since: seen }));
-    return this.sortedShelf;
-  }
-
   /** Verdicts of one tray; judged anew only when something was read that bears on it. */
   private trayVerdicts(name: string): Promise<readonly ValveVerdict[]> {
-    const { shop, shelf } = this;
-    const { body } = this.batchNamed(name);
-    const readings = shelf.readingsOfTray(shop, body);
-    if (!readings) return Promise.resolve([]);
-    const models = [...shop.models.values()].map(({ id }) => id);
-    const key = [...models, shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
-    const known = this.judgedTrays.get(name);
-    if (known?.key === key) return known.verdicts;
-    const { calculate } = this.room;
-    const verdicts = placesFor(shop, body.type, calculate).then((places) =>
-      verdictsOfType(readings, calculate, places),
-    );
-    this.judgedTrays.set(name, { key, verdicts });
-    return verdicts;
+    return this.facts.keep(`tray ${name}`, () => {
+      const { shop, shelf } = this;
+      const { body } = this.batchNamed(name);
+      const readings = shelf.readingsOfTray(body);
+      if (!readings) return Promise.resolve([]);
+      const models = [...shop.models.values()].map(({ id }) => id);
+      // A reading of the reference valve bears on the trays about it alone.
+      const key = [...models, shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
+      const known = this.judgedTrays.get(name);
+      if (known?.key === key) return known.verdicts;
+      const { calculate } = this.room;
+      const verdicts = placesFor(shop, body.type, calculate).then((places) => verdictsOf(readings, calculate, places));
+      this.judgedTrays.set(name, { key, verdicts });
+      verdicts.catch(() => this.judgedTrays.delete(name));
+      return verdicts;
+    });
+  }
+
+  private async trayCard(name: string): Promise<TrayCardView> {
+    return trayCard(this.batchNamed(name), this.shelf, this.shop, await this.trayVerdicts(name));
   }
 
   private states(unit: string): readonly ClaimState[] {
-    return this.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, this.now));
+    // No entry is let in from the future, so that the clock's going on changes no state.
+    const now = this.store.now();
+    return this.facts.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, now));
   }
 
   private verdicts(type: string): Promise<readonly ValveVerdict[]> {
-    return this.keep(`verdicts ${type}`, async () => {
-      const readings = readingsOfType(this.shop, this.store.evidence(), type);
-      return readings ? verdictsOfType(readings, this.room.calculate) : [];
+    return this.facts.keep(`verdicts ${type}`, async () => {
+      const all: ValveVerdict[] = [];
+      for await (const name of this.traysOf(type)) all.push(...(await this.trayVerdicts(name)));
+      return all;
     });
+  }
+
+  /** Names of the trays of a type, with room for others to be answered in between. */
+  private async *traysOf(type: string): AsyncGenerator<string> {
+    let until_ms = Date.now() + turn_ms;
+    for (const { body } of this.shelf.batches) {
+      if (body.type !== type) continue;
+      yield body.batch;
+      if (Date.now() < until_ms) continue;
+      await breathe();
+      until_ms = Date.now() + turn_ms;
+    }
+  }
+
+  /** Verdicts of the valves that stand in a unit. */
+  private async verdictsIn(fitted: Readonly<Record<string, string>>): Promise<ReadonlyMap<string, ValveVerdict>> {
+    const valves = new Set(Object.values(fitted));
+    const trays = new Set([...valves].flatMap((valve) => this.shop.valves.get(valve)?.batch ?? []));
+    const judged = await Promise.all([...trays].map((name) => this.trayVerdicts(name)));
+    return new Map(judged.flat().flatMap((verdict) => (valves.has(verdict.id) ? [[verdict.id, verdict]] : [])));
+  }
+
+  /** Findings of valves that the claims ask for and that are not on record yet. */
+  private async missingOfType(type: string, claims: readonly ClaimSpec[]): Promise<readonly Finding[]> {
+    const asked = JSON.stringify(claims.map(({ requires }) => requires.filter(({ of }) => of === "valve")));
+    const missing: Finding[] = [];
+    for await (const name of this.traysOf(type)) {
+      const ofTray = await this.facts.keep(`missing ${name} ${asked}`, async () => {
+        const { body } = this.batchNamed(name);
+        const readings = this.shelf.readingsOfTray(body);
+        const found = readings ? fromValves(readings, await this.trayVerdicts(name)) : [];
+        return missingFindings(this.shop, claims, found);
+      });
+      missing.push(...ofTray);
+    }
+    return missing;
   }
 
   /** Verdicts of every valve of every type around its heat run. */
@@ -936,7 +1113,8 @@ export class Workshop {
     return propose(
       {
         shop,
-        evidence: this.store.evidence(),
+        readings: (type, valves) => this.shelf.readingsOfValves(type, valves),
+        verdicts: (type) => this.verdicts(type),
         model,
         unit,
         accused,
@@ -955,9 +1133,9 @@ export class Workshop {
     return {
       shop: () => this.shop,
       now: () => this.now,
-      evidence: (kind) => this.store.evidence({ kind }),
+      evidence: (kind) => this.shop.ledger.ofKind(kind),
       states: (unit) => this.states(unit),
-      trays: () => this.trays(),
+      trays: () => this.trays("", Number.POSITIVE_INFINITY),
       tray: (batch) => this.tray(batch),
       timber: () => this.timber(),
       promises: () => this.promises(),
@@ -975,15 +1153,9 @@ export class Workshop {
     return readWavFile(this.store.recordingPath(entry.body.file_sha256), entry.body.recording, "recording");
   }
 
-  /** The answer to a question, computed once for as long as no evidence was added. */
+  /** The answer to a question, computed once for as long as nothing that it was drawn from grows. */
   private keep<T>(question: string, answer: () => T): T {
-    const head = this.store.head();
-    if (this.keptAt !== head) {
-      this.kept = new Map();
-      this.keptAt = head;
-    }
-    if (!this.kept.has(question)) this.kept.set(question, answer());
-    return this.kept.get(question) as T;
+    return this.answers.keep(question, answer);
   }
 }
 

@@ -1,5 +1,5 @@
 import type { BodyOf, Evidence } from "../evidence.ts";
-import type { Ledger } from "../ledger.ts";
+import { key, type Ledger } from "../ledger.ts";
 import { byTaking } from "../when.ts";
 
 const hour_ms = 3_600_000;
@@ -18,6 +18,7 @@ export interface Ending {
 /** Work that goes on by itself, as it was begun, with what became of each thing in it so far. */
 export interface Run {
   readonly id: string;
+  readonly seq: number;
   readonly by: string;
   readonly at: string;
   readonly body: BodyOf<"begun">;
@@ -28,32 +29,59 @@ export interface Run {
   readonly ripe: string;
 }
 
-/** Every run that was begun, and how it ended, in the order they were begun. */
+/**
+ * Every run that was begun, and how it ended, in the order they were begun.
+ *
+ * Each is folded by itself, and again only after something was written that bears on it: a shop of years has runs by the
+ * thousand, and a handful that go on.
+ */
 export class Runs {
-  private readonly begun: Evidence<"begun">[] = [];
-  private readonly ended: Evidence<"ended">[] = [];
-  private readonly done: Evidence<"step">[] = [];
-  private known: ReadonlyMap<string, Run> | undefined;
+  private readonly begun = new Map<string, Evidence<"begun">[]>();
+  private readonly ended = new Map<string, Evidence<"ended">[]>();
+  /** By unit and step, when the step was done last. */
+  private readonly done = new Map<string, string>();
+  /** Names of runs that stand for a unit at a step of its own. */
+  private readonly waitingAt = new Map<string, Set<string>>();
+  private readonly folded = new Map<string, Run>();
+  private readonly running = new Set<string>();
+  private readonly stale = new Set<string>();
+  private inOrder: ReadonlyMap<string, Run> | undefined;
 
   constructor(private readonly ledger: Ledger) {}
 
   add(entry: Evidence): void {
-    const { kind } = entry.body;
-    if (kind === "begun") this.begun.push(entry as Evidence<"begun">);
-    else if (kind === "ended") this.ended.push(entry as Evidence<"ended">);
-    else if (kind === "step") this.done.push(entry as Evidence<"step">);
-    else return;
-    this.known = undefined;
+    const { body } = entry;
+    if (body.kind === "step") this.addStep(body, entry.at);
+    else if (body.kind === "begun" || body.kind === "ended") {
+      if (body.kind === "begun") push(this.begun, body.run, entry as Evidence<"begun">);
+      else push(this.ended, body.run, entry as Evidence<"ended">);
+      this.stale.add(body.run);
+      const putRight = body.supersedes === undefined ? undefined : this.ledger.get(body.supersedes)?.body;
+      if (putRight?.kind === "begun" || putRight?.kind === "ended") this.stale.add(putRight.run);
+      if (body.kind !== "begun" || body.step === undefined) return;
+      for (const unit of body.units) {
+        const at = waitOf(unit, body.step);
+        this.waitingAt.set(at, (this.waitingAt.get(at) ?? new Set()).add(body.run));
+      }
+    }
   }
 
   get all(): ReadonlyMap<string, Run> {
-    this.known ??= this.fold();
-    return this.known;
+    this.refresh();
+    this.inOrder ??= new Map([...this.folded.values()].sort(byBeginning).map((run) => [run.body.run, run] as const));
+    return this.inOrder;
+  }
+
+  /** A run by its name. */
+  get(name: string): Run | undefined {
+    this.refresh();
+    return this.folded.get(name);
   }
 
   /** Runs in which something still goes on. */
   get open(): readonly Run[] {
-    return [...this.all.values()].filter(({ running }) => running.length > 0);
+    this.refresh();
+    return [...this.running].map((name) => this.folded.get(name)!).sort(byBeginning);
   }
 
   /** The run that a unit, valve or piece is in now. */
@@ -74,28 +102,50 @@ export class Runs {
       );
   }
 
-  private fold(): ReadonlyMap<string, Run> {
+  private addStep({ unit, step }: BodyOf<"step">, at: string): void {
+    const key = waitOf(unit, step);
+    const known = this.done.get(key);
+    if (known !== undefined && Date.parse(at) <= Date.parse(known)) return;
+    this.done.set(key, at);
+    for (const run of this.waitingAt.get(key) ?? []) this.stale.add(run);
+  }
+
+  private refresh(): void {
+    for (const kind of ["begun", "ended", "step"] as const) this.ledger.cabinet.open(key("kind", kind));
+    if (this.stale.size === 0) return;
+    this.inOrder = undefined;
+    for (const name of this.stale) {
+      const run = this.fold(name);
+      if (run) this.folded.set(name, run);
+      else this.folded.delete(name);
+      if (run && run.running.length > 0) this.running.add(name);
+      else this.running.delete(name);
+    }
+    this.stale.clear();
+  }
+
+  private fold(name: string): Run | undefined {
     const stands = ({ id }: Evidence) => this.ledger.supersederOf(id) === undefined;
-    const endings = new Map<string, Evidence<"ended">[]>();
-    for (const entry of this.ended.filter(stands).sort(byTaking)) {
-      endings.set(entry.body.run, [...(endings.get(entry.body.run) ?? []), entry]);
-    }
-    const steps = new Map<string, string>();
-    for (const { at, body } of this.done) {
-      const key = `${body.unit}\n${body.step}`;
-      const known = steps.get(key);
-      if (known === undefined || Date.parse(at) > Date.parse(known)) steps.set(key, at);
-    }
-    const runs = new Map<string, Run>();
-    for (const entry of this.begun.filter(stands).sort(byTaking)) {
-      runs.set(entry.body.run, runOf(entry, endings.get(entry.body.run) ?? [], steps));
-    }
-    return runs;
+    const begun = (this.begun.get(name) ?? []).filter(stands).sort(byTaking).at(-1);
+    const ended = (this.ended.get(name) ?? []).filter(stands).sort(byTaking);
+    return begun && runOf(begun, ended, this.done);
   }
 }
 
+function push<T>(lists: Map<string, T[]>, name: string, entry: T): void {
+  const list = lists.get(name);
+  if (list) list.push(entry);
+  else lists.set(name, [entry]);
+}
+
+const waitOf = (unit: string, step: string) => `${unit}\n${step}`;
+
+function byBeginning(a: Run, b: Run): number {
+  return Date.parse(a.at) - Date.parse(b.at) || a.seq - b.seq;
+}
+
 function runOf(
-  { id, at, by, body }: Evidence<"begun">,
+  { id, seq, at, by, body }: Evidence<"begun">,
   ended: readonly Evidence<"ended">[],
   steps: ReadonlyMap<string, string>,
 ): Run {
@@ -110,12 +160,13 @@ function runOf(
     }
   }
   for (const unit of body.step === undefined ? [] : body.units) {
-    const finished = steps.get(`${unit}\n${body.step}`);
+    const finished = steps.get(waitOf(unit, body.step!));
     if (finished === undefined || endings.has(unit) || since(finished) <= 0) continue;
     endings.set(unit, { at: finished, outcome: "good", hours: since(finished), isImplied: true });
   }
   return {
     id,
+    seq,
     by,
     at,
     body,

@@ -1,7 +1,8 @@
 import { plainName } from "../../timber/species.ts";
-import type { BodyOf, Evidence } from "../evidence.ts";
-import type { Ledger } from "../ledger.ts";
+import type { BodyOf, Evidence, EvidenceKind } from "../evidence.ts";
+import { key, type Ledger } from "../ledger.ts";
 import { byTaking } from "../when.ts";
+import { piecesOf } from "./pieces.ts";
 
 /** Entries that say something of single pieces. */
 export type PieceEntry = Evidence<
@@ -50,10 +51,18 @@ export interface PieceState extends PieceSize {
   readonly figure?: number;
 }
 
+/** Kinds of entries that say something of pieces. */
+const ofPieces = [
+  ...(["blank", "board-marks", "weighing", "offcut", "machined", "flaw"] as const),
+  ...(["stood", "coat", "meant", "planned-stages", "sawn", "case"] as const),
+];
+
 /** The shop's timber: every piece, place and case, sorted as it is written down. */
 export class Yard {
   private readonly byPiece = new Map<string, PieceEntry[]>();
-  private readonly parents = new Map<string, string>();
+  /** What was ever sawn from a piece, and what a piece was sawn from. */
+  private readonly offspring = new Map<string, Set<string>>();
+  private readonly origins = new Map<string, Set<string>>();
   private readonly placeEntries = new Map<string, Evidence<"timber-place">[]>();
   private readonly airEntries = new Map<string, Evidence<"air">[]>();
   private readonly caseEntries = new Map<string, Evidence<"case">[]>();
@@ -63,7 +72,16 @@ export class Yard {
   private readonly woodEntries = new Map<string, Evidence<"wood">[]>();
   private readonly finishPlans = new Map<string, Evidence<"finish-plan">[]>();
   private readonly soakPlans = new Map<string, Evidence<"planned-stages">[]>();
+  private readonly givenTo = new Map<string, Evidence<"case-given">[]>();
   private readonly states = new Map<string, PieceState>();
+  /** Pieces by the order they came in; those that stand in the shop; those to be looked at again. */
+  private readonly cameAs = new Map<string, number>();
+  private readonly there = new Set<string>();
+  private readonly unsettled = new Set<string>();
+  /** On the cabinet's count: when something was last written that bears on a piece. */
+  private readonly writtenAt = new Map<string, number>();
+  private readonly toldOf = new Map<unknown, Map<string, { readonly at: number; readonly told: unknown }>>();
+  private readonly folded = new Map<string, { readonly at: number; readonly value: unknown }>();
 
   constructor(private readonly ledger: Ledger) {}
 
@@ -78,6 +96,7 @@ export class Yard {
         break;
       case "case-given":
         keep(this.givenEntries, body.case, entry as Evidence<"case-given">);
+        keep(this.givenTo, body.unit, entry as Evidence<"case-given">);
         break;
       case "case-panels":
         keep(this.wantedEntries, body.unit, entry as Evidence<"case-panels">);
@@ -95,7 +114,10 @@ export class Yard {
         if (body.unit !== undefined) keep(this.soakPlans, body.unit, entry as Evidence<"planned-stages">);
         break;
       case "sawn":
-        for (const { piece } of body.into) this.parents.set(piece, body.piece);
+        for (const { piece } of body.into) {
+          this.offspring.set(body.piece, (this.offspring.get(body.piece) ?? new Set()).add(piece));
+          this.origins.set(piece, (this.origins.get(piece) ?? new Set()).add(body.piece));
+        }
         break;
       case "case":
         keep(this.caseEntries, body.case, entry as Evidence<"case">);
@@ -103,12 +125,33 @@ export class Yard {
       default:
         break;
     }
-    // What was put right may have said of which wood the pieces are that were sawn from it.
-    if ("supersedes" in body && body.supersedes !== undefined) this.states.clear();
+    const older = "supersedes" in body && body.supersedes !== undefined && this.ledger.get(body.supersedes);
+    if (older) for (const piece of piecesOf(older)) this.writeOf(piece);
     for (const piece of piecesOf(entry)) {
       keep(this.byPiece, piece, entry as PieceEntry);
-      this.states.delete(piece);
+      if (!this.cameAs.has(piece)) this.cameAs.set(piece, this.cameAs.size);
+      this.writeOf(piece);
     }
+  }
+
+  /** Something was written of a piece, which tells of what it was sawn from too. */
+  private writeOf(piece: string): void {
+    this.forget(piece);
+    const above = new Set([piece]);
+    for (const one of above) {
+      this.writtenAt.set(one, this.ledger.cabinet.grown);
+      for (const origin of this.origins.get(one) ?? []) above.add(origin);
+    }
+  }
+
+  /** A piece is worked out again, and so is what was sawn from it, which is of its wood. */
+  private forget(piece: string, above: ReadonlySet<string> = new Set()): void {
+    if (above.has(piece)) return;
+    this.states.delete(piece);
+    this.unsettled.add(piece);
+    this.writtenAt.set(piece, this.ledger.cabinet.grown);
+    this.ledger.cabinet.touch(key("piece", piece));
+    for (const part of this.offspring.get(piece) ?? []) this.forget(part, new Set([...above, piece]));
   }
 
   has(piece: string): boolean {
@@ -117,21 +160,60 @@ export class Yard {
 
   /** Every piece on record, in the order they came in. */
   get pieces(): readonly string[] {
-    return [...this.byPiece.keys()].filter((piece) => this.has(piece));
+    return this.kept("pieces", ["blank", "sawn"], () =>
+      [...this.byPiece.keys()].filter((piece) => this.stateOf(piece) !== undefined),
+    );
+  }
+
+  /**
+   * What is told of each piece on record by its own entries, those of what it was sawn from and into, and the places it
+   * stood in; worked out again for those alone that something was written of since.
+   */
+  each<T>(tell: (yard: Yard, piece: string) => T): readonly T[] {
+    const places = this.grown("timber-place");
+    const told = (this.toldOf.get(tell) ?? new Map()) as Map<string, { readonly at: number; readonly told: T }>;
+    this.toldOf.set(tell, told);
+    for (const kind of ofPieces) this.look(kind);
+    return this.pieces.map((piece) => {
+      const known = told.get(piece);
+      const since = Math.max(places, this.writtenAt.get(piece) ?? 0);
+      if (known && known.at >= since) return known.told;
+      const fresh = { at: this.ledger.cabinet.grown, told: this.ledger.cabinet.unwatched(() => tell(this, piece)) };
+      told.set(piece, fresh);
+      return fresh.told;
+    });
+  }
+
+  /** Pieces that stand in the shop: neither sawn into others nor in a case, in the order they came in. */
+  get standing(): readonly string[] {
+    this.look("blank", "sawn", "case");
+    for (const piece of this.unsettled) {
+      const state = this.stateOf(piece);
+      if (state && state.into === undefined && state.inCase === undefined) this.there.add(piece);
+      else this.there.delete(piece);
+    }
+    this.unsettled.clear();
+    return [...this.there].sort((a, b) => this.cameAs.get(a)! - this.cameAs.get(b)!);
   }
 
   /** Entries about a piece that count, in the order things were done. */
   entriesOf(piece: string): readonly PieceEntry[] {
+    this.ledger.cabinet.open(key("piece", piece));
     return this.live(this.byPiece.get(piece));
   }
 
   /** Nothing for a piece whose coming-in was never written down, or was put right by another. */
   state(piece: string): PieceState | undefined {
+    // What it was sawn from tells it too when that changes.
+    this.ledger.cabinet.open(key("piece", piece));
+    return this.stateOf(piece);
+  }
+
+  private stateOf(piece: string): PieceState | undefined {
     const known = this.states.get(piece);
     if (known) return known;
-    const entries = this.entriesOf(piece);
-    const state = entries.reduce<PieceState | undefined>(
-      (now, entry) => next(now, entry, piece, (parent) => this.state(parent)),
+    const state = this.live(this.byPiece.get(piece)).reduce<PieceState | undefined>(
+      (now, entry) => next(now, entry, piece, (parent) => this.stateOf(parent)),
       undefined,
     );
     if (state) this.states.set(piece, state);
@@ -139,34 +221,43 @@ export class Yard {
   }
 
   get places(): ReadonlyMap<string, BodyOf<"timber-place">> {
-    return new Map(
-      [...this.placeEntries].flatMap(([place, entries]) => {
-        const last = this.live(entries).at(-1);
-        return last ? [[place, last.body] as const] : [];
-      }),
-    );
+    return this.kept("places", ["timber-place"], () => {
+      const last = [...this.placeEntries].map(([place, entries]) => [place, this.live(entries).at(-1)?.body] as const);
+      return new Map(last.flatMap(([place, body]) => (body ? [[place, body] as const] : [])));
+    });
   }
 
   /** What was logged of a place's air. */
   airOf(place: string): readonly Evidence<"air">[] {
-    return this.live(this.airEntries.get(place));
+    return this.kept(`air ${place}`, ["air"], () => this.live(this.airEntries.get(place)));
   }
 
   get cases(): readonly string[] {
-    return [...this.caseEntries.keys()].filter((one) => this.caseOf(one));
+    return this.kept("cases", ["case"], () => [...this.caseEntries.keys()].filter((one) => this.caseOf(one)));
+  }
+
+  /** Cases that no unit has. */
+  get casesFree(): readonly string[] {
+    return this.kept("free cases", ["case", "case-given"], () =>
+      this.cases.filter((name) => this.givenOf(name) === undefined),
+    );
   }
 
   caseOf(name: string): Evidence<"case"> | undefined {
+    this.look("case");
     return this.live(this.caseEntries.get(name)).at(-1);
   }
 
   givenOf(name: string): Evidence<"case-given"> | undefined {
+    this.look("case-given");
     return this.live(this.givenEntries.get(name)).at(-1);
   }
 
   /** The case that a unit has now. */
   caseOfUnit(unit: string): { readonly given: Evidence<"case-given">; readonly joined: Evidence<"case"> } | undefined {
-    const given = [...this.givenEntries.keys()]
+    this.look("case-given");
+    // A case that was given on to another since is no longer this one's.
+    const given = [...new Set((this.givenTo.get(unit) ?? []).map(({ body }) => body.case))]
       .flatMap((name) => this.givenOf(name) ?? [])
       .filter(({ body }) => body.unit === unit)
       .toSorted(byTaking)
@@ -177,22 +268,26 @@ export class Yard {
 
   /** What each unit's case is to be made of, the last list of each. */
   get wanted(): readonly Evidence<"case-panels">[] {
+    this.look("case-panels");
     return [...this.wantedEntries.values()].flatMap((entries) => this.live(entries).at(-1) ?? []);
   }
 
   /** How a unit's case is to be finished; nothing where its last plan was emptied. */
   finishPlanOf(unit: string): Evidence<"finish-plan"> | undefined {
+    this.look("finish-plan");
     const last = this.live(this.finishPlans.get(unit)).at(-1);
     return last && last.body.coats.length > 0 ? last : undefined;
   }
 
   /** Units whose case is to be finished by a plan. */
   get unitsToFinish(): readonly string[] {
+    this.look("finish-plan");
     return [...this.finishPlans.keys()].filter((unit) => this.finishPlanOf(unit));
   }
 
   /** The soak that is planned for a unit's case. */
   soakPlanOf(unit: string): Evidence<"planned-stages"> | undefined {
+    this.look("planned-stages");
     const last = this.live(this.soakPlans.get(unit)).at(-1);
     return last && last.body.stages.length > 0 ? last : undefined;
   }
@@ -206,50 +301,44 @@ export class Yard {
   }
 
   get climates(): ReadonlyMap<string, Evidence<"climate">> {
-    return new Map(
-      [...this.climateEntries].flatMap(([place, entries]) => {
-        const last = this.live(entries).at(-1);
-        return last ? [[place, last] as const] : [];
-      }),
-    );
+    return this.kept("climates", ["climate"], () => {
+      const last = [...this.climateEntries].map(([place, entries]) => [place, this.live(entries).at(-1)] as const);
+      return new Map(last.flatMap(([place, entry]) => (entry ? [[place, entry] as const] : [])));
+    });
   }
 
   /** A wood as the shop measured it, letter case and hyphens of its name aside. */
   woodOf(species: string): Evidence<"wood"> | undefined {
+    this.look("wood");
     return this.live(this.woodEntries.get(plainName(species))).at(-1);
   }
 
   /** Names of the woods that the shop measured itself. */
   get ownWoods(): readonly string[] {
+    this.look("wood");
     return [...this.woodEntries.keys()].flatMap((name) => this.woodOf(name)?.body.species ?? []);
+  }
+
+  private look(...kinds: readonly EvidenceKind[]): void {
+    for (const kind of kinds) this.grown(kind);
+  }
+
+  private grown(kind: EvidenceKind): number {
+    return this.ledger.cabinet.open(key("kind", kind)).grownAt;
+  }
+
+  /** What is folded from entries of some kinds, for as long as none of them comes in or is put right. */
+  private kept<T>(what: string, kinds: readonly EvidenceKind[], fold: () => T): T {
+    const at = Math.max(...kinds.map((kind) => this.grown(kind)));
+    const known = this.folded.get(what);
+    if (known?.at === at) return known.value as T;
+    const value = fold();
+    this.folded.set(what, { at, value });
+    return value;
   }
 
   private live<T extends Evidence>(entries: readonly T[] = []): readonly T[] {
     return entries.filter(({ id }) => this.ledger.supersederOf(id) === undefined);
-  }
-}
-
-/** Pieces that an entry says something of. */
-function piecesOf({ body }: Evidence): readonly string[] {
-  switch (body.kind) {
-    case "blank":
-    case "board-marks":
-    case "weighing":
-    case "offcut":
-    case "machined":
-    case "flaw":
-      return [body.piece];
-    case "stood":
-    case "coat":
-    case "meant":
-    case "planned-stages":
-      return body.pieces;
-    case "sawn":
-      return [body.piece, ...body.into.map(({ piece }) => piece)];
-    case "case":
-      return body.panels.map(({ piece }) => piece);
-    default:
-      return [];
   }
 }
 

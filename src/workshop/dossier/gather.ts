@@ -22,7 +22,10 @@ export interface DossierAsked {
   readonly shop: Shop;
   readonly model: Model;
   readonly state: UnitState;
+  /** Entries that name the unit. */
   readonly evidence: readonly Evidence[];
+  /** When the newest of the whole record was written down. */
+  readonly asOf: string;
   readonly head_sha256: string;
   readonly unit: UnitView;
   readonly hum: HumHearingView;
@@ -96,7 +99,7 @@ export function gatherDossier(asked: DossierAsked): Dossier {
     })),
     history,
     dangers: [...new Set(unit.claims.flatMap(({ check: { danger } }) => (isDanger(danger) ? [danger] : [])))],
-    asOf: evidence.at(-1)?.recordedAt ?? state.openedAt,
+    asOf: asked.asOf,
     head_sha256: asked.head_sha256,
     version,
   };

@@ -14,7 +14,7 @@ const mostLabels = 2000;
 /** The page that a label's code opens; nothing for a code that names nothing here. */
 export function placeOf(shop: Shop, code: string): Place | undefined {
   const at = (path: string) => path.split("/").map(encodeURIComponent).join("/");
-  const unit = shop.units.get(code);
+  const unit = shop.unit(code);
   if (unit) {
     return {
       kind: "unit",
@@ -33,7 +33,7 @@ export function placeOf(shop: Shop, code: string): Place | undefined {
   }
   const piece = shop.timber.state(code);
   if (piece) return { kind: "board", path: `/timber/piece/${at(code)}`, lines: [piece.species] };
-  const batch = [...shop.valves.values()].find((one) => one.batch === code);
+  const batch = shop.batches.get(code)?.body;
   return batch && { kind: "batch", path: `/valves/${at(code)}`, lines: [batch.type, `from ${batch.seller}`] };
 }
 

@@ -11,6 +11,10 @@ const fewest = 6;
 const mostBaseline = 25;
 /** Units drawn, the newest. */
 const mostShown = 80;
+/** Units of a model that are looked through for them: not every unit has every figure. */
+const mostRead = 160;
+
+const { compare: bySerial } = new Intl.Collator("en", { numeric: true });
 
 interface Birth {
   readonly unit: string;
@@ -30,10 +34,11 @@ export async function unitChartsView(
   statesOf: (unit: string) => readonly ClaimState[],
   calculate: Calculate,
 ): Promise<UnitChartsView> {
+  const newest = [...groupBy(shop.units.values(), ({ model }) => model).values()].flatMap((units) =>
+    units.toSorted((a, b) => bySerial(a.unit, b.unit)).slice(-mostRead),
+  );
   const births = groupBy(
-    [...shop.units.values()].flatMap(({ unit, model }) =>
-      birthsOf(shop, unit, statesOf).map((one) => ({ ...one, model })),
-    ),
+    newest.flatMap(({ unit, model }) => birthsOf(shop, unit, statesOf).map((one) => ({ ...one, model }))),
     ({ model, claim, figure, where }) => [model, claim, figure.quantity, where].join("\n"),
   );
   const charts = await Promise.all([...births.values()].map((units) => chartOf(units, calculate)));
@@ -87,7 +92,7 @@ async function chartOf(
 ): Promise<UnitChartView | undefined> {
   // A figure that a unit has twice is told of neither.
   if (new Set(all.map(({ unit }) => unit)).size < all.length) return undefined;
-  const units = all.toSorted((a, b) => a.unit.localeCompare(b.unit, "en", { numeric: true })).slice(-mostShown);
+  const units = all.toSorted((a, b) => bySerial(a.unit, b.unit)).slice(-mostShown);
   if (units.length < fewest) return undefined;
   const values = units.map(({ value }) => value);
   const { model, claim, title, figure, where } = units.at(-1)!;

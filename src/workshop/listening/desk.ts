@@ -42,13 +42,12 @@ const startQuestion = z.strictObject({
 
 export interface ListeningCase {
   readonly shop: Shop;
-  readonly evidence: readonly Evidence[];
   readonly now: string;
   readonly calculate: Calculate;
 }
 
 /** Every blind series, and what a new one may be made of. */
-export function listeningIndex({ shop, evidence, now }: ListeningCase): ListeningIndexView {
+export function listeningIndex({ shop, now }: ListeningCase): ListeningIndexView {
   const versions = new Map<string, string[]>();
   for (const { body } of shop.versions.values()) {
     versions.set(body.model, [...(versions.get(body.model) ?? []), body.version]);
@@ -58,7 +57,7 @@ export function listeningIndex({ shop, evidence, now }: ListeningCase): Listenin
     series: shop.listening.names.map((series) => cardOf(shop.listening.series(series)!)),
     models: [...versions].filter(([, all]) => all.length > 1).map(([model, all]) => ({ model, versions: all })),
     headphones: [...shop.headphones.keys()],
-    levels: levelsOn(shop, evidence),
+    levels: levelsOn(shop),
   };
 }
 
@@ -208,9 +207,8 @@ function asLevel({ id, at, body }: Evidence): LevelReadingView | undefined {
 
 const mostLevels = 40;
 
-function levelsOn(shop: Shop, evidence: readonly Evidence[]): readonly LevelReadingView[] {
-  return evidence
-    .filter(({ id, body }) => body.kind === "reading" && shop.ledger.supersederOf(id) === undefined)
+function levelsOn({ listening }: Shop): readonly LevelReadingView[] {
+  return listening.levels
     .flatMap((entry) => asLevel(entry) ?? [])
     .toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
     .slice(0, mostLevels);

@@ -34,7 +34,7 @@ function opened(): Book {
   book.write(30, version("2"));
   return book;
 }
-const roomOf = (book: Book) => ({ shop: foldShop(book.entries), evidence: book.entries, now: at(80), calculate });
+const roomOf = (book: Book) => ({ shop: foldShop(book.entries), now: at(80), calculate });
 
 async function planned(book: Book, more: object = {}) {
   const { at: _, by, ...body } = await plannedSeries({ ...question, ...more }, roomOf(book));
@@ -87,8 +87,8 @@ test("a closed series tells right answers by its lot, with odds and how many mor
   // source: by hand, Bayes factor ∫ from ½ to 1 of 2p¹² dp over 2⁻¹² = 2/13·(1 − 2⁻¹³)·2¹²
   expect(view.told!.odds).toBeCloseTo((2 / 13) * (1 - 2 ** -13) * 2 ** 12, 3);
   expect(view.notes).toEqual([expect.stringContaining("Nobody read how loud")]);
-  const { shop, evidence, now } = roomOf(book);
-  const notebook = await notebookDesk({ shop, evidence, now, calculate }).model("Skerry");
+  const { shop, now } = roomOf(book);
+  const notebook = await notebookDesk({ shop, now, calculate }).model("Skerry");
   expect(notebook.blind.told[0]!.together).toMatchObject({ trials: 12, right: 12 });
 });
 
@@ -154,8 +154,8 @@ test("testers are counted once a matter and version, those who heard it blind ap
   note("tester 1", "against", 4, false);
   note("tester 1", "against", 3, true);
   note("tester 2", "for", 2, false);
-  const { shop, evidence, now } = roomOf(book);
-  const { reports } = await notebookDesk({ shop, evidence, now, calculate }).model("Skerry");
+  const { shop, now } = roomOf(book);
+  const { reports } = await notebookDesk({ shop, now, calculate }).model("Skerry");
   expect(reports).toMatchObject({ testers: 2, versions: ["1", "2"] });
   expect(reports.rows).toEqual([
     { heard: "hiss", cells: [null, { testers: 2, notes: 3, blind: 1, for: 1, against: 1, strength: 3 }] },

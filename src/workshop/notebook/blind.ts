@@ -35,15 +35,10 @@ interface Choice {
 }
 
 /** What was heard blind between versions of a model: who told them apart, and which was preferred. */
-export async function blindResults(
-  model: string,
-  { shop, evidence }: { readonly shop: Shop; readonly evidence: readonly Evidence[] },
-  calculate: Calculate,
-): Promise<BlindView> {
-  const made = evidence.filter(
-    (entry): entry is Listening =>
-      entry.body.kind === "listening" && entry.body.model === model && shop.ledger.supersederOf(entry.id) === undefined,
-  );
+export async function blindResults(model: string, shop: Shop, calculate: Calculate): Promise<BlindView> {
+  const made = shop.ledger
+    .ofKind("listening")
+    .filter(({ id, body }) => body.model === model && shop.ledger.supersederOf(id) === undefined);
   const series = shop.listening.names
     .map((name) => shop.listening.series(name)!)
     .filter(({ plan }) => plan.body.model === model)

@@ -44,7 +44,7 @@ function desk(...entries: readonly object[]) {
   entries.forEach((entry, i) => {
     book.write(30 + i, entry as never, { id: `n${i}` });
   });
-  return notebookDesk({ shop: foldShop(book.entries), evidence: book.entries, now: at(60), calculate });
+  return notebookDesk({ shop: foldShop(book.entries), now: at(60), calculate });
 }
 
 // source: by hand, 20·lg(9000/18000) = −6.021 dB and 20·lg(1000/10000) = −20 dB

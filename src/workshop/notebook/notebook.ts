@@ -29,7 +29,6 @@ type Figured =
 
 export interface NotebookCase {
   readonly shop: Shop;
-  readonly evidence: readonly Evidence[];
   readonly now: string;
   readonly calculate: Calculate;
 }
@@ -78,7 +77,7 @@ export function versionNamed(shop: Shop, model: string, version: string): Versio
 }
 
 /** The versions of a model side by side, each told against the one it came from. */
-export async function notebook(model: string, { shop, evidence, now, calculate }: NotebookCase): Promise<NotebookView> {
+export async function notebook(model: string, { shop, now, calculate }: NotebookCase): Promise<NotebookView> {
   const versions = versionsOf(shop, model);
   const names = versions.map(({ body }) => body.version);
   const columns = versions.map(({ body }, i) => {
@@ -91,7 +90,7 @@ export async function notebook(model: string, { shop, evidence, now, calculate }
     now,
     ...(currency !== undefined && { currency }),
     pages: versions.map((version) => pageView(shop, version)),
-    blind: await blindResults(model, { shop, evidence }, calculate),
+    blind: await blindResults(model, shop, calculate),
     reports: reportsOf(
       model,
       versions.map(({ body }) => body.version),
@@ -170,12 +169,9 @@ export function revisionsOf(shop: Shop, model: string) {
 }
 
 /** Windows and yield of every version of a model, over the shop's own valves. */
-export async function outlooks(
-  model: string,
-  { shop, evidence, calculate }: NotebookCase,
-): Promise<readonly OutlookView[]> {
+export async function outlooks(model: string, { shop, calculate }: NotebookCase): Promise<readonly OutlookView[]> {
   return Promise.all(
-    versionsOf(shop, model).map(({ body }) => outlook(body.version, body.netlist, body, { shop, evidence }, calculate)),
+    versionsOf(shop, model).map(({ body }) => outlook(body.version, body.netlist, body, shop, calculate)),
   );
 }
 
@@ -204,7 +200,7 @@ export async function trialOutlook(question: TrialQuestion, asked: NotebookCase)
   const tried = await drawTrial(question, asked.shop, asked.calculate);
   if (tried.state === "faulty") return [];
   return Promise.all(
-    tried.drawn.map(({ name, netlist, benched }) => outlook(name, netlist, benched, asked, asked.calculate)),
+    tried.drawn.map(({ name, netlist, benched }) => outlook(name, netlist, benched, asked.shop, asked.calculate)),
   );
 }
 

@@ -1,4 +1,3 @@
-import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import { BadInput } from "../../maths/badInput.ts";
 import type { Calculate } from "../calculate.ts";
@@ -50,12 +49,12 @@ export async function outlook(
   name: string,
   netlist: Written,
   { channels, limits }: BenchedView,
-  { shop, evidence }: { readonly shop: Shop; readonly evidence: readonly Evidence[] },
+  shop: Shop,
   calculate: Calculate,
 ): Promise<OutlookView> {
   const nothing = { name, windows: [], broken: [], costly: [], fromShelf: {}, notServing: [], notes: [] };
   try {
-    const shelf = await curvedShelf(shop, evidence, netlist, calculate);
+    const shelf = await curvedShelf(shop, netlist, calculate);
     const [windows, found] = await Promise.all([
       calculate<Windows>("circuits.spread", windowQuestion(netlist, shelf)),
       calculate<Yield>("circuits.yield", { netlist, channels, limits, shelf, seed }),

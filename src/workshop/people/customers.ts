@@ -3,6 +3,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import { copyPlaces } from "../../store/copyPlaces.ts";
 import { copiesHolding, eraseFromCopy, type Forgotten } from "../../store/eraseFromCopies.ts";
 import type { Store } from "../../store/index.ts";
+import { groupBy } from "../groupBy.ts";
 import type { CustomerView, ErasureView, HoldingCopy } from "./views.ts";
 
 export interface CustomersOptions {
@@ -22,14 +23,15 @@ export class CustomersDesk {
   async list(): Promise<readonly CustomerView[]> {
     const kept = new Map((await this.options.store.customers.all()).map((one) => [one.customer, one]));
     const orders = [...this.options.shop().orders.values()].map(({ body }) => body);
-    const ids = new Set([...kept.keys(), ...orders.map(({ customer }) => customer)]);
+    const ordered = groupBy(orders, ({ customer }) => customer);
+    const ids = new Set([...kept.keys(), ...ordered.keys()]);
     return [...ids].sort().map((customer) => {
       const { name, address } = kept.get(customer) ?? {};
       return {
         customer,
         ...(name !== undefined && { name }),
         ...(address !== undefined && { address }),
-        orders: orders.filter((one) => one.customer === customer).map(({ order }) => order),
+        orders: (ordered.get(customer) ?? []).map(({ order }) => order),
       };
     });
   }

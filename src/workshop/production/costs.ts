@@ -8,12 +8,9 @@ import { type Records, recordsOf } from "./records.ts";
 import type { CostsView, ModelCostView, OptionCostView } from "./views.ts";
 
 /** What a unit of each model costs, what is left of each open order's price, and what each choice really costs. */
-export async function costsView(shop: Shop, evidence: readonly Evidence[], calculate: Calculate): Promise<CostsView> {
-  const { rates } = shop;
-  const accounts = evidence.filter(
-    (entry): entry is Evidence<"account"> =>
-      entry.body.kind === "account" && shop.ledger.supersederOf(entry.id) === undefined,
-  );
+export async function costsView(shop: Shop, calculate: Calculate): Promise<CostsView> {
+  const { rates, ledger } = shop;
+  const accounts = ledger.ofKind("account").filter(({ id }) => ledger.supersederOf(id) === undefined);
   const records = recordsOf(shop);
   const byModel = groupBy(accounts, ({ body }) => shop.orderedAs(body.unit)?.model ?? "");
   const missing: { model: string; why: string }[] = [];

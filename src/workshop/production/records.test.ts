@@ -116,7 +116,7 @@ test("a look where the fault could first be seen is proposed only once the recor
 
 test("without rates or a bill nothing is told of costs but what is missing", async () => {
   const book = shopWith([]);
-  const view = await costsView(shopOf(book), book.entries, calculate);
+  const view = await costsView(shopOf(book), calculate);
   expect(view.models).toEqual([]);
   expect(view.missing).toEqual([{ model: "Skerry", why: "its bill of parts is not written down" }]);
 });
@@ -180,7 +180,7 @@ test("a unit's mean cost is its parts, its hands, and what its own records say i
     ),
   );
   const all = [...built, ...checked].reduce((sum, one) => sum + one, 0) + 20_000 / 0.8;
-  const [model] = (await costsView(shopOf(book), book.entries, calculate)).models;
+  const [model] = (await costsView(shopOf(book), calculate)).models;
   const room = (4 * (model!.cost.p95_cents - model!.cost.p05_cents)) / 3.29 / Math.sqrt(4000);
   expect(Math.abs(model!.cost.mean_cents - all)).toBeLessThan(room);
   expect(model!.margin.mean_cents).toBeCloseTo(200_000 - model!.cost.mean_cents, -1);

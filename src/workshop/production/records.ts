@@ -1,6 +1,6 @@
 import { stagesOf } from "../../claims/admit/books.ts";
-import type { BodyOf, ClaimSpec, Evidence, Model } from "../../claims/evidence.ts";
-import type { Shop } from "../../claims/index.ts";
+import type { BodyOf, ClaimSpec, Evidence, Model, Requirement } from "../../claims/evidence.ts";
+import type { Shop, UnitState } from "../../claims/index.ts";
 import { guard } from "../../measurement/index.ts";
 import type { Counted, Suspected } from "../../production/index.ts";
 import { groupBy } from "../groupBy.ts";
@@ -59,13 +59,9 @@ export function recordsOf(shop: Shop): Records {
   }
   const byModel = groupBy(faults, ({ body }) => modelOfUnit(body.unit) ?? "");
   const unitsOf = (model: string) => counted.get(model)?.size ?? 0;
-  const failsOf = new Map<string, number>();
-  const firstFails = (model: Model, claim: ClaimSpec) => {
-    const key = `${model.model} ${model.revision} ${claim.claim}`;
-    const known = failsOf.get(key) ?? countFirstFails(shop, model, claim, withFault);
-    failsOf.set(key, known);
-    return known;
-  };
+  const fails = firstFailsOf(shop, withFault);
+  const firstFails = (model: Model, claim: ClaimSpec) => fails.get(failKey(model, claim)) ?? 0;
+  const suspects = new Map<string, readonly Suspected[]>();
 
   return {
     unitsOf,
@@ -86,8 +82,20 @@ export function recordsOf(shop: Shop): Records {
         parts_cents: Math.round(mean(({ cost_cents }) => cost_cents, 0)),
       };
     },
-    suspected: (model, claim) =>
-      suspectedOf(model, claim, byModel.get(model.model) ?? [], unitsOf(model.model), cost_h, firstFails(model, claim)),
+    suspected: (model, claim) => {
+      const known =
+        suspects.get(failKey(model, claim)) ??
+        suspectedOf(
+          model,
+          claim,
+          byModel.get(model.model) ?? [],
+          unitsOf(model.model),
+          cost_h,
+          firstFails(model, claim),
+        );
+      suspects.set(failKey(model, claim), known);
+      return known;
+    },
   };
 }
 
@@ -107,14 +115,13 @@ function suspectedOf(
   cost_h: Records["cost_h"],
   untold: number,
 ): readonly Suspected[] {
-  const stages = stagesOf(model);
-  const here = stages.indexOf(claim);
+  const stages = new Map(stagesOf(model).map((stage, i) => [stage, i]));
+  const stageAt = (stage: string) => stages.get(stage) ?? -1;
+  const here = stageAt(claim);
   const sorts = [...groupBy(faults, ({ body }) => body.fault)]
     .map(([fault, all]) => {
       const caught = all.filter(({ body }) => body.found === claim);
-      const later = all.filter(
-        ({ body }) => stages.indexOf(body.possible) <= here && stages.indexOf(body.found) > here,
-      );
+      const later = all.filter(({ body }) => stageAt(body.possible) <= here && stageAt(body.found) > here);
       return { fault, caught, later };
     })
     .filter(({ caught }) => caught.length > 0);
@@ -148,21 +155,34 @@ function suspectedOf(
   });
 }
 
-/** Units whose first figures refuted the claim, where the paper says no more of the fault. */
-function countFirstFails(shop: Shop, model: Model, claim: ClaimSpec, told: ReadonlySet<string>): number {
-  let count = 0;
-  for (const state of shop.units.values()) {
-    if (state.model !== model.model || told.has(state.unit)) continue;
-    const failed = claim.requires.some(({ quantity, channel, point, low, high, of }) => {
-      if (of === "valve" || (low === undefined && high === undefined)) return false;
-      const first = shop.ledger
-        .figures("unit", state.unit, quantity)
-        .find(({ body }) => body.subject.channel === channel && body.subject.point === point);
-      if (!first) return false;
-      const limits = { ...(low !== undefined && { low }), ...(high !== undefined && { high }) };
-      return guard({ value: first.body.value, doubt: first.body.doubt, ...limits }).state === "refuted";
-    });
-    if (failed) count++;
+/** Units whose first figures refuted a claim, where the paper says no more of the fault; by model and claim. */
+function firstFailsOf(shop: Shop, told: ReadonlySet<string>): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const { unit, failed } of shop.eachUnit(failedAtFirst)) {
+    if (told.has(unit)) continue;
+    for (const claim of failed) counts.set(claim, (counts.get(claim) ?? 0) + 1);
   }
-  return count;
+  return counts;
 }
+
+/** Claims that a unit's first figures refuted, by every revision of its model. */
+function failedAtFirst(shop: Shop, { unit, model: name }: UnitState) {
+  const revisions = [...shop.models.values()].flatMap(({ body }) => (body.model === name ? [body] : []));
+  const failed = revisions.flatMap((model) =>
+    model.claims.flatMap((claim) => (claim.requires.some(refutedFirst) ? [failKey(model, claim)] : [])),
+  );
+  return { unit, failed };
+
+  function refutedFirst({ quantity, channel, point, low, high, of }: Requirement): boolean {
+    if (of === "valve" || (low === undefined && high === undefined)) return false;
+    const first = shop.ledger
+      .figures("unit", unit, quantity)
+      .find(({ body }) => body.subject.channel === channel && body.subject.point === point);
+    if (!first) return false;
+    const limits = { ...(low !== undefined && { low }), ...(high !== undefined && { high }) };
+    return guard({ value: first.body.value, doubt: first.body.doubt, ...limits }).state === "refuted";
+  }
+}
+
+const failKey = (model: Pick<Model, "model" | "revision">, { claim }: Pick<ClaimSpec, "claim">) =>
+  `${model.model} ${model.revision} ${claim}`;

@@ -1,4 +1,3 @@
-import type { Evidence } from "../../claims/evidence.ts";
 import { type ClaimState, nextChecks, type Run, type Shop } from "../../claims/index.ts";
 import type { Saved, SurvivalPoint } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
@@ -11,7 +10,6 @@ const hour_ms = 3_600_000;
 
 export interface SoakCase {
   readonly shop: Shop;
-  readonly evidence: readonly Evidence[];
   readonly now: string;
   readonly statesOf: (unit: string) => readonly ClaimState[];
 }
@@ -35,14 +33,11 @@ interface SoakAnswer {
 }
 
 /** What goes on by itself now, and what the shop's own hours say of each sort of soak. */
-export async function soaksView({ shop, evidence, now, statesOf }: SoakCase, calculate: Calculate): Promise<SoaksView> {
+export async function soaksView({ shop, now, statesOf }: SoakCase, calculate: Calculate): Promise<SoaksView> {
   const sorts = await Promise.all(
     [...soakedBySort(shop, now)].map(([what, pieces]) => sortView(what, pieces, shop, calculate)),
   );
-  const hot = new Set(
-    evidence.flatMap(({ body }) => (body.kind === "valve-reading" && body.phase === "hot" ? [body.valve] : [])),
-  );
-  const open = [...shop.units.values()].filter(({ unit }) => !shop.isReleased(unit) && !shop.runs.of(unit));
+  const open = shop.openUnits.filter(({ unit }) => !shop.runs.of(unit));
   return {
     now,
     ...(shop.rates && { currency: shop.rates.currency }),
@@ -77,7 +72,7 @@ export async function soaksView({ shop, evidence, now, statesOf }: SoakCase, cal
         type: valves[0]!.type,
         valves: valves
           .map(({ valve }) => valve)
-          .filter((valve) => !hot.has(valve) && !shop.runs.of(valve) && !shop.fittedIn.has(valve)),
+          .filter((valve) => !shop.wasReadHot(valve) && !shop.runs.of(valve) && !shop.fittedIn.has(valve)),
         ...(heatRun_h !== undefined && { heatRun_h }),
       };
     }),

@@ -66,7 +66,7 @@ function morning(book: Book, hour: number) {
   const shop = foldShop(book.entries);
   const now = at(hour);
   const statesOf = (unit: string) => claimStates(shop.modelOf(unit)!, shop.ledger, unit, now);
-  return { shop, now, statesOf, evidence: book.entries, card: () => morningCard(shop, book.entries, now, statesOf) };
+  return { shop, now, statesOf, card: () => morningCard(shop, now, statesOf) };
 }
 const offered = async ({ shop, now, statesOf }: ReturnType<typeof morning>) => {
   const { hands } = await dayHands(shop, now, statesOf, calculate);

@@ -1,10 +1,12 @@
-import type { Evidence } from "../../claims/evidence.ts";
+import type { BodyOf, Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { endOfDay } from "./days.ts";
 import type { KeptView } from "./views.ts";
 
 const day_ms = 86_400_000;
+/** Orders told one by one, the latest; the groups count all. */
+const mostOrders = 200;
 
 interface Answer {
   readonly groups: readonly Omit<KeptView["groups"][number], "words">[];
@@ -43,7 +45,10 @@ export async function kept(
     });
   const [all, halves] = [await ask(() => "all"), await ask(({ at }) => halfYear(at))];
   const rows = [...halves.groups.toSorted((a, b) => (a.group < b.group ? -1 : 1)), ...all.groups];
+  const taken = [...shop.orders.values()].map(({ at, body }): Taken => ({ at_ms: Date.parse(at), order: body }));
   const orders = done
+    .toSorted((a, b) => Date.parse(b.left) - Date.parse(a.left))
+    .slice(0, mostOrders)
     .map(({ promise, left }) => {
       const days = Math.round((Date.parse(left) - Date.parse(endOfDay(promise.body.date))) / day_ms);
       return {
@@ -54,16 +59,20 @@ export async function kept(
         left,
         days,
         kept: Date.parse(left) <= Date.parse(endOfDay(promise.body.date)),
-        otherwise: otherwise(shop, promise, left),
+        otherwise: otherwise(shop, taken, promise, left),
       };
-    })
-    .toSorted((a, b) => Date.parse(b.left) - Date.parse(a.left));
+    });
   return {
     groups: rows.map((row) => ({ ...row, words: rowWords(row) })),
     orders,
     words: all.groups.map((row) => rowWords(row)).join(" "),
     notes: all.notes,
   };
+}
+
+interface Taken {
+  readonly at_ms: number;
+  readonly order: BodyOf<"order">;
 }
 
 function halfYear(at: string): string {
@@ -95,7 +104,12 @@ function rowWords({
 }
 
 /** Parts that came later than was taken for granted, orders that went before, and repairs beyond those expected. */
-function otherwise(shop: Shop, { at, body }: Evidence<"promise">, left: string): readonly string[] {
+function otherwise(
+  shop: Shop,
+  orders: readonly Taken[],
+  { at, body }: Evidence<"promise">,
+  left: string,
+): readonly string[] {
   const { assumed } = body;
   if (!assumed) return [];
   const parts = assumed.parts.flatMap(({ part, by }) => {
@@ -104,17 +118,18 @@ function otherwise(shop: Shop, { at, body }: Evidence<"promise">, left: string):
     return days > 0 ? [`${part} came ${days} ${days === 1 ? "day" : "days"} later than four in five do`] : [];
   });
   const before = new Set(assumed.open);
-  const overtook = [...shop.orders.values()].filter((order) => {
-    const due = shop.promises.get(order.body.order)?.body.date ?? order.body.due;
-    const isSince = Date.parse(order.at) > Date.parse(at) && Date.parse(order.at) < Date.parse(left);
-    return isSince && !before.has(order.body.order) && due !== undefined && Date.parse(due) < Date.parse(body.date);
+  const [from_ms, to_ms] = [Date.parse(at), Date.parse(left)];
+  const overtook = orders.filter(({ at_ms, order }) => {
+    if (!(at_ms > from_ms && at_ms < to_ms) || before.has(order.order)) return false;
+    const due = shop.promises.get(order.order)?.body.date ?? order.due;
+    return due !== undefined && Date.parse(due) < Date.parse(body.date);
   });
   const units = new Set(shop.orders.get(body.order)?.body.units ?? []);
   const repairs = shop.faults.filter((fault) => units.has(fault.body.unit) && fault.body.found !== "customer").length;
   return [
     ...parts,
     ...(overtook.length > 0
-      ? [`taken in since and promised sooner: ${overtook.map((order) => order.body.order).join(", ")}`]
+      ? [`taken in since and promised sooner: ${overtook.map(({ order }) => order.order).join(", ")}`]
       : []),
     ...(repairs > Math.ceil(assumed.repairs)
       ? [`${repairs} repairs, where ${assumed.repairs.toFixed(1)} were to be expected`]

@@ -89,7 +89,7 @@ export interface OrderingView {
 
 export interface KeptView {
   readonly groups: readonly (Keeping & { readonly group: string; readonly words: string })[];
-  /** Every order that left, the latest first, with what went otherwise than was taken for granted. */
+  /** Orders that left, the latest 200 first, with what went otherwise than was taken for granted. */
   readonly orders: readonly {
     readonly order: string;
     readonly model: string;

@@ -34,17 +34,14 @@ export async function caseView(asked: CaseAsked): Promise<CaseView> {
   const bound = boundOf(boundShop(shop), unit);
   const standing = timber.caseOfUnit(unit);
   const order = shop.units.get(unit)?.order ?? shop.orderNaming(unit);
-  const pieces = timber.pieces.filter((piece) => {
-    const state = timber.state(piece)!;
-    return state.into === undefined && state.inCase === undefined;
-  });
+  const pieces = timber.standing;
   const base = {
     now,
     unit,
     ...(order !== undefined && { order }),
     ...(bound.place !== undefined && { destination: bound.place }),
     ...(bound.climate && { months: bound.climate.body.months, basis: bound.climate.body.basis }),
-    free: timber.cases.filter((name) => timber.givenOf(name) === undefined),
+    free: timber.casesFree,
     pieces,
     people: (shop.shop?.people ?? []).map(({ id }) => id),
     warmPlaces: [...timber.places].flatMap(([place, { what }]) =>

@@ -17,24 +17,11 @@ const spans = [
  */
 export function crackRecord(yard: Yard): CrackRecordView {
   const counts = new Map<string, number>();
-  let cracks = 0;
-  let plated = 0;
-  for (const piece of yard.pieces) {
-    const entries = yard.entriesOf(piece);
-    const isPlate = (place: string) => yard.places.get(place)?.what === "plate";
-    if (entries.some(({ body }) => body.kind === "stood" && isPlate(body.place))) plated += 1;
-    const crack = entries.find(({ body }) => body.kind === "flaw" && body.flaw === "crack");
-    if (crack?.body.kind !== "flaw") continue;
-    cracks += 1;
-    const stay = entries.findLast(({ at, body }) => body.kind === "stood" && Date.parse(at) <= Date.parse(crack.at));
-    const onPlate_h =
-      stay?.body.kind === "stood" && isPlate(stay.body.place)
-        ? (Date.parse(crack.at) - Date.parse(stay.at)) / hour_ms
-        : undefined;
-    const span = onPlate_h === undefined ? undefined : spans.find(({ upTo_h }) => onPlate_h <= upTo_h + 0.5);
-    const what = span?.what ?? (onPlate_h === undefined ? crack.body.found : "later on the plate");
-    counts.set(what, (counts.get(what) ?? 0) + 1);
-  }
+  const told = yard.each(crackOf);
+  const plated = told.filter(({ isPlated }) => isPlated).length;
+  const crackedIn = told.flatMap((piece) => piece.crackedIn ?? []);
+  const cracks = crackedIn.length;
+  for (const what of crackedIn) counts.set(what, (counts.get(what) ?? 0) + 1);
   const known = new Set<string>(spans.map(({ what }) => what));
   const found = [
     ...spans.map((span) => ({ ...span, count: counts.get(span.what) ?? 0 })),
@@ -55,4 +42,20 @@ export function crackRecord(yard: Yard): CrackRecordView {
             `The second day there showed ${second === 0 ? "none" : second} more.`,
           ],
   };
+}
+
+/** Whether a piece was on the plate, and in what it first cracked. */
+function crackOf(yard: Yard, piece: string): { readonly isPlated: boolean; readonly crackedIn?: string } {
+  const entries = yard.entriesOf(piece);
+  const isPlate = (place: string) => yard.places.get(place)?.what === "plate";
+  const isPlated = entries.some(({ body }) => body.kind === "stood" && isPlate(body.place));
+  const crack = entries.find(({ body }) => body.kind === "flaw" && body.flaw === "crack");
+  if (crack?.body.kind !== "flaw") return { isPlated };
+  const stay = entries.findLast(({ at, body }) => body.kind === "stood" && Date.parse(at) <= Date.parse(crack.at));
+  const onPlate_h =
+    stay?.body.kind === "stood" && isPlate(stay.body.place)
+      ? (Date.parse(crack.at) - Date.parse(stay.at)) / hour_ms
+      : undefined;
+  const span = onPlate_h === undefined ? undefined : spans.find(({ upTo_h }) => onPlate_h <= upTo_h + 0.5);
+  return { isPlated, crackedIn: span?.what ?? (onPlate_h === undefined ? crack.body.found : "later on the plate") };
 }

@@ -66,10 +66,7 @@ export class TimberDesk {
   /** Every piece that stands in the shop; those still being computed say so, unless all are waited for. */
   async shelf({ wait = false, patience_ms = usualPatience_ms, waiting }: ShelfOptions = {}): Promise<TimberShelfView> {
     const { timber } = this.shopNow();
-    const states = timber.pieces.flatMap((piece) => {
-      const state = timber.state(piece)!;
-      return state.into === undefined && state.inCase === undefined ? [state] : [];
-    });
+    const states = timber.standing.map((piece) => timber.state(piece)!);
     const begun = states.map((state) => this.begin(state));
     const all = this.counted(
       begun.map(({ done }) => done),

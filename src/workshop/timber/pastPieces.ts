@@ -15,17 +15,19 @@ export interface PastPiece {
 
 /** Boards that went over the plate, and whether they, or what was sawn from them, cracked. */
 export function platedPieces(yard: Yard) {
-  return yard.pieces.flatMap((piece) => {
-    const laid = yard
-      .entriesOf(piece)
-      .find(({ body }) => body.kind === "stood" && yard.places.get(body.place)?.what === "plate");
-    if (!laid) return [];
-    const { species, into = [] } = yard.state(piece)!;
-    const isCracked = [piece, ...into].some((one) =>
-      yard.entriesOf(one).some(({ body }) => body.kind === "flaw" && body.flaw === "crack"),
-    );
-    return [{ piece, species, at: laid.at, isCracked }];
-  });
+  return yard.each(platedPiece).flatMap((piece) => piece ?? []);
+}
+
+function platedPiece(yard: Yard, piece: string) {
+  const laid = yard
+    .entriesOf(piece)
+    .find(({ body }) => body.kind === "stood" && yard.places.get(body.place)?.what === "plate");
+  if (!laid) return undefined;
+  const { species, into = [] } = yard.state(piece)!;
+  const isCracked = [piece, ...into].some((one) =>
+    yard.entriesOf(one).some(({ body }) => body.kind === "flaw" && body.flaw === "crack"),
+  );
+  return { piece, species, at: laid.at, isCracked };
 }
 
 /** Their moisture as they were laid down and the index that each reached; those without a course are left out. */

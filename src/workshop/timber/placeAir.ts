@@ -1,3 +1,4 @@
+import type { Evidence } from "../../claims/evidence.ts";
 import type { Yard } from "../../claims/timber/yard.ts";
 
 export interface AirReading {
@@ -21,7 +22,10 @@ export function airBetween(yard: Yard, place: string, from_ms: number, to_ms: nu
   const what = yard.places.get(place)?.what ?? "room";
   const all = logOf(yard, place);
   if (all.length === 0) return [];
-  const inside = all.filter(({ at_ms }) => at_ms >= from_ms && at_ms <= to_ms);
+  const inside = all.slice(
+    firstThat(all, ({ at_ms }) => at_ms >= from_ms),
+    firstThat(all, ({ at_ms }) => at_ms > to_ms),
+  );
   if (inside.length === 0) {
     const middle_ms = (from_ms + to_ms) / 2;
     return [all.reduce((a, b) => (Math.abs(b.at_ms - middle_ms) < Math.abs(a.at_ms - middle_ms) ? b : a))];
@@ -43,23 +47,22 @@ export function newestAir(yard: Yard, place: string): AirReading | undefined {
 
 /** Mean air of a place over the last day that was logged, to a tenth. */
 export function meanAir(yard: Yard, place: string, before_ms: number) {
-  const log = logOf(yard, place).filter(({ at_ms }) => at_ms <= before_ms);
-  const last_ms = log.at(-1)?.at_ms;
+  const all = logOf(yard, place);
+  const end = firstThat(all, ({ at_ms }) => at_ms > before_ms);
+  const last_ms = all[end - 1]?.at_ms;
   if (last_ms === undefined) return undefined;
-  const { temperature_C, humidity_pct } = meanOf(log.filter(({ at_ms }) => at_ms > last_ms - 24 * hour_ms));
+  const begin = firstThat(all, ({ at_ms }) => at_ms > last_ms - 24 * hour_ms);
+  const { temperature_C, humidity_pct } = meanOf(all.slice(begin, end));
   return { temperature_C: Number(temperature_C.toFixed(1)), humidity_pct: Number(humidity_pct.toFixed(1)) };
 }
 
-const sorted = new WeakMap<Yard, Map<string, { readonly key: string; readonly log: readonly AirReading[] }>>();
+const sorted = new WeakMap<readonly Evidence<"air">[], readonly AirReading[]>();
 
 /** A place's whole log by the clock, sorted once for as long as nothing is added to it. */
 function logOf(yard: Yard, place: string): readonly AirReading[] {
   const entries = yard.airOf(place);
-  const key = entries.map(({ id }) => id).join(" ");
-  const known = sorted.get(yard) ?? new Map();
-  sorted.set(yard, known);
-  const kept = known.get(place);
-  if (kept?.key === key) return kept.log;
+  const known = sorted.get(entries);
+  if (known) return known;
   const log = entries
     .flatMap(({ body }) =>
       body.readings.map(({ at, temperature_C, humidity_pct }) => ({
@@ -69,8 +72,19 @@ function logOf(yard: Yard, place: string): readonly AirReading[] {
       })),
     )
     .toSorted((one, other) => one.at_ms - other.at_ms);
-  known.set(place, { key, log });
+  sorted.set(entries, log);
   return log;
+}
+
+/** Where a log begins to be so, found by halving. */
+function firstThat(log: readonly AirReading[], isSo: (one: AirReading) => boolean): number {
+  let [low, high] = [0, log.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (isSo(log[middle]!)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 function meanOf(readings: readonly AirReading[]): AirReading {

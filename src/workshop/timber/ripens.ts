@@ -1,4 +1,3 @@
-import type { Evidence } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import type { MorningView } from "../views.ts";
@@ -13,7 +12,6 @@ const hour_ms = 3_600_000;
 /** Boards that come to their target and boards to weigh, place by place, and coats to turn or hard. */
 export async function timberRipens(
   shop: Shop,
-  evidence: readonly Evidence[],
   pieces: readonly PieceCardView[],
   now: string,
   calculate: Calculate,
@@ -31,7 +29,7 @@ export async function timberRipens(
       now,
       (names, place) => `${names} at ${place} to be weighed`,
     ),
-    ...(await coats(shop, evidence, now, calculate)),
+    ...(await coats(shop, now, calculate)),
     ...(await plannedCoats(shop, now, calculate)),
     ...plannedMoves(shop, pieces, now),
   ];
@@ -104,15 +102,10 @@ function listOf(names: readonly string[]): string {
 /** Older coats are hard whatever the air was. */
 const longAgo_ms = 60 * 24 * hour_ms;
 
-async function coats(
-  { ledger, timber }: Shop,
-  evidence: readonly Evidence[],
-  now: string,
-  calculate: Calculate,
-): Promise<Ripening[]> {
-  const due = evidence.map(async ({ id, at, body }): Promise<Ripening[]> => {
-    if (body.kind !== "coat" || ledger.supersederOf(id) !== undefined) return [];
-    if (Date.parse(at) < Date.parse(now) - longAgo_ms) return [];
+async function coats({ ledger, timber }: Shop, now: string, calculate: Calculate): Promise<Ripening[]> {
+  const since = ledger.coats.findLastIndex(({ at }) => Date.parse(at) < Date.parse(now) - longAgo_ms) + 1;
+  const recent = ledger.coats.slice(since).filter(({ id }) => ledger.supersederOf(id) === undefined);
+  const due = recent.map(async ({ at, body }): Promise<Ripening[]> => {
     const what = body.unit === undefined ? body.pieces.join(", ") : "the case";
     const later = (hours: number) => new Date(Date.parse(at) + hours * hour_ms).toISOString();
     const unit = body.unit === undefined ? {} : { unit: body.unit };
