@@ -30,7 +30,7 @@ export function admitRelease(
   { now, head }: { readonly now: string; readonly head?: string },
 ): void {
   const model = requireUnit(release.unit, shop);
-  if (shop.isReleased(release.unit)) {
+  if (shop.isReleased(release.unit) && shop.cameBackAfter(release.unit) === undefined) {
     throw new BadInput("unit", quote(release.unit), "it stands released", "record a rework first, if one was done");
   }
   const states = claimStates(model, shop.ledger, release.unit, now);

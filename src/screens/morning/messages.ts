@@ -28,6 +28,8 @@ export const words = spoken("morning", "words", {
   blocked: (count: number) => (count === 1 ? "One thing nobody can do today" : `${count} things nobody can do today`),
   how: "Next is what saves most hours for each minute of hands, by the shop’s own counts; small counts are softened by the model’s guess, worth ten units. Danger, places and waiting are limits, never weighed.",
   ways: "From here",
+  toOrders: "Orders",
+  toShop: "The shop: people, places, hours",
   toInstruments: "Instruments on trial",
   toChecks: "Where checks belong",
   toCosts: "What a unit costs",

@@ -32,7 +32,8 @@ function Order({
     <li className="promise">
       <div className="promise-words">
         <h2>
-          {promise.order} <span className="promise-model">{promise.model}</span>
+          <Link href={`/order/${encodeURIComponent(promise.order)}`}>{promise.order}</Link>{" "}
+          <span className="promise-model">{promise.model}</span>
         </h2>
         <p className="small">
           {words.units(promise.units)}{" "}
@@ -86,6 +87,7 @@ export function PromiseBook({ now, promises }: Props) {
     <article className="book">
       <h1>{words.title}</h1>
       <p className="book-ways">
+        <Link href="/orders">{words.orders}</Link>
         <Link href="/promises/what-if">{words.whatIf}</Link>
         <Link href="/promises/what-if#ordering">{words.ordering}</Link>
         <Link href="/promises/kept">{words.kept}</Link>

@@ -14,6 +14,7 @@ export const words = spoken("promises", "words", {
       ? `${orders[0]} is in danger of missing its promise.`
       : `${orders.length} orders are in danger of missing their promise: ${orders.join(", ")}.`,
   heldBy: "Held by",
+  orders: "Orders",
   whatIf: "What if",
   ordering: "What to order",
   kept: "Were they kept?",

@@ -159,8 +159,8 @@ export function ReleaseDesk({ unit }: { readonly unit: UnitView }) {
   return (
     <section className="desk" id="release" aria-labelledby="release-name">
       <h2 id="release-name">{desk.title}</h2>
-      {unit.released ? <p>{desk.granted(unit.unit)}</p> : <AskRelease unit={unit.unit} />}
-      {!unit.released && concedable.length > 0 && <Concede unit={unit.unit} missing={concedable} />}
+      {unit.released && !unit.back ? <p>{desk.granted(unit.unit)}</p> : <AskRelease unit={unit.unit} />}
+      {(!unit.released || unit.back) && concedable.length > 0 && <Concede unit={unit.unit} missing={concedable} />}
     </section>
   );
 }

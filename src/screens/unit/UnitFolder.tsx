@@ -50,8 +50,30 @@ function Fitted({ fitted }: Pick<UnitView, "fitted">) {
 /** More gaps than this are counted; the stack of sheets shows them all. */
 const namedMissing = 6;
 
+function MissingNames({ missing }: Pick<UnitView["release"], "missing">) {
+  return (
+    <p className="standing-missing">
+      {missing.slice(0, namedMissing).map(({ claim, title }) => (
+        <a key={claim} href={`#claim-${claim}`}>
+          {title}
+        </a>
+      ))}
+      {missing.length > namedMissing && <a href="#release">{words.moreMissing(missing.length - namedMissing)}</a>}
+    </p>
+  );
+}
+
 function Standing({ unit }: { readonly unit: UnitView }) {
   const { missing } = unit.release;
+  if (unit.back) {
+    return (
+      <>
+        <p className="standing">{words.cameBack(dayAndTime(unit.back.at), unit.back.says)}</p>
+        {missing.length > 0 && <MissingNames missing={missing} />}
+      </>
+    );
+  }
+  if (unit.packedAt) return <p className="standing">{words.packed(dayAndTime(unit.packedAt))}</p>;
   if (unit.released) return <p className="standing">{words.released}</p>;
   if (missing.length === 0) return <p className="standing">{words.mayLeave}</p>;
   return (
@@ -60,14 +82,7 @@ function Standing({ unit }: { readonly unit: UnitView }) {
         <StopSign />
         <span>{words.mayNotLeave(missing.length)}</span>
       </p>
-      <p className="standing-missing">
-        {missing.slice(0, namedMissing).map(({ claim, title }) => (
-          <a key={claim} href={`#claim-${claim}`}>
-            {title}
-          </a>
-        ))}
-        {missing.length > namedMissing && <a href="#release">{words.moreMissing(missing.length - namedMissing)}</a>}
-      </p>
+      <MissingNames missing={missing} />
     </>
   );
 }
@@ -106,7 +121,9 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
         <dl className="particulars">
           <div>
             <dt>{words.order}</dt>
-            <dd className="figure">{unit.order}</dd>
+            <dd className="figure">
+              <Link href={`/order/${encodeURIComponent(unit.order)}`}>{unit.order}</Link>
+            </dd>
           </div>
           <div>
             <dt>{words.destination}</dt>
@@ -190,6 +207,19 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <a href={`/api/labels.pdf?codes=${encodeURIComponent(unit.unit)}`}>{words.label}</a>
               </li>
               <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/work`}>{words.seeWork}</Link>
+              </li>
+              {unit.released && (
+                <>
+                  <li>
+                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/pack`}>{words.seePack}</Link>
+                  </li>
+                  <li>
+                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/return`}>{words.seeReturn}</Link>
+                  </li>
+                </>
+              )}
+              <li>
                 <a href="#readings">{words.toReadings}</a>
               </li>
               <li>
@@ -208,7 +238,7 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
             {sheets.map((sheet) => (
               <Sheet key={sheet.sheet} sheet={sheet} unit={unit.unit} />
             ))}
-            {!unit.released && <Readings unit={unit} tell={setTold} />}
+            {(!unit.released || unit.back) && <Readings unit={unit} tell={setTold} />}
             <ReleaseDesk unit={unit} />
             <History entries={unit.history} />
           </div>

@@ -8,9 +8,9 @@ export const said: Words<"orders"> = {
     title: "Aufträge",
     lead: "Was Kunden bestellt haben, das Neueste zuerst. Jeder führt zu seinen Geräten, seinem Weg und dem, was zu belegen ist.",
     emptyTitle: "Noch kein Auftrag",
-    empty: "Nehmen Sie unten den ersten an. Er braucht ein Modell, das im Notizbuch freigegeben wurde.",
+    empty: "Nehmen Sie unten den ersten an. Er braucht ein Modell, von dem es im Notizbuch einen Stand gibt.",
     noModel:
-      "Noch ist kein Modell zu bestellen: Zeichnen Sie eines im Notizbuch und machen Sie eine Seite zur Revision.",
+      "Noch ist kein Modell zu bestellen: Zeichnen Sie eines im Notizbuch und machen Sie aus einer Seite einen Stand.",
     toNotebook: "Zum Notizbuch",
     take: "Einen Auftrag annehmen",
     stages: {

@@ -8,8 +8,8 @@ export const said: Words<"orders"> = {
     title: "Zamówienia",
     lead: "O co prosili klienci, najnowsze na górze. Każde prowadzi do swoich urządzeń, drogi i tego, czego trzeba dowieść.",
     emptyTitle: "Nie ma jeszcze zamówienia",
-    empty: "Przyjmij pierwsze poniżej. Potrzebny jest model zwolniony w notatniku.",
-    noModel: "Nie ma jeszcze modelu do zamówienia: narysuj go w notatniku i zrób ze strony rewizję.",
+    empty: "Przyjmij pierwsze poniżej. Potrzebny jest model, który ma wydanie w notatniku.",
+    noModel: "Nie ma jeszcze modelu do zamówienia: narysuj go w notatniku i zrób ze strony wydanie.",
     toNotebook: "Do notatnika",
     take: "Przyjmij zamówienie",
     stages: {
