@@ -4,11 +4,14 @@ import type { NotebookView, ReleaseDraftView } from "../../workshop/notebook/vie
 import { type Note, post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
-import { Field, numberError, Outcome } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Field, numberError, Outcome, Recalled } from "../common/fields.tsx";
+import { common, stepName } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
+import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { BuildSteps, buildOf, stepsFault, type TypedStep, typedSteps } from "./BuildSteps.tsx";
 import { releaseWords, words } from "./messages.ts";
 
 type ModelNote = Extract<Note, { kind: "model" }>;
@@ -60,10 +63,17 @@ const keyOf = (claim: string, i: number, side: "low" | "high") => `${claim} ${i}
 export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
   const entry = draft.entry as unknown as ModelNote;
   const [by, setBy] = useBy();
-  const [revision, setRevision] = useState(draft.revision);
-  const [title, setTitle] = useState(entry.title);
-  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
-  const [left, setLeft] = useState<ReadonlySet<string>>(new Set());
+  const form = useDraft(`release ${draft.model} ${draft.version}`, {
+    revision: draft.revision,
+    title: entry.title,
+    numbers: "{}",
+    left: "[]",
+    steps: JSON.stringify(typedSteps(entry.build)),
+  });
+  const steps = JSON.parse(form.typed.steps) as readonly TypedStep[];
+  const { revision, title } = form.typed;
+  const typed = JSON.parse(form.typed.numbers) as Readonly<Record<string, string>>;
+  const left: ReadonlySet<string> = new Set(JSON.parse(form.typed.left) as readonly string[]);
   const [asked, setAsked] = useState(false);
   const sending = useSending();
   const kept = entry.claims.filter(({ claim }) => !left.has(claim));
@@ -74,17 +84,21 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
     setAsked(true);
     if (revision.trim() === "" || title.trim() === "" || by.trim() === "") return;
     if (Object.values(typed).some((text) => numberError(text, false))) return sending.refuse(releaseWords.limitsWrong);
+    const fault = stepsFault(steps);
+    if (fault !== undefined) return sending.refuse(fault);
     const names = new Set(kept.map(({ claim }) => claim));
     const claims = kept.map((claim) => ({
       ...claim,
       requires: claim.requires.map((need, i) => limited(claim.claim, need, i, typed)),
       check: { ...claim.check, after: (claim.check.after ?? []).filter((name) => names.has(name)) },
     }));
-    const build = entry.build.map((step, i) => ({ ...step, hours: hoursOf(step.hours, i, typed) }));
-    void sending.send(async () => {
-      await writeDown(by.trim(), [{ ...entry, revision: revision.trim(), title: title.trim(), claims, build }]);
-      return releaseWords.done(draft.model, revision.trim());
-    });
+    const build = buildOf(steps, entry.build);
+    void sending
+      .send(async () => {
+        await writeDown(by.trim(), [{ ...entry, revision: revision.trim(), title: title.trim(), claims, build }]);
+        return releaseWords.done(draft.model, revision.trim());
+      })
+      .then((done) => done && form.clear(form.typed));
   };
   const needed = (value: string) => (asked && value.trim() === "" ? common.needed : undefined);
   const number = (label: string, key: string, value: number | undefined, unit: string) => (
@@ -95,11 +109,12 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
       numeric
       narrow
       error={numberError(at(key, value), false)}
-      onChange={(now) => setTyped({ ...typed, [key]: now })}
+      onChange={(now) => form.change({ numbers: JSON.stringify({ ...typed, [key]: now }) })}
     />
   );
   return (
     <form className="limits" onSubmit={submit} noValidate>
+      <Recalled isRecalled={form.isRecalled} clear={() => form.clear()} />
       <p>{releaseWords.claims(kept.length)}</p>
       {draft.carried.length > 0 && <p className="quiet">{releaseWords.carried(draft.carried)}</p>}
       {entry.claims.map((claim) => (
@@ -133,7 +148,7 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
                   const now = new Set(left);
                   if (event.target.checked) now.add(claim.claim);
                   else now.delete(claim.claim);
-                  setLeft(now);
+                  form.change({ left: JSON.stringify([...now]) });
                 }}
               />
               <span>{releaseWords.leaveOut}</span>
@@ -143,14 +158,7 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
       ))}
       <details className="limits-claim">
         <summary>{releaseWords.build}</summary>
-        {entry.build.map(({ step, hours }, i) => (
-          <fieldset key={step} className="limits-need">
-            <legend>{step}</legend>
-            {number(releaseWords.fast, `build ${i} fast`, hours.fast, "h")}
-            {number(releaseWords.usual, `build ${i} usual`, hours.usual, "h")}
-            {number(releaseWords.slow, `build ${i} slow`, hours.slow, "h")}
-          </fieldset>
-        ))}
+        <BuildSteps steps={steps} change={(now) => form.change({ steps: JSON.stringify(now) })} />
       </details>
       <details>
         <summary>{words.notes}</summary>
@@ -168,8 +176,18 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
         ))}
       </ul>
       <div className="fields">
-        <Field label={releaseWords.revision} value={revision} onChange={setRevision} error={needed(revision)} />
-        <Field label={releaseWords.name} value={title} onChange={setTitle} error={needed(title)} />
+        <Field
+          label={releaseWords.revision}
+          value={revision}
+          onChange={(now) => form.change({ revision: now })}
+          error={needed(revision)}
+        />
+        <Field
+          label={releaseWords.name}
+          value={title}
+          onChange={(now) => form.change({ title: now })}
+          error={needed(title)}
+        />
         <By need="release" label={common.by} value={by} onChange={setBy} error={needed(by)} />
       </div>
       <button type="submit" className="main" disabled={sending.busy}>
@@ -190,14 +208,4 @@ function limited(claim: string, need: Requirement, i: number, typed: Readonly<Re
   };
   const [now, most] = [read("low", low), read("high", high)];
   return { ...rest, ...(now !== undefined && { low: now }), ...(most !== undefined && { high: most }) };
-}
-
-type Hours = ModelNote["build"][number]["hours"];
-
-function hoursOf(hours: Hours, i: number, typed: Readonly<Record<string, string>>): Hours {
-  const read = (name: keyof Hours) => {
-    const number = readNumber(typed[`build ${i} ${name}`] ?? "");
-    return number.ok ? number.value : hours[name];
-  };
-  return { fast: read("fast"), usual: read("usual"), slow: read("slow") };
 }

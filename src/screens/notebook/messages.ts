@@ -152,15 +152,28 @@ export const releaseWords = spoken("notebook", "releaseWords", {
   high: "no more than",
   leaveOut: "Leave this claim out",
   safety: "Safety: can’t be left out",
-  build: "Steps before the checks, hours",
-  fast: "quick",
-  usual: "usual",
-  slow: "slow",
+  build: "Steps before the checks",
   carried: (titles: readonly string[]) => `Taken over from the revision before: ${titles.join("; ")}.`,
   claims: (count: number) => `${count} claims`,
   go: (revision: string) => `Release as revision ${revision}`,
   done: (model: string, revision: string) => `${model} revision ${revision} is on record. An order can name it now.`,
   limitsWrong: "A limit can’t be read as a number.",
+});
+
+export const stepWords = spoken("notebook", "stepWords", {
+  lead: "Put the shop’s own in place of these. An order’s date is worked out from them.",
+  step: "Step",
+  skill: "Whose skill",
+  place: "Where",
+  fast: "quick",
+  usual: "usual",
+  slow: "slow",
+  byItself: "goes on by itself once begun",
+  earlier: "Earlier",
+  drop: "Take out",
+  more: "Another step",
+  twice: (step: string) => `Two steps are called ${step}.`,
+  hoursOf: (step: string) => `The hours of ${step} can’t be read as numbers.`,
 });
 
 export const blindWords = spoken("notebook", "blindWords", {
