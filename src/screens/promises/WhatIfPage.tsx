@@ -137,7 +137,7 @@ function Moved({
   const said =
     order.before_p80 === undefined
       ? words.isNew(in_(order.after_p80))
-      : `${words.moves(in_(order.before_p80), in_(order.after_p80))}.`;
+      : words.moves(in_(order.before_p80), in_(order.after_p80));
   const state =
     order.lateBefore === undefined
       ? order.lateAfter && words.lost
@@ -155,9 +155,11 @@ function Moved({
       <div>
         <Measured first={560}>{(width) => <Shift order={order} orders={all} width={width} said={said} />}</Measured>
         <p>
-          {said}{" "}
+          {said}
           {shift_h !== undefined && (
-            <span className="pencil">{words.days_shift(days(shift_h), days(near), days(far), shift_h < 0)}</span>
+            <>
+              . <span className="pencil">{words.days_shift(days(shift_h), days(near), days(far), shift_h < 0)}</span>
+            </>
           )}
           {state && <strong>{`; ${state}`}</strong>}.
         </p>

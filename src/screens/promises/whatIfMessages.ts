@@ -39,7 +39,7 @@ export const words = spoken("whatIf", "words", {
   if: (changes: readonly string[]) => `If ${changes.join(", and ")}`,
   still: (count: number) => (count === 1 ? "One order does not move." : `${count} orders do not move.`),
   moves: (before: string, after: string) => `80 in 100 by ${after} instead of ${before}`,
-  isNew: (after: string) => `New: 80 in 100 by ${after}.`,
+  isNew: (after: string) => `New: 80 in 100 by ${after}`,
   days_shift: (days: string, low: string, high: string, sooner: boolean) =>
     `${days} days ${sooner ? "sooner" : "later"} (${low} to ${high})`,
   saved: "no longer in danger",

@@ -115,17 +115,19 @@ export function Shell({ workshop, isCut = false, children }: Props) {
       </main>
       <footer className="foot">
         <Papers of={papersAt(location)} />
-        <Wishes />
-        <SignedInAs />
-        <p>
+        <div className="foot-ways">
+          <SignedInAs />
           <Link href="/exchange">{shell.exchange}</Link>
-        </p>
-        {workshop?.demo && <p>{shell.demo}</p>}
-        {workshop?.head && (
-          <p className="tabular">
-            <span title={workshop.head}>{shell.ledger(workshop.head)}</span>
-          </p>
-        )}
+        </div>
+        <Wishes />
+        <div className="foot-notes">
+          {workshop?.demo && <p>{shell.demo}</p>}
+          {workshop?.head && (
+            <p className="tabular">
+              <span title={workshop.head}>{shell.ledger(workshop.head)}</span>
+            </p>
+          )}
+        </div>
       </footer>
     </>
   );

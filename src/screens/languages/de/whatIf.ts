@@ -42,7 +42,7 @@ export const said: Words<"whatIf"> = {
     still: (count) =>
       count === 1 ? "Ein Auftrag verschiebt sich nicht." : `${count} Aufträge verschieben sich nicht.`,
     moves: (before, after) => `mit 80 von 100 bis ${after} statt bis ${before}`,
-    isNew: (after) => `Neu: mit 80 von 100 bis ${after}.`,
+    isNew: (after) => `Neu: mit 80 von 100 bis ${after}`,
     days_shift: (days, low, high, sooner) => `${days} Tage ${sooner ? "früher" : "später"} (${low} bis ${high})`,
     saved: "nicht mehr in Gefahr",
     lost: "dann in Gefahr",

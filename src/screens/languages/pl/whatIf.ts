@@ -42,7 +42,7 @@ export const said: Words<"whatIf"> = {
     still: (count) =>
       `${ile(count, "zamówienie się nie przesuwa", "zamówienia się nie przesuwają", "zamówień się nie przesuwa")}.`,
     moves: (before, after) => `80 na 100 do ${after} zamiast do ${before}`,
-    isNew: (after) => `Nowe: 80 na 100 do ${after}.`,
+    isNew: (after) => `Nowe: 80 na 100 do ${after}`,
     days_shift: (days, low, high, sooner) =>
       `o ${days} dnia ${sooner ? "wcześniej" : "później"} (od ${low} do ${high})`,
     saved: "już niezagrożone",
