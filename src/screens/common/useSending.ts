@@ -7,7 +7,10 @@ interface Sending {
   readonly error?: string;
 }
 
-/** Sends once at a time, then fetches afresh what the screens show. What went wrong stays in words beside the form. */
+/**
+ * Sends once at a time. The form is free as soon as the workshop has it on disk; what the screens show is fetched anew
+ * behind it, and `Behind` says so for as long as it is older. What went wrong stays in words beside the form.
+ */
 export function useSending() {
   const client = useQueryClient();
   const [state, setState] = useState<Sending>({ busy: false });
@@ -16,12 +19,12 @@ export function useSending() {
     try {
       const said = await work();
       setState({ busy: false, said });
-      await client.invalidateQueries();
-      return true;
     } catch (error) {
       setState({ busy: false, error: error instanceof Error ? error.message : String(error) });
       return false;
     }
+    void client.invalidateQueries();
+    return true;
   };
   const refuse = (error: string) => setState({ busy: false, error });
   return { ...state, send, refuse };
