@@ -5,6 +5,8 @@ import { get, post } from "../common/api.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { door } from "./doorMessages.ts";
+import { EraseForm } from "./EraseForm.tsx";
 import { ErasureNote } from "./ErasureNote.tsx";
 import { words } from "./messages.ts";
 import { NotYours } from "./NotYours.tsx";
@@ -30,7 +32,7 @@ export default function CustomersPage() {
 export function Customers({ customers }: CustomersView) {
   return (
     <article className="customers">
-      <h1>{words.customers}</h1>
+      <h1>{door.customers}</h1>
       <p className="lead">{words.customersLead}</p>
       {customers.length === 0 ? (
         <p className="quiet">{words.customersNone}</p>
@@ -60,7 +62,17 @@ function CustomerLine({ one }: { readonly one: CustomerView }) {
         <summary>{words.put}</summary>
         <div className="person-desk">
           <PutForm key={`${one.name} ${one.address}`} one={one} />
-          {one.name !== undefined && (may ? <EraseForm one={one} done={setErasure} /> : <NotYours need="owner" />)}
+          {one.name !== undefined &&
+            (may ? (
+              <EraseForm
+                note={words.eraseCustomerNote}
+                sure={words.eraseCustomerSure}
+                button={words.eraseCustomer}
+                erase={async (copies) => setErasure(await eraseCustomer(one.customer, copies))}
+              />
+            ) : (
+              <NotYours need="owner" />
+            ))}
         </div>
       </details>
       <div role="status">
@@ -98,12 +110,12 @@ function PutForm({ one }: { readonly one: CustomerView }) {
           label={words.name}
           value={name}
           onChange={setName}
-          {...(tried && name.trim() === "" && { error: words.needed })}
+          {...(tried && name.trim() === "" && { error: door.needed })}
         />
         <div className="field">
           <label htmlFor={id}>{words.address}</label>
           <textarea id={id} rows={2} value={address} onChange={({ target }) => setAddress(target.value)} />
-          {tried && address.trim() === "" && <span className="field-error">{words.needed}</span>}
+          {tried && address.trim() === "" && <span className="field-error">{door.needed}</span>}
         </div>
       </div>
       <div className="form-end">
@@ -118,36 +130,3 @@ function PutForm({ one }: { readonly one: CustomerView }) {
 
 const eraseCustomer = (customer: string, copies: boolean) =>
   post<ErasureView>(`/api/customers/${encodeURIComponent(customer)}/erase`, { copies });
-
-function EraseForm({ one, done }: { readonly one: CustomerView; readonly done: (erasure: ErasureView) => void }) {
-  const [isSure, setSure] = useState(false);
-  const [copies, setCopies] = useState(true);
-  const sending = useSending();
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    if (!isSure) return;
-    void sending.send(async () => {
-      done(await eraseCustomer(one.customer, copies));
-      return "";
-    });
-  };
-  return (
-    <form className="desk-form" onSubmit={submit} noValidate>
-      <p>{words.eraseCustomerNote}</p>
-      <label className="choice-option">
-        <input type="checkbox" checked={copies} onChange={({ target }) => setCopies(target.checked)} />
-        <span>{words.copiesToo}</span>
-      </label>
-      <label className="choice-option">
-        <input type="checkbox" checked={isSure} onChange={({ target }) => setSure(target.checked)} />
-        <span>{words.eraseCustomerSure}</span>
-      </label>
-      <div className="form-end">
-        <button type="submit" disabled={sending.busy || !isSure}>
-          {words.eraseCustomer}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} error={sending.error} />
-    </form>
-  );
-}

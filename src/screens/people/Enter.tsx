@@ -3,9 +3,10 @@ import { post } from "../common/api.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
+import { door } from "./doorMessages.ts";
 import { words } from "./messages.ts";
+import { NewPassphrase, useNewPassphrase } from "./NewPassphrase.tsx";
 import { type Given, given, RightChoice } from "./Rights.tsx";
-import { SecretField } from "./SecretField.tsx";
 import { askForSignIn, checkSession } from "./session.ts";
 
 const blank = { person: "", name: "", may: "measure", answers: "" };
@@ -14,34 +15,30 @@ const blank = { person: "", name: "", may: "measure", answers: "" };
 export function Enter({ isFirst = false }: { readonly isFirst?: boolean }) {
   const draft = useDraft("people enter", isFirst ? { ...blank, person: "owner", may: "owner" } : blank);
   const { person, name, may, answers } = draft.typed;
-  const [passphrase, setPassphrase] = useState("");
-  const [again, setAgain] = useState("");
+  const secret = useNewPassphrase();
   const [tried, setTried] = useState(false);
   const sending = useSending();
   const errors = {
-    person: person.trim() === "" ? words.needed : undefined,
-    name: name.trim() === "" ? words.needed : undefined,
-    passphrase: passphrase === "" ? words.needed : undefined,
-    again: again === passphrase ? undefined : words.differ,
+    person: person.trim() === "" ? door.needed : undefined,
+    name: name.trim() === "" ? door.needed : undefined,
   };
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (Object.values(errors).some(Boolean)) return;
+    if (Object.values(errors).some(Boolean) || !secret.isGood) return;
     const isDone = await sending.send(async () => {
       await post("/api/people", {
         person: person.trim(),
         name: name.trim(),
         may: isFirst ? "owner" : may,
         answersForSafety: answers === "yes",
-        passphrase,
+        passphrase: secret.passphrase,
       });
       return words.added(name.trim());
     });
     if (!isDone) return;
     draft.clear();
-    setPassphrase("");
-    setAgain("");
+    secret.clear();
     setTried(false);
     if (isFirst) askForSignIn();
     else await checkSession();
@@ -69,20 +66,11 @@ export function Enter({ isFirst = false }: { readonly isFirst?: boolean }) {
       {!isFirst && <RightChoice value={right} onChange={(now) => draft.change({ may: now })} />}
       <Mark isMarked={answers === "yes"} change={(now) => draft.change({ answers: now ? "yes" : "" })} />
       <div className="fields">
-        <SecretField
-          label={isFirst ? words.passphrase : words.firstPassphrase}
+        <NewPassphrase
+          label={isFirst ? door.passphrase : words.firstPassphrase}
           hint={isFirst ? words.nextHint : words.firstPassphraseHint}
-          value={passphrase}
-          onChange={setPassphrase}
-          error={tried ? errors.passphrase : undefined}
-          isNew
-        />
-        <SecretField
-          label={words.again}
-          value={again}
-          onChange={setAgain}
-          error={tried ? errors.again : undefined}
-          isNew
+          typed={secret}
+          isTried={tried}
         />
       </div>
       <div className="form-end">

@@ -3,7 +3,9 @@ import { type FormEvent, useState } from "react";
 import type { SignedIn } from "../../workshop/people/views.ts";
 import { Outcome } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
+import { door } from "./doorMessages.ts";
 import { words } from "./messages.ts";
+import { NewPassphrase, useNewPassphrase } from "./NewPassphrase.tsx";
 import { RightRule } from "./Rights.tsx";
 import { SecretField } from "./SecretField.tsx";
 import { changePassphrase, signOut } from "./session.ts";
@@ -26,7 +28,7 @@ export function Own({ signedIn }: { readonly signedIn: SignedIn }) {
       <RightRule may={signedIn.may} />
       <div className="form-end">
         <button type="button" onClick={() => void leave(false)}>
-          {words.signOut}
+          {door.signOut}
         </button>
         <button type="button" onClick={() => void leave(true)}>
           {words.signOutEverywhere}
@@ -42,27 +44,20 @@ export function Own({ signedIn }: { readonly signedIn: SignedIn }) {
 
 function OwnPassphrase({ person }: { readonly person: string }) {
   const [present, setPresent] = useState("");
-  const [next, setNext] = useState("");
-  const [again, setAgain] = useState("");
+  const next = useNewPassphrase();
   const [tried, setTried] = useState(false);
   const sending = useSending();
-  const errors = {
-    present: present === "" ? words.needed : undefined,
-    next: next === "" ? words.needed : undefined,
-    again: again === next ? undefined : words.differ,
-  };
   const submit = async (event: FormEvent) => {
     event.preventDefault();
     setTried(true);
-    if (Object.values(errors).some(Boolean)) return;
+    if (present === "" || !next.isGood) return;
     const isDone = await sending.send(async () => {
-      await changePassphrase(present, next);
+      await changePassphrase(present, next.passphrase);
       return words.passphraseChanged;
     });
     if (!isDone) return;
     setPresent("");
-    setNext("");
-    setAgain("");
+    next.clear();
     setTried(false);
   };
   return (
@@ -73,23 +68,9 @@ function OwnPassphrase({ person }: { readonly person: string }) {
           label={words.present}
           value={present}
           onChange={setPresent}
-          error={tried ? errors.present : undefined}
+          error={tried && present === "" ? door.needed : undefined}
         />
-        <SecretField
-          label={words.next}
-          hint={words.nextHint}
-          value={next}
-          onChange={setNext}
-          error={tried ? errors.next : undefined}
-          isNew
-        />
-        <SecretField
-          label={words.again}
-          value={again}
-          onChange={setAgain}
-          error={tried ? errors.again : undefined}
-          isNew
-        />
+        <NewPassphrase label={words.next} hint={words.nextHint} typed={next} isTried={tried} />
       </div>
       <div className="form-end">
         <button type="submit" className="main" disabled={sending.busy}>

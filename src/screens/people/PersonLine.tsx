@@ -3,7 +3,9 @@ import type { ErasureView, PersonView } from "../../workshop/people/views.ts";
 import { post, remove } from "../common/api.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
+import { door } from "./doorMessages.ts";
 import { Mark } from "./Enter.tsx";
+import { EraseForm } from "./EraseForm.tsx";
 import { ErasureNote } from "./ErasureNote.tsx";
 import { words } from "./messages.ts";
 import { type Given, given, RightChoice, RightRule } from "./Rights.tsx";
@@ -37,7 +39,15 @@ export function PersonLine({ one, isOneself }: Props) {
             <ChangeForm key={`${one.may} ${one.answersForSafety} ${one.name}`} one={one} />
             {one.may !== "nothing" && <PassphraseForm one={one} />}
             {!isOneself && one.may !== "nothing" && <LeaveForm one={one} />}
-            {!isOneself && <EraseForm one={one} done={setErasure} />}
+            {!isOneself && (
+              <EraseForm
+                note={words.eraseNote}
+                sure={words.eraseSure}
+                button={words.erase}
+                said={words.erasePersonDone(one.person)}
+                erase={async (copies) => setErasure(await erasePerson(one.person, copies))}
+              />
+            )}
           </div>
         </details>
       )}
@@ -61,7 +71,7 @@ function ChangeForm({ one }: { readonly one: PersonView }) {
   const sending = useSending();
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    if (name.trim() === "") return sending.refuse(words.needed);
+    if (name.trim() === "") return sending.refuse(door.needed);
     void sending.send(async () => {
       await post(at(one.person), { name: name.trim(), may, answersForSafety: isMarked });
       return words.changed(name.trim());
@@ -90,7 +100,7 @@ function PassphraseForm({ one }: { readonly one: PersonView }) {
   const ending = useSending();
   const submit = async (event: FormEvent) => {
     event.preventDefault();
-    if (passphrase === "") return sending.refuse(words.needed);
+    if (passphrase === "") return sending.refuse(door.needed);
     const isDone = await sending.send(async () => {
       await post(`${at(one.person)}/passphrase`, { passphrase });
       return words.given(one.name);
@@ -142,39 +152,6 @@ function LeaveForm({ one }: { readonly one: PersonView }) {
       <div className="form-end">
         <button type="submit" disabled={sending.busy}>
           {words.leave}
-        </button>
-      </div>
-      <Outcome {...sending} />
-    </form>
-  );
-}
-
-function EraseForm({ one, done }: { readonly one: PersonView; readonly done: (erasure: ErasureView) => void }) {
-  const [isSure, setSure] = useState(false);
-  const [copies, setCopies] = useState(true);
-  const sending = useSending();
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    if (!isSure) return;
-    void sending.send(async () => {
-      done(await erasePerson(one.person, copies));
-      return words.erasePersonDone(one.person);
-    });
-  };
-  return (
-    <form className="desk-form" onSubmit={submit} noValidate>
-      <p>{words.eraseNote}</p>
-      <label className="choice-option">
-        <input type="checkbox" checked={copies} onChange={({ target }) => setCopies(target.checked)} />
-        <span>{words.copiesToo}</span>
-      </label>
-      <label className="choice-option">
-        <input type="checkbox" checked={isSure} onChange={({ target }) => setSure(target.checked)} />
-        <span>{words.eraseSure}</span>
-      </label>
-      <div className="form-end">
-        <button type="submit" disabled={sending.busy || !isSure}>
-          {words.erase}
         </button>
       </div>
       <Outcome {...sending} />
