@@ -3,7 +3,7 @@
  * into a model. What a shop calls otherwise stands as the shop wrote it.
  */
 export const tradeInGerman: Readonly<Record<string, string>> = {
-  drift_pct: "Drift im Wärmelauf",
+  drift_pct: "Drift im Einbrennlauf",
   sectionSpread_pct: "Unterschied der Systeme",
   level_V: "Spannung",
   level_Vrms: "Wechselspannung",
@@ -46,7 +46,7 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   "Single-ended power amplifier": "Eintakt-Endverstärker",
   "Balanced driver for electrostatic headphones": "Symmetrischer Treiber für elektrostatische Kopfhörer",
 
-  "Every valve is steady through the heat run": "Jede Röhre bleibt im Wärmelauf beständig",
+  "Every valve is steady through the heat run": "Jede Röhre bleibt im Einbrennlauf beständig",
   "Input stage: its test points lie in their windows": "Eingangsstufe: Ihre Messpunkte liegen im Fenster",
   "Output stage: its test points lie in their windows": "Ausgangsstufe: Ihre Messpunkte liegen im Fenster",
   "Gain stage: its test points lie in their windows": "Verstärkerstufe: Ihre Messpunkte liegen im Fenster",
@@ -131,7 +131,7 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   "Feeler gauge round the lid after the last coat has hardened":
     "Fühlerlehre rund um den Deckel, wenn die letzte Schicht hart ist",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
-    "Geschlossen eine Nacht auf dem Regal für den Dauerlauf im Leerlauf, dann Temperatur und ein Blick durch die Lupe",
+    "Geschlossen eine Nacht auf dem Regal für den Wärmelauf im Leerlauf, dann Temperatur und ein Blick durch die Lupe",
   "10 A for 3 s from the earth pin to chassis, jack and screws":
     "10 A für 3 s vom Schutzkontakt zu Chassis, Buchse und Schrauben",
   "500 V between both mains pins and earth for a minute, then discharge":
@@ -187,7 +187,7 @@ export const tradeInGerman: Readonly<Record<string, string>> = {
   plate: "Heizplatte",
   case: "Gehäuse",
   coats: "Anstriche",
-  "heat run": "Wärmelauf",
+  "heat run": "Einbrennlauf",
   owner: "Inhaber",
   "bench technician": "Messtechnik",
   woodworker: "Holzwerkstatt",

@@ -26,7 +26,7 @@ export const pl: DossierWords = {
     refuted: "obalone",
     undecided: "nierozstrzygnięte",
     void: "unieważnione",
-    conceded: "odstąpiono",
+    conceded: "odstępstwo",
   },
   revision: (title, revision) => `${title}, wydanie ${revision}.`,
   releasedOn: (date, by) => `Zwolnione ${date} (${by}).`,
@@ -40,7 +40,7 @@ export const pl: DossierWords = {
   nearest: "Karta po karcie wartość, która najbardziej zbliżyła się do granicy",
   measured: "Zmierzono",
   allowed: "Dozwolone",
-  concededInWriting: "odstąpiono na piśmie",
+  concededInWriting: "z pisemną zgodą na odstępstwo",
   provenFigures: (count) => `dowiedzione, ${ilu(count, "wartość", "wartości", "wartości")}`,
   notProven: "niedowiedzione",
   valves: "Lampy",
@@ -58,7 +58,7 @@ export const pl: DossierWords = {
     count === 1
       ? "Wartość leży wewnątrz granic o więcej niż swoja niepewność."
       : `Wszystkie wartości (${count}) leżą wewnątrz granic o więcej niż ich niepewność.`,
-  concededOn: (date, reason) => `Właściciel odstąpił na piśmie ${date}: ${reason}`,
+  concededOn: (date, reason) => `Zgoda właściciela na odstępstwo z ${date}: ${reason}`,
   stands: {
     open: "Czegoś jeszcze nie zmierzono.",
     refuted: "Wartość leży poza granicą o więcej niż swoja niepewność.",
@@ -67,7 +67,7 @@ export const pl: DossierWords = {
     void: "Odczytane, zanim późniejsza praca albo niezdana próba przyrządu zabrała ten dowód.",
   },
   ledgerSays: (sentence) => `Słowami księgi: „${sentence}”`,
-  safetyProof: "Dowód bezpieczeństwa: nie można od niego odstąpić.",
+  safetyProof: "Dowód bezpieczeństwa: nie ma dla niego zgody na odstępstwo.",
   howChecked: (how) => `Jak się to sprawdza: ${how}`,
   figureHead: ["Wielkość", "Zmierzono", "Dozwolone", "Stan", "Czym", "Kiedy", "Wpis"],
   computedBy: (calculation) => `przez ${calculation}`,
@@ -130,7 +130,7 @@ export const pl: DossierWords = {
   },
   history: {
     title: "Co zrobiono",
-    conceded: (title) => `Odstąpiono: ${title}`,
+    conceded: (title) => `Zgoda na odstępstwo: ${title}`,
     concession: (reason, by, date) => `${reason} (${by}, ${date})`,
     table: "Wpisy księgi o tym urządzeniu, od najstarszego",
     head: ["Kiedy", "Kto", "Co", "Wpis"],
@@ -149,7 +149,7 @@ export const pl: DossierWords = {
       machined: ({ piece }) => `obrobiono ${piece} z obudowy`,
       caseGiven: ({ case: given }) => `przydzielono obudowę ${given}`,
       meant: ({ pieces }) => `drewno odłożone dla niego: ${pieces}`,
-      concession: ({ claim, reason }) => `odstąpiono od ${claim}: ${reason}`,
+      concession: ({ claim, reason }) => `zgoda na odstępstwo, ${claim}: ${reason}`,
       release: ({ claims, version }) =>
         `zwolnione na podstawie ${ilu(claims, "dowodu", "dowodów", "dowodów")}, obliczenia ${version}`,
       other: ({ name }, { trade }) => trade(name),
