@@ -25,13 +25,7 @@ export default function ChecksPage() {
 /** Where each check belongs by the faults of the past, silent where the records do not tell. */
 export function Checks({ checks }: { readonly checks: ChecksView }) {
   const { currency, saves, dear, silent, sorts, orders, soaks = [] } = checks;
-  const scale = sharedScale(
-    [...saves, ...dear, ...silent].map((one) => ({
-      value: one.saving_cents,
-      low: one.low_cents,
-      high: one.high_cents,
-    })),
-  );
+  const scale = scaleOf([...saves, ...dear, ...silent]);
   return (
     <article className="office checks">
       <h1>{words.title}</h1>
@@ -85,48 +79,86 @@ function sentence({ what, title, from, to }: ProposalView): string {
   return words.kinds.drop(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
 }
 
+interface Saving {
+  readonly saving_cents: number;
+  readonly low_cents: number;
+  readonly high_cents: number;
+}
+
+const scaleOf = (list: readonly Saving[]) =>
+  sharedScale(list.map((one) => ({ value: one.saving_cents, low: one.low_cents, high: one.high_cents })));
+
+/** One change in words, what it saves on the scale that its list shares, and in money where the records decide. */
+function SavingLine({
+  saving,
+  isDecided,
+  told,
+  notes,
+  per,
+  scale,
+  currency,
+}: {
+  readonly saving: Saving;
+  readonly isDecided: boolean;
+  readonly told: string;
+  readonly notes: string;
+  readonly per: string;
+  readonly scale: ReturnType<typeof scaleOf>;
+  readonly currency: string | undefined;
+}) {
+  const [mean, low, high] = [saving.saving_cents, saving.low_cents, saving.high_cents].map((cents) =>
+    moreMoney(cents, currency),
+  );
+  return (
+    <li className="office-line">
+      <div>
+        <p>{isDecided ? <strong>{told}</strong> : told}</p>
+        <p className="small quiet">{notes}</p>
+      </div>
+      <IntervalRule
+        value={saving.saving_cents}
+        low={saving.low_cents}
+        high={saving.high_cents}
+        {...scale}
+        decided={isDecided}
+        words={words.interval(mean!, low!, high!)}
+      />
+      <span className={`figure${isDecided ? " pencil" : " quiet"}`}>
+        {isDecided && (
+          <>
+            <strong>{mean}</strong> {per}
+            <br />
+          </>
+        )}
+        <span className="small">{words.between(low!, high!)}</span>
+      </span>
+    </li>
+  );
+}
+
 function Proposals({
   list,
   scale,
   currency,
 }: {
   readonly list: readonly ProposalView[];
-  readonly scale: { readonly from: number; readonly to: number };
+  readonly scale: ReturnType<typeof scaleOf>;
   readonly currency: string | undefined;
 }) {
   return (
     <ul className="office-rows">
-      {list.map((one) => {
-        const [saving, low, high] = [one.saving_cents, one.low_cents, one.high_cents].map((cents) =>
-          moreMoney(cents, currency),
-        );
-        const decided = one.state !== "undecided";
-        return (
-          <li key={`${one.what} ${one.check} ${one.to ?? ""}`} className="office-line">
-            <div>
-              <p>{decided ? <strong>{sentence(one)}</strong> : sentence(one)}</p>
-              <p className="small quiet">{capital(words.units(one.units))}.</p>
-            </div>
-            <IntervalRule
-              value={one.saving_cents}
-              low={one.low_cents}
-              high={one.high_cents}
-              {...scale}
-              decided={decided}
-              words={words.interval(saving!, low!, high!)}
-            />
-            <span className={`figure${decided ? " pencil" : " quiet"}`}>
-              {decided && (
-                <>
-                  <strong>{saving}</strong> {words.per}
-                  <br />
-                </>
-              )}
-              <span className="small">{words.between(low!, high!)}</span>
-            </span>
-          </li>
-        );
-      })}
+      {list.map((one) => (
+        <SavingLine
+          key={`${one.what} ${one.check} ${one.to ?? ""}`}
+          saving={one}
+          isDecided={one.state !== "undecided"}
+          told={sentence(one)}
+          notes={`${capital(words.units(one.units))}.`}
+          per={words.per}
+          scale={scale}
+          currency={currency}
+        />
+      ))}
     </ul>
   );
 }
@@ -139,9 +171,7 @@ function SoakLengths({
   readonly soaks: NonNullable<ChecksView["soaks"]>;
   readonly currency: string | undefined;
 }) {
-  const scale = sharedScale(
-    soaks.map((one) => ({ value: one.saving_cents, low: one.low_cents, high: one.high_cents })),
-  );
+  const scale = scaleOf(soaks);
   return (
     <section aria-labelledby="soaks-name">
       <h2 id="soaks-name">{words.soaks}</h2>
@@ -150,38 +180,20 @@ function SoakLengths({
       </p>
       <ul className="office-rows">
         {soaks.map((one) => {
-          const [saving, low, high] = [one.saving_cents, one.low_cents, one.high_cents].map((cents) =>
-            moreMoney(cents, currency),
-          );
-          const decided = one.state === "saves";
           const told = words.soakKinds[one.kind](one.what, plainNumber(one.from_h), plainNumber(one.to_h));
+          const missed = one.missed === undefined ? "" : ` ${capital(words.past(one.missed))}.`;
+          const isDecided = one.state === "saves";
           return (
-            <li key={one.what} className="office-line">
-              <div>
-                <p>{decided ? <strong>{told}</strong> : words.soakSilent(told)}</p>
-                <p className="small quiet">
-                  {words.soakPieces(one.pieces, one.failures)}
-                  {one.missed !== undefined && ` ${capital(words.past(one.missed))}.`}
-                </p>
-              </div>
-              <IntervalRule
-                value={one.saving_cents}
-                low={one.low_cents}
-                high={one.high_cents}
-                {...scale}
-                decided={decided}
-                words={words.interval(saving!, low!, high!)}
-              />
-              <span className={`figure${decided ? " pencil" : " quiet"}`}>
-                {decided && (
-                  <>
-                    <strong>{saving}</strong> {words.perPiece}
-                    <br />
-                  </>
-                )}
-                <span className="small">{words.between(low!, high!)}</span>
-              </span>
-            </li>
+            <SavingLine
+              key={one.what}
+              saving={one}
+              isDecided={isDecided}
+              told={isDecided ? told : words.soakSilent(told)}
+              notes={words.soakPieces(one.pieces, one.failures) + missed}
+              per={words.perPiece}
+              scale={scale}
+              currency={currency}
+            />
           );
         })}
       </ul>

@@ -1,17 +1,17 @@
 import { useQuery } from "@tanstack/react-query";
-import { type FormEvent, useState } from "react";
 import { Link } from "wouter";
 import type { ListeningIndexView } from "../../workshop/listening/views.ts";
 import { get } from "../common/api.ts";
-import { Field, numberError, numberOf } from "../common/fields.tsx";
+import { Field } from "../common/fields.tsx";
 import { plainNumber } from "../common/number.ts";
 import { StateSign } from "../common/StateSign.tsx";
+import { useComputed } from "../common/useComputed.ts";
+import { useNumbers } from "../common/useNumbers.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import { SeriesList } from "./SeriesList.tsx";
 import { StartSeries } from "./StartSeries.tsx";
 import { series } from "./seriesMessages.ts";
-import { useComputed } from "./useComputed.ts";
 import "../common/office.css";
 import "./listening.css";
 
@@ -77,28 +77,6 @@ export function Listening({ index, answers = {} }: { readonly index: ListeningIn
 }
 
 const inHundred = (share: number) => words.inHundred(plainNumber(100 * share));
-
-function useNumbers<K extends string>(first: Readonly<Record<K, string>>) {
-  const [typed, setTyped] = useState(first);
-  const [tried, setTried] = useState(false);
-  const errors = Object.fromEntries(Object.entries<string>(typed).map(([key, text]) => [key, numberError(text)]));
-  const isGood = Object.values(errors).every((error) => error === undefined);
-  const field = (key: K) => ({
-    value: typed[key],
-    onChange: (text: string) => setTyped((before) => ({ ...before, [key]: text })),
-    numeric: true,
-    narrow: true,
-    ...(tried && errors[key] !== undefined ? { error: errors[key] } : {}),
-  });
-  const numbers = () =>
-    Object.fromEntries(Object.entries<string>(typed).map(([key, text]) => [key, numberOf(text)])) as Record<K, number>;
-  const submit = (ask: (numbers: Record<K, number>) => void) => (event: FormEvent) => {
-    event.preventDefault();
-    setTried(true);
-    if (isGood) ask(numbers());
-  };
-  return { field, submit };
-}
 
 function Refusal({ error }: { readonly error: string | undefined }) {
   return <div role="alert">{error && <p className="outcome-error">{error}</p>}</div>;

@@ -1,8 +1,8 @@
-import { type FormEvent, useState } from "react";
 import type { SafetySheetView } from "../../workshop/safety/views.ts";
-import { Field, numberError, numberOf } from "../common/fields.tsx";
+import { Field } from "../common/fields.tsx";
 import { plainNumber } from "../common/number.ts";
-import { useComputed } from "../listening/useComputed.ts";
+import { useComputed } from "../common/useComputed.ts";
+import { useNumbers } from "../common/useNumbers.ts";
 import { words } from "./messages.ts";
 
 interface StoreAnswer {
@@ -13,42 +13,25 @@ interface StoreAnswer {
   readonly guide: { readonly class1_V: number; readonly class2_V: number };
 }
 
-const blank = { capacitance: "", start: "", limit: "60", time: "60", bleeder: "" };
+const blank = { capacitance_uF: "", start_V: "", limit_V: "60", time_s: "60", bleeder_kohm: "" };
 
 /** What empties a store of charge in time: its bleeder, and how long the one that is there takes. */
 export function Stores({ stores }: Pick<SafetySheetView, "stores">) {
   const [first] = stores;
-  const [typed, setTyped] = useState({
-    ...blank,
-    ...(first && { capacitance: String(Number(first.capacitance_uF.toPrecision(4))) }),
-    ...(first?.bleeder_ohm !== undefined && { bleeder: String(first.bleeder_ohm / 1000) }),
-  });
-  const [tried, setTried] = useState(false);
   const store = useComputed<StoreAnswer>("safety.store");
   const falls = useComputed<{ readonly time_s: number }>("safety.discharge");
-  const errors = Object.fromEntries(
-    Object.entries(typed).map(([name, text]) => [name, numberError(text, name !== "bleeder")]),
+  const { typed, field, submit } = useNumbers(
+    {
+      ...blank,
+      ...(first && { capacitance_uF: String(Number(first.capacitance_uF.toPrecision(4))) }),
+      ...(first?.bleeder_ohm !== undefined && { bleeder_kohm: String(first.bleeder_ohm / 1000) }),
+    },
+    ["bleeder_kohm"],
   );
-  const field = (name: keyof typeof blank, unit: string) => ({
-    value: typed[name],
-    onChange: (text: string) => setTyped((before) => ({ ...before, [name]: text })),
-    unit,
-    numeric: true,
-    narrow: true,
-    ...(tried && errors[name] ? { error: errors[name]! } : {}),
+  const reckon = submit(({ time_s, bleeder_kohm, ...charged }) => {
+    void store.ask({ ...charged, time_s });
+    if (bleeder_kohm !== undefined) void falls.ask({ ...charged, bleeder_ohm: bleeder_kohm * 1000 });
   });
-  const submit = (event: FormEvent) => {
-    event.preventDefault();
-    setTried(true);
-    if (Object.values(errors).some(Boolean)) return;
-    const common = {
-      capacitance_uF: numberOf(typed.capacitance),
-      start_V: numberOf(typed.start),
-      limit_V: numberOf(typed.limit),
-    };
-    void store.ask({ ...common, time_s: numberOf(typed.time) });
-    if (typed.bleeder.trim() !== "") void falls.ask({ ...common, bleeder_ohm: numberOf(typed.bleeder) * 1000 });
-  };
   const { answer } = store;
   return (
     <section aria-labelledby="stores-name">
@@ -61,13 +44,13 @@ export function Stores({ stores }: Pick<SafetySheetView, "stores">) {
       ) : (
         <p className="small quiet">{words.storesNone}</p>
       )}
-      <form noValidate onSubmit={submit}>
+      <form noValidate onSubmit={reckon}>
         <div className="fields">
-          <Field label={words.capacitance} {...field("capacitance", "µF")} />
-          <Field label={words.startVoltage} {...field("start", "V")} />
-          <Field label={words.safeVoltage} {...field("limit", "V")} />
-          <Field label={words.within} {...field("time", "s")} />
-          <Field label={words.bleederNow} {...field("bleeder", "kΩ")} />
+          <Field label={words.capacitance} unit="µF" {...field("capacitance_uF")} />
+          <Field label={words.startVoltage} unit="V" {...field("start_V")} />
+          <Field label={words.safeVoltage} unit="V" {...field("limit_V")} />
+          <Field label={words.within} unit="s" {...field("time_s")} />
+          <Field label={words.bleederNow} unit="kΩ" {...field("bleeder_kohm")} />
         </div>
         <button type="submit" disabled={store.busy}>
           {words.reckon}
@@ -81,7 +64,7 @@ export function Stores({ stores }: Pick<SafetySheetView, "stores">) {
           <p className="pencil safety-stores">
             {words.bleeder(`${plainNumber(answer.most_ohm / 1000)} kΩ`, `${plainNumber(answer.rating_W)} W`)}{" "}
             {words.holds(`${plainNumber(answer.energy_J)} J`, `${plainNumber(answer.charge_mC)} mC`)}{" "}
-            {falls.answer && words.falls(`${plainNumber(falls.answer.time_s)} s`, `${typed.limit} V`)}{" "}
+            {falls.answer && words.falls(`${plainNumber(falls.answer.time_s)} s`, `${typed.limit_V} V`)}{" "}
             {words.class(`${plainNumber(answer.guide.class1_V)} V`, `${plainNumber(answer.guide.class2_V)} V`)}
           </p>
         )}
