@@ -1,12 +1,10 @@
-import { existsSync } from "node:fs";
-import { join } from "node:path";
 import { Readable } from "node:stream";
-import fastifyStatic from "@fastify/static";
 import fastify, { type FastifyInstance } from "fastify";
 import { calculationNamed, calculations } from "../calculations/list.ts";
 import { BadInput } from "../maths/badInput.ts";
 import { version } from "../workshop/version.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { addCompression } from "./compressed.ts";
 import { addEvents } from "./events.ts";
 import { addExchangeRoutes } from "./exchangeRoutes.ts";
 import { addGuards } from "./guards.ts";
@@ -14,6 +12,7 @@ import { addInstrumentRoutes } from "./instrumentRoutes.ts";
 import { addListeningRoutes } from "./listeningRoutes.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
+import { addPageFiles, isScreen } from "./pageFiles.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
 import type { Certificate } from "./people/certificate.ts";
 import { addCustomerRoutes } from "./people/customerRoutes.ts";
@@ -59,6 +58,7 @@ export async function buildServer({
     serverFactory: (answer) => listener(answer, certificate),
   });
   addGuards(app, door);
+  addCompression(app);
   // Who may come in stands in the ledger too: it is brought up before anybody is asked.
   app.addHook("onRequest", async ({ url }) => {
     if (url.startsWith("/api/")) await workshop.current();
@@ -166,15 +166,10 @@ export async function buildServer({
   });
   addEvents(app, workshop);
 
-  if (page && existsSync(join(page, "index.html"))) {
-    await app.register(fastifyStatic, { root: page, maxAge: "1h", immutable: false });
-    app.setNotFoundHandler((request, reply) => {
-      if (request.method !== "GET" || request.url.startsWith("/api/")) return notFound(reply, request.url);
-      return reply.sendFile("index.html", { maxAge: 0 });
-    });
-  } else {
-    app.setNotFoundHandler((request, reply) => notFound(reply, request.url));
-  }
+  const hasPage = await addPageFiles(app, page);
+  app.setNotFoundHandler((request, reply) =>
+    hasPage && isScreen(request) ? reply.sendFile("index.html") : notFound(reply, request.url),
+  );
   return app;
 }
 
