@@ -191,7 +191,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
           {typed.purpose === "sweep" && field("sweepTime", take.sweepTime, { unit: "s" })}
           {asksFor(typed.purpose, "seconds") && field("seconds", take.seconds, { unit: "s" })}
           {asksFor(typed.purpose, "level") && field("level", take.level, { unit: "dB", hint: take.levelHint })}
-          {asksFor(typed.purpose, "sent") && field("sent", take.sent, { unit: "V peak", hint: take.sentHint })}
+          {asksFor(typed.purpose, "sent") && field("sent", take.sent, { unit: common.voltsPeak, hint: take.sentHint })}
         </div>
         {typed.purpose === "two tones" && (
           <Choice
@@ -262,7 +262,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
             onChange={(instrument) => draft.change({ instrument })}
             error={said("instrument")}
           />
-          {field("fullScale", take.fullScale, { unit: "V peak", hint: take.fullScaleHint })}
+          {field("fullScale", take.fullScale, { unit: common.voltsPeak, hint: take.fullScaleHint })}
           {field("channels", take.channels, { hint: take.channelsHint, text: true })}
           {field("name", take.name, { text: true })}
           <By

@@ -206,7 +206,7 @@ export function BringRecording({ hearing, fitted }: Props) {
           />
           <Field
             label={bring.fullScale}
-            unit="V peak"
+            unit={common.voltsPeak}
             numeric
             value={typed("fullScale")}
             onChange={(fullScale) => change({ fullScale })}

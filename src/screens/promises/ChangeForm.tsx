@@ -1,7 +1,8 @@
 import { type FormEvent, useId, useState } from "react";
 import type { AskedChange, WhatIfOptionsView } from "../../workshop/promises/views.ts";
 import { Choice, Field, numberError, numberOf } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { common, stepName } from "../common/messages.ts";
+import { useDraft } from "../common/useDraft.ts";
 import { words } from "./whatIfMessages.ts";
 
 type Kind = keyof typeof words.kinds;
@@ -15,11 +16,12 @@ interface Props {
 
 /** One change, in the shop's own words; what is missing is said beside its field. */
 export function ChangeForm({ options, ask, isBusy }: Props) {
-  const [kind, setKind] = useState<Kind>("place");
+  const draft = useDraft("what-if", { kind: "place", fields: "{}" });
+  const kind = kinds.find((one) => one === draft.typed.kind) ?? "place";
   const [isTried, setTried] = useState(false);
-  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
+  const typed = JSON.parse(draft.typed.fields) as Readonly<Record<string, string>>;
   const value = (name: string) => typed[name] ?? first(name, options, typed);
-  const set = (name: string) => (now: string) => setTyped((before) => ({ ...before, [name]: now }));
+  const set = (name: string) => (now: string) => draft.change({ fields: JSON.stringify({ ...typed, [name]: now }) });
   const numeric = { slots: words.slots, cycle_h: words.cycle_h, units: words.units, days: words.days };
   const asked = fieldsOf(kind);
   const errorOf = (name: string) =>
@@ -36,14 +38,21 @@ export function ChangeForm({ options, ask, isBusy }: Props) {
         legend={words.change}
         value={kind}
         options={kinds.map((one) => ({ value: one, label: words.kinds[one] }))}
-        onChange={(chosen) => setKind(chosen as Kind)}
+        onChange={(chosen) => draft.change({ kind: chosen })}
       />
       <div className="fields">
         {asked.map((name) => {
           const list = listOf(name, options, value("unit"));
           const error = isTried ? errorOf(name) : undefined;
           return list ? (
-            <Pick key={name} label={labelOf(name)} value={value(name)} list={list} onChange={set(name)} />
+            <Pick
+              key={name}
+              label={labelOf(name)}
+              value={value(name)}
+              list={list}
+              said={name === "step" ? stepName : (one) => one}
+              onChange={set(name)}
+            />
           ) : (
             <Field
               key={name}
@@ -69,11 +78,13 @@ function Pick({
   label,
   value,
   list,
+  said,
   onChange,
 }: {
   readonly label: string;
   readonly value: string;
   readonly list: readonly string[];
+  readonly said: (one: string) => string;
   readonly onChange: (value: string) => void;
 }) {
   const id = useId();
@@ -82,7 +93,9 @@ function Pick({
       <label htmlFor={id}>{label}</label>
       <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
         {list.map((one) => (
-          <option key={one}>{one}</option>
+          <option key={one} value={one}>
+            {said(one)}
+          </option>
         ))}
       </select>
     </div>

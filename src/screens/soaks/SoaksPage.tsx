@@ -6,12 +6,14 @@ import { get, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { common, stepName } from "../common/messages.ts";
 import { money, moreMoney } from "../common/money.ts";
 import { plainNumber } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
+import { useDraft } from "../common/useDraft.ts";
+import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { Pick } from "../listening/Pick.tsx";
@@ -112,20 +114,20 @@ function Running({ run, now }: { readonly run: RunningView; readonly now: string
         </p>
       </div>
       <DangerOf danger={danger} />
-      <details>
-        <summary>{words.end}</summary>
-        <EndForm run={run} />
-      </details>
+      <EndForm run={run} />
     </li>
   );
 }
 
 function EndForm({ run: { run, things } }: { readonly run: RunningView }) {
   const [by, setBy] = useBy();
-  const [which, setWhich] = useState("");
-  const [outcome, setOutcome] = useState("good");
-  const [hours, setHours] = useState("");
-  const [fault, setFault] = useState("");
+  const { typed, change, clear, isRecalled } = useDraft(`end ${run}`, {
+    which: "",
+    outcome: "good",
+    hours: "",
+    fault: "",
+  });
+  const { which, outcome, hours, fault } = typed;
   const [tried, setTried] = useState(false);
   const sending = useSending();
   const bad = numberError(hours, false) !== undefined || by.trim() === "";
@@ -133,7 +135,7 @@ function EndForm({ run: { run, things } }: { readonly run: RunningView }) {
     event.preventDefault();
     setTried(true);
     if (bad) return;
-    await sending.send(async () => {
+    const done = await sending.send(async () => {
       await writeDown(by.trim(), [
         {
           kind: "ended",
@@ -146,42 +148,62 @@ function EndForm({ run: { run, things } }: { readonly run: RunningView }) {
       ]);
       return words.ended(run);
     });
+    if (done) clear();
   };
   return (
-    <form onSubmit={submit} noValidate>
-      <Choice
-        legend={words.outcome}
-        value={outcome}
-        onChange={setOutcome}
-        options={[
-          { value: "good", label: words.good },
-          { value: "failed", label: words.failed },
-        ]}
-      />
-      <div className="fields">
-        <Pick
-          label={words.things}
-          value={which}
-          onChange={setWhich}
+    <details open={isRecalled || undefined}>
+      <summary>{words.end}</summary>
+      <form onSubmit={submit} noValidate>
+        <Recalled isRecalled={isRecalled} clear={() => clear()} />
+        <Choice
+          legend={words.outcome}
+          value={outcome}
+          onChange={(now) => change({ outcome: now })}
           options={[
-            { value: "", label: words.allThings },
-            ...things.map(({ thing }) => ({ value: thing, label: thing })),
+            { value: "good", label: words.good },
+            { value: "failed", label: words.failed },
           ]}
         />
-        <Field label={words.hours} hint={words.hoursHint} value={hours} onChange={setHours} unit="h" numeric narrow />
-        {outcome === "failed" && <Field label={words.fault} hint={words.faultHint} value={fault} onChange={setFault} />}
-        <By label={common.by} value={by} onChange={setBy} />
-      </div>
-      {tried && bad && (
-        <p className="field-error" role="alert">
-          {words.endNeeded}
-        </p>
-      )}
-      <button type="submit" disabled={sending.busy}>
-        {words.write}
-      </button>
-      <Outcome {...sending} />
-    </form>
+        <div className="fields">
+          <Pick
+            label={words.things}
+            value={which}
+            onChange={(now) => change({ which: now })}
+            options={[
+              { value: "", label: words.allThings },
+              ...things.map(({ thing }) => ({ value: thing, label: thing })),
+            ]}
+          />
+          <Field
+            label={words.hours}
+            hint={words.hoursHint}
+            value={hours}
+            onChange={(now) => change({ hours: now })}
+            unit="h"
+            numeric
+            narrow
+          />
+          {outcome === "failed" && (
+            <Field
+              label={words.fault}
+              hint={words.faultHint}
+              value={fault}
+              onChange={(now) => change({ fault: now })}
+            />
+          )}
+          <By label={common.by} value={by} onChange={setBy} />
+        </div>
+        {tried && bad && (
+          <p className="field-error" role="alert">
+            {words.endNeeded}
+          </p>
+        )}
+        <button type="submit" disabled={sending.busy}>
+          {words.write}
+        </button>
+        <Outcome {...sending} />
+      </form>
+    </details>
   );
 }
 
@@ -191,7 +213,7 @@ function Begin({ soaks: { units, trays, places, now } }: { readonly soaks: Soaks
   const choices: readonly (ToBegin & { readonly label: string; readonly danger?: string | undefined })[] = [
     ...units.flatMap(({ unit, waits }) =>
       waits.map(({ step, claim, title, hours, place, danger }) => ({
-        label: `${words.unit(unit)}: ${title}`,
+        label: `${words.unit(unit)}: ${stepName(title)}`,
         name: unit,
         units: [unit],
         step,
@@ -210,16 +232,17 @@ function Begin({ soaks: { units, trays, places, now } }: { readonly soaks: Soaks
       danger: "hot",
     })),
   ];
-  const [at, setAt] = useState("0");
-  const chosen = choices[Number(at)] ?? choices[0];
+  // By its words: the list grows and shrinks while somebody is choosing.
+  const [at, setAt] = useKept("stillglow.begin", "");
+  const chosen = choices.find(({ label }) => label === at) ?? choices[0];
   if (!chosen) return <p>{words.nothingToBegin}</p>;
   return (
     <>
       <Pick
         label={words.thing}
-        value={at}
+        value={chosen.label}
         onChange={setAt}
-        options={choices.map(({ label }, i) => ({ value: String(i), label }))}
+        options={choices.map(({ label }) => ({ value: label, label }))}
       />
       <DangerOf danger={chosen.danger ?? "none"} />
       {/coat/.test(chosen.step ?? "") && <p className="small">{words.rag}</p>}
