@@ -8,7 +8,7 @@ import { admitFinding, admitReading, admitRecording, admitValveReading, requireI
 import { admitLink, admitLog, admitLogEnd, admitSupplyLimits, admitSupplySet } from "./links.ts";
 import { admitAnswer, admitClose, admitListenerNote, admitSeries } from "./listening.ts";
 import { admitModel } from "./model.ts";
-import { admitDelivery, admitPart, admitReturn } from "./orders.ts";
+import { admitDelivery, admitPacked, admitPart, admitReturn } from "./orders.ts";
 import { admitPerson, requireRight } from "./people.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { admitBegun, admitEnded } from "./runs.ts";
@@ -106,19 +106,22 @@ export function admit(entry: Submitted, shop: Shop, circumstances: Circumstances
       admitRelease(entry, shop, circumstances);
       break;
     case "promise":
-      requireKnown("order", entry.order, shop.orders.keys(), "order");
+      requireKnown("order", entry.order, shop.orders, "order");
       break;
     case "part":
       admitPart(entry, shop);
       break;
     case "arrival":
-      requireKnown("part", entry.part, shop.parts.keys(), "part on order");
+      requireKnown("part", entry.part, shop.parts, "part on order");
       break;
     case "delivery":
       admitDelivery(entry, shop);
       break;
     case "return":
       admitReturn(entry, shop);
+      break;
+    case "packed":
+      admitPacked(entry, shop);
       break;
     case "shop":
       admitShop(entry);

@@ -19,7 +19,7 @@ export function admitRecording(recording: BodyOf<"recording">, shop: Shop): void
   const model = requireUnit(recording.unit, shop);
   requireInstrument(recording.instrument, shop);
   if (recording.supply.instrument !== undefined)
-    requireKnown("supply.instrument", recording.supply.instrument, shop.instruments.keys(), "instrument");
+    requireKnown("supply.instrument", recording.supply.instrument, shop.instruments, "instrument");
   requireDistinct("channels", recording.channels, "channel");
   for (const [i, channel] of recording.channels.entries()) {
     const isRecordersOwn = channel === "mains" || channel === "supply" || /^[0-9]+$/.test(channel);
@@ -79,7 +79,7 @@ export function admitFinding(finding: BodyOf<"finding">, shop: Shop): void {
 }
 
 export function requireInstrument(instrument: string, shop: Shop): void {
-  requireKnown("instrument", instrument, shop.instruments.keys(), "instrument");
+  requireKnown("instrument", instrument, shop.instruments, "instrument");
 }
 
 export function requireSubject(subject: Subject, shop: Shop, path = "subject"): void {

@@ -1,8 +1,13 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 
+/** Names that are on record; a map or set of thousands is asked, not gone through. */
+type Known = Iterable<string> | ReadonlySet<string> | ReadonlyMap<string, unknown>;
+
 /** Refuses a name that is not on record, naming those that are, as far as they fit. */
-export function requireKnown(path: string, name: string, known: Iterable<string>, what: string): void {
-  const names = [...known];
+export function requireKnown(path: string, name: string, known: Known, what: string): void {
+  const isIndexed = known instanceof Map || known instanceof Set;
+  if (isIndexed && known.has(name)) return;
+  const names: string[] = [...(isIndexed ? known.keys() : (known as Iterable<string>))];
   if (names.includes(name)) return;
   const some = names.slice(0, 8).join(", ");
   const mend =

@@ -13,7 +13,7 @@ export function admitBegun(begun: Begun, shop: Shop): void {
     throw new BadInput("units", "nothing", "units, valves or pieces", "name what is set going");
   }
   requireDistinct("units", things, "thing");
-  const standing = shop.runs.all.get(begun.run);
+  const standing = shop.runs.get(begun.run);
   if (standing && begun.supersedes !== standing.id) {
     throw new BadInput("run", quote(begun.run), "a run of that name was begun", "give it another name");
   }
@@ -48,7 +48,7 @@ function requireEach(field: string, names: readonly string[], isKnown: (name: st
 function requireWait({ step, claim }: Begun, unit: string, i: number, shop: Shop): void {
   const model = shop.orderedAs(unit);
   if (!model) {
-    requireKnown(`units[${i}]`, unit, shop.units.keys(), "unit");
+    requireKnown(`units[${i}]`, unit, shop.units, "unit");
     return;
   }
   if ((step === undefined) === (claim === undefined)) {
@@ -122,10 +122,14 @@ function requireRoom({ place, slot, supersedes }: Begun, things: readonly string
   );
 }
 
+function unknownRun(name: string, shop: Shop): never {
+  requireKnown("run", name, shop.runs.all, "run");
+  throw new Error("unreachable: a run was found among all and not by its name");
+}
+
 /** What ended was running, and its hours are not more than the clock's. */
 export function admitEnded(ended: BodyOf<"ended"> & { readonly at: string }, shop: Shop): void {
-  requireKnown("run", ended.run, shop.runs.all.keys(), "run");
-  const run = shop.runs.all.get(ended.run)!;
+  const run = shop.runs.get(ended.run) ?? unknownRun(ended.run, shop);
   const putRight = ended.supersedes === undefined ? undefined : shop.ledger.get(ended.supersedes)?.body;
   const named = ended.things ?? run.running;
   for (const [i, thing] of named.entries()) {

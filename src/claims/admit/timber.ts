@@ -61,7 +61,7 @@ export function admitTimber(entry: Timber, shop: Shop): void {
       break;
     case "coat":
       requireAll("pieces", entry.pieces, entry.at, shop);
-      if (entry.unit !== undefined) requireKnown("unit", entry.unit, shop.units.keys(), "unit");
+      if (entry.unit !== undefined) requireKnown("unit", entry.unit, shop.units, "unit");
       if (entry.pieces.length === 0 && entry.unit === undefined)
         throw new BadInput("pieces", "none", "pieces, or the unit whose case it is", "say what the coat is on");
       requireUnitNamed(entry.pieces, entry.unit, shop);
@@ -103,7 +103,7 @@ export function admitTimber(entry: Timber, shop: Shop): void {
       requirePerson(entry.who, shop);
       break;
     case "case-given":
-      requireKnown("case", entry.case, shop.timber.cases, "case");
+      if (!shop.timber.caseOf(entry.case)) requireKnown("case", entry.case, shop.timber.cases, "case");
       requireOrdered(entry.unit, shop);
       break;
     case "climate":
@@ -329,7 +329,7 @@ function admitCase(entry: As<"case">, shop: Shop): void {
 /** A unit on record, or one that an order names and that is not opened yet. */
 function requireOrdered(unit: string, shop: Shop): void {
   if (shop.units.has(unit) || shop.orderNaming(unit) !== undefined) return;
-  requireKnown("unit", unit, shop.units.keys(), "unit");
+  requireKnown("unit", unit, shop.units, "unit");
 }
 
 /** Work on a panel of a unit's case names that unit, for it voids proofs there. */
@@ -380,5 +380,5 @@ function requireStanding(path: string, piece: string, at: string, shop: Shop, mo
 }
 
 function requireInstrumentOf({ instrument }: { readonly instrument: string }, shop: Shop): void {
-  requireKnown("instrument", instrument, shop.instruments.keys(), "instrument");
+  requireKnown("instrument", instrument, shop.instruments, "instrument");
 }

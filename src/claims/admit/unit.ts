@@ -39,7 +39,7 @@ export function admitUnit(unit: BodyOf<"unit">, shop: Shop): void {
   if (shop.units.has(unit.unit)) {
     throw new BadInput("unit", quote(unit.unit), "a unit is opened once", "record what changed as a rework or step");
   }
-  requireKnown("order", unit.order, shop.orders.keys(), "order");
+  requireKnown("order", unit.order, shop.orders, "order");
   const order = shop.orders.get(unit.order)!.body;
   requireKnown("unit", unit.unit, order.units, `unit of order ${unit.order}`);
   for (const field of ["model", "revision"] as const) {
@@ -67,7 +67,7 @@ export function admitStep(done: BodyOf<"step">, shop: Shop): void {
 
 /** @returns the model of a unit on record */
 export function requireUnit(unit: string, shop: Shop, path = "unit"): Model {
-  requireKnown(path, unit, shop.units.keys(), "unit");
+  requireKnown(path, unit, shop.units, "unit");
   return shop.modelOf(unit)!;
 }
 
@@ -100,7 +100,7 @@ function requireThing(model: Model, thing: Thing, shop: Shop, path: string): voi
     requireKnown(`${path}.${aspect}`, name, new Set(known), aspect);
   }
   if (thing.instrument !== undefined) {
-    requireKnown(`${path}.instrument`, thing.instrument, shop.instruments.keys(), "instrument");
+    requireKnown(`${path}.instrument`, thing.instrument, shop.instruments, "instrument");
   }
 }
 
