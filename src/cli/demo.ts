@@ -9,6 +9,7 @@ import { openStore, type Store } from "../store/index.ts";
 import { version } from "../workshop/version.ts";
 import { openWorkshop } from "../workshop/workshop.ts";
 import { answersOf } from "./demoAnswers.ts";
+import { writeYears } from "./demoYears.ts";
 import { serveWorkshop } from "./serve.ts";
 import { humWords, promiseWords, proposalWords, unitWords } from "./words.ts";
 
@@ -16,6 +17,8 @@ interface DemoOptions {
   readonly data?: string;
   readonly port: string;
   readonly seed: string;
+  /** Years of the shop before. */
+  readonly years: string;
   readonly fresh?: boolean;
   readonly once?: boolean;
   readonly score?: boolean;
@@ -25,6 +28,7 @@ interface DemoOptions {
 /** The unit whose five-minute run the demo tells. */
 const told = "0417";
 const home = join(import.meta.dirname, "..", "..", ".stillglow", "demo");
+const mostYears = 30;
 
 /** `stillglow demo`: makes the invented workshop, answers for its unit 0417, and serves its page. */
 export async function demo(options: DemoOptions): Promise<void> {
@@ -36,9 +40,17 @@ export async function demo(options: DemoOptions): Promise<void> {
       "a whole number of 0 or more",
       "give another seed, or leave it out",
     );
-  const folder = resolve(options.data ?? home);
+  const years = Number(options.years);
+  if (!Number.isInteger(years) || years < 0 || years > mostYears)
+    throw new BadInput(
+      "--years",
+      quote(options.years),
+      `a whole number from 0 to ${mostYears}`,
+      "give fewer years, or leave it out",
+    );
+  const folder = resolve(options.data ?? (years === 0 ? home : `${home}-${years}-years`));
   const tell = options.json ? () => undefined : progressLine();
-  await makeUnlessThere(folder, seed, options.fresh ?? false, tell);
+  await makeUnlessThere(folder, { seed, years, fresh: options.fresh ?? false }, tell);
   const workshop = await openWorkshop(folder, { write: !(options.score || options.once) });
   let isServing = false;
   try {
@@ -76,14 +88,13 @@ export function truthFile(folder: string): string {
 
 async function makeUnlessThere(
   folder: string,
-  seed: number,
-  fresh: boolean,
+  { seed, years, fresh }: { readonly seed: number; readonly years: number; readonly fresh: boolean },
   tell: (what?: string) => void,
 ): Promise<void> {
   const marker = join(folder, "workshop.json");
   if (existsSync(marker) && !fresh) {
-    const about = JSON.parse(readFileSync(marker, "utf8")) as { seed?: number };
-    if (about.seed === seed) {
+    const about = JSON.parse(readFileSync(marker, "utf8")) as { seed?: number; years?: number };
+    if (about.seed === seed && (about.years ?? 0) === years) {
       tell();
       if (existsSync(truthFile(folder))) return;
     }
@@ -98,8 +109,12 @@ async function makeUnlessThere(
   }
   const half = `${folder}.half-made`;
   rmSync(half, { recursive: true, force: true });
+  if (years > 0) {
+    mkdirSync(half, { recursive: true });
+    await writeYears(half, { seed, years }, tell);
+  }
   const made = makeDemo(seed, (share, what) => tell(`${what} (${Math.round(share * 100)} %)`));
-  await writeDemo(made, half, tell);
+  await writeDemo(made, half, { tell, years });
   rmSync(folder, { recursive: true, force: true });
   renameSync(half, folder);
   writeFileSync(truthFile(folder), JSON.stringify(made.truth));
@@ -109,8 +124,9 @@ async function makeUnlessThere(
 export async function writeDemo(
   made: Demo,
   folder: string,
-  tell: (what?: string) => void = () => undefined,
+  { tell = () => undefined, years = 0 }: { readonly tell?: (what?: string) => void; readonly years?: number } = {},
 ): Promise<void> {
+  const about = { title: "Quarrin Ness", seed: made.seed, ...(years > 0 && { years }) };
   mkdirSync(dirname(folder), { recursive: true });
   mkdirSync(folder, { recursive: true });
   const typedIn = made.entries.filter(({ recordedAt }) => Date.parse(recordedAt) <= Date.parse(made.paperClosed));
@@ -130,11 +146,11 @@ export async function writeDemo(
     for (const bytes of made.recordings.values()) await store.putRecording(bytes);
     for (const { id, name, address } of made.customers) await store.customers.put({ customer: id, name, address });
   });
-  await drawFindings(folder, made, made.paperClosed);
+  await drawFindings(folder, { ...about, ownDate: made.paperClosed });
   await releasePastUnits(folder, made);
   await write(since);
   tell("drawing findings from recordings and readings");
-  await drawFindings(folder, made, made.now);
+  await drawFindings(folder, { ...about, ownDate: made.now });
 }
 
 async function withStore(
@@ -154,11 +170,8 @@ async function withStore(
 }
 
 /** What follows from the evidence so far, written down as of a date that the workshop then keeps. */
-async function drawFindings(folder: string, made: Demo, ownDate: string): Promise<void> {
-  writeFileSync(
-    join(folder, "workshop.json"),
-    `${JSON.stringify({ title: "Quarrin Ness", ownDate, seed: made.seed })}\n`,
-  );
+async function drawFindings(folder: string, about: { readonly ownDate: string }): Promise<void> {
+  writeFileSync(join(folder, "workshop.json"), `${JSON.stringify(about)}\n`);
   const workshop = await openWorkshop(folder, { write: true });
   try {
     await workshop.settle();

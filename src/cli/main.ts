@@ -49,6 +49,11 @@ program
   .option("--data <folder>", "where to make it (default: .stillglow/demo in this project)")
   .option("--port <number>", "port on loopback", "4170")
   .option("--seed <number>", "seed of the generator", "1")
+  .option(
+    "--years <number>",
+    "so many years of the shop before, 500 units each; ten take some minutes to write and 1 GB of disk",
+    "0",
+  )
   .option("--fresh", "make it anew, even when it is there")
   .option("--once", "make it, print the answer and stop")
   .option("--score", "hold the answers against the demo's truth and stop")

@@ -38,7 +38,12 @@ export const wirings: Readonly<Record<UnitPlan["model"], Wiring>> = {
   Flood: floodWiring,
   Bore: boreWiring,
 };
-export const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = { Ebb: 700, Neap: 600, Flood: 900, Bore: 900 };
+export const hissCorner_Hz: Readonly<Record<UnitPlan["model"], number>> = {
+  Ebb: 700,
+  Neap: 600,
+  Flood: 900,
+  Bore: 900,
+};
 
 export function buildUnit(plan: UnitPlan, valves: ReadonlyMap<string, ValveTruth>, chance: Random): UnitTruth {
   const wiring = wirings[plan.model];

@@ -313,9 +313,7 @@ function caseOf({ unit, model, draw, taken }: Life, joined: string, given: strin
 function sheet(bench: BenchUnit, at: string, draw: Random): readonly DemoEntry[] {
   const { unit, model } = bench.truth;
   const form = bench.fault !== undefined || draw.fork("whole form").uniform() < wholeForms ? forms[model]! : points;
-  return probeSheet(bench, form, draw.fork(`${unit} sheet ${at}`)).map((body) =>
-    entry(at, roles.wiring, body),
-  );
+  return probeSheet(bench, form, draw.fork(`${unit} sheet ${at}`)).map((body) => entry(at, roles.wiring, body));
 }
 
 /** Every proof but those of the probe sheet, the valves and the soak. */
