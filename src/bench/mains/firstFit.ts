@@ -1,10 +1,11 @@
 import { type Bench, blocksOn, type Comb, combOn, spectraOf, sumsOf } from "./comb.ts";
+import type { Blocks } from "./combSums.ts";
 import { evidenceOf } from "./evidence.ts";
-import { noiseAbout, spectraOfRest } from "./lineNoise.ts";
+import { noiseAbout, type RestSpectrum, spectraOfRest } from "./lineNoise.ts";
 import { type PhaseTrack, steadyTrack } from "./phaseTrack.ts";
 import { refine, withOrders } from "./refine.ts";
-import type { Candidate } from "./search.ts";
-import { strayOrders } from "./strays.ts";
+import { type Candidate, lowOrders } from "./search.ts";
+import { type Hearing, hear } from "./strays.ts";
 import { wanderingStart } from "./wanderingStart.ts";
 
 /** Evidence from which a line takes part while the fit is refined. */
@@ -14,10 +15,26 @@ const mostGain = 1.6;
 /** Evidence that a wandering start must bring for every second it was free to place. */
 const pricePerSecond = 3;
 const refinements = 4;
+/** Orders are told to be strays, and the comb refined without them, so many times at most. */
+const mostHearings = 3;
+/** Two combs whose lines say so nearly as much are not told apart: odds of a hundred to one. */
+const rivals = Math.log(100);
+
+/** Where a fit may begin, and what the recording says for it there. */
+interface Start {
+  readonly track: PhaseTrack;
+  readonly blocks: Blocks;
+  readonly evidence: readonly Float64Array[];
+  readonly price: number;
+}
 
 /**
  * A comb fitted from the best of several starts: every candidate frequency, standing still and wandering. It holds the
  * orders worth following.
+ *
+ * Where orders do not go with it, or none of the first orders does, the starts that are best without those orders and best
+ * by the first orders alone are fitted too. Mains stands at its first orders when it stands at all: a comb that has one of
+ * them goes before one that has none, whose lines may be strays that agree; then whose lines say more.
  *
  * @param bench  the signals, combs found earlier taken out
  * @param convinces  would such evidence, per signal and order, be a comb?
@@ -31,39 +48,94 @@ export function firstFit(
   const rest = spectraOfRest(bench.signals, bench.rate_Hz);
   const spectra = spectraOf(bench, bench.signals);
   const all = [...new Set(candidates.flatMap(({ orders }) => orders))].sort((a, b) => a - b);
-  const starts = distinct(candidates, bench.duration_s).flatMap(({ frequency_Hz }) => {
+  const heard = distinct(candidates, bench.duration_s).map(({ frequency_Hz }) => {
     const blocks = blocksOn(bench, frequency_Hz);
     const comb = combOn(bench, steadyTrack(frequency_Hz, blocks.step_s, blocks.edges.length - 1), all, blocks);
-    const sums = sumsOf(spectra, comb);
     const noise = rest.map((density) => Float64Array.from(all, (order) => noiseAbout(density, order * frequency_Hz)));
-    const start = (track: PhaseTrack, price: number) => ({
-      track,
-      evidence: evidenceAlong(bench, comb, sums, noise, track),
-      price,
-      blocks,
-    });
-    const wandering = wanderingStart(bench, comb, sums, noise);
-    return [start(comb.track, 0), ...(wandering ? [start(wandering, pricePerSecond * bench.duration_s)] : [])];
+    return { comb, noise, sums: sumsOf(spectra, comb) };
   });
-  const most = starts[0]!.evidence.map((of, s) => of.map((_, i) => Math.max(...starts.map((x) => x.evidence[s]![i]!))));
-  const fromBest = (strays: readonly number[]) => {
-    const worth = starts.map(({ evidence, price }) => worthOf(heard(evidence, all, strays), most) - price);
-    return starts[worth.indexOf(Math.max(...worth))]!;
+  /** Starts along the track of the first `count` orders of all, if they tell one. */
+  const wandering = ({ comb, noise, sums }: (typeof heard)[number], count: number): Start[] => {
+    const blocks = comb.blocks.edges.length - 1;
+    const track = wanderingStart(
+      bench,
+      { ...comb, orders: all.slice(0, count) },
+      sums.map((of) => of.subarray(0, 2 * count * blocks)),
+      noise.map((of) => of.subarray(0, count)),
+    );
+    if (!track) return [];
+    const evidence = evidenceAlong(bench, comb, sums, noise, track);
+    return [{ track, blocks: comb.blocks, evidence, price: pricePerSecond * bench.duration_s }];
   };
-  const { track, blocks, evidence } = fromBest([]);
-  if (!convinces(evidenceByOrder(all, evidence))) return undefined;
-  const followed = all.flatMap((_, i) => (evidence.some((of) => of[i]! > worthFollowing) ? [i] : []));
-  const [comb] = refine(bench, [withOrders(combOn(bench, track, all, blocks), followed)], refinements);
-  const strays = strayOrders(bench, comb!);
-  if (strays.length === 0) return comb!;
+  const starts = heard.flatMap((one): Start[] => {
+    const { comb, noise, sums } = one;
+    const evidence = evidenceAlong(bench, comb, sums, noise, comb.track);
+    return [{ track: comb.track, blocks: comb.blocks, evidence, price: 0 }, ...wandering(one, all.length)];
+  });
+  const best = bestOf(starts, all, []);
+  if (!best || !convinces(evidenceByOrder(all, best.evidence))) return undefined;
+  const begin = ({ track, blocks }: Start, from: readonly Float64Array[], strays: readonly number[]): Comb => {
+    const places = all.flatMap((_, i) => (from.some((of) => of[i]! > worthFollowing) ? [i] : []));
+    return { ...withOrders(combOn(bench, track, all, blocks), places), strays };
+  };
+  const first = settle(bench, begin(best, best.evidence, []), rest);
+  if (first.strays.length === 0 && first.isLow) return first.comb;
+
   // A stray may have chosen the start, from which mains is then too far off.
-  const again = fromBest(strays);
-  const begun = again.track === track ? comb! : withOrders(combOn(bench, again.track, all, again.blocks), followed);
-  return refine(bench, [{ ...begun, strays }], refinements)[0]!;
+  const lowCount = all.filter((order) => order <= lowOrders).length;
+  const more = [...starts, ...(lowCount > 0 ? heard.flatMap((one) => wandering(one, lowCount)) : [])];
+  const tried = [best];
+  const settled = [first];
+  for (const silent of [first.strays, all.filter((order) => order > lowOrders)]) {
+    const other = bestOf(more, all, silent);
+    if (!other || tried.includes(other)) continue;
+    tried.push(other);
+    settled.push(settle(bench, begin(other, mostOf(more), silent), rest));
+  }
+  return likeliest(settled);
+}
+
+/** A comb with its strays silent, and what its other orders then say. */
+interface Settled extends Hearing {
+  readonly comb: Comb;
+}
+
+/** Refines a comb, tells its strays and refines it without them, until they stay the same. */
+function settle(bench: Bench, begun: Comb, rest: readonly RestSpectrum[]): Settled {
+  let comb = begun;
+  for (let hearings = 0; ; hearings++) {
+    comb = refine(bench, [comb], refinements)[0]!;
+    const hearing = hear(bench, comb, rest);
+    const isSettled = hearing.strays.join() === comb.strays.join();
+    comb = { ...comb, strays: hearing.strays };
+    if (isSettled || hearings === mostHearings) return { ...hearing, comb };
+  }
+}
+
+/** The comb that the recording speaks for, with the frequency of another that it speaks for nearly as well. */
+function likeliest(settled: readonly Settled[]): Comb {
+  const by = (a: Settled, b: Settled) => Number(b.isLow) - Number(a.isLow) || b.worth - a.worth;
+  const [first, ...others] = [...settled].sort(by);
+  const close = others.find(({ isLow, worth }) => isLow === first!.isLow && worth > first!.worth - rivals);
+  return close ? { ...first!.comb, rival_Hz: close.comb.track.carrier_Hz } : first!.comb;
+}
+
+/** The most that any start finds of each line. */
+function mostOf(starts: readonly Start[]): Float64Array[] {
+  return starts[0]!.evidence.map((of, s) => of.map((_, i) => Math.max(...starts.map((x) => x.evidence[s]![i]!))));
+}
+
+/** The start that is worth most when some orders are silent; none when nothing speaks. */
+function bestOf(starts: readonly Start[], all: readonly number[], silent: readonly number[]): Start | undefined {
+  if (starts.length === 0) return undefined;
+  const most = mostOf(starts);
+  const worth = starts.map(({ evidence, price }) => worthOf(spoken(evidence, all, silent), most) - price);
+  const best = worth.indexOf(Math.max(...worth));
+  return silent.length > 0 && worth[best]! <= 0 ? undefined : starts[best];
 }
 
 /** Evidence with some orders silent. */
-function heard(evidence: readonly Float64Array[], all: readonly number[], strays: readonly number[]): Float64Array[] {
+function spoken(evidence: readonly Float64Array[], all: readonly number[], strays: readonly number[]): Float64Array[] {
   return evidence.map((of) => of.map((value, i) => (strays.includes(all[i]!) ? 0 : value)));
 }
 

@@ -150,7 +150,7 @@ function findCombs(
       if (!comb) return undefined;
       const without = restOf(rest, [comb]);
       const measured = measureLines(rest, [comb], [orders[family]!], without)[0]!;
-      return convinces(measured.evidence) ? { comb, without, measured } : undefined;
+      return convinces(spokenOf(measured)) ? { comb, without, measured } : undefined;
     };
     const fitted = attempt(candidates) ?? attempt(lowAlone(candidates));
     if (!fitted) continue;
@@ -169,6 +169,11 @@ function findCombs(
   if (beside.length === 0) return { combs, fixed: [], left, alone };
   const lone = beside.map((tone_Hz) => fixedLine(bench, tone_Hz));
   return { combs, ...refineAll(bench, combs, lone), alone: undefined };
+}
+
+/** Evidence of the lines that go with the comb. */
+function spokenOf({ comb, evidence }: Measured): Float64Array[] {
+  return evidence.map((of) => of.map((value, i) => (comb.strays.includes(comb.orders[i]!) ? 0 : value)));
 }
 
 /** The candidates as their first orders alone would have them, where strays at higher ones have led astray. */
@@ -215,6 +220,7 @@ function reportOf(
   const start = first[0]!;
   const frequency_Hz = ((last[0]! - start) / (2 * Math.PI) / (length - 1)) * rate_Hz;
   const widest_Hz = 2 * searchShare * nominal_Hz;
+  const rival_Hz = comb.rival_Hz === undefined ? 0 : Math.abs(comb.rival_Hz - frequency_Hz);
   const trials = phasors.length * comb.orders.length;
   const channels = phasors.map((phasor, s) =>
     comb.orders.map((order, i): MainsLine => {
@@ -243,7 +249,7 @@ function reportOf(
     nominal_Hz,
     found,
     frequency_Hz,
-    doubt_Hz: found ? Math.min(1.96 * comb.track.meanSd_Hz, widest_Hz) : widest_Hz,
+    doubt_Hz: found ? Math.min(Math.max(1.96 * comb.track.meanSd_Hz, rival_Hz), widest_Hz) : widest_Hz,
     wandering: found && comb.track.restlessness > 0,
     phase_rad: since(phaseAt, start),
     channels,
