@@ -33,7 +33,10 @@ interface Traced extends Stated {
   readonly revision: string;
 }
 
-const revision = execFileSync("git", ["rev-parse", "--short=12", "HEAD"], { encoding: "utf8" }).trim();
+/** The last that changed what is drawn and judged here. */
+const revision = execFileSync("git", ["log", "-1", "--abbrev=12", "--format=%h", "--", "src/bench", "src/maths"], {
+  encoding: "utf8",
+}).trim();
 function readTrace(path: string): Traced[] {
   const lines = readFileSync(path, "utf8").trim().split("\n");
   return lines.map((line) => JSON.parse(line) as Traced);
