@@ -66,7 +66,7 @@ function ModelSets({ model, now }: { readonly model: ValveSetsView["models"][num
           {model.sets.map((set) => (
             <li key={set.unit}>
               <span className="set-for">
-                <Link href={`/unit/${encodeURIComponent(set.unit)}`}>{words.unit(set.unit, set.order)}</Link>
+                <Link href={`/order/${encodeURIComponent(set.order)}`}>{words.unit(set.unit, set.order)}</Link>
                 {set.due && <span className="quiet"> {words.due(day(set.due, now))}</span>}
               </span>
               <Positions positions={set.positions} />

@@ -67,9 +67,9 @@ export const said: Words<"shop"> = {
     quantity: "Mit welcher Größe",
     true: "Ihr wahrer Wert",
     limit: "Darf abweichen um",
-    write: "Auf Probe stellen",
-    done: (name) => `${name} ist eingetragen. Geprüft wird es unter Messgeräte.`,
-    toTrials: "Messgeräte prüfen",
+    write: "Unter Kontrolle nehmen",
+    done: (name) => `${name} ist eingetragen. Seine Kontrolle steht bei den Messgeräten.`,
+    toTrials: "Messgeräte und ihre Kontrolle",
     kinds: {
       meter: "Multimeter, an bekannter Spannung",
       recorder: "Rekorder, am Schleifenkabel",
