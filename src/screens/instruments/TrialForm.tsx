@@ -4,6 +4,7 @@ import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -21,7 +22,7 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
   const errors = {
     value: numberError(value),
     doubt: numberError(doubt),
-    by: by.trim() === "" ? "Say who reads it." : undefined,
+    by: by.trim() === "" ? common.needed : undefined,
   };
   const submit = async (event: FormEvent) => {
     event.preventDefault();

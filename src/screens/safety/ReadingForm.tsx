@@ -4,6 +4,7 @@ import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/vi
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { common } from "../common/messages.ts";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -29,8 +30,8 @@ export function ReadingForm({ sheet, figure }: Props) {
   const errors = {
     value: numberError(draft.value),
     doubt: numberError(draft.doubt),
-    instrument: known ? undefined : "Name an instrument on record.",
-    by: by.trim() === "" ? "Say who tests." : undefined,
+    instrument: known ? undefined : words.instrumentNeeded,
+    by: by.trim() === "" ? common.needed : undefined,
   };
   const submit = async (event: FormEvent) => {
     event.preventDefault();

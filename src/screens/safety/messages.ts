@@ -41,6 +41,7 @@ export const words = spoken("safety", "words", {
   instrument: "Instrument",
   by: "Tested by",
   write: "Write it down",
+  instrumentNeeded: "Name an instrument on record.",
   written: (test: string) => `${test}: written down.`,
   notGood: (instrument: string, state: string) =>
     `${instrument} is ${state}: try it first, or the reading proves nothing.`,

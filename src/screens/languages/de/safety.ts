@@ -41,6 +41,7 @@ export const said: Words<"safety"> = {
     instrument: "Messgerät",
     by: "Geprüft von",
     write: "Eintragen",
+    instrumentNeeded: "Ein eingetragenes Messgerät nennen.",
     written: (test) => `${test}: eingetragen.`,
     notGood: (instrument, state) =>
       `${instrument} ist ${{ failed: "durchgefallen", undecided: "unentschieden", untried: "nicht geprüft" }[state] ?? state}: erst prüfen, sonst belegt der Messwert nichts.`,

@@ -41,6 +41,7 @@ export const said: Words<"safety"> = {
     instrument: "Przyrząd",
     by: "Kto badał",
     write: "Zapisz",
+    instrumentNeeded: "Podaj przyrząd, który jest wpisany.",
     written: (test) => `${test}: zapisano.`,
     notGood: (instrument, state) =>
       `${instrument}: ${{ failed: "nie przeszedł próby", undecided: "nierozstrzygnięte", untried: "niesprawdzony" }[state] ?? state}. Najpierw go sprawdź, inaczej odczyt niczego nie dowodzi.`,
