@@ -2,6 +2,7 @@ import { useQuery } from "@tanstack/react-query";
 import { type FormEvent, useId, useState } from "react";
 import type { CustomersView, CustomerView, ErasureView } from "../../workshop/people/views.ts";
 import { get, post } from "../common/api.ts";
+import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Field, Outcome } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -35,7 +36,10 @@ export function Customers({ customers }: CustomersView) {
       <h1>{door.customers}</h1>
       <p className="lead">{words.customersLead}</p>
       {customers.length === 0 ? (
-        <p className="quiet">{words.customersNone}</p>
+        <div className="empty">
+          <p>{words.customersNone}</p>
+          <FirstSteps />
+        </div>
       ) : (
         <ul className="people-register">
           {customers.map((one) => (
