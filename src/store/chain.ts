@@ -25,5 +25,17 @@ export function canonicalJson(value: unknown): string {
 
 /** The hash that ties an entry to all before it: SHA-256 over the hash before it and all that the entry says. */
 export function linkHash(prev: string, { id, at, recordedAt, by, body }: Omit<Evidence, "seq">): string {
-  return sha256(canonicalJson({ prev, id, at, recordedAt, by, body }));
+  return linkHashOf(prev, { id, at, recordedAt, by }, canonicalJson(body));
+}
+
+/** The same from a body that was put into its fixed form already; members stand in the order of their names. */
+export function linkHashOf(
+  prev: string,
+  { id, at, recordedAt, by }: Omit<Evidence, "seq" | "body">,
+  body: string,
+): string {
+  const text = JSON.stringify;
+  return sha256(
+    `{"at":${text(at)},"body":${body},"by":${text(by)},"id":${text(id)},"prev":${text(prev)},"recordedAt":${text(recordedAt)}}`,
+  );
 }

@@ -1,11 +1,12 @@
 import type { Evidence, EvidenceBody } from "../claims/evidence.ts";
-import { canonicalJson, linkHash } from "./chain.ts";
+import { canonicalJson, linkHashOf } from "./chain.ts";
 import { StoreCorrupted } from "./storeErrors.ts";
 import type { EvidenceTable } from "./tables.ts";
 
 /** An entry as the table holds it, tied to the one before. */
 export function rowOf(entry: Evidence, prev: string): EvidenceTable {
   const { seq, id, at, recordedAt, by, body } = entry;
+  const written = canonicalJson(body);
   return {
     seq,
     id,
@@ -14,14 +15,18 @@ export function rowOf(entry: Evidence, prev: string): EvidenceTable {
     by,
     kind: body.kind,
     ...indexed(body),
-    body: canonicalJson(body),
+    body: written,
     prev_sha256: prev,
-    sha256: linkHash(prev, entry),
+    sha256: linkHashOf(prev, entry, written),
   };
 }
 
+/** What a row says, without its hashes and what its body is repeated in for the index. */
+export type SaidRow = Pick<EvidenceTable, "seq" | "id" | "at" | "recorded_at" | "by" | "body">;
+export const saidColumns = ["seq", "id", "at", "recorded_at", "by", "body"] as const satisfies (keyof SaidRow)[];
+
 /** @throws StoreCorrupted  naming the row, when its body is no JSON */
-export function entryOf(row: EvidenceTable): Evidence {
+export function entryOf(row: SaidRow): Evidence {
   const { seq, id, at, recorded_at, by } = row;
   try {
     return { id, seq, at, recordedAt: recorded_at, by, body: JSON.parse(row.body) as EvidenceBody };

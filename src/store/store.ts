@@ -14,6 +14,7 @@ import { movedAway, requireNotMoved } from "./move.ts";
 import { PostgresEngine } from "./postgres/engine.ts";
 import { grownChannel } from "./postgres/guards.ts";
 import { SharedFiles } from "./postgres/sharedFiles.ts";
+import { entryOf, saidColumns } from "./rows.ts";
 import { requireSound } from "./sound.ts";
 import { SqliteEngine } from "./sqliteEngine.ts";
 import { StoreCorrupted, StoreMissing, StoreReadOnly } from "./storeErrors.ts";
@@ -24,7 +25,10 @@ import { withWayBack } from "./wayBack.ts";
 import { type Admitted, latest, WrittenRecord } from "./writtenRecord.ts";
 
 export interface StoreOptions {
-  /** What the store's clock shows, as an ISO 8601 instant; the machine's own when left out. */
+  /**
+   * What the store's clock shows, as an ISO 8601 instant; the machine's own when left out. It is asked once for each
+   * entry that is written, in their order.
+   */
   readonly clock?: () => string;
   /** False to look at a folder while another process may be writing to it. */
   readonly write?: boolean;
@@ -44,6 +48,11 @@ export interface EvidenceFilter {
 const rowsAtOnce = 50;
 /** A first reading of a long chain lets others have their turn. */
 const readAtOnce = 5000;
+
+/** A shop with so many entries is folded for drafts beforehand, so many at a time, with pauses for who asks meanwhile. */
+const preparedFrom = 20_000;
+const preparedAtOnce = 500;
+const preparedApart_ms = 5;
 
 /** So many writings go to the disk together, so that the first of them does not wait for long. */
 const mostTogether = 200;
@@ -130,6 +139,7 @@ export class Store {
   private waiting: HandedIn[] = [];
   private appending: Promise<void> | undefined;
   private isClosed = false;
+  private isPreparing = false;
   private reading: Promise<void> | undefined;
   private nextReading: Promise<void> | undefined;
 
@@ -150,6 +160,7 @@ export class Store {
   static async on(engine: Engine, opened: Opened): Promise<Store> {
     const store = new Store(engine, opened);
     await store.readOn(engine);
+    store.prepareDrafts();
     if (engine instanceof PostgresEngine) {
       const fault = (trouble: unknown) => {
         if (!store.isClosed) process.emitWarning(trouble instanceof Error ? trouble : String(trouble));
@@ -222,14 +233,17 @@ export class Store {
       for (const { failed } of handedIn) failed(fault);
       return;
     }
-    const rows = admitted.map(({ row }) => row);
-    this.tell(
-      this.written.take(
-        rows,
-        admitted.map(({ entry }) => entry),
-      ),
-    );
+    const newest = admitted.at(-1);
+    if (newest) {
+      this.tell(
+        this.written.take(
+          admitted.map(({ entry }) => entry),
+          newest.row.sha256,
+        ),
+      );
+    }
     for (const tell of outcomes) tell();
+    this.prepareDrafts();
   }
 
   /**
@@ -402,11 +416,28 @@ export class Store {
 
   private async readOn(queries: Queries): Promise<void> {
     for (;;) {
-      const newer = build.selectFrom("evidence").selectAll().where("seq", ">", this.written.size);
+      const newer = build.selectFrom("evidence").select(saidColumns).where("seq", ">", this.written.size);
       const rows = await queries.all(newer.orderBy("seq").limit(readAtOnce));
-      this.tell(this.written.take(rows));
+      const last = rows.at(-1);
+      if (!last) return;
+      const hash = build.selectFrom("evidence").select("sha256").where("seq", "=", last.seq);
+      const [head] = await queries.all(hash);
+      this.tell(this.written.take(rows.map(entryOf), head!.sha256));
       if (rows.length < readAtOnce) return;
     }
+  }
+
+  /** A shop of years is made ready for drafts between what is asked of it. */
+  private prepareDrafts(): void {
+    if (!this.write || this.isPreparing || this.written.size < preparedFrom) return;
+    this.isPreparing = true;
+    const goOn = () => {
+      // A draft under way has more in its shop than is written.
+      const isLeft = !this.isClosed && (this.appending !== undefined || this.written.prepare(preparedAtOnce));
+      if (isLeft) setTimeout(goOn, preparedApart_ms).unref();
+      else this.isPreparing = false;
+    };
+    setTimeout(goOn, preparedApart_ms).unref();
   }
 
   /** Names of files that entries name and nobody has kept. */
