@@ -78,8 +78,6 @@ export interface Comb {
   readonly blocks: Blocks;
   /** Orders that something else stands at: not heard on the phase. */
   readonly strays: readonly number[];
-  /** Frequency of another comb that may be the mains as well. */
-  readonly rival_Hz?: number;
   /** Per signal, real and imaginary part of each order in turn; changed in place as the fit goes on. */
   readonly phasors: readonly Float64Array[];
 }

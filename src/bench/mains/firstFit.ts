@@ -17,8 +17,6 @@ const pricePerSecond = 3;
 const refinements = 4;
 /** Orders are told to be strays, and the comb refined without them, so many times at most. */
 const mostHearings = 3;
-/** Two combs whose lines say so nearly as much are not told apart: odds of a hundred to one. */
-const rivals = Math.log(100);
 
 /** Where a fit may begin, and what the recording says for it there. */
 interface Start {
@@ -112,12 +110,10 @@ function settle(bench: Bench, begun: Comb, rest: readonly RestSpectrum[]): Settl
   }
 }
 
-/** The comb that the recording speaks for, with the frequency of another that it speaks for nearly as well. */
+/** The comb that the recording speaks for: the earlier where two are alike. */
 function likeliest(settled: readonly Settled[]): Comb {
   const by = (a: Settled, b: Settled) => Number(b.isLow) - Number(a.isLow) || b.worth - a.worth;
-  const [first, ...others] = [...settled].sort(by);
-  const close = others.find(({ isLow, worth }) => isLow === first!.isLow && worth > first!.worth - rivals);
-  return close ? { ...first!.comb, rival_Hz: close.comb.track.carrier_Hz } : first!.comb;
+  return [...settled].sort(by)[0]!.comb;
 }
 
 /** The most that any start finds of each line. */

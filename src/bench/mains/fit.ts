@@ -220,7 +220,6 @@ function reportOf(
   const start = first[0]!;
   const frequency_Hz = ((last[0]! - start) / (2 * Math.PI) / (length - 1)) * rate_Hz;
   const widest_Hz = 2 * searchShare * nominal_Hz;
-  const rival_Hz = comb.rival_Hz === undefined ? 0 : Math.abs(comb.rival_Hz - frequency_Hz);
   const trials = phasors.length * comb.orders.length;
   const channels = phasors.map((phasor, s) =>
     comb.orders.map((order, i): MainsLine => {
@@ -249,7 +248,7 @@ function reportOf(
     nominal_Hz,
     found,
     frequency_Hz,
-    doubt_Hz: found ? Math.min(Math.max(1.96 * comb.track.meanSd_Hz, rival_Hz), widest_Hz) : widest_Hz,
+    doubt_Hz: found ? Math.min(1.96 * comb.track.meanSd_Hz, widest_Hz) : widest_Hz,
     wandering: found && comb.track.restlessness > 0,
     phase_rad: since(phaseAt, start),
     channels,
