@@ -1,6 +1,6 @@
 // node --import tsx scripts/hourLong.ts [--seconds 3600] [--rate 192000] [--folder FOLDER] [WORD …]
 // An hour of stereo at 192 kHz in 24 bits (4.1 GB, so RF64) through the command itself, `seconds` granted: time taken and
-// memory at its highest, held against what was put in. Writes docs/hourLong.md at full length.
+// memory at its highest, held against what was put in. Writes docs/hourLong.md from ten minutes on, a row for each length.
 import { execFileSync, spawn } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -223,7 +223,7 @@ try {
       const recording = { recording: path, fullScale_Vpk: 1 };
       const whole = typeof input === "function" ? input(recording) : { ...recording, ...input };
       const { answer, taken_s, processor_s, peak_MB } = await run(name, { ...whole, seconds: most_s });
-      const row = `| ${name} | ${size_GB.toFixed(2)} GB | ${taken_s.toFixed(0)} s | ${processor_s.toFixed(0)} s | ${peak_MB.toFixed(0)} MB | ${seen(JSON.parse(answer))} | ${date}, revision ${revision} |`;
+      const row = `| ${name} | ${seconds / 60} min | ${size_GB.toFixed(2)} GB | ${taken_s.toFixed(0)} s | ${processor_s.toFixed(0)} s | ${peak_MB.toFixed(0)} MB | ${seen(JSON.parse(answer))} | ${date}, revision ${revision} |`;
       console.log(row);
       rows.push(row);
     }
@@ -233,34 +233,36 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 
-if (seconds >= 3600) {
+if (seconds >= 600) {
   const page = join(import.meta.dirname, "..", "docs", "hourLong.md");
   const before = existsSync(page) ? readFileSync(page, "utf8").split("\n") : [];
   const table = new Map(
-    [...before, ...rows].flatMap((row) => (row.startsWith("| bench.") ? [[nameIn(row), row]] : [])),
+    [...before, ...rows].flatMap((row) => (row.startsWith("| bench.") ? [[keyOf(row), row] as const] : [])),
   );
   writeFileSync(
     page,
     `# Recordings of an hour
 
-Stereo of ${seconds} s at ${rate_Hz} Hz in 24 bits, made with known figures, through the command \`stillglow calc\` with
-\`seconds\` of ${most_s} granted: time on the clock and on all processors, the highest memory of the process (its run-time
-included), and how far the figures came out from what was made. Written by
+Stereo at ${rate_Hz} Hz in 24 bits, made with known figures, through the command \`stillglow calc\` with \`seconds\` of
+${most_s} granted: time on the clock and on all processors, the highest memory of the process (its run-time included), and
+how far the figures came out from what was made. Memory must not grow with the length. Written by
 
     node --import tsx scripts/hourLong.ts
 
-and brought up to date for one calculation by naming it.
+and brought up to date for one calculation by naming it; \`--seconds 600\` makes ten minutes.
 
-| calculation | file | taken | processors | memory at most | figures | on |
-|---|---|---|---|---|---|---|
-${[...table.keys()]
-  .sort()
-  .map((name) => table.get(name))
+| calculation | length | file | taken | processors | memory at most | figures | on |
+|---|---|---|---|---|---|---|---|
+${[...table]
+  .sort(([a], [b]) => (a < b ? -1 : 1))
+  .map(([, row]) => row)
   .join("\n")}
 `,
   );
 }
 
-function nameIn(row: string): string {
-  return row.split("|")[1]!.trim();
+/** Calculation and length, in an order that puts shorter before longer. */
+function keyOf(row: string): string {
+  const [, name, length] = row.split("|").map((cell) => cell.trim());
+  return `${name} ${length!.padStart(12)}`;
 }
