@@ -102,6 +102,7 @@ export async function serveWorkshop(workshop: Workshop, served: Served): Promise
     const [address, ...others] = opened(stands, typeof taken === "object" && taken ? taken.port : port);
     const isPlainHere = door.https === "none" && !door.isExposed;
     workshop.announce(address!, isPlainHere ? undefined : await listenHere(commands));
+    workshop.warmUp().catch((fault: Error) => process.emitWarning(fault));
     process.stdout.write(`\nStillglow is open at ${address}  (Ctrl-C stops it)\n`);
     for (const other of others) process.stdout.write(`                and at ${other}\n`);
     process.stdout.write(certificateWords(stands));

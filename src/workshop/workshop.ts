@@ -197,6 +197,7 @@ export class Workshop {
   private readonly promiseDesk: PromiseDesk;
   private settling: Promise<void> = Promise.resolve();
   private isSettlingAgain = false;
+  private isClosing = false;
   private settledAt_ms = 0;
   /** What screens asked for; spectra, which are large; and small facts of every thing that was ever here. */
   private readonly answers: Shelf;
@@ -265,6 +266,7 @@ export class Workshop {
 
   /** Lets what was begun end, then leaves the folder as one file. */
   async close(): Promise<void> {
+    this.isClosing = true;
     await this.links.close();
     await this.settling.catch(() => undefined);
     await this.room.close();
@@ -836,7 +838,9 @@ export class Workshop {
       const { shop, shelf, now } = this;
       const batch = this.batchNamed(name);
       const readings = shelf.readingsOfTray(batch.body);
-      return valveTray({ shop, shelf, batch, readings, verdicts: await this.trayVerdicts(name), now });
+      const places = await placesFor(shop, batch.body.type, this.room.calculate);
+      const verdicts = readings ? await verdictsOf(readings, this.room.calculate, places) : [];
+      return valveTray({ shop, shelf, batch, readings, verdicts, now });
     });
   }
 
@@ -1023,17 +1027,14 @@ export class Workshop {
   /** Verdicts of one tray; judged anew only when something was read that bears on it. */
   private trayVerdicts(name: string): Promise<readonly ValveVerdict[]> {
     return this.facts.keep(`tray ${name}`, () => {
-      const { shop, shelf } = this;
       const { body } = this.batchNamed(name);
-      const readings = shelf.readingsOfTray(body);
+      const readings = this.shelf.readingsOfTray(body);
       if (!readings) return Promise.resolve([]);
-      const models = [...shop.models.values()].map(({ id }) => id);
       // A reading of the reference valve bears on the trays about it alone.
-      const key = [...models, shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
+      const key = [this.shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
       const known = this.judgedTrays.get(name);
       if (known?.key === key) return known.verdicts;
-      const { calculate } = this.room;
-      const verdicts = placesFor(shop, body.type, calculate).then((places) => verdictsOf(readings, calculate, places));
+      const verdicts = verdictsOf(readings, this.room.calculate);
       this.judgedTrays.set(name, { key, verdicts });
       verdicts.catch(() => this.judgedTrays.delete(name));
       return verdicts;
@@ -1076,6 +1077,21 @@ export class Workshop {
     const trays = new Set([...valves].flatMap((valve) => this.shop.valves.get(valve)?.batch ?? []));
     const judged = await Promise.all([...trays].map((name) => this.trayVerdicts(name)));
     return new Map(judged.flat().flatMap((verdict) => (valves.has(verdict.id) ? [[verdict.id, verdict]] : [])));
+  }
+
+  /**
+   * Judges what screens ask for first, so that nobody waits for it: the units in hand, then every tray, the newest first.
+   */
+  async warmUp(): Promise<void> {
+    for (const { unit } of this.shop.openUnits) this.states(unit);
+    let until_ms = Date.now() + turn_ms;
+    for (const { body } of this.shelf.batches.toReversed()) {
+      if (this.isClosing) return;
+      await this.facts.keep(`card ${body.batch}`, () => this.trayCard(body.batch));
+      if (Date.now() < until_ms) continue;
+      await breathe();
+      until_ms = Date.now() + turn_ms;
+    }
   }
 
   /** Findings of valves that the claims ask for and that are not on record yet. */
