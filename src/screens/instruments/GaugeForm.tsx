@@ -1,11 +1,11 @@
 import { type ChangeEvent, type FormEvent, useId, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import { cellOf, takeTable } from "../../workshop/instruments/studyTable.ts";
 import type { GaugeView } from "../../workshop/instruments/views.ts";
 import { post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -39,7 +39,7 @@ export function GaugeForm({ view }: { readonly view: GaugeView }) {
   const chosen = view.instruments.find(
     ({ instrument, title }) => instrument === typed.instrument || title === typed.instrument,
   );
-  const { unit } = quantityWords(typed.quantity);
+  const { unit } = quantitySaid(typed.quantity);
   const quantities = [
     ...new Set([...view.windows.map(({ quantity }) => quantity), ...view.instruments.map((one) => one.quantity)]),
   ];

@@ -1,11 +1,11 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { GaugeView } from "../../workshop/instruments/views.ts";
 import { get } from "../common/api.ts";
 import { longDay } from "../common/calendar.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { EatenRuler } from "./EatenRuler.tsx";
@@ -55,7 +55,7 @@ export function GaugeStudies({ view }: { readonly view: GaugeView }) {
 
 function One({ study }: { readonly study: Study }) {
   const { title, quantity, what, readings, result, by, at, windows } = study;
-  const { name, unit } = quantityWords(quantity);
+  const { name, unit } = quantitySaid(quantity);
   const count = (key: "part" | "operator") => new Set(readings.map((one) => one[key])).size;
   const [parts, hands] = [count("part"), count("operator")];
   return (

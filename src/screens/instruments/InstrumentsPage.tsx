@@ -1,12 +1,12 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinksView } from "../../workshop/instruments/linkViews.ts";
 import type { InstrumentsView, InstrumentView } from "../../workshop/instruments/views.ts";
 import { get } from "../common/api.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { StateMark, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -84,7 +84,7 @@ export function Instruments({ view, links }: { readonly view: InstrumentsView; r
 
 function One({ one }: { readonly one: InstrumentView }) {
   const { title, trial, standing, trials, chart, restsOnIt, reopened } = one;
-  const { unit } = quantityWords(trial.quantity);
+  const { unit } = quantitySaid(trial.quantity);
   const failed = standing.state === "failed";
   return (
     <li className="instrument">

@@ -1,7 +1,7 @@
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { RunningLogView } from "../../workshop/instruments/linkViews.ts";
 import { time } from "../common/calendar.ts";
 import { fixed, plainNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { linked as words } from "./linkMessages.ts";
 
 interface Props {
@@ -32,7 +32,7 @@ export function LogStrip({ steps, quantity, width }: Props) {
       return `${isNext ? "L" : "M"}${x(step).toFixed(1)} ${y(value).toFixed(1)}`;
     })
     .join("");
-  const name = quantityWords(quantity).name;
+  const name = quantitySaid(quantity).name;
   if (read.length === 0) return null;
   return (
     <svg

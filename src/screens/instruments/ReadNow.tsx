@@ -1,11 +1,11 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView, TakenView } from "../../workshop/instruments/linkViews.ts";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { time } from "../common/calendar.ts";
 import { Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { figureOf, nameOf, whereOf } from "./figureOf.ts";
@@ -47,7 +47,7 @@ export function ReadNow({ one }: { readonly one: LinkedView }) {
           <p className="read-figure">
             <span className="figure">{figureOf(taken.quantity, taken.value, taken.doubt)}</span>{" "}
             <span className="quiet">
-              {quantityWords(taken.quantity).name}, {words.read(time(taken.at))}
+              {quantitySaid(taken.quantity).name}, {words.read(time(taken.at))}
             </span>
           </p>
         )}

@@ -1,5 +1,4 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { LinkedView, SupplyView } from "../../workshop/instruments/linkViews.ts";
 import { get, post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
@@ -8,6 +7,7 @@ import { day, time } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { fixed, plainNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -16,7 +16,7 @@ import { faultWords, freshId } from "./useLinks.ts";
 
 type Setting = LinkedView["settings"][number];
 
-const unitOf = (setting: string) => quantityWords(setting).unit;
+const unitOf = (setting: string) => quantitySaid(setting).unit;
 
 function settingWords(settings: SupplyView["settings"], known: readonly Setting[]): string {
   return known

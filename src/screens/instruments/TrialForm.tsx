@@ -1,10 +1,10 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -18,7 +18,7 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
   const { value, doubt } = draft.typed;
   const [tried, setTried] = useState(false);
   const sending = useSending();
-  const { unit } = quantityWords(one.trial.quantity);
+  const { unit } = quantitySaid(one.trial.quantity);
   const errors = {
     value: numberError(value),
     doubt: numberError(doubt),

@@ -1,12 +1,12 @@
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { UnitChartsView, UnitChartView } from "../../workshop/instruments/views.ts";
 import { get } from "../common/api.ts";
 import { Choice } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { fixed } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { unitCharts as words } from "./studyMessages.ts";
@@ -72,7 +72,7 @@ const keyOf = ({ claim, quantity, where }: UnitChartView) => `${claim} ${quantit
 
 function One({ chart }: { readonly chart: UnitChartView }) {
   const { title, quantity, where, units, signals, room } = chart;
-  const { name } = quantityWords(quantity);
+  const { name } = quantitySaid(quantity);
   const serials = (rule: "outside" | "run") =>
     signals.filter((signal) => signal.rule === rule).map(({ index }) => units[index]!.unit);
   const [out, row] = [serials("outside"), serials("run")];

@@ -1,6 +1,6 @@
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { UnitChartView } from "../../workshop/instruments/views.ts";
 import { fixed } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { unitCharts as words } from "./studyMessages.ts";
 
 const [height, top, bottom, left, right] = [140, 12, 26, 62, 10] as const;
@@ -11,7 +11,7 @@ const [height, top, bottom, left, right] = [140, 12, 26, 62, 10] as const;
  */
 export function UnitStrip({ chart, width }: { readonly chart: UnitChartView; readonly width: number }) {
   const { units, centre, low, high, window, signals, quantity } = chart;
-  const { name, unit: sign } = quantityWords(quantity);
+  const { name, unit: sign } = quantitySaid(quantity);
   const own = [low, high, ...units.flatMap(({ value, doubt }) => [value - doubt, value + doubt])];
   const [least, most] = [Math.min(...own), Math.max(...own)];
   const span = most - least || 1;

@@ -1,10 +1,10 @@
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { About } from "../../workshop/instruments/linkViews.ts";
 import { withDoubt } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 
 /** `12.346 ± 0.014 V`. */
 export function figureOf(quantity: string, value: number, doubt: number): string {
-  return `${withDoubt(value, doubt)} ${quantityWords(quantity).unit}`.trim();
+  return `${withDoubt(value, doubt)} ${quantitySaid(quantity).unit}`.trim();
 }
 
 /** What a reading is of, in a few words: `0417, HT`. */
@@ -13,6 +13,6 @@ export function whereOf({ unit, valve, section, channel, point, piece }: About):
 }
 
 export const nameOf = (quantity: string): string => {
-  const { name, unit } = quantityWords(quantity);
+  const { name, unit } = quantitySaid(quantity);
   return unit === "" ? name : `${name} (${unit})`;
 };

@@ -1,5 +1,4 @@
 import { type FormEvent, useId, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { NotebookView, ReleaseDraftView } from "../../workshop/notebook/views.ts";
 import { type Note, post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
@@ -7,6 +6,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -125,7 +125,7 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
           <p className="small quiet">{claim.check.how}</p>
           <DangerOf danger={claim.check.danger ?? "none"} />
           {claim.requires.map((need, i) => {
-            const { name, unit } = quantityWords(need.quantity);
+            const { name, unit } = quantitySaid(need.quantity);
             const where = [name, need.position, need.section, need.point, need.channel].filter(Boolean).join(", ");
             return (
               // biome-ignore lint/suspicious/noArrayIndexKey: a need is its place in the claim

@@ -4,6 +4,7 @@ import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween } from "../common/calendar.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
 import { Measured } from "../common/Measured.tsx";
+import { stepName } from "../common/messages.ts";
 import { Papers } from "../common/Papers.tsx";
 import { StopSign } from "../common/StateSign.tsx";
 import { Empty } from "../common/Waiting.tsx";
@@ -63,7 +64,7 @@ function Order({
           </strong>
         )}
         <span>
-          <em>{words.heldBy}</em> {promise.heldBy}
+          <em>{words.heldBy}</em> {stepName(promise.heldBy)}
         </span>
       </p>
     </li>

@@ -1,9 +1,9 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { AdoptedLimitsView, SafetyLimitsView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -140,7 +140,7 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
               label={words.low}
               value={row.low}
               onChange={(low) => put(row, { low })}
-              unit={quantityWords(row.quantity).unit}
+              unit={quantitySaid(row.quantity).unit}
               numeric
               narrow
             />
@@ -148,7 +148,7 @@ export function LimitsForm({ view, market }: { readonly view: SafetyLimitsView; 
               label={words.high}
               value={row.high}
               onChange={(high) => put(row, { high })}
-              unit={quantityWords(row.quantity).unit}
+              unit={quantitySaid(row.quantity).unit}
               numeric
               narrow
             />

@@ -1,10 +1,10 @@
 import { useQuery } from "@tanstack/react-query";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { AdoptedLimitsView, SafetyLimitsView } from "../../workshop/safety/views.ts";
 import { get } from "../common/api.ts";
 import { dayAndTime } from "../common/calendar.ts";
 import { plainNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { LimitsForm } from "./LimitsForm.tsx";
@@ -73,7 +73,7 @@ function Market({ market, view }: { readonly market: AdoptedLimitsView; readonly
           </thead>
           <tbody>
             {market.limits.map(({ quantity, test, point, low, high, source, seen }) => {
-              const { unit } = quantityWords(quantity);
+              const { unit } = quantitySaid(quantity);
               return (
                 <tr key={`${quantity} ${point ?? ""}`}>
                   <th scope="row">

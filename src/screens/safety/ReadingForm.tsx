@@ -1,10 +1,10 @@
 import { type FormEvent, useState } from "react";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -25,7 +25,7 @@ export function ReadingForm({ sheet, figure }: Props) {
   const [tried, setTried] = useState(false);
   const taken = useTaken();
   const sending = useSending();
-  const { unit } = quantityWords(figure.quantity);
+  const { unit } = quantitySaid(figure.quantity);
   const known = sheet.instruments.find(({ instrument }) => instrument === draft.instrument);
   const errors = {
     value: numberError(draft.value),

@@ -1,7 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
 import { get } from "../common/api.ts";
 import { CautionMark, DangerOf } from "../common/Caution.tsx";
@@ -9,6 +8,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf } from "../common/fields.tsx";
 import { inHundred, plainNumber, withDoubt } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -118,7 +118,7 @@ function Test({
     waitsFor,
     acceptance,
   } = figure;
-  const { unit } = quantityWords(figure.quantity);
+  const { unit } = quantitySaid(figure.quantity);
   const withUnit = (x: number) => `${plainNumber(x)} ${unit}`.trim();
   const bounds = [
     low === undefined ? "" : words.atLeast(withUnit(low)),

@@ -6,7 +6,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { type DayMark, DayRule } from "../common/DayRule.tsx";
 import { Field, Outcome, Recalled } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
-import { common } from "../common/messages.ts";
+import { common, stepName } from "../common/messages.ts";
 import { minutes, withDoubt } from "../common/number.ts";
 import { StateMark } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
@@ -155,7 +155,7 @@ export function Exchange({ unit, proposal, tell }: Props) {
           {(width) => <DayRule marks={marksOf(proposal.promise)} width={Math.min(width, 640)} />}
         </Measured>
         <p>
-          {exchange.blue} {exchange.heldBy(proposal.promise.heldBy)}
+          {exchange.blue} {exchange.heldBy(stepName(proposal.promise.heldBy))}
         </p>
       </div>
       <RecordExchange unit={unit} proposal={proposal} tell={tell} />

@@ -1,6 +1,5 @@
 import { type FormEvent, useState } from "react";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ClaimView, UnitView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
@@ -8,6 +7,7 @@ import { DangerOf } from "../common/Caution.tsx";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { minutes, plainNumber } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -23,9 +23,9 @@ const fieldsOf = ({ quantity, where }: Figure) =>
 const doubtError = (typed: string) => numberError(typed) ?? (numberOf(typed) < 0 ? readings.negative : undefined);
 
 function limitsWords({ low, high }: Figure, unit: string): string {
-  if (low !== undefined && high !== undefined) return `, ${plainNumber(low)} to ${plainNumber(high)} ${unit}`;
-  if (low !== undefined) return `, ${plainNumber(low)} ${unit} at least`;
-  return high === undefined ? "" : `, ${plainNumber(high)} ${unit} at most`;
+  if (low !== undefined && high !== undefined) return `, ${common.to(plainNumber(low), plainNumber(high))} ${unit}`;
+  if (low !== undefined) return `, ${common.ruler.notUnder(`${plainNumber(low)} ${unit}`.trim())}`;
+  return high === undefined ? "" : `, ${common.ruler.notOver(`${plainNumber(high)} ${unit}`.trim())}`;
 }
 
 interface FormProps {
@@ -96,7 +96,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
       <p className="quiet">{claim.check.how}</p>
       <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       {figures.map((figure, i) => {
-        const { name, unit: sign } = quantityWords(figure.quantity);
+        const { name, unit: sign } = quantitySaid(figure.quantity);
         return (
           <fieldset className="reading" key={`${figure.quantity} ${figure.where}`}>
             <legend>

@@ -1,8 +1,8 @@
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ClaimView } from "../../workshop/views.ts";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { minutes, withDoubt } from "../common/number.ts";
+import { quantitySaid } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";
@@ -19,7 +19,7 @@ interface FigureProps {
 }
 
 function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
-  const { name, unit } = quantityWords(figure.quantity);
+  const { name, unit } = quantitySaid(figure.quantity);
   const computed = figure.value !== undefined && figure.instrument === undefined;
   const said = figure.value === undefined ? undefined : `${withDoubt(figure.value, figure.doubt)} ${unit}`.trim();
   return (
@@ -139,7 +139,7 @@ function Tightest({
   readonly count: number;
   readonly unit: string;
 }) {
-  const { name, unit } = quantityWords(figure.quantity);
+  const { name, unit } = quantitySaid(figure.quantity);
   const where = figure.where && figure.where !== `unit ${serial}` ? `, ${figure.where}` : "";
   const isComputed = figure.instrument === undefined;
   const said = figure.value === undefined ? "" : `${withDoubt(figure.value, figure.doubt)} ${unit}`.trim();

@@ -1,7 +1,6 @@
 import { useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
-import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ReserveFit, ReserveView, ReturnView, ThenAndNow } from "../../workshop/orders/views.ts";
 import { get } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
@@ -9,6 +8,7 @@ import { dayAndTime } from "../common/calendar.ts";
 import { DeskForm } from "../common/DeskForm.tsx";
 import { plainNumber, withDoubt } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { Table } from "../common/Table.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -150,7 +150,7 @@ function Beside({ figures }: { readonly figures: readonly ThenAndNow[] }) {
           { words: words.change, figure: true },
         ]}
         rows={shown.map((one) => {
-          const { name, unit } = quantityWords(one.quantity);
+          const { name, unit } = quantitySaid(one.quantity);
           const said = (value: { readonly value: number; readonly doubt: number } | undefined) =>
             value ? `${withDoubt(value.value, value.doubt)} ${unit}` : "–";
           return {
