@@ -1,4 +1,4 @@
-import { type FormEvent, useEffect, useRef, useState } from "react";
+import { type FormEvent, useRef, useState } from "react";
 import type { TrayView } from "../../workshop/views.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
@@ -10,7 +10,7 @@ import { useSending } from "../common/useSending.ts";
 import { TakeFrom } from "../instruments/TakeFrom.tsx";
 import { useTaken } from "../instruments/useTaken.ts";
 import { round as words } from "./messages.ts";
-import { nextOf, type Phase, readIn, referenceName, sessionOf } from "./session.ts";
+import { nextOf, type Phase, readIn, referenceName, sessionOf, type Written } from "./session.ts";
 import { type Untimed, writeReadings } from "./write.ts";
 
 const extras = ["gm_mS", "gridCurrent_uA", "leakage_uA", "screen_mA"] as const;
@@ -78,8 +78,11 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
   const sending = useSending();
   const form = useRef<HTMLFormElement>(null);
   const { typed } = draft;
+  // What was just written counts at once: a quick hand must not be led to the section that it has just read.
+  const [written, setWritten] = useState<{ tray: TrayView; phase: Phase; list: readonly Written[] }>();
+  const justWritten = written?.tray === tray && written.phase === phase ? written.list : [];
   // A current that is being typed stays with its valve, whatever another bench reads meanwhile.
-  const next = proposedAt(typed.at) ?? nextOf(tray, phase, last);
+  const next = proposedAt(typed.at) ?? nextOf(tray, phase, last, justWritten);
   const reference = referenceName(tray);
   const valve = typed.valve.trim() || next?.valve || reference;
   const isReference = valve === reference;
@@ -90,18 +93,6 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
         (next?.kind === "section" && next.valve === valve ? next.section : "") ||
         tray.sections[0]!;
   const shown = isReference ? [] : asked;
-
-  // The current's own field waits for the keys again as soon as the last reading is written.
-  const written = tray.valves.reduce(
-    (sum, { readings }) => sum + readings.length,
-    tray.reference?.readings.length ?? 0,
-  );
-  const before = useRef(written);
-  useEffect(() => {
-    if (before.current === written) return;
-    before.current = written;
-    form.current?.querySelector<HTMLInputElement>(".round-current input")?.focus();
-  }, [written]);
 
   if (!limits) return null;
 
@@ -156,14 +147,21 @@ export function ReadRound({ tray }: { readonly tray: TrayView }) {
           instrument,
         };
     const what = isReference ? valve : `${valve} ${tray.sections.length > 1 ? section : ""}`.trim();
-    void sending.send(async () => {
+    const send = sending.send(async () => {
       await writeReadings(by.trim(), tray, [reading]);
       setLast({ valve });
+      if (!isCurve) {
+        setWritten({ tray, phase, list: [...justWritten, isReference ? { valve } : { valve, section }] });
+      }
       taken.forget();
       setTried(false);
       draft.clear(isCurve ? { ...blank, valve: typed.valve, section: typed.section } : blank);
       return words.written(`${what}: ${typed.plate_mA} mA`);
     });
+    // The current's own field waits for the keys again.
+    void send.then(
+      (isDone) => isDone && form.current?.querySelector<HTMLInputElement>(".round-current input")?.focus(),
+    );
   };
 
   const atFor = (plate_mA: string) => (plate_mA.trim() === "" || next === undefined ? "" : JSON.stringify(next));

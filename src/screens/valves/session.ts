@@ -33,10 +33,25 @@ function isReferenceFresh(tray: Pick<TrayView, "reference" | "clock_h">): boolea
   return last !== undefined && tray.clock_h - last.time_h <= fresh_h;
 }
 
-/** The next thing to read: the reference first, then each section not yet read, in the tray's order. */
-export function nextOf(tray: TrayView, phase: Phase, after?: { readonly valve: string }): Next | undefined {
+/** What this bench wrote down since the tray was fetched: the reference valve, or a section of a valve. */
+export interface Written {
+  readonly valve: string;
+  readonly section?: string;
+}
+
+/**
+ * The next thing to read: the reference first, then each section not yet read, in the tray's order.
+ *
+ * @param written  in this session, and not yet among the tray's readings
+ */
+export function nextOf(
+  tray: TrayView,
+  phase: Phase,
+  after?: { readonly valve: string },
+  written: readonly Written[] = [],
+): Next | undefined {
   const reference: Next = { kind: "reference", valve: referenceName(tray) };
-  if (!isReferenceFresh(tray)) return reference;
+  if (!isReferenceFresh(tray) && !written.some(({ valve }) => valve === reference.valve)) return reference;
   const from = after
     ? Math.max(
         0,
@@ -46,7 +61,9 @@ export function nextOf(tray: TrayView, phase: Phase, after?: { readonly valve: s
   const order = [...tray.valves.slice(from), ...tray.valves.slice(0, from)];
   for (const { valve, readings } of order) {
     const section = tray.sections.find(
-      (name) => !readings.some((reading) => reading.phase === phase && reading.section === name),
+      (name) =>
+        !readings.some((reading) => reading.phase === phase && reading.section === name) &&
+        !written.some((one) => one.valve === valve && one.section === name),
     );
     if (section !== undefined) return { kind: "section", valve, section };
   }

@@ -28,6 +28,13 @@ test("a session begins with the reference valve, then goes through the tray in o
   };
   expect(nextOf(begun, "cold")).toEqual({ kind: "section", valve: "T-101", section: "a" });
   expect(nextOf(begun, "cold", { valve: "T-104" })).toEqual({ kind: "section", valve: "T-104", section: "a" });
+  const justRead = [{ valve: "T-101", section: "a" }];
+  expect(nextOf(begun, "cold", { valve: "T-101" }, justRead)).toEqual({
+    kind: "section",
+    valve: "T-101",
+    section: "b",
+  });
+  expect(nextOf(untouched, "cold", undefined, [{ valve: "REF-6SN7GT" }])?.kind).toBe("section");
   expect(readIn(onHeat.valves, "cold")).toBe(16);
 });
 
