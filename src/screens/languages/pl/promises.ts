@@ -24,7 +24,7 @@ export const said: Words<"promises"> = {
     lookBack: "Spojrzenie wstecz",
     onTime: (share) => `Dotrzymane w ${share} na 100 przebiegów.`,
     nearlyAll: "ponad 99",
-    hardlyAny: "poniżej 1",
+    hardlyAny: "mniej niż 1",
     give: "Podaj termin",
     giveShare: "Dzień, który się utrzyma",
     giveIt: "Zapisz obietnicę",

@@ -1,7 +1,5 @@
 import type { Words } from "../catalogue.ts";
 
-const liczba = (wartosc: number, miejsc: number) => wartosc.toFixed(miejsc).replace(".", ",");
-
 /** Forms of the timber screens in Polish. */
 export const said: Words<"timberForms"> = {
   forms: {

@@ -138,7 +138,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
         return one
           ? [
               {
-                said: from === 0 ? one.said : before.said + joint + one.said,
+                said: from === 0 ? one.said : before.said + joint + (joint === " " ? opened(one.said) : one.said),
                 misses: [...before.misses, ...one.misses],
                 passed: [...(before.passed ?? []), ...(one.passed ?? [])],
               },
@@ -182,6 +182,9 @@ function candidates(byWord: ReadonlyMap<string, readonly Pattern[]>, text: strin
   const words = new Set((text.match(/\p{L}+/gu) ?? []).map((word) => word.toLowerCase()));
   return ["", ...words].flatMap((word) => byWord.get(word) ?? []).toSorted((a, b) => b.weight - a.weight);
 }
+
+/** A sentence after another begins large, whatever its first hole brought. */
+const opened = (said: string): string => said.charAt(0).toUpperCase() + said.slice(1);
 
 /** Begins large where the English did although its pattern begins small; the other way round small. */
 function likeFirst(said: string, english: string, isUpper: boolean | undefined): string {

@@ -2,6 +2,15 @@ import type { Sentences } from "../../sentences/phrasebook.ts";
 
 /** What the first page and every unit's folder say, in German. */
 export const sentences: Sentences = {
+  wiring: "Verdrahtung",
+  chassis: "Chassis",
+  coats: "Anstriche",
+  case: "Gehäuse",
+  sanding: "Schleifen",
+  oiling: "Ölen",
+  soak: "Wärmelauf",
+  lid: "Deckel",
+  "heat run": "Einbrennlauf",
   released: "freigegeben",
   "{#n} proof[s] missing": "{n} {n|Beleg fehlt|Belege fehlen}",
   "ready to release": "darf freigegeben werden",
@@ -364,6 +373,19 @@ export const sentences: Sentences = {
   "V r.m.s.": "V eff.",
   "mV r.m.s.": "mV eff.",
   "µV r.m.s.": "µV eff.",
+  "crest factor": "Scheitelfaktor",
+  "gap change": "Änderung der Fuge",
+  heat: "Wärme",
+  heater: "Heizung",
+  humidity: "Luftfeuchte",
+  imd: "Intermodulation",
+  "jack DC": "Gleichspannung an der Buchse",
+  lines: "Linien",
+  pulse: "Spannungsstoß",
+  settle: "beruhigt nach",
+  taps: "Klopfstöße",
+  thdn: "Klirr + Rauschen",
+  "gain at 1k hz": "Verstärkung bei 1 kHz",
   "V peak": "V Spitze",
   "V quasi-peak": "V Quasispitze",
   account: "Abrechnung",
@@ -374,7 +396,7 @@ export const sentences: Sentences = {
     "angelegt als {model} Stand {revision}, Anzapfung {tap}, noch ohne Röhren",
   "Input shorted, {#o} ohm loads, all lines together on clean supply; {#s} s on the building's mains beside it":
     "Eingang kurzgeschlossen, Lasten von {o} Ohm, alle Linien zusammen an sauberer Versorgung; daneben {s} s am Hausnetz",
-  "{~step}: its {#h} h are up": "{step}: seine {h} h sind um",
+  "{~step}: its {#h} h are up": "{step}: {h} h sind um",
   "Its {#h} h are over ({~where}). {~rest}": "Seine {h} h sind um ({where}). {rest}",
   "{place}, slot {#n}": "{place}, Stelle {n}",
   "{~where}: no {_q} on record": "{where}: {q} nicht eingetragen",
@@ -388,7 +410,7 @@ export const sentences: Sentences = {
   return: "Rückläufer",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Millivolt an den Buchsen an {a} Kiloohm, beim Einschalten und eingelaufen",
-  "{~step}: its {#h} h are up ({where})": "{step}: seine {h} h sind um ({where})",
+  "{~step}: its {#h} h are up ({where})": "{step}: {h} h sind um ({where})",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
     "Einbrennlauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen ({where})",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":

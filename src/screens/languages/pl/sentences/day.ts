@@ -2,6 +2,15 @@ import type { Sentences } from "../../sentences/phrasebook.ts";
 
 /** What the first page and every unit's folder say, in Polish. */
 export const sentences: Sentences = {
+  wiring: "okablowanie",
+  chassis: "chassis",
+  coats: "powłoki",
+  case: "obudowa",
+  sanding: "szlifowanie",
+  oiling: "olejowanie",
+  soak: "wygrzewanie",
+  lid: "pokrywa",
+  "heat run": "wygrzewanie lamp",
   released: "zwolnione",
   "{#n} proof[s] missing": "{n|brakuje|brakuje|brakuje} {n} {n|dowodu|dowodów|dowodów}",
   "ready to release": "można zwolnić",
@@ -357,6 +366,19 @@ export const sentences: Sentences = {
   "V r.m.s.": "V sk.",
   "mV r.m.s.": "mV sk.",
   "µV r.m.s.": "µV sk.",
+  "crest factor": "współczynnik szczytu",
+  "gap change": "zmiana szczeliny",
+  heat: "ciepło",
+  heater: "żarzenie",
+  humidity: "wilgotność powietrza",
+  imd: "intermodulacja",
+  "jack DC": "napięcie stałe na gnieździe",
+  lines: "linie",
+  pulse: "impuls",
+  settle: "uspokojone po",
+  taps: "puknięcia",
+  thdn: "zniekształcenia + szum",
+  "gain at 1k hz": "wzmocnienie przy 1 kHz",
   "V peak": "V szczyt.",
   "V quasi-peak": "V quasi-szczyt.",
   account: "rozliczenie",
@@ -367,8 +389,8 @@ export const sentences: Sentences = {
     "założone jako {model}, wydanie {revision}, odczep {tap}, jeszcze bez lamp",
   "Input shorted, {#o} ohm loads, all lines together on clean supply; {#s} s on the building's mains beside it":
     "Wejście zwarte, obciążenia {o} omów, wszystkie linie razem na czystym zasilaniu; obok {s} s na sieci budynku",
-  "{~step}: its {#h} h are up": "{step}: jego {h} h minęło",
-  "Its {#h} h are over ({~where}). {~rest}": "Jego {h} h minęło ({where}). {rest}",
+  "{~step}: its {#h} h are up": "{step}: minęło {h} h",
+  "Its {#h} h are over ({~where}). {~rest}": "Minęło {h} h ({where}). {rest}",
   "{place}, slot {#n}": "{place}, stanowisko {n}",
   "{~where}: no {_q} on record": "{where}: {q}, nic nie zapisano",
   "{point}: no {_q} on record": "{point}: {q}, nic nie zapisano",
@@ -381,7 +403,7 @@ export const sentences: Sentences = {
   return: "zwrot",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Miliwolty na gniazdach przy {a} kiloomach, przy włączeniu i po ustaleniu",
-  "{~step}: its {#h} h are up ({where})": "{step}: jego {h} h minęło ({where})",
+  "{~step}: its {#h} h are up ({where})": "{step}: minęło {h} h ({where})",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
     "wygrzewanie {n} {n|lampy|lamp} z partii {batch} kończy się: zmierz lampę wzorcową, potem je na gorąco ({where})",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":
