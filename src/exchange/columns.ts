@@ -23,19 +23,24 @@ interface Shape {
   readonly items?: Shape;
 }
 
-const shapes = new Map<string, Shape>(
-  body.options.map((option) => {
-    const shape = z.toJSONSchema(option, { io: "input", unrepresentable: "any" }) as Shape;
-    return [String(shape.properties?.kind?.const), shape];
-  }),
-);
+const options = new Map(body.options.map((option) => [option.shape.kind.value, option]));
+const shapes = new Map<EvidenceKind, Shape>();
+
+function shapeOf(kind: EvidenceKind): Shape {
+  const known = shapes.get(kind);
+  if (known) return known;
+  const shape = z.toJSONSchema(options.get(kind)!, { io: "input", unrepresentable: "any" }) as Shape;
+  shapes.set(kind, shape);
+  return shape;
+}
 
 /** Every kind of evidence that there is a table for. */
-export const kinds: readonly EvidenceKind[] = [...shapes.keys()] as EvidenceKind[];
+export const kinds: readonly EvidenceKind[] = [...options.keys()];
 
 /** @throws BadInput  when there is no such kind */
 export function kindNamed(given: string): EvidenceKind {
-  if (shapes.has(given)) return given as EvidenceKind;
+  const known = kinds.find((kind) => kind === given);
+  if (known) return known;
   throw new BadInput("kind", quote(given), `a kind of evidence: ${kinds.join(", ")}`, "choose one of these");
 }
 
@@ -51,8 +56,7 @@ const common: readonly Column[] = [
  * A field of fields has a column for each; one whose keys are free (conditions, prices) is one column of JSON.
  */
 export function columnsOf(kind: EvidenceKind): readonly Column[] {
-  const shape = shapes.get(kind)!;
-  return [...common, ...inside(shape, "", true).filter(({ name }) => name !== "kind")];
+  return [...common, ...inside(shapeOf(kind), "", true).filter(({ name }) => name !== "kind")];
 }
 
 function inside(shape: Shape, path: string, isNeeded: boolean): Column[] {

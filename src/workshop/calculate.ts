@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { MessageChannel } from "node:worker_threads";
-import { Piscina } from "piscina";
+import type { Piscina } from "piscina";
 import { type Answer, answer } from "../calculations/answer.ts";
 import { BadInput } from "../maths/badInput.ts";
 import type { Engine } from "../store/engine.ts";
@@ -71,7 +71,7 @@ function recordingsIn(input: unknown): readonly string[] {
 export class CalculatingRoom {
   private readonly cache: AnswerCache;
   private readonly recordings: string;
-  private threads: Piscina<Question, Answer> | undefined;
+  private threads: Promise<Piscina<Question, Answer>> | undefined;
   private readonly most: number;
   private readonly shared: SharedAnswers | undefined;
   private readonly queue: AnswerQueue | undefined;
@@ -147,31 +147,37 @@ export class CalculatingRoom {
 
   async close(): Promise<void> {
     await this.queue?.close();
-    await this.threads?.destroy();
+    await (await this.threads)?.destroy();
     this.threads = undefined;
   }
 
-  private inThread(
+  private async inThread(
     name: string,
     input: unknown,
     tell?: (under: UnderWay) => void,
     signal?: AbortSignal,
   ): Promise<Answer> {
-    this.threads ??= new Piscina<Question, Answer>({
+    this.threads ??= this.started();
+    const threads = await this.threads;
+    const question = { name, input, recordings: this.recordings };
+    const until = signal && { signal };
+    if (!tell) return threads.run(question, until);
+    const { port1, port2 } = new MessageChannel();
+    port1.on("message", tell);
+    port1.unref();
+    return threads
+      .run({ ...question, progress: port2 }, { transferList: [port2], ...until })
+      .finally(() => port1.close());
+  }
+
+  private async started(): Promise<Piscina<Question, Answer>> {
+    const { Piscina } = await import("piscina");
+    return new Piscina({
       filename: new URL("./calculationThread.mjs", import.meta.url).href,
       name: "answerInThread",
       minThreads: 0,
       maxThreads: this.most,
       idleTimeout: 30_000,
     });
-    const question = { name, input, recordings: this.recordings };
-    const until = signal && { signal };
-    if (!tell) return this.threads.run(question, until);
-    const { port1, port2 } = new MessageChannel();
-    port1.on("message", tell);
-    port1.unref();
-    return this.threads
-      .run({ ...question, progress: port2 }, { transferList: [port2], ...until })
-      .finally(() => port1.close());
   }
 }

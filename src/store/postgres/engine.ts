@@ -1,6 +1,6 @@
 import { setTimeout as pause } from "node:timers/promises";
 import { PostgresQueryCompiler } from "kysely";
-import pg from "pg";
+import type pg from "pg";
 import type { Engine, Queries, Query } from "../engine.ts";
 import { StoreOutcomeUnknown } from "../storeErrors.ts";
 import { connectionOf } from "./connection.ts";
@@ -32,10 +32,14 @@ export class PostgresEngine implements Engine {
   private readonly config: pg.ClientConfig;
   private readonly onPool: Queries;
 
-  private constructor(database: string) {
+  private constructor(
+    database: string,
+    /** Loaded only for a shop that has a database. */
+    private readonly library: typeof pg,
+  ) {
     const { name, config } = connectionOf(database);
     this.name = name;
-    this.pool = new pg.Pool({ ...config, max: mostConnections, types: plainTypes });
+    this.pool = new library.Pool({ ...config, max: mostConnections, types: plainTypes(library.types) });
     // An idle line that breaks is replaced when it is needed.
     this.pool.on("error", () => undefined);
     this.config = config;
@@ -45,7 +49,7 @@ export class PostgresEngine implements Engine {
 
   /** @throws BadInput, StoreUnreachable, StoreReadOnly, StoreMissing */
   static async open(database: string): Promise<PostgresEngine> {
-    const engine = new PostgresEngine(database);
+    const engine = new PostgresEngine(database, (await import("pg")).default);
     try {
       await engine.run("SELECT 1");
       return engine;
@@ -133,7 +137,7 @@ export class PostgresEngine implements Engine {
   /** A line of one's own, for locks that live and fall with it. */
   ownLine(): Promise<OwnLine> {
     return this.named(async () => {
-      const line = new pg.Client(this.config);
+      const line = new this.library.Client(this.config);
       line.on("error", () => undefined);
       await line.connect();
       return { ask: async (text, values) => void (await line.query(text, values)), close: () => line.end() };
@@ -243,7 +247,7 @@ function queriesOn(line: Asked): Queries {
 }
 
 /** Counts come as numbers: none is beyond what a number holds exactly. */
-const plainTypes: pg.CustomTypesConfig = {
+const plainTypes = (types: typeof pg.types): pg.CustomTypesConfig => ({
   getTypeParser: ((oid: number, format?: "text" | "binary") =>
-    oid === pg.types.builtins.INT8 ? Number : pg.types.getTypeParser(oid, format as "text")) as never,
-};
+    oid === types.builtins.INT8 ? Number : types.getTypeParser(oid, format as "text")) as never,
+});

@@ -1,5 +1,5 @@
 import { setTimeout as pause } from "node:timers/promises";
-import pg from "pg";
+import type pg from "pg";
 
 type Heard = (message: string | undefined) => void;
 
@@ -36,7 +36,8 @@ export class Hearing {
   }
 
   private async open(): Promise<void> {
-    const line = new pg.Client({ ...this.config, application_name: "stillglow hearing" });
+    const { default: library } = await import("pg");
+    const line = new library.Client({ ...this.config, application_name: "stillglow hearing" });
     let isLost = false;
     const lost = () => {
       if (isLost) return;
