@@ -1,15 +1,27 @@
 import { defineConfig } from "vitest/config";
 import { LongestFirst } from "./tests/order.ts";
 
+const everywhere = {
+  setupFiles: ["tests/fixedSeeds.ts"],
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+  pool: "forks",
+  maxWorkers: 2,
+} as const;
+
+const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
+/** The folders that open no file, read no clock and keep nothing from one question to the next. */
+const trade =
+  "src/{maths,measurement,valves,circuits,bench,hum,timber,safety,production,listening,claims,dossier,calculations}/**/*.test.ts";
+
 export default defineConfig({
   test: {
-    include: ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"],
-    setupFiles: ["tests/fixedSeeds.ts"],
     globalSetup: ["tests/accuracyPage.ts", "tests/runFolder.ts"],
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
-    pool: "forks",
-    maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
+    projects: [
+      // Half the time of a short file would go into loading anew what the one before it had loaded.
+      { test: { ...everywhere, name: "trade", include: [trade], isolate: false } },
+      { test: { ...everywhere, name: "house", include: tests, exclude: [trade, "**/node_modules/**"] } },
+    ],
   },
 });
