@@ -52,7 +52,7 @@ const ExchangePage = fetchedWith(["exchange"], () => import("./exchange/Exchange
 const PeoplePage = fetchedWith(["people"], () => import("./people/PeoplePage.tsx"));
 const CustomersPage = fetchedWith(["people"], () => import("./people/CustomersPage.tsx"));
 const ShopPage = fetchedWith(["shop"], () => import("./shop/ShopPage.tsx"));
-const OrdersPage = fetchedWith(["orders", "valves"], () => import("./orders/OrdersPage.tsx"));
+const OrdersPage = fetchedWith(["orders"], () => import("./orders/OrdersPage.tsx"));
 const OrderPage = fetchedWith(["orders", "timber", "timberForms"], () => import("./orders/OrderPage.tsx"));
 const WorkPage = fetchedWith(["work", "soaks"], () => import("./work/WorkPage.tsx"));
 const PackPage = fetchedWith(["work"], () => import("./work/PackPage.tsx"));
