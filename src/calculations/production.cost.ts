@@ -71,13 +71,10 @@ export default calculation({
   }),
   compute({ currency, ...input }) {
     const found = unitCost(input);
-    const runs = input.runs ?? 4000;
-    const sd = (found.cost.p95_cents - found.cost.p05_cents) / (2 * 1.645);
     return {
       currency,
       ...found,
       bySkill: [...found.bySkill],
-      doubt: { mean_cents: (1.96 * sd) / Math.sqrt(runs) },
       notes: [
         "Whole minor units. Rent, tools and carriage are in the hourly rates or nowhere.",
         ...(found.margin && found.margin.oddsOfLoss > 0.05

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { tQuantile } from "../maths/statistics/index.ts";
 
 export interface Signal {
   /** Of the value in the series, from 0. */
@@ -46,6 +47,8 @@ export function individualsChart(values: readonly number[], baseline = values.le
   const [low, high] = [centre - 3 * sd, centre + 3 * sd];
   const centreSd = sd / Math.sqrt(n);
   const limitSd = Math.hypot(centreSd, 3 * sd * spreadOfSd(n));
+  // The spread is itself known from few: as from so many degrees of freedom as spread alike.
+  const factor = tQuantile(0.975, 1 / (2 * spreadOfSd(n) ** 2));
   return {
     centre,
     low,
@@ -55,7 +58,7 @@ export function individualsChart(values: readonly number[], baseline = values.le
       ...(value < low - grain || value > high + grain ? [{ index, rule: "outside" } as const] : []),
       ...(endsRun(values, index, centre, grain) ? [{ index, rule: "run" } as const] : []),
     ]),
-    doubt: { centre: 1.96 * centreSd, low: 1.96 * limitSd, high: 1.96 * limitSd },
+    doubt: { centre: factor * centreSd, low: factor * limitSd, high: factor * limitSd },
   };
 }
 

@@ -1,5 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { type Random, randomStream } from "../maths/random.ts";
+import { summary } from "../maths/statistics/index.ts";
 import { type Counted, softened } from "./odds.ts";
 import type { Spread } from "./shop.ts";
 
@@ -48,6 +49,8 @@ export interface UnitCost {
   readonly bySkill: readonly { readonly skill: string; readonly mean_h: number; readonly mean_cents: number }[];
   /** What is left of the price. */
   readonly margin?: Spent & { readonly oddsOfLoss: number };
+  /** 95 % half-width of the mean cost, from the number of runs. */
+  readonly doubt: { readonly mean_cents: number };
 }
 
 const mostTimes = 50;
@@ -113,6 +116,7 @@ export function unitCost(input: UnitCostInput): UnitCost {
   }
   const margin = price_cents === undefined ? undefined : sums.cost.map((cost) => price_cents - cost);
   return {
+    doubt: { mean_cents: (1.96 * summary(sums.cost).sd) / Math.sqrt(runs) },
     cost: spentOf(sums.cost),
     parts: spentOf(sums.parts),
     work: spentOf(sums.work),
