@@ -28,6 +28,12 @@ function withLowHt(bench: Bench, random: Random): Bench {
 
 /** Draws the bench and the workshop of a seed, makes its WAV files, reads them back and judges each verdict. */
 export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
+  const { input, judged, lab } = drawRecordings(seed, make);
+  return { ...judged(traceHum(input, randomStream("hum.trace"))), lab };
+}
+
+/** What a drawn bench and workshop are asked about, and how a trace of it is judged. */
+export function drawRecordings(seed: number | string, make?: Make) {
   const random = randomStream(`bench ${seed}`);
   const drawn = drawBench(random.fork("draw"), make);
   const lab = drawLab(drawn, random.fork("lab"));
@@ -45,19 +51,21 @@ export function judgeRecordings(seed: number, make?: Make): JudgedRecordings {
   });
   const { building_Hz, feeds } = bench;
   const input = { building_Hz, feeds, recordings: recordings.map((r) => ({ ...r, input: "shorted" })) };
-  const trace = traceHum(input, randomStream("hum.trace"));
-  const judged = bench.channels.map((channel): Judged => {
-    const truth = truthAmong(bench, channel, kept);
-    const verdict = trace.verdict[channel]!;
-    // On a supply that was not sound the unit hummed otherwise than its sources say.
-    const compared = new Set(kept.map((r) => recordings[r]!.id));
-    const lines = trace.lines.filter((line) => line.channel === channel && compared.has(line.recording));
-    const held = lines.map(({ order, causes }) => sharesHeld(bench, channel, order, causes));
-    return { seed, channel, truth, verdict, outcome: judge(truth, verdict), lines: held };
-  });
-  const highest = bench.orders.at(-1)!;
-  const strayLines = trace.lines.filter(({ order, frequency_Hz }) => {
-    return order > highest && lab.strays.some((stray) => Math.abs(stray.frequency_Hz - frequency_Hz) < 2);
-  }).length;
-  return { judged, strayLines, trace, lab };
+  const judged = (trace: HumTrace): Omit<JudgedRecordings, "lab"> => {
+    const judged = bench.channels.map((channel): Judged => {
+      const truth = truthAmong(bench, channel, kept);
+      const verdict = trace.verdict[channel]!;
+      // On a supply that was not sound the unit hummed otherwise than its sources say.
+      const compared = new Set(kept.map((r) => recordings[r]!.id));
+      const lines = trace.lines.filter((line) => line.channel === channel && compared.has(line.recording));
+      const held = lines.map(({ order, causes }) => sharesHeld(bench, channel, order, causes));
+      return { seed: Number(seed), channel, truth, verdict, outcome: judge(truth, verdict), lines: held };
+    });
+    const highest = bench.orders.at(-1)!;
+    const strayLines = trace.lines.filter(({ order, frequency_Hz }) => {
+      return order > highest && lab.strays.some((stray) => Math.abs(stray.frequency_Hz - frequency_Hz) < 2);
+    }).length;
+    return { judged, strayLines, trace };
+  };
+  return { input, judged, lab };
 }

@@ -19,8 +19,12 @@ export const offs: Readonly<Record<string, Off>> = {
   "wood -1 % off": () => () => -1,
 };
 
-/** Three weighings to 0.1 g of 300 g and more, a quarter of the way to three quarters of it between first and last. */
-function drawn(random: Random, off_pct: (emc_pct: number) => number) {
+/**
+ * Three weighings to 0.1 g of 300 g and more, a quarter of the way to three quarters of it between first and last.
+ *
+ * @param off_pct  how far this wood rests above the table, by the table's own equilibrium
+ */
+export function drawHours(random: Random, off_pct: (emc_pct: number) => number) {
   const factor = 0.5 * 6 ** random.uniform();
   const [temperature_C, humidity_pct] = [20 + 30 * random.uniform(), 15 + 35 * random.uniform()];
   const [thickness_mm, start_pct, ovenDry_g] = [
@@ -47,7 +51,7 @@ function drawn(random: Random, off_pct: (emc_pct: number) => number) {
     ...{ density_kg_m3: 650, thickness_mm, start_pct, stages, weighings, ovenDry_g, target_pct },
     outputs_h: [last_h],
   };
-  return { question, truly_h: to(target_pct), isWorth: start_pct - emc_pct > 2 };
+  return { question, factor, truly_h: to(target_pct), isWorth: start_pct - emc_pct > 2 };
 }
 
 export interface HoursTold {
@@ -60,7 +64,7 @@ export interface HoursTold {
 /** How the hours to its target of one drawn piece came out; nothing of a piece that was to lose under two percent. */
 export function hoursTold(name: string, seed: number | string, draw: number): HoursTold | undefined {
   const random = randomStream(seed).fork(name).fork(draw);
-  const { question, truly_h, isWorth } = drawn(random, offs[name]!(random));
+  const { question, truly_h, isWorth } = drawHours(random, offs[name]!(random));
   if (!isWorth) return undefined;
   const { hoursToTarget, doubt } = dry(question);
   if (hoursToTarget === undefined) return { isNear: false };

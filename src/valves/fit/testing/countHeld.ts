@@ -1,6 +1,6 @@
 import { type Random, randomStream } from "../../../maths/random.ts";
 import { catalogueEntry, catalogueTypes, type ValveModel } from "../../model.ts";
-import { fitAnswer } from "../answer.ts";
+import { type FitAnswer, fitAnswer } from "../answer.ts";
 import {
   type DrawnValve,
   drawPlace,
@@ -37,8 +37,14 @@ export interface StatedOfValve {
 }
 
 /** Draws a valve and its readings, fits them, and lists figures at two places and parameters with their doubts. */
-export function stateValve({ kind, law, knows, points: count }: Cell, draw: number, seed: string): StatedOfValve {
-  const random = randomStream(`${seed} ${kind} ${law} ${knows} ${count} ${draw}`);
+export function stateValve(cell: Cell, draw: number, seed: string): StatedOfValve {
+  const { kind, law, knows, points } = cell;
+  const { question, stated } = drawFit(cell, randomStream(`${seed} ${kind} ${law} ${knows} ${points} ${draw}`));
+  return stated(fitAnswer(question));
+}
+
+/** A drawn valve as it is asked about, and what an answer states of it. */
+export function drawFit({ kind, law, knows, points: count }: Cell, random: Random) {
   const valve = drawValve(kind, law, random);
   const { points, screens } = readValve(valve, count, random);
   const [a, b] = [points[random.integer(count)]!, points[random.integer(count)]!];
@@ -48,32 +54,35 @@ export function stateValve({ kind, law, knows, points: count }: Cell, draw: numb
     screen_V: a.screen_V ?? 0,
   };
   const at = [between, drawPlace(valve, screens, random)];
-  const answer = fitAnswer({ kind, type: knows === "type" ? valve.type : undefined, points, at });
-  const stated: StatedFigure[] = [];
-  const add = (
-    of: StatedFigure["of"],
-    name: string,
-    value: number | undefined,
-    doubt: number | undefined,
-    truth: number,
-  ) => {
-    if (value !== undefined && doubt !== undefined) stated.push({ name, of, value, doubt, truth });
+  const question = { kind, ...(knows === "type" && { type: valve.type }), points, at };
+  const stated = (answer: FitAnswer): StatedOfValve => {
+    const stated: StatedFigure[] = [];
+    const add = (
+      of: StatedFigure["of"],
+      name: string,
+      value: number | undefined,
+      doubt: number | undefined,
+      truth: number,
+    ) => {
+      if (value !== undefined && doubt !== undefined) stated.push({ name, of, value, doubt, truth });
+    };
+    at.forEach((place, i) => {
+      const truth = trueFigures(valve, place);
+      const said = answer.at[i]!;
+      for (const name of ["plate_mA", "gm_mS", "rp_ohm", "mu", "screen_mA"] as const) {
+        if (name !== "screen_mA" || kind === "pentode") add("figures", name, said[name], said.doubt[name], truth[name]);
+      }
+    });
+    if (valve.model) {
+      const [truth, said] = [flat(valve.model), flat(answer.model)];
+      for (const [name, doubt] of Object.entries(answer.doubt!.model)) {
+        if (kind === "pentode" && name === "lowPlate_V") continue;
+        add("parameters", `model.${name}`, said[name], doubt, truth[name]!);
+      }
+    }
+    return { type: valve.type, stated, rms: answer.rms_mA / Math.max(...points.map((p) => p.plate_mA)) };
   };
-  at.forEach((place, i) => {
-    const truth = trueFigures(valve, place);
-    const said = answer.at[i]!;
-    for (const name of ["plate_mA", "gm_mS", "rp_ohm", "mu", "screen_mA"] as const) {
-      if (name !== "screen_mA" || kind === "pentode") add("figures", name, said[name], said.doubt[name], truth[name]);
-    }
-  });
-  if (valve.model) {
-    const [truth, said] = [flat(valve.model), flat(answer.model)];
-    for (const [name, doubt] of Object.entries(answer.doubt!.model)) {
-      if (kind === "pentode" && name === "lowPlate_V") continue;
-      add("parameters", `model.${name}`, said[name], doubt, truth[name]!);
-    }
-  }
-  return { type: valve.type, stated, rms: answer.rms_mA / Math.max(...points.map((p) => p.plate_mA)) };
+  return { question, stated };
 }
 
 /** How often stated intervals held the truth, told by valves. */
