@@ -39,10 +39,10 @@ class ToldClock {
  */
 export async function writeYears(
   folder: string,
-  { seed, years }: { readonly seed: number; readonly years: number },
+  { seed, years, share }: { readonly seed: number; readonly years: number; readonly share?: number },
   tell: (what?: string) => void = () => undefined,
 ): Promise<void> {
-  const { customers, happenings } = yearsBefore(seed, years);
+  const { customers, happenings } = yearsBefore(seed, years, share);
   const clock = new ToldClock("2000-01-01T00:00:00Z");
   const store = await openStore(folder, { clock: clock.read });
   try {

@@ -6,7 +6,7 @@ import type { Claim, ModelBody } from "./models/common.ts";
 import { namedPoints } from "./models/windows.ts";
 import type { Fault } from "./physics/fault.ts";
 import { weightedHiss_Vrms } from "./physics/hiss.ts";
-import { meter_Mohm, meterReads, ownResistance_ohm } from "./physics/meter.ts";
+import { dividedReading, meter_Mohm, meterReads, ownResistance_ohm } from "./physics/meter.ts";
 import { type ChannelResponse, channelResponse, readOnce, rest, unitCircuit } from "./physics/workingPoint.ts";
 import type { UnitTruth, ValveTruth } from "./truth.ts";
 
@@ -15,6 +15,8 @@ export interface BenchUnit {
   readonly truth: UnitTruth;
   readonly fitted: Readonly<Record<string, ValveTruth>>;
   readonly fault?: Fault;
+  /** The meter's load is reckoned by the drawn circuit at every point, where thousands of units are read. */
+  readonly byDivider?: boolean;
 }
 
 type Requirement = Claim["requires"][number];
@@ -91,8 +93,9 @@ export function benchCircuit(unit: BenchUnit): BenchCircuit {
 }
 
 /** What the bench's meter reads at a node, and how well. */
-export function levelReading({ model }: BenchUnit, { circuit, volts }: BenchCircuit, node: string) {
-  const value = meterReads(circuit, volts, node, ownResistance_ohm(readOnce(model.netlist), node));
+export function levelReading({ model, byDivider }: BenchUnit, { circuit, volts }: BenchCircuit, node: string) {
+  const own_ohm = ownResistance_ohm(readOnce(model.netlist), node);
+  const value = byDivider ? dividedReading(volts[node]!, own_ohm) : meterReads(circuit, volts, node, own_ohm);
   return { value, doubt: 0.002 * Math.abs(value) + 0.02, instrument: "meter-A", decimals: 2 };
 }
 

@@ -22,13 +22,19 @@ export function meterReads(
   own_ohm: number,
 ): number {
   const meter_ohm = meter_Mohm * 1e6;
-  if (own_ohm < stiff_ohm) return (volts[node]! * meter_ohm) / (meter_ohm + own_ohm);
+  if (own_ohm < stiff_ohm) return dividedReading(volts[node]!, own_ohm);
   const id = "the meter";
   const probed: Netlist = {
     ...circuit,
     parts: [...circuit.parts, { id, kind: "resistor", between: [node, circuit.ground], ohm: meter_ohm }],
   };
   return restingVolts(probed)[node]!;
+}
+
+/** What is left of a node's voltage once the meter's own resistance hangs on that of the node. */
+export function dividedReading(volts: number, own_ohm: number): number {
+  const meter_ohm = meter_Mohm * 1e6;
+  return (volts * meter_ohm) / (meter_ohm + own_ohm);
 }
 
 const known = new WeakMap<object, Map<string, number>>();

@@ -11,7 +11,7 @@ export function firstDay(years: number): string {
 }
 
 /** Every working day from one to the other, both included; the shop is closed from Christmas Eve to the New Year. */
-export function daysOfWork(from: string, to: string): readonly string[] {
+function daysOfWork(from: string, to: string): readonly string[] {
   const days: string[] = [];
   for (let t = Date.parse(from); t <= Date.parse(to); t += day_ms) {
     const date = new Date(t);

@@ -253,6 +253,7 @@ function built({ unit, model: name, draw }: Life, by: string, { stock }: ShopOfY
       model,
       fitted: { ...fitted, [last.position]: candidate },
       truth: { unit, model: name, resistors, channels: [] },
+      byDivider: true,
     };
     if (!balances(made) && candidate !== tried.at(-1)) continue;
     stock.take(last.type, candidate.valve);

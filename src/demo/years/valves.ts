@@ -95,19 +95,25 @@ class TesterBook {
   }
 }
 
+interface ValveShop {
+  readonly days: WorkingDays;
+  readonly numbers: Numbers;
+  /** What the tester reads over what is. */
+  readonly misreads: (at: string) => number;
+  readonly stock: Stock;
+  readonly mostInBatch: number;
+}
+
 /** Batches as they came in over the years, each a run of its own, read cold, run in, and read again. */
 export class ValveYears {
   private readonly tester: TesterBook;
   private readonly bought = new Map<string, number>();
 
   constructor(
-    days: WorkingDays,
-    private readonly numbers: Numbers,
-    private readonly misreads: (at: string) => number,
-    readonly stock: Stock,
+    private readonly shop: ValveShop,
     private readonly chance: Random,
   ) {
-    this.tester = new TesterBook(days);
+    this.tester = new TesterBook(shop.days);
   }
 
   /** So many valves of a month, batch by batch. */
@@ -115,9 +121,12 @@ export class ValveYears {
     let left = count;
     while (left > 0) {
       const draw = this.chance.fork(`batch ${days[0]} ${left}`);
-      const size = Math.min(left, 30 + draw.integer(67));
-      yield* this.batch(days[draw.integer(days.length)]!, left - size < 8 ? left : size, draw);
-      left -= left - size < 8 ? left : size;
+      const least = Math.ceil(this.shop.mostInBatch / 3);
+      const size = least + draw.integer(this.shop.mostInBatch - least + 1);
+      // No batch of two or three: what would be left over comes with the last.
+      const bought = left - size < least ? left : size;
+      yield* this.batch(days[draw.integer(days.length)]!, bought, draw);
+      left -= bought;
     }
   }
 
@@ -128,11 +137,11 @@ export class ValveYears {
       sellers.map((one) => [one, 1] as const),
       draw.fork("seller"),
     );
-    const batch = this.numbers.next("B", day, "-", 2);
+    const batch = this.shop.numbers.next("B", day, "-", 2);
     const lot = lotOf(type, draw.fork("lot"));
     const losses_pct = usual_pct * Math.exp(draw.fork("losses").normal(0, 0.4));
     const valves = Array.from({ length: count }, (): ValveTruth => {
-      const valve = this.numbers.next("T", day, "-", 4);
+      const valve = this.shop.numbers.next("T", day, "-", 4);
       const own = draw.fork(valve);
       return {
         valve,
@@ -161,13 +170,13 @@ export class ValveYears {
     const coldAt = this.tester.next(later(on(arrived, "12:00"), 24 * 60).slice(0, 10), "09:00");
     const hotAt = coldAt && this.tester.next(later(coldAt, 3 * 24 * 60).slice(0, 10), "13:20");
     if (coldAt === undefined || hotAt === undefined) throw new RangeError(`the years end before ${run} is read`);
-    const cold = session(valves, ["cold"], coldAt, draw, this.misreads);
+    const cold = session(valves, ["cold"], coldAt, draw, this.shop.misreads);
     yield* written(cold);
     const begun = later(cold.at(-1)!.recordedAt, 5);
     const open = valves.filter(({ valve }) => draw.fork(`heater ${valve}`).uniform() < opens);
     const through = valves.filter((one) => !open.includes(one));
     yield* written(heatRun(run, valves, open, { begun, ended: hotAt }, draw));
-    const hot = session(through, ["hot", "curve"], later(hotAt, 1), draw.fork("hot"), this.misreads);
+    const hot = session(through, ["hot", "curve"], later(hotAt, 1), draw.fork("hot"), this.shop.misreads);
     yield* written(hot);
     let last = hot.at(-1)!.recordedAt;
     const againAt =
@@ -175,12 +184,12 @@ export class ValveYears {
         ? this.tester.next(later(hotAt, 7 * 24 * 60).slice(0, 10), "17:20")
         : undefined;
     if (againAt !== undefined) {
-      const again = session(through, ["hot"], againAt, draw.fork("again"), this.misreads);
+      const again = session(through, ["hot"], againAt, draw.fork("again"), this.shop.misreads);
       yield* written(again);
       last = again.at(-1)!.recordedAt;
     }
     yield { kind: "judge", recordedAt: later(last, 1), type, valves: through.map(({ valve }) => valve) };
-    for (const truth of through) if (isSound(truth)) this.stock.put(type, { truth, ready: later(last, 2) });
+    for (const truth of through) if (isSound(truth)) this.shop.stock.put(type, { truth, ready: later(last, 2) });
   }
 
   /** The type of which the least was bought, for what is wanted of it. */

@@ -8,7 +8,7 @@ import { destinations, roles, shop } from "../shop.ts";
 import { places, plate_C } from "../timber/boards.ts";
 import { homeClimates } from "../timber/homes.ts";
 import { Weather } from "../timber/weather.ts";
-import { daysOfWork, firstDay, lastDay, plusDays, WorkingDays } from "./calendar.ts";
+import { firstDay, lastDay, plusDays, WorkingDays } from "./calendar.ts";
 import { type Happening, written } from "./happening.ts";
 import { Drifts, instrumentsBought, morning } from "./instruments.ts";
 import { drawn, Numbers, sharedOut } from "./numbers.ts";
@@ -23,6 +23,8 @@ const ordersWithSeveral = 0.12;
 const firstOrders_months = 2;
 const lastOrders_months = 5;
 const lastValves_months = 2;
+/** Before the first unit is built some of each type must have come. */
+const typesBoughtFirst = 7;
 
 const mixes: readonly (readonly [ModelName, number])[] = [
   ["Ebb", 40],
@@ -61,23 +63,24 @@ export interface YearsBefore {
  * prices that rose. Made month by month, so that no more than a season is ever in memory.
  *
  * @param years  how many, 1 to 30; ten of them hold 5,000 units and 40,000 valves
+ * @param share  of the usual number of units and valves: a smaller shop of the same kind, from a tenth
  * @returns the same every time for the same seed
  */
-export function yearsBefore(seed: number, years: number): YearsBefore {
+export function yearsBefore(seed: number, years: number, share = 1): YearsBefore {
   const chance = randomStream(`Quarrin Ness ${seed}, ${years} years before`);
   const customers = Array.from({ length: 120 * years }, (_, i) => ({
     id: `k-${String(i + 1).padStart(4, "0")}`,
     name: `A listener, number ${i + 1}`,
     address: destinations[placeNames[i % placeNames.length]!].place,
   }));
-  return { customers, happenings: () => happenings(chance, years, customers) };
+  return { customers, happenings: () => happenings(chance, { years, share }, customers) };
 }
 
 const placeNames = Object.keys(destinations) as readonly (keyof typeof destinations)[];
 
 function* happenings(
   chance: ReturnType<typeof randomStream>,
-  years: number,
+  { years, share }: { readonly years: number; readonly share: number },
   customers: YearsBefore["customers"],
 ): Generator<Happening> {
   const first = firstDay(years);
@@ -87,7 +90,8 @@ function* happenings(
   const numbers = new Numbers();
   const drifts = new Drifts(chance.fork("drifts"));
   const stock = new Stock();
-  const valves = new ValveYears(days, numbers, drifts.tester, stock, chance.fork("valves"));
+  const mostInBatch = Math.floor((share * valvesAYear * firstOrders_months) / 12 / typesBoughtFirst);
+  const valves = new ValveYears({ days, numbers, misreads: drifts.tester, stock, mostInBatch }, chance.fork("valves"));
   const at: ShopOfYears = {
     days,
     numbers,
@@ -100,16 +104,13 @@ function* happenings(
   const lively = months.map((_, i) => 0.75 + 0.5 * chance.fork(`year ${Math.floor(i / 12)}`).uniform());
   const between = (from: number, to: number) =>
     lively.map((weight, i) => (i >= from && i < months.length - to ? weight : 0));
-  const unitCounts = sharedOut(unitsAYear * years, between(firstOrders_months, lastOrders_months));
-  const valveCounts = sharedOut(valvesAYear * years, between(0, lastValves_months));
+  const unitCounts = sharedOut(share * unitsAYear * years, between(firstOrders_months, lastOrders_months));
+  const valveCounts = sharedOut(share * valvesAYear * years, between(0, lastValves_months));
 
   yield* written(opening(first, yearsLeft(first), priceLevel(first)));
   let pending: Happening[] = [];
   for (const [i, { from, to }] of months.entries()) {
-    const working = daysOfWork(
-      from > days.days[0]! ? from : days.days[0]!,
-      to < days.days.at(-1)! ? to : days.days.at(-1)!,
-    );
+    const working = days.days.filter((day) => day >= from && day <= to);
     const newYear = i > 0 && from.slice(0, 4) !== months[i - 1]!.from.slice(0, 4);
     if (newYear) pending.push(...written(yearBegins(working[0]!)));
     for (const day of working) pending.push(...written(morning(day, weather, drifts, chance.fork("mornings"))));
