@@ -84,7 +84,7 @@ export const said: Words<"work"> = {
     mass: "Das Paket wiegt",
     papers: "Papiere zum Drucken",
     printDossier: "Geräteakte in der Sprache des Kunden",
-    printLabels: "Etikett des Geräts und seiner Röhren",
+    printLabels: "Etiketten: des Geräts mit seiner Spannung, und seiner Röhren",
     write: "Es ist gepackt",
     done: (unit) => `Gerät ${unit} ist gepackt.`,
     lacksValve: (valves) => `Nicht geklärt: ${valves}.`,

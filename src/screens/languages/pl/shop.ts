@@ -86,7 +86,7 @@ export const said: Words<"shop"> = {
       balance: "odważnik",
     },
     kind: "Jaki rodzaj",
-    on: (reference, value, limit) => `na: ${reference}, ${value} plus minus ${limit}`,
+    on: (reference, value, limit) => `na: ${reference}, ${value} ± ${limit}`,
   },
   headphones: {
     title: "Słuchawki",

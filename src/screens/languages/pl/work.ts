@@ -84,7 +84,7 @@ export const said: Words<"work"> = {
     mass: "Paczka waży",
     papers: "Papiery do druku",
     printDossier: "Akta w języku klienta",
-    printLabels: "Etykieta urządzenia i jego lamp",
+    printLabels: "Etykiety: urządzenia z jego napięciem i jego lamp",
     write: "Zapakowane",
     done: (unit) => `Urządzenie ${unit} jest zapakowane.`,
     lacksValve: (valves) => `Nie wiadomo, gdzie: ${valves}.`,

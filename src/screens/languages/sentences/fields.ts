@@ -36,6 +36,7 @@ const spokenFields: ReadonlySet<string> = new Set([
   ...["claims.title", "missing.title", "nextChecks.title", "voids.title", "retests.title", "next.title"],
   ...["beforeHome.title", "blocked.title", "figures.title", "dear.title", "silent.title", "rungs.title"],
   ...["suggested.title", "orders.best", "orders.now", "units.state"],
+  ...["waits.title", "charts.title", "windows.title", "reopened.title", "running.what", "sorts.what", "soaks.what"],
   ...["broken.limit", "soak.why"],
   ...["faults.given", "faults.allowed", "faults.mend"],
 ]);

@@ -2,6 +2,9 @@ import type { Sentences } from "../../sentences/phrasebook.ts";
 
 /** What the first page and every unit's folder say, in German. */
 export const sentences: Sentences = {
+  "heat run of units": "Wärmelauf der Geräte",
+  "heat run of {!type}": "Einbrennlauf der {type}",
+  "{~step} of units": "{step} der Geräte",
   wiring: "Verdrahtung",
   chassis: "Chassis",
   coats: "Anstriche",

@@ -2,6 +2,9 @@ import type { Sentences } from "../../sentences/phrasebook.ts";
 
 /** What the first page and every unit's folder say, in Polish. */
 export const sentences: Sentences = {
+  "heat run of units": "wygrzewanie urządzeń",
+  "heat run of {!type}": "wygrzewanie lamp {type}",
+  "{~step} of units": "{step} urządzeń",
   wiring: "okablowanie",
   chassis: "chassis",
   coats: "powłoki",
