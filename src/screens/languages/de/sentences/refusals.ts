@@ -1401,4 +1401,18 @@ export const sentences: Sentences = {
   "fast {!a}, usual {!b}, slow {!c}: {~what}": "schnell {a}, üblich {b}, langsam {c}: {what}",
   "above {#a}, at most its length {#b}, and at most {#n} steps":
     "über {a}, höchstens ihre Länge {b}, und höchstens {n} Schritte",
+  "a unit that was released": "ein freigegebenes Gerät",
+  "release it first, then pack it": "erst freigeben, dann packen",
+  "order {!order} goes to {place}": "Auftrag {order} geht nach {place}",
+  "leave it unpacked: set tap and label right, and test again what that voids":
+    "nicht packen: Anzapfung und Typenschild richtigstellen und neu prüfen, was dadurch ungültig wird",
+  "{~what} was proven at {place}": "{what} wurde in {place} belegt",
+  "wrap that one, or record the exchange as a rework": "diese einpacken oder den Tausch als Nacharbeit eintragen",
+  "each valve wrapped apart, or left in its socket on purpose":
+    "jede Röhre einzeln verpackt oder mit Absicht in der Fassung gelassen",
+  "say where {&names} [is|are]": "sagen, wo {names} geblieben sind",
+  "part of a number or of a model's name": "ein Teil einer Nummer oder eines Modellnamens",
+  "write what you seek": "schreiben, was gesucht wird",
+  "part of a tray's name, type or seller": "ein Teil vom Namen, Typ oder Verkäufer einer Lade",
+  "check it": "prüfen",
 };

@@ -1375,4 +1375,18 @@ export const sentences: Sentences = {
   "fast {!a}, usual {!b}, slow {!c}: {~what}": "szybko {a}, zwykle {b}, wolno {c}: {what}",
   "above {#a}, at most its length {#b}, and at most {#n} steps":
     "powyżej {a}, najwyżej jej długość {b} i najwyżej {n} kroków",
+  "a unit that was released": "urządzenie zwolnione",
+  "release it first, then pack it": "najpierw zwolnij, potem zapakuj",
+  "order {!order} goes to {place}": "zamówienie {order} jedzie do: {place}",
+  "leave it unpacked: set tap and label right, and test again what that voids":
+    "nie pakuj: popraw odczep i tabliczkę i sprawdź ponownie to, co się przez to unieważnia",
+  "{~what} was proven at {place}": "{what}: dowiedziono na {place}",
+  "wrap that one, or record the exchange as a rework": "zapakuj tę lampę albo zapisz wymianę jako przeróbkę",
+  "each valve wrapped apart, or left in its socket on purpose":
+    "każda lampa zapakowana osobno albo celowo zostawiona w podstawce",
+  "say where {&names} [is|are]": "podaj, gdzie są: {names}",
+  "part of a number or of a model's name": "część numeru lub nazwy modelu",
+  "write what you seek": "napisz, czego szukasz",
+  "part of a tray's name, type or seller": "część nazwy tacy, typu lub sprzedawcy",
+  "check it": "sprawdź to",
 };
