@@ -86,7 +86,7 @@ export const said: Words<"shop"> = {
       balance: "Prüfgewicht",
     },
     kind: "Welche Art",
-    on: (reference, value, limit) => `an ${reference}, ${value} plus oder minus ${limit}`,
+    on: (reference, value, limit) => `an ${reference}, ${value} ± ${limit}`,
   },
   headphones: {
     title: "Kopfhörer",
