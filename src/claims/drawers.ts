@@ -9,13 +9,16 @@ export class Drawer {
   private last_ms = Number.NEGATIVE_INFINITY;
 
   /** Puts an entry in by when it was taken; nearly always it is the newest, so that the search begins at the end. */
-  putByTaking(entry: Evidence): void {
-    const at_ms = taken_ms(entry);
-    let place = this.entries.length;
-    const comesBefore = (other: Evidence) => at_ms - taken_ms(other) || entry.seq - other.seq;
-    if (at_ms < this.last_ms || (at_ms === this.last_ms && entry.seq < this.entries.at(-1)!.seq))
-      while (place > 0 && comesBefore(this.entries[place - 1]!) < 0) place -= 1;
-    this.entries.splice(place, 0, entry);
+  putByTaking(entry: Evidence, at_ms: number): void {
+    const { entries } = this;
+    const last = entries.at(-1);
+    if (!last || at_ms > this.last_ms || (at_ms === this.last_ms && entry.seq > last.seq)) entries.push(entry);
+    else {
+      let place = entries.length;
+      while (place > 0 && (at_ms - taken_ms(entries[place - 1]!) || entry.seq - entries[place - 1]!.seq) < 0)
+        place -= 1;
+      entries.splice(place, 0, entry);
+    }
     this.last_ms = Math.max(this.last_ms, at_ms);
   }
 
@@ -88,9 +91,14 @@ export class Cabinet {
     this.everything.grownAt = this.count;
   }
 
-  put(name: string, entry: Evidence, order: "by taking" | "by writing"): void {
+  /** Puts an entry into a drawer, or has the drawer grow by what only bears on it. */
+  put(name: string, entry: Evidence, order: "by taking" | "by writing" | "bearing", at_ms: number): void {
+    if (order === "bearing") {
+      this.touch(name);
+      return;
+    }
     const drawer = this.at(name);
-    if (order === "by taking") drawer.putByTaking(entry);
+    if (order === "by taking") drawer.putByTaking(entry, at_ms);
     else drawer.putByWriting(entry);
     drawer.grownAt = this.count;
   }

@@ -15,6 +15,8 @@ export type Figure = Evidence<"reading"> | Evidence<"finding">;
 export class Ledger {
   private readonly entries = new Map<string, Evidence>();
   private readonly superseders = new Map<string, string>();
+  /** Ids that were asked for and are not on record. */
+  private readonly missed = new Set<string>();
   private latest_ms = Number.NEGATIVE_INFINITY;
   private lastSeq = -1;
   /** Every look at evidence is told by it, so that an answer can be kept until what it was drawn from grows. */
@@ -30,28 +32,30 @@ export class Ledger {
     if (this.entries.has(entry.id)) return;
     const { cabinet } = this;
     cabinet.next();
+    const at_ms = taken_ms(entry);
     this.entries.set(entry.id, entry);
-    this.latest_ms = Math.max(this.latest_ms, taken_ms(entry));
+    this.latest_ms = Math.max(this.latest_ms, at_ms);
     this.lastSeq = Math.max(this.lastSeq, entry.seq);
-    cabinet.touch(key("missing", entry.id));
+    if (this.missed.delete(entry.id)) cabinet.touch(key("missing", entry.id));
     const { body } = entry;
     const supersedes = "supersedes" in body ? body.supersedes : undefined;
     if (supersedes !== undefined && supersedes !== entry.id) {
       this.superseders.set(supersedes, entry.id);
       const older = this.entries.get(supersedes);
-      if (older) for (const name of drawersOf(older)) cabinet.touch(name);
+      if (older) drawersOf(older, (name) => cabinet.touch(name));
     }
-    for (const name of datedDrawersOf(entry)) cabinet.put(name, entry, "by taking");
-    for (const name of writtenDrawersOf(entry)) cabinet.put(name, entry, "by writing");
-    for (const name of namedDrawersOf(entry)) cabinet.touch(name);
+    drawersOf(entry, (name, order) => cabinet.put(name, entry, order, at_ms));
     const touch = touchOf(entry);
-    if (touch) cabinet.put(key("rework", touch.body.unit), touch, "by taking");
+    if (touch && touch !== entry) cabinet.put(key("rework", touch.body.unit), touch, "by taking", at_ms);
   }
 
   get(id: string): Evidence | undefined {
     const entry = this.entries.get(id);
     // One of its drawers is enough: all of them grow when it is put right.
-    if (this.cabinet.isWatched) this.cabinet.open(entry ? drawersOf(entry)[0]! : key("missing", id));
+    if (this.cabinet.isWatched) {
+      if (!entry) this.missed.add(id);
+      this.cabinet.open(entry ? firstDrawerOf(entry) : key("missing", id));
+    }
     return entry;
   }
 
@@ -151,66 +155,73 @@ class SupposedLedger extends Ledger {
 /** Kinds whose entries are asked for by what they name, in the order they were taken. */
 type Dated = "unit" | "step" | "rework" | "concession" | "release" | "recording" | "trial" | "instrument" | "person";
 
-/** Every drawer that an entry lies in or bears on, one of its own before those it shares with many. */
-function drawersOf(entry: Evidence): readonly string[] {
-  const touch = touchOf(entry);
-  return [
-    ...datedDrawersOf(entry),
-    ...namedDrawersOf(entry),
-    ...writtenDrawersOf(entry),
-    ...(touch ? [key("rework", touch.body.unit)] : []),
-  ];
-}
+/** How an entry lies in a drawer: by when it was taken, by its place in the chain, or not itself, only bearing on it. */
+type Order = Parameters<Cabinet["put"]>[2];
 
-function datedDrawersOf({ body }: Evidence): readonly string[] {
+/** Every drawer that an entry lies in or bears on, one of its own before those it shares with many. */
+function drawersOf(entry: Evidence, tell: (name: string, order: Order) => void): void {
+  const { body } = entry;
   switch (body.kind) {
     case "unit":
     case "step":
     case "concession":
     case "release":
     case "recording":
-      return [key(body.kind, body.unit)];
-    case "coat":
-      return [key("coat", "")];
+    case "rework":
+      tell(key(body.kind, body.unit), "by taking");
+      break;
     case "trial":
     case "instrument":
-      return [key(body.kind, body.instrument)];
+      tell(key(body.kind, body.instrument), "by taking");
+      break;
     case "person":
-      return [key(body.kind, body.person), key(body.kind, everybody)];
+      tell(key(body.kind, body.person), "by taking");
+      tell(key(body.kind, everybody), "by taking");
+      break;
     case "reading":
     case "finding": {
       const { unit, valve } = body.subject;
-      return [
-        ...(unit === undefined ? [] : [key("unit", unit, body.quantity)]),
-        ...(valve === undefined ? [] : [key("valve", valve, body.quantity)]),
-      ];
+      if (unit !== undefined) tell(key("unit", unit, body.quantity), "by taking");
+      if (valve !== undefined) tell(key("valve", valve, body.quantity), "by taking");
+      break;
     }
+    case "valve-reading":
+      tell(key(body.kind, body.valve), "by writing");
+      break;
+    case "reference-reading":
+      tell(key(body.kind, body.type), "by writing");
+      break;
+    case "order":
+      tell(key("order", body.order), "bearing");
+      for (const unit of body.units) tell(key("ordered", unit), "bearing");
+      break;
+    case "coat":
+    case "machined":
+      for (const piece of piecesOf(entry)) tell(key("piece", piece), "bearing");
+      if (body.unit !== undefined) tell(key("rework", body.unit), "bearing");
+      if (body.kind === "coat") tell(key("coat", ""), "by taking");
+      break;
     default:
-      return [];
+      for (const piece of piecesOf(entry)) tell(key("piece", piece), "bearing");
   }
-}
-
-function writtenDrawersOf({ body }: Evidence): readonly string[] {
   const unit = "unit" in body ? body.unit : "subject" in body ? body.subject.unit : undefined;
-  return [
-    ...(body.kind === "valve-reading" ? [key(body.kind, body.valve)] : []),
-    ...(body.kind === "reference-reading" ? [key(body.kind, body.type)] : []),
-    ...(unit === undefined ? [] : [key("folder", unit)]),
-    key("kind", body.kind),
-  ];
+  if (unit !== undefined) tell(key("folder", unit), "by writing");
+  tell(key("kind", body.kind), "by writing");
 }
 
-/** Drawers of what is folded elsewhere under a name: an order, a piece of timber. */
-function namedDrawersOf(entry: Evidence): readonly string[] {
-  const { body } = entry;
-  if (body.kind === "order") return [key("order", body.order), ...body.units.map((unit) => key("ordered", unit))];
-  return piecesOf(entry).map((piece) => key("piece", piece));
+function firstDrawerOf(entry: Evidence): string {
+  let first: string | undefined;
+  drawersOf(entry, (name) => {
+    first ??= name;
+  });
+  return first!;
 }
 
 /** The name of a drawer. */
 export function key(
   kind: EvidenceKind | "valve" | "kind" | "folder" | "missing" | "ordered" | "piece" | "standing",
-  ...names: readonly string[]
+  name = "",
+  quantity?: string,
 ): string {
-  return [kind, ...names].join("\u0000");
+  return quantity === undefined ? `${kind}\u0000${name}` : `${kind}\u0000${name}\u0000${quantity}`;
 }

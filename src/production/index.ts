@@ -6,7 +6,7 @@ export { mostExecutions } from "./forecast.ts";
 export { readInstant } from "./instants.ts";
 export { type Keeping, keeping, type PastPromise } from "./kept.ts";
 export { type Arrow, type FoundFault, type LookBack, lookBack } from "./lookBack.ts";
-export { type Counted, type Odds, softened } from "./odds.ts";
+export { type Counted, meanOdds, type Odds, softened } from "./odds.ts";
 export { type Account, type OptionCost, type OptionCosts, optionCosts } from "./optionCosts.ts";
 export { planDay } from "./planDay.ts";
 export { type PromiseOptions, type PromiseWork, promise, promiseWork } from "./promise.ts";

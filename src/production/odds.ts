@@ -50,5 +50,14 @@ export function softened({ found, of, guess = 0.1, weight = 10 }: Counted, path 
   const b = of - found + (1 - guess) * weight;
   if (a === 0) return { odds: 0, low: 0, high: 0 };
   if (b === 0) return { odds: 1, low: 1, high: 1 };
-  return { odds: a / (a + b), low: betaQuantile(0.025, a, b), high: betaQuantile(0.975, a, b) };
+  return {
+    odds: meanOdds({ found, of, guess, weight }),
+    low: betaQuantile(0.025, a, b),
+    high: betaQuantile(0.975, a, b),
+  };
+}
+
+/** The odds of `softened` alone, where nobody asks how sure they are. */
+export function meanOdds({ found, of, guess = 0.1, weight = 10 }: Counted): number {
+  return (found + guess * weight) / (of + weight);
 }

@@ -5,7 +5,7 @@ import type { Workshop } from "../workshop/workshop.ts";
 export function addOrderRoutes(app: FastifyInstance, workshop: Workshop): void {
   type OfUnit = { Params: { unit: string } };
   app.get("/api/shop", async () => workshop.shopSetUp());
-  app.get("/api/orders", async () => workshop.orders());
+  app.get<{ Querystring: { find?: string } }>("/api/orders", async ({ query }) => workshop.orders(query.find));
   app.get<{ Params: { order: string } }>("/api/orders/:order", async ({ params }) => workshop.order(params.order));
   app.get<OfUnit>("/api/units/:unit/work", async ({ params }) => workshop.work(params.unit));
   app.get<OfUnit>("/api/units/:unit/pack", async ({ params }) => workshop.pack(params.unit));

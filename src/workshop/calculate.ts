@@ -53,6 +53,19 @@ const long: ReadonlySet<string> = new Set([
   "valves.sets",
 ]);
 
+/**
+ * Those over the shop's whole past: they run in threads, so that no bench waits for them, and their answers are the
+ * desks' to keep.
+ */
+const aside: ReadonlySet<string> = new Set([
+  "production.checks",
+  "production.cost",
+  "production.options",
+  "production.soak",
+  "production.where",
+  "timber.cracks",
+]);
+
 /** Where recordings lie, and how one comes that is not here yet. */
 export interface CalculatingPlace {
   readonly folder: string;
@@ -96,7 +109,9 @@ export class CalculatingRoom {
       if (given) return given;
     }
     await this.bringRecordings(input);
-    return long.has(name) ? this.inThread(name, input, tell, signal) : answer(name, input, this.surroundings());
+    return long.has(name) || aside.has(name)
+      ? this.inThread(name, input, tell, signal)
+      : answer(name, input, this.surroundings());
   }
 
   readonly calculate: Calculate = async <T>(
@@ -177,7 +192,8 @@ export class CalculatingRoom {
       name: "answerInThread",
       minThreads: 0,
       maxThreads: this.most,
-      idleTimeout: 30_000,
+      // A thread has read all calculations once it has answered one.
+      idleTimeout: 600_000,
     });
   }
 }

@@ -70,7 +70,15 @@ const body: fc.Arbitrary<object> = fc.oneof(
   })),
   fc
     .record({ piece: one("P1", "P2"), place: one("shed", "plate") })
-    .map((some) => ({ kind: "blank", seller: "a seller", species: "white ash", ...board, ringAngle_deg: 0, rough: true, ...some })),
+    .map((some) => ({
+      kind: "blank",
+      seller: "a seller",
+      species: "white ash",
+      ...board,
+      ringAngle_deg: 0,
+      rough: true,
+      ...some,
+    })),
   fc
     .record({ pieces: fc.uniqueArray(one(...pieces), { minLength: 1 }), place: one("shed", "plate") })
     .map((some) => ({ kind: "stood", ...some })),

@@ -36,7 +36,7 @@ import { type Finding, missingFindings } from "./findings.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { gaugeView } from "./instruments/gauge.ts";
-import { instrumentsView } from "./instruments/instruments.ts";
+import { instrumentsView, type Trials, trialsOf } from "./instruments/instruments.ts";
 import { LinkDesk } from "./instruments/linkDesk.ts";
 import { unitChartsView } from "./instruments/unitCharts.ts";
 import type { GaugeView, InstrumentsView, UnitChartsView } from "./instruments/views.ts";
@@ -59,7 +59,8 @@ import { probeSuspects, probeWindows } from "./probeJudged.ts";
 import { checksView } from "./production/checks.ts";
 import { costsView } from "./production/costs.ts";
 import { dayHands } from "./production/dayPlan.ts";
-import { soaksView } from "./production/soaks.ts";
+import { firstFailsOf, type Records, recordsOf } from "./production/records.ts";
+import { soakSorts, soaksView } from "./production/soaks.ts";
 import type { SoaksView } from "./production/soakViews.ts";
 import type { ChecksView, CostsView } from "./production/views.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
@@ -251,6 +252,7 @@ export class Workshop {
       recorded: () => this.recordedFiles(),
     });
     this.promiseDesk = new PromiseDesk({
+      shop,
       book: () => this.book(),
       promises: () => this.shop.ledger.ofKind("promise"),
       cracks: () => this.timberCracks(),
@@ -363,8 +365,10 @@ export class Workshop {
     return shopView(this.shop, this.now, Intl.DateTimeFormat().resolvedOptions().timeZone);
   }
 
-  orders(): OrdersView {
-    return this.keep("orders", () => ordersView(this.shop, this.now));
+  orders(find: unknown = ""): OrdersView {
+    if (typeof find !== "string")
+      throw new BadInput("find", quote(find), "part of a number, model, customer or place", "write what you seek");
+    return this.keep(`orders ${find}`, () => ordersView(this.shop, this.now, find.trim()));
   }
 
   order(order: string): OrderView {
@@ -589,7 +593,9 @@ export class Workshop {
     const statesOf = (unit: string) => this.states(unit);
     const card = morningCard(this.shop, this.now, statesOf);
     const hands = await this.keep(`hands ${this.now.slice(0, 16)}`, () =>
-      dayHands(this.shop, this.now, statesOf, this.room.calculate),
+      dayHands(this.shop, this.now, statesOf, this.room.calculate, () =>
+        this.facts.keep("records", () => recordsOf(this.shop)),
+      ),
     );
     const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
     const ripens = await timberRipens(this.shop, pieces, this.now, this.room.calculate);
@@ -599,8 +605,17 @@ export class Workshop {
   /** Instruments with their trials, and the proofs that stand or fell with them. */
   instruments(): Promise<InstrumentsView> {
     return this.keep("instruments", () =>
-      instrumentsView(this.shop, this.now, (unit) => this.states(unit), this.room.calculate),
+      instrumentsView(
+        this.shop,
+        this.now,
+        (unit) => this.states(unit),
+        (instrument) => this.trialsOf(instrument),
+      ),
     );
+  }
+
+  private trialsOf(instrument: string): Promise<Trials> {
+    return this.facts.keep(`trials ${instrument}`, () => trialsOf(this.shop, instrument, this.room.calculate));
   }
 
   /** Gauge studies, and what each leaves of the windows it is used for. */
@@ -610,7 +625,10 @@ export class Workshop {
 
   /** What units of each model left with, charted over their serial numbers. */
   unitCharts(): Promise<UnitChartsView> {
-    return this.keep("unit charts", () => unitChartsView(this.shop, (unit) => this.states(unit), this.room.calculate));
+    const birthsKept = <T>(unit: string, births: () => T) => this.facts.keep(`births ${unit}`, births);
+    return this.keep("unit charts", () =>
+      unitChartsView(this.shop, (unit) => this.states(unit), this.room.calculate, birthsKept),
+    );
   }
 
   /** The safety tests of a unit, in the order that protects whoever makes them. */
@@ -626,13 +644,17 @@ export class Workshop {
 
   /** Where checks belong, by the faults of the past. */
   checks(): Promise<ChecksView> {
-    return this.keep("checks", () => checksView(this.shop, this.now, this.room.calculate));
+    const hour = this.thisHour;
+    return this.keepByRecords(`checks ${hour}`, (records) => checksView(this.shop, hour, this.room.calculate, records));
   }
 
   /** What goes on by itself now, and what the hours on record say of each sort of soak. */
   soaks(): Promise<SoaksView> {
-    return this.keep("soaks", () =>
-      soaksView({ ...this.listeningCase(), statesOf: (unit) => this.states(unit) }, this.room.calculate),
+    const hour = this.thisHour;
+    const sorts = () =>
+      this.keepByRecords(`soak sorts ${hour}`, (records) => soakSorts(this.shop, hour, this.room.calculate, records));
+    return this.keep(`soaks ${hour}`, async () =>
+      soaksView({ shop: this.shop, now: this.now, statesOf: (unit) => this.states(unit) }, await sorts()),
     );
   }
 
@@ -668,7 +690,7 @@ export class Workshop {
 
   /** What a unit of each model costs, and what each choice really costs. */
   costs(): Promise<CostsView> {
-    return this.keep("costs", () => costsView(this.shop, this.room.calculate));
+    return this.keepByRecords("costs", (records) => costsView(this.shop, this.room.calculate, records));
   }
 
   /** The timber shelf; with `wait` no piece is left to be computed later. */
@@ -838,8 +860,11 @@ export class Workshop {
       const { shop, shelf, now } = this;
       const batch = this.batchNamed(name);
       const readings = shelf.readingsOfTray(batch.body);
-      const places = await placesFor(shop, batch.body.type, this.room.calculate);
-      const verdicts = readings ? await verdictsOf(readings, this.room.calculate, places) : [];
+      const verdicts = await this.keep(`advised ${name}`, async () => {
+        const read = shelf.readingsOfTray(this.batchNamed(name).body);
+        const places = await placesFor(shop, batch.body.type, this.room.calculate);
+        return read ? verdictsOf(read, this.room.calculate, places) : [];
+      });
       return valveTray({ shop, shelf, batch, readings, verdicts, now });
     });
   }
@@ -1167,6 +1192,18 @@ export class Workshop {
 
   private open(entry: Evidence<"recording">) {
     return readWavFile(this.store.recordingPath(entry.body.file_sha256), entry.body.recording, "recording");
+  }
+
+  /** As `keep`, for answers from the book of faults: of the many figures that units read they ask what was refuted first. */
+  private keepByRecords<T>(question: string, answer: (records: Records) => T): T {
+    const { shop } = this;
+    const fails = this.facts.keep("first fails", () => firstFailsOf(shop));
+    return this.keep(`${question} ${JSON.stringify([...fails])}`, () => answer(recordsOf(shop, fails)));
+  }
+
+  /** The clock's last whole hour, for answers that need it no finer. */
+  private get thisHour(): string {
+    return `${this.store.now().slice(0, 13)}:00:00.000Z`;
   }
 
   /** The answer to a question, computed once for as long as nothing that it was drawn from grows. */

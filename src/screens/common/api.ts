@@ -6,7 +6,10 @@ export interface WorkshopHead {
   readonly title: string;
   readonly now: string;
   readonly demo: boolean;
+  /** Those in hand and the newest that left; any other is found by its number. */
   readonly units: readonly { readonly unit: string; readonly model: string; readonly state: string }[];
+  /** Left out, as many as are told. */
+  readonly unitsInAll?: number;
   readonly head: string;
   /** Numbers of the timber on record, which a scanner may read too. */
   readonly pieces?: readonly string[];

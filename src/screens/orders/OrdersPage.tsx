@@ -1,9 +1,11 @@
-import { useQuery } from "@tanstack/react-query";
+import { keepPreviousData, useQuery } from "@tanstack/react-query";
+import { useState } from "react";
 import { Link, useLocation } from "wouter";
 import type { OrdersView } from "../../workshop/orders/views.ts";
 import { get, post } from "../common/api.ts";
 import { day } from "../common/calendar.ts";
 import { DeskForm } from "../common/DeskForm.tsx";
+import { Field } from "../common/fields.tsx";
 import { plainNumber } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -23,9 +25,19 @@ export default function OrdersPage() {
   );
 }
 
-/** Every order with how far it is, and the form that takes another. */
+/** Orders with how far each is, any older one by a word of it, and the form that takes another. */
 export function Orders({ view, open }: { readonly view: OrdersView; readonly open: (order: string) => void }) {
   useArrival();
+  const [typed, setTyped] = useState("");
+  const sought = typed.trim();
+  const inAll = view.ordersInAll ?? view.orders.length;
+  const asked = useQuery({
+    queryKey: ["/api/orders", sought],
+    queryFn: () => get<OrdersView>(`/api/orders?find=${encodeURIComponent(sought)}`),
+    enabled: sought !== "" && view.orders.length < inAll,
+    placeholderData: keepPreviousData,
+  });
+  const { orders } = sought !== "" && asked.data ? asked.data : view;
   return (
     <article className="office orders">
       <h1>{words.title}</h1>
@@ -34,8 +46,16 @@ export function Orders({ view, open }: { readonly view: OrdersView; readonly ope
       ) : (
         <>
           <p className="lead">{words.lead}</p>
+          {view.orders.length < inAll && (
+            <>
+              <Field label={words.find} value={typed} onChange={setTyped} narrow />
+              <p className="quiet" role="status">
+                {words.found(orders.length, inAll)}
+              </p>
+            </>
+          )}
           <ul className="order-list">
-            {view.orders.map(({ order, model, units, place, stage, promised, due }) => {
+            {orders.map(({ order, model, units, place, stage, promised, due }) => {
               const date = promised ?? due;
               return (
                 <li key={order}>

@@ -4,6 +4,8 @@ export const words = spoken("orders", "words", {
   what: "the orders",
   title: "Orders",
   lead: "What customers asked for, the newest first. Each leads to its units, its route and what must be proven of them.",
+  find: "Find by order, unit, model, customer or place",
+  found: (count: number, all: number) => `${count} of ${all} orders`,
   emptyTitle: "No order yet",
   empty: "Take the first one below. It needs a model that was released in the notebook.",
   noModel: "No model can be ordered yet: draw one in the notebook and make a page a revision.",

@@ -1,8 +1,10 @@
-import { useQuery } from "@tanstack/react-query";
+import { keepPreviousData, useQuery } from "@tanstack/react-query";
+import { useState } from "react";
 import { Link, useLocation } from "wouter";
 import type { TrayCardView, TraysView, ValveStanding } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
+import { Field } from "../common/fields.tsx";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { trays as words } from "./messages.ts";
 import { Receive } from "./Receive.tsx";
@@ -19,38 +21,58 @@ export default function TraysPage() {
   );
 }
 
-/** Every tray, the newest first, with what it waits for; and the form by which another comes in. */
+/** The newest trays with what each waits for, any older one by a word of it, and the form by which another comes in. */
 export function Trays({ trays, open }: { readonly trays: TraysView; readonly open: (batch: string) => void }) {
+  const [typed, setTyped] = useState("");
+  const sought = typed.trim();
+  const areAll = trays.traysInAll === undefined || trays.traysInAll === trays.trays.length;
+  const asked = useQuery({
+    queryKey: ["/api/trays", sought],
+    queryFn: () => get<TraysView>(`/api/trays?find=${encodeURIComponent(sought)}`),
+    enabled: sought !== "" && !areAll,
+    placeholderData: keepPreviousData,
+  });
+  const shown = sought !== "" && asked.data ? asked.data : trays;
   return (
     <article className="trays">
       <h1>{words.title}</h1>
       {trays.trays.length === 0 ? (
         <Empty title={words.emptyTitle}>{words.empty}</Empty>
       ) : (
-        <ul className="tray-list">
-          {trays.trays.map((tray) => (
-            <li key={tray.batch}>
-              <Link href={`/valves/${encodeURIComponent(tray.batch)}`}>
-                <span className="tray-list-name">{tray.batch}</span>
-                <span>
-                  {words.valves(tray.valves)} <em>{tray.type}</em>
-                  <span className="quiet">
-                    {" "}
-                    {words.from(tray.seller)}, {words.came(day(tray.at, trays.now))}
+        <>
+          {!areAll && (
+            <>
+              <Field label={words.find} value={typed} onChange={setTyped} narrow />
+              <p className="quiet" role="status">
+                {words.found(shown.trays.length, trays.traysInAll ?? shown.trays.length)}
+              </p>
+            </>
+          )}
+          <ul className="tray-list">
+            {shown.trays.map((tray) => (
+              <li key={tray.batch}>
+                <Link href={`/valves/${encodeURIComponent(tray.batch)}`}>
+                  <span className="tray-list-name">{tray.batch}</span>
+                  <span>
+                    {words.valves(tray.valves)} <em>{tray.type}</em>
+                    <span className="quiet">
+                      {" "}
+                      {words.from(tray.seller)}, {words.came(day(tray.at, trays.now))}
+                    </span>
                   </span>
-                </span>
-                <span className="tray-list-stands">
-                  {(["use", "hold", "reject", "unread"] as const)
-                    .filter((standing) => tray.stands[standing] > 0)
-                    .map((standing) => (
-                      <Count key={standing} standing={standing} count={tray.stands[standing]} />
-                    ))}
-                </span>
-                <span>{stageOf(tray, trays.now)}</span>
-              </Link>
-            </li>
-          ))}
-        </ul>
+                  <span className="tray-list-stands">
+                    {(["use", "hold", "reject", "unread"] as const)
+                      .filter((standing) => tray.stands[standing] > 0)
+                      .map((standing) => (
+                        <Count key={standing} standing={standing} count={tray.stands[standing]} />
+                      ))}
+                  </span>
+                  <span>{stageOf(tray, trays.now)}</span>
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </>
       )}
       <section className="tray-desk" id="receive">
         <details open={trays.trays.length === 0}>

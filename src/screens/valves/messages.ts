@@ -16,6 +16,8 @@ export const trays = spoken("valves", "trays", {
   emptyTitle: "No valve has come in yet",
   empty:
     "Receive the first batch below. Its valves are read cold, run at working heat, and read again; then each one says whether it may be used.",
+  find: "Find by tray, type or seller",
+  found: (count: number, all: number) => `${count} of ${all} trays`,
   receive: "Receive a batch",
   valves: (count: number) => people(count, "valve", "valves"),
   from: (seller: string) => `from ${seller}`,

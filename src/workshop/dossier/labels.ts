@@ -16,10 +16,15 @@ export function placeOf(shop: Shop, code: string): Place | undefined {
   const at = (path: string) => path.split("/").map(encodeURIComponent).join("/");
   const unit = shop.unit(code);
   if (unit) {
+    const destination = shop.orders.get(unit.order)?.body.destination;
     return {
       kind: "unit",
       path: `/unit/${at(code)}`,
-      lines: [`${unit.model}, revision ${unit.revision}`, `order ${unit.order}`],
+      lines: [
+        `${unit.model}, revision ${unit.revision}`,
+        `order ${unit.order}`,
+        ...(destination ? [`${destination.nominal_V} V, ${destination.frequency_Hz} Hz`] : []),
+      ],
     };
   }
   if (shop.orderNaming(code) !== undefined) return { kind: "unit", path: `/unit/${at(code)}`, lines: [] };

@@ -22,33 +22,18 @@ export async function instrumentsView(
   shop: Shop,
   now: string,
   statesOf: (unit: string) => readonly ClaimState[],
-  calculate: Calculate,
+  trialsOf: (instrument: string) => Promise<Trials>,
 ): Promise<InstrumentsView> {
-  const open = [...shop.units.keys()].filter((unit) => !shop.isReleased(unit));
-  const states = open.flatMap((unit) => statesOf(unit).map((state) => ({ unit, state })));
+  const states = shop.openUnits.flatMap(({ unit }) => statesOf(unit).map((state) => ({ unit, state })));
   const instruments = await Promise.all(
     [...shop.instruments.values()].map(async ({ body }): Promise<InstrumentView> => {
       const { instrument, title, trial } = body;
-      const made = shop.ledger
-        .about("trial", instrument)
-        .filter(({ id }) => shop.ledger.supersederOf(id) === undefined)
-        .slice(-mostShown);
       const named = (text: string | undefined) => text?.split(", ").includes(instrument) ?? false;
       return {
         instrument,
         title,
         trial,
-        standing: instrumentStanding(shop.ledger, instrument),
-        trials: made.map((entry) => ({
-          at: entry.at,
-          value: entry.body.value,
-          doubt: entry.body.doubt,
-          state: judgeTrial(shop.ledger, entry),
-        })),
-        ...(await chartOf(
-          made.map((entry) => entry.body.value),
-          calculate,
-        )),
+        ...(await trialsOf(instrument)),
         restsOnIt: states.filter(
           ({ state }) => state.state === "proven" && state.figures.some((figure) => named(figure.instrument)),
         ).length,
@@ -62,6 +47,27 @@ export async function instrumentsView(
     }),
   );
   return { now, instruments };
+}
+
+/** What an instrument's own trials say of it. */
+export type Trials = Pick<InstrumentView, "standing" | "trials" | "chart">;
+
+export async function trialsOf({ ledger }: Shop, instrument: string, calculate: Calculate): Promise<Trials> {
+  const made = ledger
+    .about("trial", instrument)
+    .filter(({ id }) => ledger.supersederOf(id) === undefined)
+    .slice(-mostShown);
+  const values = made.map((entry) => entry.body.value);
+  return {
+    standing: instrumentStanding(ledger, instrument),
+    trials: made.map((entry) => ({
+      at: entry.at,
+      value: entry.body.value,
+      doubt: entry.body.doubt,
+      state: judgeTrial(ledger, entry),
+    })),
+    ...(await chartOf(values, calculate)),
+  };
 }
 
 async function chartOf(values: readonly number[], calculate: Calculate): Promise<Pick<InstrumentView, "chart">> {

@@ -1,3 +1,4 @@
+import type { Model } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import type { ClaimState, FigureState } from "../../claims/state.ts";
 import type { Capability, Chart } from "../../measurement/index.ts";
@@ -16,8 +17,9 @@ const mostRead = 160;
 
 const { compare: bySerial } = new Intl.Collator("en", { numeric: true });
 
-interface Birth {
+export interface Birth {
   readonly unit: string;
+  readonly model: string;
   readonly value: number;
   readonly doubt: number;
   readonly hasLeft: boolean;
@@ -33,12 +35,13 @@ export async function unitChartsView(
   shop: Shop,
   statesOf: (unit: string) => readonly ClaimState[],
   calculate: Calculate,
+  birthsKept: (unit: string, births: () => readonly Birth[]) => readonly Birth[] = (_, births) => births(),
 ): Promise<UnitChartsView> {
   const newest = [...groupBy(shop.units.values(), ({ model }) => model).values()].flatMap((units) =>
     units.toSorted((a, b) => bySerial(a.unit, b.unit)).slice(-mostRead),
   );
   const births = groupBy(
-    newest.flatMap(({ unit, model }) => birthsOf(shop, unit, statesOf).map((one) => ({ ...one, model }))),
+    newest.flatMap(({ unit }) => birthsKept(unit, () => birthsOf(shop, unit, statesOf))),
     ({ model, claim, figure, where }) => [model, claim, figure.quantity, where].join("\n"),
   );
   const charts = await Promise.all([...births.values()].map((units) => chartOf(units, calculate)));
@@ -50,14 +53,17 @@ export async function unitChartsView(
   };
 }
 
+const claimsOf = (model: Model | undefined) => new Map(model?.claims.map((claim) => [claim.claim, claim]));
+
 /** The figures a unit left with, or those that are proven of it now. */
 function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly ClaimState[]): readonly Birth[] {
   const release = shop.ledger.about("release", unit)[0]?.body;
-  const model = shop.modelOf(unit);
+  const specs = claimsOf(shop.modelOf(unit));
+  const model = shop.unit(unit)!.model;
   const claims: readonly { readonly claim: string; readonly figures: readonly object[] }[] =
     release?.claims ?? statesOf(unit).filter(({ state }) => state === "proven");
   return claims.flatMap(({ claim, figures }) => {
-    const spec = model?.claims.find((one) => one.claim === claim);
+    const spec = specs.get(claim);
     return (figures as readonly Partial<FigureState>[]).flatMap(
       ({ quantity, value, doubt, low, high, where }): Birth[] => {
         const isCounted = spec?.requires.some((one) => one.quantity === quantity && one.counted) ?? false;
@@ -65,6 +71,7 @@ function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly
         return [
           {
             unit,
+            model,
             value,
             doubt: doubt ?? 0,
             hasLeft: release !== undefined,
@@ -86,13 +93,10 @@ function birthsOf(shop: Shop, unit: string, statesOf: (unit: string) => readonly
   });
 }
 
-async function chartOf(
-  all: readonly (Birth & { readonly model: string })[],
-  calculate: Calculate,
-): Promise<UnitChartView | undefined> {
+async function chartOf(all: readonly Birth[], calculate: Calculate): Promise<UnitChartView | undefined> {
   // A figure that a unit has twice is told of neither.
   if (new Set(all.map(({ unit }) => unit)).size < all.length) return undefined;
-  const units = all.toSorted((a, b) => bySerial(a.unit, b.unit)).slice(-mostShown);
+  const units = all.slice(-mostShown);
   if (units.length < fewest) return undefined;
   const values = units.map(({ value }) => value);
   const { model, claim, title, figure, where } = units.at(-1)!;

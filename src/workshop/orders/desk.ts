@@ -21,8 +21,15 @@ export function shopView(shop: Shop, now: string, zone: string): ShopView {
   };
 }
 
-/** Every order, the newest first, with what the form of the next one can fill in by itself. */
-export function ordersView(shop: Shop, now: string): OrdersView {
+/** Of orders that left the latest so many are listed. */
+const mostLeft = 200;
+
+/**
+ * Orders, the newest first, with what the form of the next one can fill in by itself.
+ *
+ * @param sought  part of an order's number, model, customer, place or of a unit's number; all where it is empty
+ */
+export function ordersView(shop: Shop, now: string, sought = ""): OrdersView {
   const newest = [...shop.orders.values()].toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
   const bodies = newest.map(({ body }) => body);
   const places = new Map<string, BodyOf<"order">["destination"]>();
@@ -35,7 +42,11 @@ export function ordersView(shop: Shop, now: string): OrdersView {
   }
   return {
     now,
-    orders: newest.map((entry) => lineOf(shop, entry.body, entry.at)),
+    orders: newest
+      .filter(({ body }) => sought === "" || wordsOf(body).includes(sought.toLowerCase()))
+      .filter(({ body }, i) => i < mostLeft || (sought === "" && isInHand(shop, body)))
+      .map((entry) => lineOf(shop, entry.body, entry.at)),
+    ordersInAll: newest.length,
     models: [...shop.models.values()].map(({ body: { model, revision, title } }) => ({ model, revision, title })),
     places: [...places.values()],
     customers: [...new Set(bodies.map(({ customer }) => customer))],
@@ -44,6 +55,14 @@ export function ordersView(shop: Shop, now: string): OrdersView {
     nextOrder: following(bodies.map(({ order }) => order)) ?? "W-1",
     nextUnit: following(bodies.flatMap(({ units }) => units)) ?? "0001",
   };
+}
+
+function wordsOf({ order, model, customer, destination, units }: BodyOf<"order">): string {
+  return [order, model, customer, destination.place, ...units].join(" ").toLowerCase();
+}
+
+function isInHand(shop: Shop, { order, units }: BodyOf<"order">): boolean {
+  return !shop.isDelivered(order) || units.some((unit) => shop.cameBackAfter(unit) !== undefined);
 }
 
 export function orderView(

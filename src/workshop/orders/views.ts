@@ -30,8 +30,9 @@ export interface OrderLine {
 
 export interface OrdersView {
   readonly now: string;
-  /** The newest first. */
+  /** The newest first: those in hand and the latest that left, or of those found. */
   readonly orders: readonly OrderLine[];
+  readonly ordersInAll?: number;
   readonly models: readonly { readonly model: string; readonly revision: string; readonly title: string }[];
   /** Destinations of orders before, so that the same place is called the same. */
   readonly places: readonly BodyOf<"order">["destination"][];

@@ -14,8 +14,12 @@ import type { ChecksView, ProposalView } from "./views.ts";
 const findsAnew = 0.7;
 
 /** Where checks belong, by replaying the faults of the past, and what the cheapest order of each model saves. */
-export async function checksView(shop: Shop, now: string, calculate: Calculate): Promise<ChecksView> {
-  const records = recordsOf(shop);
+export async function checksView(
+  shop: Shop,
+  now: string,
+  calculate: Calculate,
+  records: Records = recordsOf(shop),
+): Promise<ChecksView> {
   const newest = newestModels(shop);
   const orders = await Promise.all(newest.map((model) => orderOf(model, records, calculate)));
   const base = {
@@ -26,7 +30,7 @@ export async function checksView(shop: Shop, now: string, calculate: Calculate):
     sorts: sortsOf(records),
   };
   const lengths = plateLengths(shop, records);
-  const soaks = await soakChanges(shop, now, calculate, new Set(lengths.map(({ check }) => check)));
+  const soaks = await soakChanges(shop, now, calculate, new Set(lengths.map(({ check }) => check)), records);
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
     return { ...base, today_cents: 0, saves: [], dear: [], silent: [], soaks };
   }

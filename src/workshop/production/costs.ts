@@ -8,10 +8,13 @@ import { type Records, recordsOf } from "./records.ts";
 import type { CostsView, ModelCostView, OptionCostView } from "./views.ts";
 
 /** What a unit of each model costs, what is left of each open order's price, and what each choice really costs. */
-export async function costsView(shop: Shop, calculate: Calculate): Promise<CostsView> {
+export async function costsView(
+  shop: Shop,
+  calculate: Calculate,
+  records: Records = recordsOf(shop),
+): Promise<CostsView> {
   const { rates, ledger } = shop;
   const accounts = ledger.ofKind("account").filter(({ id }) => ledger.supersederOf(id) === undefined);
-  const records = recordsOf(shop);
   const byModel = groupBy(accounts, ({ body }) => shop.orderedAs(body.unit)?.model ?? "");
   const missing: { model: string; why: string }[] = [];
   const models: ModelCostView[] = [];

@@ -25,12 +25,12 @@ export async function dayHands(
   now: string,
   statesOf: (unit: string) => readonly ClaimState[],
   calculate: Calculate,
+  recordsNow: () => Records = () => recordsOf(shop),
 ): Promise<Pick<MorningView, "hands" | "blocked">> {
   if (!shop.shop || shop.shop.people.length === 0) return { hands: [], blocked: [] };
-  const records = recordsOf(shop);
+  const records = recordsNow();
   const skills = new Set(shop.shop.people.flatMap((person) => person.skills));
-  const doable = [...shop.units.values()]
-    .filter(({ unit }) => !shop.isReleased(unit))
+  const doable = shop.openUnits
     .flatMap(({ unit }) => doableOn(shop, unit, statesOf(unit), records, now))
     .filter(({ task }) => skills.has(task.skill));
   const { calendars, people, timeZone } = shop.shop;
@@ -149,8 +149,8 @@ function freePlaces(shop: Shop): Record<string, number> {
   const free = Object.fromEntries(
     (shop.shop?.places ?? []).map(({ id, capacity = 1 }) => [id, Math.max(0, capacity - shop.runs.slotsOf(id).length)]),
   );
-  for (const { unit, done } of shop.units.values()) {
-    if (shop.isReleased(unit) || shop.runs.of(unit)) continue;
+  for (const { unit, done } of shop.openUnits) {
+    if (shop.runs.of(unit)) continue;
     const step = shop.modelOf(unit)?.build.find(({ step: name }) => !done.has(name));
     if (!step?.unattended || step.place === undefined || free[step.place] === undefined) continue;
     free[step.place] = Math.max(0, free[step.place]! - 1);

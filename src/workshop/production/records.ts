@@ -36,7 +36,8 @@ export interface Rework {
   readonly parts_cents: number;
 }
 
-export function recordsOf(shop: Shop): Records {
+/** @param fails  what the first figures of units refuted, where it is known already */
+export function recordsOf(shop: Shop, fails: FirstFails = firstFailsOf(shop)): Records {
   const faults = shop.faults;
   const rates = shop.rates && Object.values(shop.rates.hour_cents);
   const hour_cents = rates?.length ? rates.reduce((sum, rate) => sum + rate, 0) / rates.length : undefined;
@@ -59,7 +60,6 @@ export function recordsOf(shop: Shop): Records {
   }
   const byModel = groupBy(faults, ({ body }) => modelOfUnit(body.unit) ?? "");
   const unitsOf = (model: string) => counted.get(model)?.size ?? 0;
-  const fails = firstFailsOf(shop, withFault);
   const firstFails = (model: Model, claim: ClaimSpec) => fails.get(failKey(model, claim)) ?? 0;
   const suspects = new Map<string, readonly Suspected[]>();
 
@@ -155,8 +155,12 @@ function suspectedOf(
   });
 }
 
-/** Units whose first figures refuted a claim, where the paper says no more of the fault; by model and claim. */
-function firstFailsOf(shop: Shop, told: ReadonlySet<string>): ReadonlyMap<string, number> {
+/** By model and claim. */
+export type FirstFails = ReadonlyMap<string, number>;
+
+/** Units whose first figures refuted a claim, where the paper says no more of the fault. */
+export function firstFailsOf(shop: Shop): FirstFails {
+  const told = new Set(shop.faults.map(({ body }) => body.unit));
   const counts = new Map<string, number>();
   for (const { unit, failed } of shop.eachUnit(failedAtFirst)) {
     if (told.has(unit)) continue;

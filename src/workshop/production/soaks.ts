@@ -3,7 +3,7 @@ import type { Saved, SurvivalPoint } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
 import { freeSlot, slotsFree } from "./places.ts";
-import { customer, recordsOf } from "./records.ts";
+import { customer, type Records, recordsOf } from "./records.ts";
 import type { RunningView, SoakChangeView, SoakSortView, SoaksView } from "./soakViews.ts";
 
 const hour_ms = 3_600_000;
@@ -32,11 +32,8 @@ interface SoakAnswer {
   readonly notes: readonly string[];
 }
 
-/** What goes on by itself now, and what the shop's own hours say of each sort of soak. */
-export async function soaksView({ shop, now, statesOf }: SoakCase, calculate: Calculate): Promise<SoaksView> {
-  const sorts = await Promise.all(
-    [...soakedBySort(shop, now)].map(([what, pieces]) => sortView(what, pieces, shop, calculate)),
-  );
+/** What goes on by itself now, beside what the shop's own hours say of each sort of soak. */
+export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readonly SoakSortView[]): Promise<SoaksView> {
   const open = shop.openUnits.filter(({ unit }) => !shop.runs.of(unit));
   return {
     now,
@@ -83,6 +80,18 @@ export async function soaksView({ shop, now, statesOf }: SoakCase, calculate: Ca
   };
 }
 
+/** What the shop's own hours say of each sort of soak. */
+export function soakSorts(
+  shop: Shop,
+  now: string,
+  calculate: Calculate,
+  records: Records = recordsOf(shop),
+): Promise<readonly SoakSortView[]> {
+  return Promise.all(
+    [...soakedBySort(shop, now)].map(([what, pieces]) => sortView(what, pieces, shop, records, calculate)),
+  );
+}
+
 /**
  * Lengths of soak that the shop's own hours say to change, for whoever asks where checks belong.
  *
@@ -93,11 +102,12 @@ export async function soakChanges(
   now: string,
   calculate: Calculate,
   told: ReadonlySet<string>,
+  records: Records = recordsOf(shop),
 ): Promise<readonly SoakChangeView[]> {
   const untold = [...soakedBySort(shop, now)].filter(([, pieces]) =>
     pieces.some(({ run }) => run.body.place === undefined || !told.has(run.body.place)),
   );
-  const sorts = await Promise.all(untold.map(([what, pieces]) => sortView(what, pieces, shop, calculate)));
+  const sorts = await Promise.all(untold.map(([what, pieces]) => sortView(what, pieces, shop, records, calculate)));
   return sorts.flatMap(({ what, today_h, pieces, failures, change }) =>
     change === undefined ? [] : [{ what, from_h: today_h, pieces, failures, ...change }],
   );
@@ -113,7 +123,8 @@ function soakedBySort(shop: Shop, now: string): ReadonlyMap<string, readonly Soa
     sorted.set(what, pieces);
     for (const thing of run.things) {
       const ending = run.endings.get(thing);
-      const hours = ending?.hours ?? (Date.parse(now) - Date.parse(run.at)) / hour_ms;
+      // By the whole hour, so that the clock alone asks nothing anew.
+      const hours = ending?.hours ?? Math.floor((Date.parse(now) - Date.parse(run.at)) / hour_ms);
       if (hours < 0) continue;
       const failed = ending?.outcome === "failed";
       pieces.push({ hours, failed, run, ...(ending?.fault !== undefined && { fault: ending.fault }) });
@@ -139,11 +150,12 @@ async function sortView(
   what: string,
   pieces: readonly Soaked[],
   shop: Shop,
+  records: Records,
   calculate: Calculate,
 ): Promise<SoakSortView> {
   const failures = pieces.filter(({ failed }) => failed);
   const today_h = middle(pieces.map(({ run }) => run.body.hours));
-  const costs = costsOf(pieces, failures, shop);
+  const costs = costsOf(pieces, failures, shop, records);
   const { curve, median_h, hoursThatPay, saving_cents, againstNone, againstToday, notes } = await calculate<SoakAnswer>(
     "production.soak",
     {
@@ -198,8 +210,12 @@ const guessed = 2;
  *
  * @returns nothing until rates are written down
  */
-function costsOf(pieces: readonly Soaked[], failures: readonly Soaked[], shop: Shop): SoakSortView["costs"] {
-  const records = recordsOf(shop);
+function costsOf(
+  pieces: readonly Soaked[],
+  failures: readonly Soaked[],
+  shop: Shop,
+  records: Records,
+): SoakSortView["costs"] {
   const { rates } = shop;
   if (!rates || records.hour_cents === undefined) return undefined;
   const late = records.faults.filter(({ body }) => body.found === customer);

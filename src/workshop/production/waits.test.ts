@@ -7,7 +7,7 @@ import { morningCard } from "../morningCard.ts";
 import { promiseQuestion } from "../promises/question.ts";
 import { checksView } from "./checks.ts";
 import { dayHands } from "./dayPlan.ts";
-import { soakChanges, soaksView } from "./soaks.ts";
+import { soakChanges, soakSorts, soaksView } from "./soaks.ts";
 
 const calculate = (async (name: string, input: unknown) => {
   const given = await answer(name, input, {} as never);
@@ -163,7 +163,8 @@ function rackBook(failed: number): Book {
 
 // source: by hand: 8 failed after 0.2 to 1.6 h, 31 good after 24 h, one still in after 30 h: 0.2·36 + 31·24 + 30 = 781.2 h
 test("hours on record count failures, what came out good, and what is still in", async () => {
-  const { sorts, running } = await soaksView(morning(rackBook(8), 40), calculate);
+  const asked = morning(rackBook(8), 40);
+  const { sorts, running } = await soaksView(asked, await soakSorts(asked.shop, asked.now, calculate));
   const [sort] = sorts;
   expect(sort).toMatchObject({ what: "heat run of units", pieces: 40, failures: 8, today_h: 24 });
   expect(sort!.soaked_h).toBeCloseTo(781.2, 6);

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { refusal } from "../../calculations/refusal.ts";
 import type { BodyOf, Evidence } from "../../claims/evidence.ts";
+import type { Shop } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { crackRecord } from "../timber/crackRecord.ts";
 import type { CrackLookBackView } from "../timber/views.ts";
@@ -16,6 +17,7 @@ import { whatIf, whatIfOptions } from "./whatIf.ts";
 
 /** What the promise desk asks of the rest of the workshop. */
 export interface PromiseDeskAsks {
+  shop(): Shop;
   book(): Bookkeeping;
   promises(): readonly Evidence<"promise">[];
   cracks(): Promise<CrackLookBackView>;
@@ -48,11 +50,11 @@ export class PromiseDesk {
   }
 
   kept(): Promise<KeptView> {
-    return kept(this.asks.book().shop, this.asks.promises(), this.asks.calculate);
+    return kept(this.asks.shop(), this.asks.promises(), this.asks.calculate);
   }
 
   async lookBack(): Promise<LookBackView> {
-    const { shop } = this.asks.book();
+    const shop = this.asks.shop();
     return lookBackView(shop, crackRecord(shop.timber).words, await this.suggested(), this.asks.calculate);
   }
 
@@ -64,6 +66,6 @@ export class PromiseDesk {
   }
 
   private async suggested(): Promise<WhatIfOptionsView["suggested"]> {
-    return suggestedChanges(this.asks.book().shop, await this.asks.cracks());
+    return suggestedChanges(this.asks.shop(), await this.asks.cracks());
   }
 }

@@ -1,5 +1,5 @@
 import type { Shop } from "../../claims/index.ts";
-import { softened } from "../../production/index.ts";
+import { meanOdds } from "../../production/index.ts";
 
 /** Odds that a unit of a model fails at a stage, given what the model says of it. */
 export type StageOdds = (model: string, stage: string, guess: number) => number;
@@ -28,7 +28,6 @@ export function stageOdds(shop: Shop): StageOdds {
   return (model, stage, guess) => {
     const stages = failed.get(model);
     if (!stages) return guess;
-    const found = stages.get(stage)?.size ?? 0;
-    return softened({ found, of: left.get(model) ?? 0, guess }).odds;
+    return meanOdds({ found: stages.get(stage)?.size ?? 0, of: left.get(model) ?? 0, guess });
   };
 }

@@ -1,3 +1,4 @@
+import type { BodyOf } from "../../claims/evidence.ts";
 import type { Shop } from "../../claims/index.ts";
 import { dayBook } from "../../production/dayBook.ts";
 import { workingHours } from "../../production/workingHours.ts";
@@ -16,6 +17,19 @@ const break_h = 2;
  */
 export function handsThere({ shop }: Shop, from_ms: number, who?: string): Hands | undefined {
   if (!shop) return undefined;
+  const known = told.get(shop) ?? new Map<string, Hands | undefined>();
+  if (known.size >= mostTold) known.clear();
+  told.set(shop, known);
+  const asked = `${from_ms} ${who ?? ""}`;
+  if (!known.has(asked)) known.set(asked, hoursThere(shop, from_ms, who));
+  return known.get(asked);
+}
+
+/** Many pieces ask from the same moment; the shop's hours are an entry, which never changes. */
+const told = new WeakMap<BodyOf<"shop">, Map<string, Hands | undefined>>();
+const mostTold = 1000;
+
+function hoursThere(shop: BodyOf<"shop">, from_ms: number, who: string | undefined): Hands | undefined {
   const { people, calendars, timeZone } = shop;
   const person =
     people.find(({ id }) => id === who) ??

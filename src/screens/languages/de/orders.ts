@@ -6,6 +6,8 @@ export const said: Words<"orders"> = {
   words: {
     what: "Die Aufträge",
     title: "Aufträge",
+    find: "Nach Auftrag, Gerät, Modell, Kunde oder Ort suchen",
+    found: (count, all) => `${count} von ${all} Aufträgen`,
     lead: "Was Kunden bestellt haben, das Neueste zuerst. Jeder führt zu seinen Geräten, seinem Weg und dem, was zu belegen ist.",
     emptyTitle: "Noch kein Auftrag",
     empty: "Nehmen Sie unten den ersten an. Er braucht ein Modell, von dem es im Notizbuch einen Stand gibt.",

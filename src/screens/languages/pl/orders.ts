@@ -6,6 +6,8 @@ export const said: Words<"orders"> = {
   words: {
     what: "Zamówienia",
     title: "Zamówienia",
+    find: "Szukaj po zamówieniu, urządzeniu, modelu, kliencie lub miejscu",
+    found: (count, all) => `${count} z ${all} zamówień`,
     lead: "O co prosili klienci, najnowsze na górze. Każde prowadzi do swoich urządzeń, drogi i tego, czego trzeba dowieść.",
     emptyTitle: "Nie ma jeszcze zamówienia",
     empty: "Przyjmij pierwsze poniżej. Potrzebny jest model, który ma wydanie w notatniku.",
