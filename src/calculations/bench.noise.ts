@@ -80,7 +80,7 @@ export default calculation({
     "Spectra: Welch (1967); Heinzel, Rüdiger, Schilling (2002)",
   ],
   validity:
-    "Records of 1 s or more. Mains is sought within 2 % of its nominal, up to order 100 or half the sample rate, and followed where it wanders. Doubts are 95 % half-widths and hold for noise that stays alike over the record.",
+    "Records of 1 s or more. Mains is sought within 2 % of its nominal, up to order 100 or half the sample rate, and followed where it wanders. A tone that stands at a multiple of the mains and is not a line of it is told by its frequency: within a sixth of one over the record's length it counts as the line. Strays that agree on a frequency are no mains while the mains shows at one of its first four multiples; strays at those multiples can be taken for it. Doubts are 95 % half-widths and hold for noise that stays alike over the record.",
   cautions: ["Inputs shorted or terminated as in use: a loose lead picks up more hum than the amplifier makes."],
   example: { recording: "quiet.wav", fullScale_Vpk: 0.5, building_Hz: 50 },
 });
