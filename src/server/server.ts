@@ -12,6 +12,7 @@ import { addInstrumentRoutes } from "./instrumentRoutes.ts";
 import { addListeningRoutes } from "./listeningRoutes.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
+import { addOrderRoutes } from "./orderRoutes.ts";
 import { addPageFiles, isScreen } from "./pageFiles.ts";
 import { addPaperRoutes } from "./paperRoutes.ts";
 import type { Certificate } from "./people/certificate.ts";
@@ -96,6 +97,7 @@ export async function buildServer({
   });
 
   app.get("/api/workshop", async () => workshop.overview());
+  app.get<{ Querystring: { find?: string } }>("/api/units", async ({ query }) => workshop.findUnits(query.find));
   app.get<{ Params: { unit: string } }>("/api/units/:unit", async (request) => workshop.unit(request.params.unit));
   app.get<{ Params: { unit: string } }>("/api/units/:unit/conditions", async (request) =>
     workshop.conditions(request.params.unit),
@@ -124,13 +126,14 @@ export async function buildServer({
   app.get<{ Params: { unit: string } }>("/api/units/:unit/probe/suspects", async (request) =>
     workshop.probeSuspects(request.params.unit),
   );
-  app.get("/api/trays", async () => workshop.trays());
+  app.get<{ Querystring: { find?: string } }>("/api/trays", async ({ query }) => workshop.trays(query.find));
   app.get<{ Params: { batch: string } }>("/api/trays/:batch", async (request) => workshop.tray(request.params.batch));
   app.get<{ Params: { batch: string }; Querystring: { from?: string } }>("/api/trays/:batch/sets", async (request) =>
     workshop.valveSets(request.params.batch, request.query.from),
   );
   addPeopleRoutes(app, workshop.people, door);
   addCustomerRoutes(app, workshop.customers, workshop.people);
+  addOrderRoutes(app, workshop);
   addPromiseRoutes(app, workshop);
   addNotebookRoutes(app, workshop);
   addListeningRoutes(app, workshop);

@@ -39,6 +39,7 @@ export const needs: Readonly<Record<string, Need>> = {
   "POST /api/calc/:name": "look",
 
   "GET /api/workshop": "look",
+  "GET /api/units": "look",
   "GET /api/events": "look",
   "GET /api/morning": "look",
   "GET /api/codes/:code": "look",
