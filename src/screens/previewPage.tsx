@@ -32,6 +32,9 @@ import * as notebook from "./notebook/examples.ts";
 import { Notebook } from "./notebook/Notebook.tsx";
 import { NotebookIndex } from "./notebook/NotebookIndex.tsx";
 import { Limits } from "./notebook/ReleaseDesk.tsx";
+import * as orders from "./orders/examples.ts";
+import { Order } from "./orders/OrderPage.tsx";
+import { Orders } from "./orders/OrdersPage.tsx";
 import { Customers } from "./people/CustomersPage.tsx";
 import * as people from "./people/examples.ts";
 import { People, Register } from "./people/PeoplePage.tsx";
@@ -48,6 +51,8 @@ import * as safety from "./safety/examples.ts";
 import { SafetyLimits } from "./safety/LimitsPage.tsx";
 import { SafetySheet } from "./safety/SafetyPage.tsx";
 import { Shell } from "./shell/Shell.tsx";
+import * as shop from "./shop/examples.ts";
+import { ShopSetUp } from "./shop/ShopPage.tsx";
 import * as soaks from "./soaks/examples.ts";
 import { Soaks } from "./soaks/SoaksPage.tsx";
 import { UnitCase } from "./timber/CasePage.tsx";
@@ -66,6 +71,10 @@ import { SellerSheet } from "./valves/SellerSheet.tsx";
 import { SetList } from "./valves/Sets.tsx";
 import { Tray } from "./valves/TrayPage.tsx";
 import { Trays } from "./valves/TraysPage.tsx";
+import * as work from "./work/examples.ts";
+import { Pack } from "./work/PackPage.tsx";
+import { Return } from "./work/ReturnPage.tsx";
+import { Work } from "./work/WorkPage.tsx";
 
 type Hearing = typeof hum.decided;
 
@@ -204,6 +213,17 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "probe-bare": () => <ProbeCard card={probe.bare} />,
   "probe-one": () => <ProbeCard card={probe.oneOnly} />,
   "probe-waiting": () => <Waiting what="the probe card of unit 0231" />,
+  "shop-empty": () => <ShopSetUp view={shop.empty} />,
+  "shop-usual": () => <ShopSetUp view={shop.usual} />,
+  "orders-few": () => <Orders view={orders.few} open={() => {}} />,
+  "orders-none": () => <Orders view={orders.none} open={() => {}} />,
+  "order-one": () => <Order view={orders.one} />,
+  "work-usual": () => <Work view={work.usual} />,
+  "pack-not-released": () => <Pack view={work.notReleased} />,
+  "pack-ready": () => <Pack view={work.toPack} />,
+  "pack-packed": () => <Pack view={work.packed} />,
+  "return-here": () => <Return view={work.cameBack} reserve={work.reserve} />,
+  "return-never-left": () => <Return view={work.neverLeft} />,
   "trays-many": () => <Trays trays={valves.shelf} open={() => {}} />,
   "trays-none": () => <Trays trays={valves.noTrays} open={() => {}} />,
   "tray-leaning": () => <Tray tray={valves.leaning} first={valves.chosen} />,

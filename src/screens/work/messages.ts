@@ -82,7 +82,7 @@ export const pack = spoken("work", "pack", {
   mass: "The parcel weighs",
   papers: "Papers to print",
   printDossier: "Dossier in the customer’s language",
-  printLabels: "Label of the unit and of its valves",
+  printLabels: "Labels: of the unit with its voltage, and of its valves",
   write: "It is packed",
   done: (unit: string) => `Unit ${unit} is packed.`,
   lacksValve: (valves: string) => `Not accounted for: ${valves}.`,
