@@ -1,4 +1,4 @@
-import { cpSync, linkSync, mkdirSync, readdirSync } from "node:fs";
+import { cpSync, linkSync, mkdirSync, readdirSync, symlinkSync } from "node:fs";
 import { join } from "node:path";
 import { onceForAll, runFolder } from "../src/demo/testing/onceForAll.ts";
 import { root, stillglow } from "./helpers.ts";
@@ -10,7 +10,8 @@ export const madeWithin_ms = 300_000;
  * The demo workshop as the command makes it, at a folder of the test's own.
  *
  * It is made once in a run; every test that wants it gets a copy to write in. Recordings are named by what is in them
- * and never change, so copies share them.
+ * and never change, so copies share them; answers are named by their questions, so whichever server computes one first
+ * has computed it for all.
  *
  * @returns what `stillglow demo --once --json` printed when it was made
  */
@@ -22,7 +23,10 @@ export function madeDemo(folder: string): string {
     return Buffer.from(ran.stdout);
   });
   if (made !== folder) {
-    cpSync(made, folder, { recursive: true, filter: (from) => !from.endsWith(".wav") });
+    const answers = join(made, "cache");
+    mkdirSync(answers, { recursive: true });
+    cpSync(made, folder, { recursive: true, filter: (from) => !from.endsWith(".wav") && from !== answers });
+    symlinkSync(answers, join(folder, "cache"));
     mkdirSync(join(folder, "recordings"), { recursive: true });
     for (const name of readdirSync(join(made, "recordings"))) {
       linkSync(join(made, "recordings", name), join(folder, "recordings", name));
