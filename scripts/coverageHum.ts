@@ -2,9 +2,9 @@
 //   [--mishap gain|warm-up|lead] --trace FILE
 // node --import tsx scripts/coverageHum.ts --from FILE
 // Draws benches and workshops, makes their WAV files, traces them and counts what was said against the truth. Runs in
-// chunks, each appending to one trace; --from writes docs/coverage-hum.md from it.
+// chunks, each appending to one trace; --from writes the sections it holds draws of into docs/coverage-hum.md.
 import { execFileSync } from "node:child_process";
-import { appendFileSync, readFileSync, writeFileSync } from "node:fs";
+import { appendFileSync, existsSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { type Count, countLines, countVerdicts } from "../src/hum/testing/countJudged.ts";
@@ -130,19 +130,19 @@ if (values.from) {
     .trim()
     .split("\n")
     .map((line) => JSON.parse(line) as Traced);
-  const kinds = [...new Set(rows.map(({ make }) => make.mishap ?? make.causes))];
-  const order = Object.keys(titles);
-  const sections = kinds
-    .toSorted((a, b) => order.indexOf(a) - order.indexOf(b))
-    .map((kind) =>
-      section(
-        kind,
-        rows.filter(({ make }) => (make.mishap ?? make.causes) === kind),
-      ),
-    );
-  writeFileSync(
-    join(import.meta.dirname, "..", "docs", "coverage-hum.md"),
-    `${[head, ...sections].join("\n\n").trimEnd()}\n`,
+  const page = join(import.meta.dirname, "..", "docs", "coverage-hum.md");
+  const order = Object.values(titles);
+  const sections = new Map(
+    (existsSync(page) ? readFileSync(page, "utf8") : "")
+      .split(/^(?=## )/m)
+      .filter((text) => text.startsWith("## "))
+      .map((text) => [text.slice(3, text.indexOf("\n")), text.trimEnd()]),
   );
+  for (const kind of new Set(rows.map(({ make }) => make.mishap ?? make.causes))) {
+    const of = rows.filter(({ make }) => (make.mishap ?? make.causes) === kind);
+    sections.set(titles[kind]!, section(kind, of).trimEnd());
+  }
+  const texts = [...sections].toSorted(([a], [b]) => order.indexOf(a) - order.indexOf(b)).map(([, text]) => text);
+  writeFileSync(page, `${[head, ...texts].join("\n\n")}\n`);
 } else if (values.trace) draw(values.trace);
 else throw new Error("Name a file with --trace to draw into, or with --from to write the page from.");
