@@ -18,59 +18,60 @@ const now = at(5000);
 type Body = Submission extends infer S ? (S extends Submission ? Omit<S, "id" | "at" | "by"> : never) : never;
 const one = <T>(...of: readonly T[]) => fc.constantFrom(...of);
 const valueAbout = one(-3, 0, 3, 95, 250);
+const reading: fc.Arbitrary<object> = fc
+  .record({
+    claim: fc.nat(smallModel.claims.length - 1),
+    unit: one(...units),
+    value: valueAbout,
+    valve: one(...valves),
+  })
+  .map(({ claim, unit, value, valve }) => {
+    const { quantity, of, section, channel, point } = smallModel.claims[claim]!.requires[0]!;
+    const place = { ...(section && { section }), ...(channel && { channel }), ...(point && { point }) };
+    const subject = of === "valve" ? { valve, ...place } : { unit, ...place };
+    return { kind: "reading", subject, quantity, value, doubt: 0.01, instrument: "meter", conditions: {} };
+  });
+const valveReading: fc.Arbitrary<object> = fc
+  .record({ valve: one(...valves), phase: one("cold", "hot", "curve"), section: one("a", "b"), time_h: fc.nat(40) })
+  .map((some) => ({ kind: "valve-reading", ...some, instrument: "meter", plate_V: 90, grid_V: -2, plate_mA: 8 }));
 const body: fc.Arbitrary<object> = fc.oneof(
-  fc
-    .record({
-      claim: fc.nat(smallModel.claims.length - 1),
-      unit: one(...units),
-      value: valueAbout,
-      valve: one(...valves),
-    })
-    .map(({ claim, unit, value, valve }) => {
-      const { quantity, of, section, channel, point } = smallModel.claims[claim]!.requires[0]!;
-      const place = { ...(section && { section }), ...(channel && { channel }), ...(point && { point }) };
-      const subject = of === "valve" ? { valve, ...place } : { unit, ...place };
-      return { kind: "reading", subject, quantity, value, doubt: 0.01, instrument: "meter", conditions: {} };
-    }),
-  fc
-    .record({ value: one(10, 10, 10.5) })
-    .map(({ value }) => ({ kind: "trial", instrument: "meter", value, doubt: 0.01 })),
-  fc.record({ unit: one(...units), valve: one(...valves), part: fc.boolean() }).map(({ unit, valve, part }) => ({
-    kind: "rework",
-    unit,
-    touched: [part ? { part: "R1" } : { position: "V2" }],
-    ...(!part && { fitted: { V2: valve } }),
-    why: "tried",
-  })),
-  fc.record({ unit: one(...units), step: one("wire", "drill") }).map((some) => ({ kind: "step", ...some })),
-  one(...units).map((unit) => ({ kind: "release", unit, version: "1", resting_sha256: "0".repeat(64), claims: [] })),
-  one(...units).map((unit) => ({
-    kind: "fault",
-    unit,
-    fault: "dry joint",
-    what: "open",
-    possible: "wire",
-    found: "voltages",
-    repair_h: 1,
-    cost_cents: 100,
-  })),
-  fc
-    .record({ valve: one(...valves), phase: one("cold", "hot", "curve"), section: one("a", "b"), time_h: fc.nat(40) })
-    .map((some) => ({ kind: "valve-reading", ...some, instrument: "meter", plate_V: 90, grid_V: -2, plate_mA: 8 })),
-  fc
-    .record({ type: one("6SN7GT", "6AS7G"), time_h: fc.nat(40) })
-    .map((some) => ({ kind: "reference-reading", valve: "R1", ...some, instrument: "meter", plate_mA: 8 })),
-  one("B9", "B10").map((batch) => ({
-    kind: "batch",
-    batch,
-    type: "6AS7G",
-    seller: "a seller",
-    valves: [`${batch}-1`, "X1"],
-    sections: ["a", "b"],
-  })),
-  fc
-    .record({ piece: one("P1", "P2"), place: one("shed", "plate") })
-    .map((some) => ({
+  { weight: 9, arbitrary: reading },
+  { weight: 4, arbitrary: valveReading },
+  ...[
+    fc
+      .record({ value: one(10, 10, 10.5) })
+      .map(({ value }) => ({ kind: "trial", instrument: "meter", value, doubt: 0.01 })),
+    fc.record({ unit: one(...units), valve: one(...valves), part: fc.boolean() }).map(({ unit, valve, part }) => ({
+      kind: "rework",
+      unit,
+      touched: [part ? { part: "R1" } : { position: "V2" }],
+      ...(!part && { fitted: { V2: valve } }),
+      why: "tried",
+    })),
+    fc.record({ unit: one(...units), step: one("wire", "drill") }).map((some) => ({ kind: "step", ...some })),
+    one(...units).map((unit) => ({ kind: "release", unit, version: "1", resting_sha256: "0".repeat(64), claims: [] })),
+    one(...units).map((unit) => ({
+      kind: "fault",
+      unit,
+      fault: "dry joint",
+      what: "open",
+      possible: "wire",
+      found: "voltages",
+      repair_h: 1,
+      cost_cents: 100,
+    })),
+    fc
+      .record({ type: one("6SN7GT", "6AS7G"), time_h: fc.nat(40) })
+      .map((some) => ({ kind: "reference-reading", valve: "R1", ...some, instrument: "meter", plate_mA: 8 })),
+    one("B9", "B10").map((batch) => ({
+      kind: "batch",
+      batch,
+      type: "6AS7G",
+      seller: "a seller",
+      valves: [`${batch}-1`, "X1"],
+      sections: ["a", "b"],
+    })),
+    fc.record({ piece: one("P1", "P2"), place: one("shed", "plate") }).map((some) => ({
       kind: "blank",
       seller: "a seller",
       species: "white ash",
@@ -79,53 +80,54 @@ const body: fc.Arbitrary<object> = fc.oneof(
       rough: true,
       ...some,
     })),
-  fc
-    .record({ pieces: fc.uniqueArray(one(...pieces), { minLength: 1 }), place: one("shed", "plate") })
-    .map((some) => ({ kind: "stood", ...some })),
-  one("P1", "P2").map((piece) => ({
-    kind: "sawn",
-    piece,
-    into: ["P1a", "P1b"].map((part) => ({ piece: part, ...board, ringAngle_deg: 0 })),
-  })),
-  one(...pieces).map((piece) => ({ kind: "flaw", piece, flaw: "crack", length_mm: 8, found: "planing" })),
-  one(...pieces).map((piece) => ({ kind: "weighing", piece, mass_g: 500, instrument: "meter" })),
-  one(...pieces).map((piece) => ({
-    kind: "case",
-    case: "C1",
-    panels: [{ panel: "top", piece, fixed: "free", gap_mm: 1, warm: false }],
-  })),
-  one(...units).map((unit) => ({ kind: "case-given", case: "C1", unit })),
-  fc
-    .record({ place: one("shed", "plate"), what: one("room", "plate") })
-    .map((some) => ({ kind: "timber-place", ...some, faces: "both" })),
-  one("shed", "plate").map((place) => ({
-    kind: "air",
-    place,
-    readings: [{ at: at(3), temperature_C: 20, humidity_pct: 50 }],
-    instrument: "meter",
-  })),
-  fc
-    .record({ run: one("r1", "r2"), units: fc.subarray([...units]), step: one("wire", "drill") })
-    .map((some) => ({ kind: "begun", ...some, valves: [], pieces: [], place: "rack", hours: 5 })),
-  one("r1", "r2").map((run) => ({ kind: "ended", run, outcome: "good" })),
-  one(...units).map((unit) => ({ kind: "coat", unit, pieces: [], finish: "oil", hardens_h: 24 })),
-  one("inland", "abroad").map((place) => ({
-    kind: "order",
-    order: "O1",
-    customer: "c1",
-    model: "Skerry",
-    revision: "1",
-    units,
-    destination: { place, nominal_V: 120, frequency_Hz: 60 },
-  })),
-  one("O1", "O2").map((order) => ({ kind: "delivery", order })),
-  one("gone").map((person) => ({ kind: "person", person, may: "owner", answersForSafety: false })),
-  fc.nat(smallModel.claims.length - 1).map((i) => ({
-    kind: "concession",
-    unit: units[i % 3],
-    claim: smallModel.claims[i]!.claim,
-    reason: "as agreed",
-  })),
+    fc
+      .record({ pieces: fc.uniqueArray(one(...pieces), { minLength: 1 }), place: one("shed", "plate") })
+      .map((some) => ({ kind: "stood", ...some })),
+    one("P1", "P2").map((piece) => ({
+      kind: "sawn",
+      piece,
+      into: ["P1a", "P1b"].map((part) => ({ piece: part, ...board, ringAngle_deg: 0 })),
+    })),
+    one(...pieces).map((piece) => ({ kind: "flaw", piece, flaw: "crack", length_mm: 8, found: "planing" })),
+    one(...pieces).map((piece) => ({ kind: "weighing", piece, mass_g: 500, instrument: "meter" })),
+    one(...pieces).map((piece) => ({
+      kind: "case",
+      case: "C1",
+      panels: [{ panel: "top", piece, fixed: "free", gap_mm: 1, warm: false }],
+    })),
+    one(...units).map((unit) => ({ kind: "case-given", case: "C1", unit })),
+    fc
+      .record({ place: one("shed", "plate"), what: one("room", "plate") })
+      .map((some) => ({ kind: "timber-place", ...some, faces: "both" })),
+    one("shed", "plate").map((place) => ({
+      kind: "air",
+      place,
+      readings: [{ at: at(3), temperature_C: 20, humidity_pct: 50 }],
+      instrument: "meter",
+    })),
+    fc
+      .record({ run: one("r1", "r2"), units: fc.subarray([...units]), step: one("wire", "drill") })
+      .map((some) => ({ kind: "begun", ...some, valves: [], pieces: [], place: "rack", hours: 5 })),
+    one("r1", "r2").map((run) => ({ kind: "ended", run, outcome: "good" })),
+    one(...units).map((unit) => ({ kind: "coat", unit, pieces: [], finish: "oil", hardens_h: 24 })),
+    one("inland", "abroad").map((place) => ({
+      kind: "order",
+      order: "O1",
+      customer: "c1",
+      model: "Skerry",
+      revision: "1",
+      units,
+      destination: { place, nominal_V: 120, frequency_Hz: 60 },
+    })),
+    one("O1", "O2").map((order) => ({ kind: "delivery", order })),
+    one("gone").map((person) => ({ kind: "person", person, may: "owner", answersForSafety: false })),
+    fc.nat(smallModel.claims.length - 1).map((i) => ({
+      kind: "concession",
+      unit: units[i % 3],
+      claim: smallModel.claims[i]!.claim,
+      reason: "as agreed",
+    })),
+  ].map((arbitrary) => ({ weight: 1, arbitrary })),
 );
 const board = { length_mm: 500, width_mm: 120, thickness_mm: 20 };
 const deed = fc.record({ body, back: fc.integer({ min: -40, max: 40 }), rights: fc.nat(9) });
@@ -199,7 +201,7 @@ test("a kept answer is the one that a shop folded anew gives, after every entry,
       const kept = new KeptAnswers(shop.ledger.cabinet).shelf(100);
       for (const [hour, { body: written, back, rights }] of deeds.entries()) {
         const older = book.entries.filter((entry) => entry.body.kind === (written as Body).kind);
-        const supersedes = rights < 3 && older.length > 0 && takesRights.has((written as Body).kind);
+        const supersedes = rights < 5 && older.length > 0 && takesRights.has((written as Body).kind);
         book.write(60 + 10 * hour + back, {
           ...written,
           ...(supersedes && { supersedes: older[rights % older.length]!.id }),
@@ -219,9 +221,9 @@ test("a kept answer is the one that a shop folded anew gives, after every entry,
         expect(await throughAnother(kept, shop)).toEqual(await throughAnother(fresh, anew));
       }
     }),
-    { numRuns: 40 },
+    { numRuns: 25 },
   );
-  expect(held).toBeGreaterThan(2000);
+  expect(held).toBeGreaterThan(1000);
 });
 
 /** Kinds of the above that may put an older one right. */
