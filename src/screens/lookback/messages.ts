@@ -5,9 +5,9 @@ export const words = spoken("lookback", "words", {
   title: "Look-back",
   lead: "Each rung is a stage of work. An arrow leads from where a fault was found down to the first stage that could have shown it; the thicker, the more hours it took.",
   sum: (faults: number, units: number, late: number) =>
-    `${faults} faults on ${units} units that left, ${late} of them found later than they could have been.`,
+    `${faults === 1 ? "1 fault" : `${faults} faults`} on ${units === 1 ? "1 unit" : `${units} units`} that left, ${late} of them found later than they could have been.`,
   returns: (count: number, without: number) =>
-    `${count} units came back${without > 0 ? `; of ${without} no fault is written down` : ""}.`,
+    `${count === 1 ? "1 unit" : `${count} units`} came back${without > 0 ? `; of ${without} no fault is written down` : ""}.`,
   none: "No fault on record",
   noneWords: "Write a fault down with where it was found and where it could have been, and the ladder fills.",
   customer: "the customer",
