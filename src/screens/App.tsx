@@ -5,6 +5,7 @@ import { get, type WorkshopHead } from "./common/api.ts";
 import { Behind } from "./common/Behind.tsx";
 import { decode } from "./common/decode.ts";
 import { fetchedWith } from "./common/fetchedWith.tsx";
+import { PageBoundary } from "./common/PageBoundary.tsx";
 import { Empty, Waiting } from "./common/Waiting.tsx";
 import { MorningPage } from "./morning/MorningPage.tsx";
 import { door } from "./people/doorMessages.ts";
@@ -146,116 +147,123 @@ function useTitle() {
 export function App() {
   const isCut = useLedgerNews();
   useTitle();
+  const [location] = useLocation();
   const asked = useQuery({ queryKey: ["/api/workshop"], queryFn: () => get<WorkshopHead>("/api/workshop") });
   return (
     <Shell workshop={asked.data} isCut={isCut}>
       <Behind />
-      <Suspense fallback={<Waiting what={shell.page} />}>
-        <Switch>
-          <Route path="/">
-            <MorningPage />
-          </Route>
-          <Route path="/promises">
-            <PromisesPage workshop={asked.data} />
-          </Route>
-          <Route path="/promises/what-if">
-            <WhatIfPage workshop={asked.data} />
-          </Route>
-          <Route path="/promises/kept">
-            <KeptPage />
-          </Route>
-          <Route path="/look-back">
-            <LookBackPage />
-          </Route>
-          <Route path="/units">
-            <UnitsPage asked={asked} />
-          </Route>
-          <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/bench">{({ unit }) => <BenchPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/safety">{({ unit }) => <SafetyPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/work">{({ unit }) => <WorkPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/pack">{({ unit }) => <PackPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/unit/:unit/return">{({ unit }) => <ReturnPage unit={decode(unit)} key={unit} />}</Route>
-          <Route path="/shop">
-            <ShopPage />
-          </Route>
-          <Route path="/orders">
-            <OrdersPage />
-          </Route>
-          <Route path="/order/:order">{({ order }) => <OrderPage order={decode(order)} key={order} />}</Route>
-          <Route path="/safety">
-            <LimitsPage />
-          </Route>
-          <Route path="/instruments">
-            <InstrumentsPage />
-          </Route>
-          <Route path="/instruments/gauge">
-            <GaugePage />
-          </Route>
-          <Route path="/instruments/units">
-            <UnitChartsPage />
-          </Route>
-          <Route path="/instruments/budget">
-            <BudgetPage />
-          </Route>
-          <Route path="/costs">
-            <CostsPage />
-          </Route>
-          <Route path="/checks">
-            <ChecksPage />
-          </Route>
-          <Route path="/listening">
-            <ListeningPage />
-          </Route>
-          <Route path="/listening/:series">{({ series }) => <SeriesPage series={decode(series)} key={series} />}</Route>
-          <Route path="/listening/:series/answer">
-            {({ series }) => <AnswerPage series={decode(series)} key={series} />}
-          </Route>
-          <Route path="/listening/:series/switch">
-            {({ series }) => <SwitchPage series={decode(series)} key={series} />}
-          </Route>
-          <Route path="/soaks">
-            <SoaksPage />
-          </Route>
-          <Route path="/timber">
-            <ShelfPage />
-          </Route>
-          <Route path="/timber/weigh">
-            <WeighPage />
-          </Route>
-          <Route path="/timber/places">
-            <PlacesPage />
-          </Route>
-          <Route path="/timber/cuts">
-            <CutsPage />
-          </Route>
-          <Route path="/timber/piece/:piece">{({ piece }) => <PiecePage piece={decode(piece)} key={piece} />}</Route>
-          <Route path="/valves">
-            <TraysPage />
-          </Route>
-          <Route path="/people">
-            <PeoplePage />
-          </Route>
-          <Route path="/exchange">
-            <ExchangePage workshop={asked.data} />
-          </Route>
-          <Route path="/customers">
-            <CustomersPage />
-          </Route>
-          <Route path="/notebook">
-            <NotebookIndexPage />
-          </Route>
-          <Route path="/notebook/:model">{({ model }) => <NotebookPage model={decode(model)} key={model} />}</Route>
-          <Route path="/valves/:batch">{({ batch }) => <TrayPage batch={decode(batch)} key={batch} />}</Route>
-          <Route path="/valves/:batch/seller">{({ batch }) => <SellerPage batch={decode(batch)} key={batch} />}</Route>
-          <Route>
-            <Empty title={shell.notFoundTitle}>{shell.notFound}</Empty>
-          </Route>
-        </Switch>
-      </Suspense>
+      <PageBoundary key={location}>
+        <Suspense fallback={<Waiting what={shell.page} />}>
+          <Switch>
+            <Route path="/">
+              <MorningPage />
+            </Route>
+            <Route path="/promises">
+              <PromisesPage workshop={asked.data} />
+            </Route>
+            <Route path="/promises/what-if">
+              <WhatIfPage workshop={asked.data} />
+            </Route>
+            <Route path="/promises/kept">
+              <KeptPage />
+            </Route>
+            <Route path="/look-back">
+              <LookBackPage />
+            </Route>
+            <Route path="/units">
+              <UnitsPage asked={asked} />
+            </Route>
+            <Route path="/unit/:unit">{({ unit }) => <UnitPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/hum">{({ unit }) => <HumPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/bench">{({ unit }) => <BenchPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/safety">{({ unit }) => <SafetyPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/work">{({ unit }) => <WorkPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/pack">{({ unit }) => <PackPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/return">{({ unit }) => <ReturnPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/shop">
+              <ShopPage />
+            </Route>
+            <Route path="/orders">
+              <OrdersPage />
+            </Route>
+            <Route path="/order/:order">{({ order }) => <OrderPage order={decode(order)} key={order} />}</Route>
+            <Route path="/safety">
+              <LimitsPage />
+            </Route>
+            <Route path="/instruments">
+              <InstrumentsPage />
+            </Route>
+            <Route path="/instruments/gauge">
+              <GaugePage />
+            </Route>
+            <Route path="/instruments/units">
+              <UnitChartsPage />
+            </Route>
+            <Route path="/instruments/budget">
+              <BudgetPage />
+            </Route>
+            <Route path="/costs">
+              <CostsPage />
+            </Route>
+            <Route path="/checks">
+              <ChecksPage />
+            </Route>
+            <Route path="/listening">
+              <ListeningPage />
+            </Route>
+            <Route path="/listening/:series">
+              {({ series }) => <SeriesPage series={decode(series)} key={series} />}
+            </Route>
+            <Route path="/listening/:series/answer">
+              {({ series }) => <AnswerPage series={decode(series)} key={series} />}
+            </Route>
+            <Route path="/listening/:series/switch">
+              {({ series }) => <SwitchPage series={decode(series)} key={series} />}
+            </Route>
+            <Route path="/soaks">
+              <SoaksPage />
+            </Route>
+            <Route path="/timber">
+              <ShelfPage />
+            </Route>
+            <Route path="/timber/weigh">
+              <WeighPage />
+            </Route>
+            <Route path="/timber/places">
+              <PlacesPage />
+            </Route>
+            <Route path="/timber/cuts">
+              <CutsPage />
+            </Route>
+            <Route path="/timber/piece/:piece">{({ piece }) => <PiecePage piece={decode(piece)} key={piece} />}</Route>
+            <Route path="/valves">
+              <TraysPage />
+            </Route>
+            <Route path="/people">
+              <PeoplePage />
+            </Route>
+            <Route path="/exchange">
+              <ExchangePage workshop={asked.data} />
+            </Route>
+            <Route path="/customers">
+              <CustomersPage />
+            </Route>
+            <Route path="/notebook">
+              <NotebookIndexPage />
+            </Route>
+            <Route path="/notebook/:model">{({ model }) => <NotebookPage model={decode(model)} key={model} />}</Route>
+            <Route path="/valves/:batch">{({ batch }) => <TrayPage batch={decode(batch)} key={batch} />}</Route>
+            <Route path="/valves/:batch/seller">
+              {({ batch }) => <SellerPage batch={decode(batch)} key={batch} />}
+            </Route>
+            <Route>
+              <Empty title={shell.notFoundTitle}>{shell.notFound}</Empty>
+            </Route>
+          </Switch>
+        </Suspense>
+      </PageBoundary>
     </Shell>
   );
 }

@@ -4,6 +4,7 @@ import { spoken } from "../languages/spoken.ts";
 export const common = spoken("common", "common", {
   waiting: (what: string) => `Fetching ${what} from the ledger …`,
   troubleTitle: "This could not be fetched",
+  pageBroken: "This page could not be opened. What you typed is kept: ask again, or go on by the line above.",
   voltsPeak: "V peak",
   behind: "Being worked out anew. What stands here is still from before.",
   notFetched:

@@ -5,6 +5,8 @@ export const said: Words<"common"> = {
   common: {
     waiting: (what) => `${what}: wird aus dem Hauptbuch geholt …`,
     troubleTitle: "Das ließ sich nicht holen",
+    pageBroken:
+      "Diese Seite ließ sich nicht öffnen. Was Sie getippt haben, bleibt erhalten: noch einmal fragen oder über die Zeile oben weitergehen.",
     voltsPeak: "V Spitze",
     behind: "Wird neu berechnet. Was hier steht, ist noch der Stand davor.",
     notFetched:

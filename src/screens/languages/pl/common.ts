@@ -5,6 +5,8 @@ export const said: Words<"common"> = {
   common: {
     waiting: (what) => `${what}: pobieranie z księgi …`,
     troubleTitle: "Tego nie udało się pobrać",
+    pageBroken:
+      "Tej strony nie udało się otworzyć. To, co wpisano, zostaje: zapytaj jeszcze raz albo przejdź dalej wierszem u góry.",
     voltsPeak: "V szczyt.",
     behind: "Trwa przeliczanie. To, co tu widać, jest jeszcze sprzed zapisu.",
     notFetched:
