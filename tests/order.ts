@@ -16,6 +16,7 @@ const first = [
   "tests/screens/bench.test.ts",
   "tests/screens/timber.test.ts",
   "tests/screens/notebook.test.ts",
+  "tests/screens/newcomer.test.ts",
   "tests/screens/valves.test.ts",
   "tests/command.test.ts",
   "tests/screens/realDemo.test.ts",
