@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef, useState } from "react";
+import { type ReactNode, useLayoutEffect, useRef, useState } from "react";
 
 /** Gives a drawing the width of its place, so that its lettering keeps one size on a phone and on a bench screen. */
 export function Measured({
@@ -10,7 +10,8 @@ export function Measured({
 }) {
   const place = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(first);
-  useEffect(() => {
+  // Before it is painted, so that nothing below it is seen to jump.
+  useLayoutEffect(() => {
     const here = place.current;
     if (!here) return;
     const look = () => setWidth(Math.max(240, Math.floor(here.clientWidth)));
