@@ -51,6 +51,47 @@ const made: Readonly<Record<string, () => Recording>> = {
   },
   "impulse.wav": () => recording([0, 1].map(() => filled(2, (_, i) => (i === 24_000 ? 1 : 0)))),
   "one-channel.wav": () => recording([tone(0.3)]),
+  // Short and slow, so that thousands of questions about them are answered in minutes.
+  "quick.wav": () =>
+    recording(
+      [0.3, 0.29].map((level) =>
+        filled(0.7, (t) => level * (Math.sin(2 * Math.PI * 440 * t) + 0.01 * Math.sin(2 * Math.PI * 880 * t)), 8000),
+      ),
+      8000,
+    ),
+  "quick-hum.wav": () => {
+    const hiss = noise();
+    return recording([filled(1, (t) => 0.01 * Math.sin(2 * Math.PI * 50 * t) + 1e-4 * hiss(), 8000)], 8000);
+  },
+  "quick-supply.wav": () => recording([filled(0.8, (t) => 0.8 * Math.sin(2 * Math.PI * 50 * t), 8000)], 8000),
+  "quick-sweep.wav": () => {
+    const L = 0.4 / Math.log(40);
+    return recording(
+      [
+        filled(
+          0.7,
+          (time) => {
+            const t = time - 0.1;
+            return t < 0 || t > 0.4 ? 0 : 0.3 * Math.sin(2 * Math.PI * 60 * L * (Math.exp(t / L) - 1));
+          },
+          8000,
+        ),
+      ],
+      8000,
+    );
+  },
+  "quick-step.wav": () =>
+    recording([filled(1.2, (t) => (t < 0.6 ? 0 : 0.5 * Math.exp(-(t - 0.6) / 0.05)), 8000)], 8000),
+  "quick-pair.wav": () =>
+    recording(
+      [filled(0.7, (t) => 0.2 * Math.sin(2 * Math.PI * 1000 * t) + 0.2 * Math.sin(2 * Math.PI * 1170 * t), 8000)],
+      8000,
+    ),
+  "quick-tap.wav": () => {
+    const hiss = noise();
+    const struck = (t: number) => (t < 0.3 ? 0 : Math.exp(-(t - 0.3) / 0.02) * Math.sin(2 * Math.PI * 300 * (t - 0.3)));
+    return recording([filled(0.5, (t) => 0.2 * struck(t) + 1e-4 * hiss(), 4000)], 4000);
+  },
   "low-rate.wav": () =>
     recording(
       [0, 1].map(() => filled(2, (t) => 0.3 * Math.sin(2 * Math.PI * 440 * t), 8000)),

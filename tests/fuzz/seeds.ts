@@ -16,7 +16,8 @@ import { openStore } from "../../src/store/index.ts";
 import { headphone } from "../../src/store/testing/entries.ts";
 import { wholeWorkshop } from "../../src/workshop/exchange/whole.ts";
 import { mutated, mutatedBytes } from "./mutate.ts";
-import type { ReaderName, Trial } from "./trial.ts";
+import { quickInputs } from "./quickInputs.ts";
+import { copyStands, type ReaderName, type Trial } from "./trial.ts";
 
 /** Something that is made trials of: a valid beginning, and how to change one. */
 export interface Source {
@@ -31,7 +32,7 @@ export async function calculationSources(): Promise<Source[]> {
       const { example } = (await calculationNamed(name))!;
       return {
         of: name,
-        seeds: [{ of: "calculation", name, input: example }],
+        seeds: [...(quickInputs[name] ?? []), example].map((input) => ({ of: "calculation", name, input })),
         change: (trial, draw) => (trial.of === "calculation" ? { ...trial, input: mutated(trial.input, draw) } : trial),
       };
     }),
@@ -65,9 +66,18 @@ export async function readerSources(room: string): Promise<Source[]> {
       {
         kind: "stillglow backup",
         made: "2026-03-01T12:00:00.000Z",
-        entries: 1,
-        head: "0".repeat(64),
-        database_sha256: "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855",
+        entries: copyStands.entries,
+        head: copyStands.head,
+        database_sha256: copyStands.sha256,
+        recordings: [],
+        photos: [],
+      },
+      {
+        kind: "stillglow backup",
+        made: "2026-03-01T12:00:00.000Z",
+        entries: copyStands.entries,
+        head: copyStands.head,
+        database_sha256: copyStands.sha256,
         recordings: [`${"a".repeat(64)}.wav`],
         photos: [],
       },

@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { FastifyInstance } from "fastify";
@@ -10,6 +10,7 @@ import { foldShop } from "../../src/claims/index.ts";
 import { kindNamed } from "../../src/exchange/columns.ts";
 import { entriesOf } from "../../src/exchange/entries.ts";
 import { takeInArchive } from "../../src/exchange/readArchive.ts";
+import { headphone, noon } from "../../src/store/testing/entries.ts";
 import { gridOf } from "../../src/workshop/exchange/desk.ts";
 import { readLinkFile } from "../../src/workshop/instruments/linkFile.ts";
 import { readTable } from "../../src/workshop/readingsFile.ts";
@@ -149,12 +150,41 @@ function archive(bytes: Buffer): Promise<Outcome> {
   });
 }
 
+/** What a note says of the copy that this process made: stands in a note for the copy's own. */
+export const copyStands = { entries: 424_242, head: "c0".repeat(32), sha256: "d0".repeat(32) } as const;
+
+let copied: Promise<{ readonly ledger: Buffer; readonly note: { entries: number; head: string; sha256: string } }>;
+
+/** A sound copy of a workshop with one entry, made once. */
+function soundCopy() {
+  copied ??= inRoom(async (room) => {
+    const { openStore, takeBackup } = await import("../../src/store/index.ts");
+    mkdirSync(join(room, "shop"));
+    const store = await openStore(join(room, "shop"), { clock: () => noon });
+    try {
+      await store.append([headphone("a")]);
+    } finally {
+      await store.close();
+    }
+    const { name, entries, head, database_sha256 } = await takeBackup(join(room, "shop"), join(room, "copies"), noon);
+    const ledger = readFileSync(join(room, "copies", name, "stillglow.db"));
+    return { ledger, note: { entries, head, sha256: database_sha256 } };
+  });
+  return copied;
+}
+
 function backupNote(bytes: Buffer): Promise<Outcome> {
   return inRoom(async (room) => {
     const { verifyBackup } = await import("../../src/store/index.ts");
+    const { ledger, note } = await soundCopy();
+    const text = bytes
+      .toString("latin1")
+      .replace(String(copyStands.entries), String(note.entries))
+      .replace(copyStands.head, note.head)
+      .replace(copyStands.sha256, note.sha256);
     mkdirSync(join(room, "2026-03-01T120000Z"));
-    writeFileSync(join(room, "2026-03-01T120000Z", "backup.json"), bytes);
-    writeFileSync(join(room, "2026-03-01T120000Z", "stillglow.db"), "");
+    writeFileSync(join(room, "2026-03-01T120000Z", "backup.json"), Buffer.from(text, "latin1"));
+    writeFileSync(join(room, "2026-03-01T120000Z", "stillglow.db"), ledger);
     await verifyBackup(room);
     return { was: "answered" };
   });
