@@ -1,6 +1,6 @@
 import { now } from "./look.ts";
 
-export interface Action {
+interface Action {
   readonly what: string;
   readonly taken_ms: readonly number[];
   /** Why it could not be done, in the server's words. */

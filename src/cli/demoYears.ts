@@ -1,7 +1,9 @@
 import { answer } from "../calculations/answer.ts";
+import type { Surroundings } from "../calculations/calculation.ts";
 import type { Submission } from "../claims/evidence.ts";
 import { claimStates, releaseDecision, releaseEntry } from "../claims/index.ts";
 import { type Happening, yearsBefore } from "../demo/index.ts";
+import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { missingFindings, valveFindings } from "../workshop/findings.ts";
 import { ValveShelf } from "../workshop/valveShelf.ts";
@@ -128,8 +130,15 @@ class YearBook {
   }
 }
 
+/** Nothing of these years was recorded. */
+const withoutRecordings: Surroundings = {
+  recording: (path, field) => {
+    throw new BadInput(field, quote(path), "no recording", "judge by readings alone");
+  },
+};
+
 async function calculate<T>(name: string, input: unknown): Promise<T> {
-  const answered = await answer(name, input, {} as never);
+  const answered = await answer(name, input, withoutRecordings);
   if (!answered.ok) throw new Error(`${name}: ${answered.error.path}: ${answered.error.message}`);
   return answered.output as T;
 }

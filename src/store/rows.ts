@@ -22,7 +22,7 @@ export function rowOf(entry: Evidence, prev: string): EvidenceTable {
 }
 
 /** What a row says, without its hashes and what its body is repeated in for the index. */
-export type SaidRow = Pick<EvidenceTable, "seq" | "id" | "at" | "recorded_at" | "by" | "body">;
+type SaidRow = Pick<EvidenceTable, "seq" | "id" | "at" | "recorded_at" | "by" | "body">;
 export const saidColumns = ["seq", "id", "at", "recorded_at", "by", "body"] as const satisfies (keyof SaidRow)[];
 
 /** @throws StoreCorrupted  naming the row, when its body is no JSON */

@@ -51,7 +51,7 @@ const revisionsSince: Readonly<Record<ModelName, readonly (readonly [yearsBefore
 /** The editions that the shop's limits are taken from had all come out by then. */
 const limitsAdopted = 2019;
 
-export interface YearsBefore {
+interface YearsBefore {
   readonly customers: readonly { readonly id: string; readonly name: string; readonly address: string }[];
   /** By the clock, each only once what it needs has happened. */
   happenings(): Generator<Happening>;
