@@ -93,7 +93,8 @@ export default calculation({
     "Blocks of 10 or 12 cycles and orders up to 40: IEC 61000-4-30 and IEC 61000-4-7 (remembered)",
     "Crest factor of a sine: √2",
   ],
-  validity: "A steady supply between 15 and 1000 Hz in records of 0.7 s or more.",
+  validity:
+    "A steady supply between 15 and 1000 Hz in records of 0.7 s or more. Doubts of the frequency and of the crest factor are on the wide side: the first counts a level that wanders as noise, the second adds what noise and the steps of the folded cycle may hide.",
   cautions: [
     "Mains voltage: join the recorder only through a divider or small isolating transformer made for it, in a closed box.",
   ],

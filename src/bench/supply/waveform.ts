@@ -31,8 +31,10 @@ const leastBlocks = 3;
 /**
  * Level, crest factor, distortion and flatness of a steady supply of known frequency.
  *
- * Each block is a whole number of cycles. Its harmonics come from the sums over those cycles, its shape from folding
- * them onto one, so that noise is not taken for a peak. Doubts are 95 % half-widths of the mean over the blocks.
+ * Each block is a whole number of cycles. Its harmonics come from windowed sums, the noise beside them taken off; its
+ * shape from folding the cycles onto one. The peak is that of all blocks folded together, each by its own phase and
+ * level, so that noise is hardly taken for a peak. Doubts are 95 % half-widths of the mean over the blocks; those of
+ * shape hold besides what noise may lift a peak by, and what a bin of the cycle hides.
  *
  *     crest factor = peak / r.m.s.,  THD = √(ΣU₂…U₄₀²)/U₁
  *
@@ -44,81 +46,141 @@ export function waveformOf(signal_V: Float64Array, rate_Hz: number, frequency_Hz
   const length = (cycles * rate_Hz) / frequency_Hz;
   const count = Math.floor(signal_V.length / length);
   if (count < leastBlocks) throw new RangeError(`at least ${leastBlocks} blocks of ${cycles} cycles are needed`);
-  const blocks = Array.from({ length: count }, (_, b) =>
-    blockOf(signal_V.subarray(Math.round(b * length), Math.round((b + 1) * length)), rate_Hz, frequency_Hz),
-  );
+  const bins = Math.min(binsPerCycle, Math.floor(rate_Hz / frequency_Hz));
+  const fold = new Fold(bins);
+  const blocks = Array.from({ length: count }, (_, b) => {
+    const signal = signal_V.subarray(Math.round(b * length), Math.round((b + 1) * length));
+    return blockOf(signal, rate_Hz, frequency_Hz, bins, fold);
+  });
   const of = (read: (block: Block) => number) => meanOf(blocks.map(read));
   const level = of((block) => block.level_Vrms);
-  const peak = of((block) => block.peak_V);
-  const crest = of((block) => block.peak_V / block.level_Vrms);
-  const thd = of((block) => block.thd_pct);
+  const crest = of((block) => block.crestFactor);
   const flat = of((block) => block.flat_pct);
+  const others = of((block) => block.others_V2);
+  const first_V2 = of((block) => block.first_V2).mean;
+  const share = (power_V2: number) => 100 * Math.sqrt(Math.max(0, power_V2) / first_V2);
+  const thd_pct = share(others.mean);
+
+  const shape = fold.shape();
+  const ends = [topOf(shape), topOf(shape.map((value) => -value))] as const;
+  const crestFactor = (ends[0].value + ends[1].value) / 2;
+  const noise = Math.sqrt(of((block) => block.noise_V2).mean * bins) / level.mean / Math.sqrt(length * count);
+  const hidden = Math.max(ends[0].hidden, ends[1].hidden);
+  const crestDoubt = Math.hypot(crest.doubt, 2 * noise, hidden);
   return {
     level_Vrms: level.mean,
-    peak_V: peak.mean,
-    crestFactor: crest.mean,
-    thd_pct: thd.mean,
-    flat_pct: flat.mean,
+    peak_V: crestFactor * level.mean,
+    crestFactor,
+    thd_pct,
+    flat_pct: flatness_pct(shape, crestFactor),
     lowest_Vrms: Math.min(...blocks.map((block) => block.level_Vrms)),
     highest_Vrms: Math.max(...blocks.map((block) => block.level_Vrms)),
     doubt: {
       level_Vrms: level.doubt,
-      peak_V: peak.doubt,
-      crestFactor: crest.doubt,
-      thd_pct: thd.doubt,
-      flat_pct: flat.doubt,
+      peak_V: Math.hypot(crestFactor * level.doubt, crestDoubt * level.mean),
+      crestFactor: crestDoubt,
+      thd_pct: Math.max(share(others.mean + others.doubt) - thd_pct, thd_pct - share(others.mean - others.doubt)),
+      // Four edges, each somewhere in its bin.
+      flat_pct: Math.hypot(flat.doubt, (1.96 * 100 * Math.sqrt(4 / 12)) / bins),
     },
   };
 }
 
 interface Block {
   readonly level_Vrms: number;
-  readonly peak_V: number;
-  readonly thd_pct: number;
+  readonly crestFactor: number;
+  readonly first_V2: number;
+  /** Power of the harmonics, noise taken off; may fall under 0 where there are none. */
+  readonly others_V2: number;
+  /** Mean square of the noise. */
+  readonly noise_V2: number;
   readonly flat_pct: number;
 }
 
-function blockOf(signal: Float64Array, rate_Hz: number, frequency_Hz: number): Block {
+function blockOf(signal: Float64Array, rate_Hz: number, frequency_Hz: number, bins: number, whole: Fold): Block {
   const mean = signal.reduce((sum, value) => sum + value, 0) / signal.length;
   let square = 0;
   for (const value of signal) square += (value - mean) ** 2;
+  const level_Vrms = Math.sqrt(square / signal.length);
   const orders = Math.min(highestOrder, Math.floor((0.49 * rate_Hz) / frequency_Hz));
-  const power = Array.from({ length: orders }, (_, i) => linePower(signal, ((i + 1) * frequency_Hz) / rate_Hz));
-  const others = power.slice(1).reduce((sum, one) => sum + one, 0);
-  const shape = folded(signal, frequency_Hz / rate_Hz, mean);
-  const peak_V = (Math.max(...shape) - Math.min(...shape)) / 2;
+  const window = signal.map((_, n) => 1 - Math.cos((2 * Math.PI * (n + 0.5)) / signal.length));
+  const lineAt = (order: number) => line(signal, window, mean, (order * frequency_Hz) / rate_Hz);
+  const lines = Array.from({ length: orders }, (_, i) => lineAt(i + 1));
+  // Halfway between two lines stands noise alone; the window holds half as much again of it.
+  const beside = Array.from({ length: Math.max(1, orders - 3) }, (_, i) => lineAt(Math.min(i + 2.5, orders - 0.5)));
+  const besideEach_V2 = beside.reduce((sum, { power }) => sum + power, 0) / beside.length;
+  const first = lines[0]!;
+  const own = new Fold(bins);
+  for (const fold of [own, whole]) fold.add(signal, mean, frequency_Hz / rate_Hz, first.phase_rad, level_Vrms);
+  const shape = own.shape();
+  const crestFactor = (Math.max(...shape) - Math.min(...shape)) / 2;
   return {
-    level_Vrms: Math.sqrt(square / signal.length),
-    peak_V,
-    thd_pct: 100 * Math.sqrt(others / power[0]!),
-    flat_pct: (100 * shape.filter((value) => Math.abs(value) >= nearPeak * peak_V).length) / shape.length,
+    level_Vrms,
+    crestFactor,
+    first_V2: first.power,
+    others_V2: lines.slice(1).reduce((sum, { power }) => sum + power - besideEach_V2, 0),
+    noise_V2: (besideEach_V2 * signal.length) / 3,
+    flat_pct: flatness_pct(shape, crestFactor),
   };
 }
 
-/** Mean square of one line over whole cycles; `turn` is cycles a sample. */
-function linePower(signal: Float64Array, turn: number): number {
-  let re = 0;
-  let im = 0;
+/** Mean square and phase of one line over whole cycles; `turn` is cycles a sample. */
+function line(signal: Float64Array, window: Float64Array, mean: number, turn: number) {
+  let [re, im, sum] = [0, 0, 0];
   const step = 2 * Math.PI * turn;
   for (let n = 0; n < signal.length; n++) {
-    re += signal[n]! * Math.cos(step * n);
-    im += signal[n]! * Math.sin(step * n);
+    const value = window[n]! * (signal[n]! - mean);
+    re += value * Math.cos(step * n);
+    im -= value * Math.sin(step * n);
+    sum += window[n]!;
   }
-  return (2 * (re * re + im * im)) / signal.length ** 2;
+  return { power: (2 * (re * re + im * im)) / sum ** 2, phase_rad: Math.atan2(im, re) };
 }
 
-/** All cycles laid on one: mean of the samples in each of its bins. */
-function folded(signal: Float64Array, turn: number, mean: number): number[] {
-  const bins = Math.min(binsPerCycle, Math.floor(1 / turn));
-  const sums = new Float64Array(bins);
-  const counts = new Float64Array(bins);
-  for (let n = 0; n < signal.length; n++) {
-    const bin = Math.floor(((n * turn) % 1) * bins);
-    sums[bin]! += signal[n]! - mean;
-    counts[bin]!++;
+/** Cycles laid on one, each block by its own phase and in units of its own r.m.s.: mean of the samples in each bin. */
+class Fold {
+  private readonly sums: Float64Array;
+  private readonly counts: Float64Array;
+
+  constructor(private readonly bins: number) {
+    this.sums = new Float64Array(bins);
+    this.counts = new Float64Array(bins);
   }
-  return Array.from(sums, (sum, bin) => (counts[bin]! > 0 ? sum / counts[bin]! : 0));
+
+  add(signal: Float64Array, mean: number, turn: number, phase_rad: number, level: number): void {
+    const start = (phase_rad / (2 * Math.PI) + 1) % 1;
+    for (let n = 0; n < signal.length; n++) {
+      const bin = Math.floor(((start + n * turn) % 1) * this.bins);
+      this.sums[bin]! += (signal[n]! - mean) / level;
+      this.counts[bin]!++;
+    }
+  }
+
+  shape(): number[] {
+    return Array.from(this.sums, (sum, bin) => (this.counts[bin]! > 0 ? sum / this.counts[bin]! : 0));
+  }
 }
+
+/**
+ * Height of a folded shape's top: the vertex over its highest bin and the two beside it, and what the mean over a bin
+ * takes from it.
+ *
+ *     y = a − c·x²: bins at −1, 0, 1 hold a − c/12 and so on
+ */
+function topOf(shape: readonly number[]): { readonly value: number; readonly hidden: number } {
+  const at = shape.indexOf(Math.max(...shape));
+  const [before, top, after] = [-1, 0, 1].map((step) => shape[(at + step + shape.length) % shape.length]!) as [
+    number,
+    number,
+    number,
+  ];
+  const c = (2 * top - before - after) / 2;
+  if (!(c > 0)) return { value: top, hidden: 0 };
+  return { value: top + (after - before) ** 2 / (16 * c) + c / 12, hidden: c / 12 };
+}
+
+const flatness_pct = (shape: readonly number[], peak: number): number =>
+  (100 * shape.filter((value) => Math.abs(value) >= nearPeak * peak).length) / shape.length;
 
 function meanOf(values: readonly number[]): { readonly mean: number; readonly doubt: number } {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
