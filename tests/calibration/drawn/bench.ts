@@ -13,7 +13,7 @@ const anyPhase = (random: Random) => between(random, 0, 2 * Math.PI);
 /** Those whose benches are drawn for coverage.md already, asked here through the published calculation. */
 const fewer: Readonly<Record<string, number>> = {
   "bench.balance": 8,
-  "bench.noise": 8,
+  "bench.noise": 6,
   "bench.sweep": 10,
   "bench.switchon": 25,
   "bench.tap": 15,

@@ -62,7 +62,7 @@ const dead = calibrated(resistance, {
 const windows = calibrated(spread, {
   drawn:
     "ladders of resistors, 400 or 1000 units drawn, with a meter of 1 to 20 Mohm; one more unit solved alone, and whether it keeps a limit one to three spreads away",
-  suite: 60,
+  suite: 50,
   why: "each draw solves hundreds of units",
   draw(random) {
     const netlist = ladder(random);

@@ -9,6 +9,8 @@ import { between, binomial, decades, pick, times } from "./chance.ts";
 
 /** source: past batches and the next one from one shop's law; the purchase is played out. */
 const purchases = calibrated(buy, {
+  suite: 80,
+  why: "each draw weighs a grid of pass rates",
   drawn:
     "3 to 8 past batches of 15 to 60 valves passing by 50 to 90 %, from batch to batch by 0, 4 or 8 points; pairs to fours, 3 to 10 sets",
   draw(random) {
@@ -91,6 +93,8 @@ const lawNear = (random: Random, about: Law, current: number, mu: number): Law =
 
 /** source: true curves drawn about the stated ones, their gains worked by hand. */
 const inCircuit = calibrated(sets, {
+  suite: 60,
+  why: "each draw solves the stage with every valve",
   drawn:
     "a pair in a stereo stage, its valves off their stated curves by 1 to 10 % in current and 0.5 to 5 % in mu (95 %), or by the usual 2 %",
   draw(random) {
