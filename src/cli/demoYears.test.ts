@@ -35,7 +35,7 @@ test("a year is written as a shop would have: chain whole, each unit proven and 
   await workshop.settle();
   expect(workshop.entries).toBe(written.length);
   await workshop.close();
-}, 120_000);
+}, 300_000);
 
 test("the same seed makes the same years, another other ones", () => {
   const begins = (seed: number) => {
