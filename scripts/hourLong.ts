@@ -1,6 +1,6 @@
 // node --import tsx scripts/hourLong.ts [--seconds 3600] [--rate 192000] [--folder FOLDER] [WORD …]
 // An hour of stereo at 192 kHz in 24 bits (4.1 GB, so RF64) through the command itself, `seconds` granted: time taken and
-// memory at its highest, held against what was put in. Writes docs/hourLong.md from ten minutes on, a row for each length.
+// memory at its highest, held against what was put in. Writes docs/hourLong.md from four minutes on, a row for each length.
 import { execFileSync, spawn } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -233,7 +233,7 @@ try {
   rmSync(folder, { recursive: true, force: true });
 }
 
-if (seconds >= 600) {
+if (seconds >= 240) {
   const page = join(import.meta.dirname, "..", "docs", "hourLong.md");
   const before = existsSync(page) ? readFileSync(page, "utf8").split("\n") : [];
   const table = new Map(
