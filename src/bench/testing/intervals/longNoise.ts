@@ -6,7 +6,7 @@ import { anyPhase, between, type Draws, decades, drawWander, pick, recordingOf, 
 import { integral } from "./tone.ts";
 
 /** A steady or nearly steady tone beside the hum. */
-export interface Beside {
+interface Beside {
   readonly frequency_Hz: number;
   readonly peak_V: number;
   /** Whether it is sought among the other lines. */
@@ -126,7 +126,7 @@ export function besideLoudTone(seed: string): LongRecord {
 }
 
 /** Strays that stand at whole multiples of one frequency near the mains, as of another supply's lines. */
-export function besideAgreeingStrays(seed: string): LongRecord {
+function besideAgreeingStrays(seed: string): LongRecord {
   const { random, chance } = streams(seed);
   const length = Math.round(between(random, 90, 150) * rate_Hz);
   const nominal_Hz = pick(random, [50, 60]);
