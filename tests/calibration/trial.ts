@@ -39,16 +39,20 @@ export interface Calibration {
   draw(random: Random): Trial | undefined;
 }
 
-interface Drawn<I, O> {
-  readonly input: I;
+interface Drawn<O> {
+  /** Held to the calculation's schema when it is asked. */
+  readonly input: unknown;
   readonly recordings?: Recordings;
-  said(output: O, ask: (input: I, recordings?: Recordings) => Promise<O>): readonly Said[] | Promise<readonly Said[]>;
+  said(
+    output: O,
+    ask: (input: unknown, recordings?: Recordings) => Promise<O>,
+  ): readonly Said[] | Promise<readonly Said[]>;
 }
 
-/** A calibration whose questions and answers have the types of the calculation's paper. */
+/** A calibration whose answers have the types of the calculation's paper. */
 export function calibrated<I extends z.ZodType, O extends z.ZodType>(
   paper: Calculation<I, O>,
-  how: Omit<Calibration, "of" | "draw"> & { draw(random: Random): Drawn<z.input<I>, z.output<O>> | undefined },
+  how: Omit<Calibration, "of" | "draw"> & { draw(random: Random): Drawn<z.output<O>> | undefined },
 ): Calibration {
   return { of: paper.name, ...how } as Calibration;
 }

@@ -2,7 +2,7 @@ import resistance from "../../../src/calculations/circuits.resistance.ts";
 import spread from "../../../src/calculations/circuits.spread.ts";
 import suspects from "../../../src/calculations/circuits.suspects.ts";
 import yieldOf from "../../../src/calculations/circuits.yield.ts";
-import { readNetlist } from "../../../src/circuits/netlist.ts";
+import { type NetlistInput, readNetlist } from "../../../src/circuits/netlist.ts";
 import { breakUnit, drawUnit, ohmsOf, readUnit } from "../../../src/circuits/suspects/testing/faultyUnit.ts";
 import { cascode, lineStage, pushPull, regulator } from "../../../src/circuits/suspects/testing/netlists.ts";
 import type { Random } from "../../../src/maths/random.ts";
@@ -10,7 +10,7 @@ import { type Calibration, calibrated, odds, type Said, within } from "../trial.
 import { between, decades, pick, times } from "./chance.ts";
 
 const nets = [lineStage, pushPull, regulator, cascode];
-type Input = Parameters<typeof readNetlist>[0];
+type Input = NetlistInput;
 const written = (net: unknown) => JSON.parse(JSON.stringify(net)) as Input;
 
 /** A ladder of two to six resistors of 0.5 to 20 % on a supply of up to 10 %. */
@@ -124,7 +124,7 @@ const yields = calibrated(yieldOf, {
       ],
     };
     // A divider, worked by hand; 99 % of good parts lie within a tolerance.
-    const part = (i: number) => netlist.parts[i] as { dc_V?: number; ohm?: number; tolerance: number };
+    const part = (i: number) => netlist.parts[i] as unknown as { dc_V?: number; ohm?: number; tolerance: number };
     const drawnOf = (i: number) => {
       const { dc_V, ohm, tolerance } = part(i);
       return (dc_V ?? ohm!) * random.normal(1, tolerance / 2.5758);

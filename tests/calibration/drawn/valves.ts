@@ -48,7 +48,7 @@ const fits = calibrated(fit, {
     return {
       input: question,
       said: (answer) =>
-        stated(answer as Parameters<typeof stated>[0]).stated.map(
+        stated(answer as unknown as Parameters<typeof stated>[0]).stated.map(
           (one): Said => ({
             what: one.of === "figures" ? "figures at asked points" : "parameters of the law",
             stated: 0.95,
