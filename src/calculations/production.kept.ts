@@ -62,7 +62,8 @@ export default calculation({
     "C. Clopper and E. Pearson, The use of confidence or fiducial limits, Biometrika 26 (1934) 404-413 (from memory)",
     "Order statistics of a binomial count: H. A. David and H. N. Nagaraja, Order Statistics (from memory)",
   ],
-  validity: "Orders that are done; a date is kept when the order was done by that instant.",
+  validity:
+    "Orders that are done; a date is kept when the order was done by that instant. The interval of shift_days ends at the latest order there was, so with few promises, or of 95 %, it holds in some 91 of 100, not 95 (counted in docs/accuracy.md).",
   cautions: [],
   example: {
     promises: [3, -1, -4, -2, 6, -3, -5, 0, -2, 1].map((late, i) => ({
