@@ -5,9 +5,9 @@ const everywhere = {
   setupFiles: ["tests/fixedSeeds.ts"],
   testTimeout: 120_000,
   hookTimeout: 120_000,
-  pool: "forks",
+  pool: "forks" as const,
   maxWorkers: 2,
-} as const;
+};
 
 const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
 /** The folders that open no file, read no clock and keep nothing from one question to the next. */
