@@ -5,6 +5,7 @@ import { fittedNetlist, kindAt, withCurves } from "./fittedCurves.ts";
 import { groupBy } from "./groupBy.ts";
 import type { Step } from "./remainingWork.ts";
 import { standingBalance } from "./standingBalance.ts";
+import { forCircuit } from "./valveSets.ts";
 import type { TypeReadings, ValveVerdict } from "./valveTable.ts";
 import type { HumHearingView, ProposalView } from "./views.ts";
 
@@ -62,9 +63,10 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
   const { shop, model, unit, accused, now } = proposal;
   const position = model.positions.find((known) => known.position === accused.position);
   if (!position) return undefined;
-  const free = (await proposal.verdicts(position.type)).flatMap(({ id, verdict }) =>
-    verdict === "use" && !shop.fittedIn.has(id) ? [id] : [],
+  const shelf = (await proposal.verdicts(position.type)).filter(
+    ({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id),
   );
+  const free = forCircuit(shelf).map(({ id }) => id);
   const readings = proposal.readings(position.type, [...free, accused.valve]);
   if (!readings) return undefined;
   const candidates = await withCurves(free, position.sections, readings, calculate, kindAt(model, position.sections));

@@ -37,8 +37,10 @@ interface SetsAnswer {
   readonly notes: readonly string[];
 }
 
-/** A circuit is matched from so many valves at most; more are taken those nearest to the middle. */
+/** A circuit is matched from so many valves at most; of more, those nearest to the middle. */
 const mostInCircuit = 400;
+/** By likeness of currents, as many as `valves.sets` takes. */
+const mostByCurrent = 2000;
 /** Reserve sets looked for, beside those for the open orders. */
 const mostReserve = 4;
 
@@ -104,22 +106,21 @@ async function setsOfModel(
   const isWhole = ({ positions: empty }: Wanted) => empty.length === positions.length;
   const asked = demand.filter(isWhole).map(({ unit, due }) => ({ unit, positions, ...(due !== undefined && { due }) }));
   const curves = await withCurves(
-    nearestToMiddle(pool)
-      .slice(0, mostInCircuit)
-      .map(({ id }) => id),
+    forCircuit(pool).map(({ id }) => id),
     places[0]!.sections,
     readings,
     calculate,
     kindAt(model, places[0]!.sections),
   );
   const isInCircuit = curves.length >= positions.length && model.channels.length > 1;
+  const nearest = nearestToMiddle(pool).slice(0, mostByCurrent);
   const choose = async (units: readonly { readonly unit: string }[], taken: ReadonlySet<string>) => {
     const isFree = ({ id }: { readonly id: string }) => !taken.has(id);
-    const free = isInCircuit ? curves.filter(isFree) : pool.filter(isFree);
+    const free = isInCircuit ? curves.filter(isFree) : nearest.filter(isFree);
     if (units.length === 0 || free.length < positions.length) return nothingChosen(units);
     const question = isInCircuit
       ? circuitQuestion(model, units, curves.filter(isFree))
-      : currentQuestion(units, pool.filter(isFree));
+      : currentQuestion(units, nearest.filter(isFree));
     return calculate<SetsAnswer>("valves.sets", question);
   };
   const orders = await choose(asked, new Set());
@@ -185,6 +186,11 @@ function currentQuestion(demand: readonly object[], pool: readonly ValveVerdict[
 function middleOf(pool: readonly ValveVerdict[]): number {
   const all = pool.flatMap(({ sections }) => sections.flatMap(({ hot_mA }) => hot_mA ?? [])).sort((a, b) => a - b);
   return all[Math.floor(all.length / 2)] ?? 1;
+}
+
+/** Those of the shelf that are tried in a circuit. */
+export function forCircuit(free: readonly ValveVerdict[]): readonly ValveVerdict[] {
+  return nearestToMiddle(free).slice(0, mostInCircuit);
 }
 
 function nearestToMiddle(pool: readonly ValveVerdict[]): readonly ValveVerdict[] {

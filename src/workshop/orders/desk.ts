@@ -75,7 +75,12 @@ export function orderView(
   if (!entry) {
     const known = [...shop.orders.keys()];
     const some = known.slice(-20).join(", ");
-    throw new BadInput("order", quote(order), known.length === 0 ? "none yet" : `orders here: ${some}`, "check it");
+    throw new BadInput(
+      "order",
+      quote(order),
+      known.length === 0 ? "no order was taken yet" : `orders here: ${some}`,
+      "check the number, or take the order first",
+    );
   }
   const { body } = entry;
   const model = shop.models.get(modelKey(body.model, body.revision))!.body;

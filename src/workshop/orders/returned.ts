@@ -3,6 +3,7 @@ import type { ClaimState, Shop, UnitState } from "../../claims/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { type FittedNetlist, kindAt, withCurves } from "../fittedCurves.ts";
 import { standingBalance } from "../standingBalance.ts";
+import { forCircuit } from "../valveSets.ts";
 import type { TypeReadings, ValveVerdict } from "../valveTable.ts";
 import type { ReserveFit, ReserveView, ReturnView, ThenAndNow } from "./views.ts";
 
@@ -114,7 +115,8 @@ export async function reserveFits(asked: ReserveCase, calculate: Calculate): Pro
   const fits: ReserveFit[] = [];
   const none: string[] = [];
   for (const type of new Set(model.positions.map((position) => position.type))) {
-    const free = (await asked.verdicts(type)).filter(({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id));
+    const shelf = (await asked.verdicts(type)).filter(({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id));
+    const free = forCircuit(shelf);
     const fit = await fitOf(type, free, asked, calculate);
     if (fit) fits.push(fit);
     else none.push(type);

@@ -1339,6 +1339,7 @@ export const sentences: Sentences = {
   "{what} has no output that is switched here": "{what} hat keinen Ausgang, der hier geschaltet wird",
   "customers here: {list}": "Kunden hier: {list}",
   "people here: {list}": "Leute hier: {list}",
+  "orders here: {list}": "Aufträge hier: {list}",
   "{#a} to {#b} characters": "{a} bis {b} Zeichen",
   '"{a}" for the rush order of {n} {model}': "„{a}“ für den Eilauftrag über {n} {model}",
   "a day not before today, {at}": "ein Tag nicht vor heute, {at}",
@@ -1411,8 +1412,11 @@ export const sentences: Sentences = {
   "each valve wrapped apart, or left in its socket on purpose":
     "jede Röhre einzeln verpackt oder mit Absicht in der Fassung gelassen",
   "say where {&names} [is|are]": "sagen, wo {names} geblieben sind",
+  "part of a number, model, customer or place": "ein Teil einer Nummer, eines Modells, Kunden oder Orts",
   "part of a number or of a model's name": "ein Teil einer Nummer oder eines Modellnamens",
   "write what you seek": "schreiben, was gesucht wird",
   "part of a tray's name, type or seller": "ein Teil vom Namen, Typ oder Verkäufer einer Lade",
+  "no order was taken yet": "noch kein Auftrag angenommen",
+  "check the number, or take the order first": "die Nummer prüfen oder den Auftrag erst annehmen",
   "check it": "prüfen",
 };

@@ -1316,6 +1316,7 @@ export const sentences: Sentences = {
   "{what} has no output that is switched here": "{what} nie ma wyjścia, które się tu przełącza",
   "customers here: {list}": "klienci tutaj: {list}",
   "people here: {list}": "ludzie tutaj: {list}",
+  "orders here: {list}": "zamówienia tutaj: {list}",
   "{#a} to {#b} characters": "od {a} do {b} znaków",
   '"{a}" for the rush order of {n} {model}': "„{a}” na pilne zamówienie {n} {model}",
   "a day not before today, {at}": "dzień nie wcześniejszy niż dziś, {at}",
@@ -1385,8 +1386,11 @@ export const sentences: Sentences = {
   "each valve wrapped apart, or left in its socket on purpose":
     "każda lampa zapakowana osobno albo celowo zostawiona w podstawce",
   "say where {&names} [is|are]": "podaj, gdzie są: {names}",
+  "part of a number, model, customer or place": "część numeru, modelu, nazwy klienta lub miejsca",
   "part of a number or of a model's name": "część numeru lub nazwy modelu",
   "write what you seek": "napisz, czego szukasz",
   "part of a tray's name, type or seller": "część nazwy tacy, typu lub sprzedawcy",
+  "no order was taken yet": "nie przyjęto jeszcze żadnego zamówienia",
+  "check the number, or take the order first": "sprawdź numer albo najpierw przyjmij zamówienie",
   "check it": "sprawdź to",
 };
