@@ -151,7 +151,7 @@ describe("the record of a unit", () => {
     const words = pages.map((page) => page.words).join(" ");
     const { valves } = await workshop.tray("B-35");
     for (const code of ["B-35", ...valves.map(({ valve }) => valve)]) expect(words).toContain(code);
-    expect(() => workshop.labelsPdf(["no such thing"], sheet, false)).toThrow("check the number");
+    await expect(workshop.labelsPdf(["no such thing"], sheet, false)).rejects.toThrow("check the number");
     expect(workshop.codePlace(valves[0]!.valve).path).toBe(`/valves/B-35?valve=${valves[0]!.valve}`);
     expect(workshop.codePlace("0417").path).toBe("/unit/0417");
   });

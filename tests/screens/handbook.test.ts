@@ -201,7 +201,7 @@ test("F1 leads from a screen to its chapter, and pages to read keep to their pap
   await page.locator("h1").waitFor();
   await page.keyboard.press("F1");
   await page.waitForURL(`${address}/handbook/de/heat-run`);
-  expect(await page.locator("h1").textContent()).toBe("Ein Wärmelauf und seine Urteile");
+  expect(await page.locator("h1").textContent()).toBe("Ein Einbrennlauf und seine Urteile");
   const picture = page.locator("article img").first();
   await picture.scrollIntoViewIfNeeded();
   await expect.poll(() => picture.evaluate((one) => (one as HTMLImageElement).naturalWidth)).toBe(860);
