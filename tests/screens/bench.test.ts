@@ -216,18 +216,30 @@ function newestFile(): Uint8Array {
   return new Uint8Array(readFileSync(newest));
 }
 
-/** The samples that went to the server are the sound card's own, one for one: the tone repeats every 441 of them. */
+/**
+ * The samples that went to the server are the sound card's own, one for one: the tone repeats every 441 of them. The
+ * browser's stand-in for a card may leave some out where the machine is busy; it may not change one.
+ */
 function expectRaw(wav: Uint8Array): void {
   const sent = readWav(bytesInMemory(wav));
   const made = readWav(bytesInMemory(heard(1)));
   expect(sent).toMatchObject({ rate_Hz, bits: 16, float: false });
   expect(sent.samples[0]!.length).toBe(3 * rate_Hz);
   const period = 441;
-  const off = (shift: number, c: number) =>
-    sent.samples[c]!.findIndex((value, n) => value !== made.samples[c]![(n + shift) % period]);
-  const shift = Array.from({ length: period }, (_, i) => i).find((i) => off(i, 0) < 0);
-  expect(shift, "no shift of the card's file gives what was sent").toBeDefined();
-  expect(off(shift!, 1)).toBe(-1);
+  const length = sent.samples[0]!.length;
+  /** How far from a place on both channels are the card's file, begun so much later. */
+  const agreesUntil = (from: number, shift: number) => {
+    let n = from;
+    while (n < length && [0, 1].every((c) => sent.samples[c]![n] === made.samples[c]![(n + shift) % period])) n += 1;
+    return n;
+  };
+  const pieces: number[] = [];
+  for (let n = 0; n < length; pieces.push(n)) {
+    const reached = Math.max(...Array.from({ length: period }, (_, shift) => agreesUntil(n, shift)));
+    expect(reached, `sample ${n} is none of the card's`).toBeGreaterThan(Math.min(n + 100, length - 1));
+    n = reached;
+  }
+  expect(pieces.length).toBeLessThan(8);
 }
 
 test("stopping keeps nothing, and a form that lacks something records nothing", async () => {

@@ -219,7 +219,8 @@ test("the first page is light in each language, as it is handed out, and never s
     if (locale !== "en") {
       const seen = await page.evaluate(() => [...(window as unknown as { seen: Set<string> }).seen].join("\n"));
       expect(seen).toContain(heading);
-      expect(seen.match(/\b(?:Morning|Promises|Units|Valves|Timber|the)\b/g)).toBeNull();
+      // Words of the screens alone: instruments keep the names that the shop gave them.
+      expect(seen.match(/\b(?:Morning|Promises|Units|Valves|Timber|Next check|Waiting)\b/g)).toBeNull();
     }
     await context.close();
   }
