@@ -87,6 +87,9 @@ export function useScanner(found: (code: string) => void, whereTo: WhereTo): voi
       } else if (event.key.length === 1) {
         if (code === "") before = field?.value ?? "";
         code += event.key;
+      } else if (event.key !== "Shift") {
+        // Hands that go on to another field, or mend a letter: no scanner does.
+        code = "";
       }
     };
     document.addEventListener("keydown", onKey);
