@@ -34,8 +34,11 @@ export default calculation({
           .enum(["holds", "too early", "too late", "undecided"])
           .describe("Undecided while the interval holds the share said and reaches more than 10 % from it."),
         shift_days: z.number().describe("By which dates should have been later for the share said to hold."),
-        shiftLow_days: z.number().describe("95 % interval."),
-        shiftHigh_days: z.number(),
+        shiftLow_days: z
+          .number()
+          .optional()
+          .describe("95 % interval; an end is left out where so few promises set none."),
+        shiftHigh_days: z.number().optional(),
       }),
     ),
     notes: z.array(z.string()),
@@ -63,7 +66,7 @@ export default calculation({
     "Order statistics of a binomial count: H. A. David and H. N. Nagaraja, Order Statistics (from memory)",
   ],
   validity:
-    "Orders that are done; a date is kept when the order was done by that instant. The interval of shift_days ends at the latest order there was, so with few promises, or of 95 %, it holds in some 91 of 100, not 95 (counted in docs/accuracy.md).",
+    "Orders that are done; a date is kept when the order was done by that instant. The interval of shift_days ends at orders there were; with few promises, or dates of 95 %, no order was late enough to end it, and that end is left out.",
   cautions: [],
   example: {
     promises: [3, -1, -4, -2, 6, -3, -5, 0, -2, 1].map((late, i) => ({

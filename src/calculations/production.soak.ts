@@ -91,7 +91,7 @@ export default calculation({
     "N. L. Hjort, Nonparametric Bayes estimators based on beta processes in models for life history data, Annals of Statistics 18 (1990) 1259-1294 (from memory)",
   ],
   validity:
-    "Pieces alike, failing independently, and taken out for reasons that have nothing to do with failing. Nothing is said beyond the last hour watched. Hours that pay are chosen on the same pieces, which flatters them: over racks drawn widely the intervals of their saving hold the truth in some 89 of 100, not 95 (counted in docs/accuracy.md), so take one that barely leaves out 0 as undecided.",
+    "Pieces alike, failing independently, and taken out for reasons that have nothing to do with failing. Nothing is said beyond the last hour watched. Hours that pay are chosen on the same pieces, which flatters them; the interval's lower end allows for it.",
   cautions: [
     "Units and plates on soak are hot and live: keep them guarded, with a limiter that does not depend on the controller.",
   ],

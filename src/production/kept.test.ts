@@ -36,6 +36,24 @@ describe("promises kept", () => {
     expect(keeping(late([-4, 2, -1, 5, -2]))[0]).toMatchObject({ kept: 3, shift_days: 2 });
   });
 
+  // source: table of distribution-free confidence limits for the median at 95 %: 2nd and 9th of 10, none of 5 (from memory;
+  // by hand, P(0 or 1 of 10) = 11/1024 = 0.011, P(0, 1 or 2) = 0.055, P(0 of 5) = 0.031)
+  test("that number of days ends at orders there were, or nowhere", () => {
+    const half = (days: readonly number[]) => keeping(late(days).map((one) => ({ ...one, share_pct: 50 })))[0]!;
+    expect(half([1, 2, 3, 4, 5, 6, 7, 8, 9, 10])).toMatchObject({ shiftLow_days: 2, shiftHigh_days: 9 });
+    const few = half([1, 2, 3, 4, 5]);
+    expect(few).not.toHaveProperty("shiftLow_days");
+    expect(few).not.toHaveProperty("shiftHigh_days");
+  });
+
+  // source: by hand, 0.95^n ≤ 0.025 from n = 72 on
+  test("dates of 95 % need 72 promises before any order is late enough", () => {
+    const all = (n: number) =>
+      keeping(late(Array.from({ length: n }, (_, i) => i)).map((one) => ({ ...one, share_pct: 95 })))[0]!;
+    expect(all(71)).not.toHaveProperty("shiftHigh_days");
+    expect(all(72).shiftHigh_days).toBe(71);
+  });
+
   test("groups and shares are counted apart", () => {
     const two = keeping([...late([-1, 1], "before"), ...late([-1], "after")]);
     expect(two.map(({ group, made }) => [group, made])).toEqual([

@@ -27,8 +27,9 @@ export interface Keeping {
   readonly state: "holds" | "too early" | "too late" | "undecided";
   /** How many days later, or below zero earlier, the dates should have been for the share said to have held. */
   readonly shift_days: number;
-  readonly shiftLow_days: number;
-  readonly shiftHigh_days: number;
+  /** 95 % interval; an end is left out where so few promises set none. */
+  readonly shiftLow_days?: number;
+  readonly shiftHigh_days?: number;
 }
 
 const day_ms = 86_400_000;
@@ -40,8 +41,12 @@ const narrow_pct = 10;
  *
  *     low = B(0.025; k, n − k + 1),   high = B(0.975; k + 1, n − k)     for k of n kept
  *
- * `shift_days` is the ⌈n·share⌉-th smallest of done less date, its interval the order statistics 1.96·√(n·s·(1 − s)) to
- * either side.
+ * `shift_days` is the ⌈n·s⌉-th smallest of done less date, s the share said. Its interval goes from the highest l-th to the
+ * lowest u-th smallest with
+ *
+ *     P(fewer than l of n) ≤ 0.025,   P(u of n or more) ≤ 0.025     each kept with chance s
+ *
+ * Where no l or u does, as for dates of 95 % with fewer than 72 promises, that end is left out.
  *
  * @throws BadInput  a share outside 0 to 100
  * @source  C. Clopper and E. Pearson, Biometrika 26 (1934) 404-413; order statistics of a binomial count (both from
@@ -75,8 +80,7 @@ function keepingOf(promises: readonly PastPromise[]): Keeping {
   const high_pct = kept === n ? 100 : 100 * betaQuantile(0.975, kept + 1, n - kept);
   const share = share_pct / 100;
   const late = Float64Array.from(promises, ({ date_ms, done_ms }) => (done_ms - date_ms) / day_ms).sort();
-  const reach = Math.ceil(1.96 * Math.sqrt(n * share * (1 - share)));
-  const at = Math.min(n, Math.max(1, Math.ceil(n * share - 1e-9))) - 1;
+  const { low: shiftLow_days, high: shiftHigh_days } = endsOf(late, share);
   return {
     ...(group !== undefined && { group }),
     share_pct,
@@ -87,9 +91,28 @@ function keepingOf(promises: readonly PastPromise[]): Keeping {
     high_pct,
     state: stateOf(share_pct, low_pct, high_pct),
     shift_days: reachedBy(late, share),
-    shiftLow_days: late[Math.max(0, at - reach)]!,
-    shiftHigh_days: late[Math.min(n - 1, at + reach)]!,
+    ...(shiftLow_days !== undefined && { shiftLow_days }),
+    ...(shiftHigh_days !== undefined && { shiftHigh_days }),
   };
+}
+
+/** The order statistics that hold a quantile in 95 of 100, by Clopper and Pearson's bounds turned round. */
+function endsOf(sorted: Float64Array, share: number): { low: number | undefined; high: number | undefined } {
+  const n = sorted.length;
+  const isBelow = (k: number) => betaQuantile(0.975, k, n - k + 1) <= share;
+  const isAbove = (k: number) => betaQuantile(0.025, k, n - k + 1) >= share;
+  return { low: sorted[firstNot(n, isBelow) - 2], high: sorted[firstNot(n, (k) => !isAbove(k)) - 1] };
+}
+
+/** The first of 1 … n for which something no longer is so that is so for all before it; n + 1 if it is for all. */
+function firstNot(n: number, isSo: (k: number) => boolean): number {
+  let [from, to] = [1, n + 1];
+  while (from < to) {
+    const middle = (from + to) >> 1;
+    if (isSo(middle)) from = middle + 1;
+    else to = middle;
+  }
+  return from;
 }
 
 function stateOf(share_pct: number, low_pct: number, high_pct: number): Keeping["state"] {

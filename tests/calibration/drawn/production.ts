@@ -93,7 +93,13 @@ const keeping = calibrated(kept, {
       input: { promises },
       said: ({ groups: [found] }) => [
         within("share kept", found!.low_pct, 100 * truly, found!.high_pct, { atLeast: true }),
-        within("shift_days", found!.shiftLow_days, lateAt(share_pct / 100), found!.shiftHigh_days, { atLeast: true }),
+        within(
+          "shift_days",
+          found!.shiftLow_days ?? Number.NEGATIVE_INFINITY,
+          lateAt(share_pct / 100),
+          found!.shiftHigh_days ?? Number.POSITIVE_INFINITY,
+          { atLeast: true },
+        ),
       ],
     };
   },
