@@ -42,6 +42,19 @@ const units = new Set([
   "K",
 ]);
 
+/** What is said at a bench where the name alone would be stiff; for the stem, without its unit. */
+const plain: Readonly<Record<string, string>> = {
+  fuseOverCurrent: "fuse rating over the current drawn",
+  labelDifference: "label against the tap",
+  touch: "touch current",
+  discharge: "discharge time",
+  jack: "jack DC",
+  biasShort: "current with the bias shorted",
+  hum_margin: "hum above hearing",
+  flux: "flux in the core",
+  moistureDifference: "moisture against its destination",
+};
+
 export interface QuantityWords {
   readonly name: string;
   /** Printed sign of the unit; empty for a bare ratio. */
@@ -53,12 +66,13 @@ export function quantityWords(quantity: string): QuantityWords {
   const tail = quantity.slice(cut + 1);
   const known = cut > 0 && units.has(tail);
   const stem = known ? quantity.slice(0, cut) : quantity;
-  const name = stem
+  const spelt = stem
     .replace(/^([a-z]+)A$/, "A-weighted $1")
     .replace(/_/g, " ")
     .replace(/([a-z])([A-Z])(?=[a-z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`)
     .replace(/^ht\b/, "HT")
     .replace(/\bthd\b/, "THD")
     .replace(/\bdc\b/, "DC");
+  const name = Object.hasOwn(plain, stem) ? plain[stem]! : spelt;
   return { name, unit: known ? (signs[tail] ?? tail) : "" };
 }
