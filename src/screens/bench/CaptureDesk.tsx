@@ -30,6 +30,7 @@ export function CaptureDesk({ state, channels, stop, after }: Props) {
         <p role="status" className="capture-said">
           {take.taken(plainNumber(taken.seconds), String(taken.rate_Hz), take.bits(taken.grain_bits))}
         </p>
+        {state.isFound && <p className="recalled">{take.found}</p>}
         {warnings.map((warning) => (
           <p key={warning} role="alert" className="outcome-error">
             {warning}

@@ -79,7 +79,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
   const [waits, setWaits] = useState<WaitingView["files"][number]>();
   const [round, setRound] = useState(0);
   const [asked, setAsked] = useState(false);
-  const { state, begin, stop, clear } = useCapture();
+  const { state, begin, stop, clear } = useCapture(`${sheet.unit} bench`);
   const sending = useSending();
   const typed = draft.typed;
   const errors = errorsOf(typed);
@@ -102,7 +102,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
   const record = (event: FormEvent) => {
     event.preventDefault();
     setAsked(true);
-    if (!isReady) return clear();
+    if (!isReady) return;
     void begin({
       stimulus: stimulusOf(typed),
       record_s: asksFor(typed.purpose, "seconds") ? numberOf(typed.seconds) : 0,
@@ -128,7 +128,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
       })
       .then((done) => {
         if (!done) return;
-        clear();
+        if (names) clear();
         setFile(undefined);
         setWaits(undefined);
         setRound(round + 1);
@@ -265,12 +265,7 @@ export function TakeRecording({ sheet, conditions }: Props) {
           {field("fullScale", take.fullScale, { unit: common.voltsPeak, hint: take.fullScaleHint })}
           {field("channels", take.channels, { hint: take.channelsHint, text: true })}
           {field("name", take.name, { text: true })}
-          <By
-            label={common.by}
-            value={by}
-            onChange={setBy}
-            error={asked && by.trim() === "" ? common.needed : undefined}
-          />
+          <By value={by} onChange={setBy} isTried={asked} />
         </div>
         {canRecord() ? (
           <>

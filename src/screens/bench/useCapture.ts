@@ -1,9 +1,10 @@
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { encodeWav } from "../../bench/encodeWav.ts";
 import { evenlyScaled, grainBits } from "../../bench/loopback/grain.ts";
 import { channelWords } from "../common/channel.ts";
 import { plainNumber } from "../common/number.ts";
 import { type Captured, type CaptureQuestion, capture, type Progress, Stopped } from "./capture/capture.ts";
+import { dropTake, keepTake, keptTake } from "./capture/keptTake.ts";
 import { take } from "./messages.ts";
 
 export interface Take extends Captured {
@@ -16,15 +17,38 @@ export type CaptureState =
   | { readonly at: "rest"; readonly said?: string; readonly error?: string }
   | { readonly at: "countdown"; readonly left_s: number }
   | { readonly at: "running"; readonly progress?: Progress }
-  | { readonly at: "taken"; readonly take: Take };
+  /** `isKept`: it outlives a reload. `isFound`: it did. */
+  | { readonly at: "taken"; readonly take: Take; readonly isKept: boolean; readonly isFound?: boolean };
 
 const countdown_s = 3;
 const second_ms = 1000;
 
-/** One recording at a time: countdown, the capture itself with its levels, what came of it. */
-export function useCapture() {
+/**
+ * One recording at a time: countdown, the capture itself with its levels, what came of it.
+ *
+ * @param keptAs  what the browser keeps the recording under until `clear`, so that a reload does not lose it
+ */
+export function useCapture(keptAs?: string) {
   const [state, setState] = useState<CaptureState>({ at: "rest" });
   const stopper = useRef<AbortController>(undefined);
+  useEffect(() => {
+    if (keptAs === undefined) return;
+    let isLeft = false;
+    void keptTake<Take>(keptAs).then((take) => {
+      if (!take || isLeft) return;
+      setState((now) => (now.at === "rest" ? { at: "taken", take, isKept: true, isFound: true } : now));
+    });
+    return () => {
+      isLeft = true;
+    };
+  }, [keptAs]);
+  const wouldBeLost = state.at === "running" || (state.at === "taken" && !state.isKept);
+  useEffect(() => {
+    if (!wouldBeLost) return;
+    const ask = (leaving: BeforeUnloadEvent) => leaving.preventDefault();
+    window.addEventListener("beforeunload", ask);
+    return () => window.removeEventListener("beforeunload", ask);
+  }, [wouldBeLost]);
 
   const begin = async (question: CaptureQuestion): Promise<Take | undefined> => {
     const aborting = new AbortController();
@@ -38,7 +62,9 @@ export function useCapture() {
       setState({ at: "running" });
       const captured = await capture(question, (progress) => setState({ at: "running", progress }), signal);
       const taken = await asFile(captured);
-      setState({ at: "taken", take: taken });
+      setState({ at: "taken", take: taken, isKept: false });
+      if (keptAs !== undefined && (await keepTake(keptAs, taken)))
+        setState((now) => (now.at === "taken" && now.take === taken ? { ...now, isKept: true } : now));
       return taken;
     } catch (fault) {
       setState({ at: "rest", ...inWords(fault) });
@@ -46,7 +72,10 @@ export function useCapture() {
     }
   };
   const stop = () => stopper.current?.abort();
-  const clear = (said?: string) => setState({ at: "rest", ...(said !== undefined && { said }) });
+  const clear = (said?: string) => {
+    if (keptAs !== undefined) void dropTake(keptAs);
+    setState({ at: "rest", ...(said !== undefined && { said }) });
+  };
   return { state, begin, stop, clear };
 }
 

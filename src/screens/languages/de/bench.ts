@@ -139,6 +139,7 @@ export const said: Words<"bench"> = {
     silent: (channels) => `${channels}: Kein einziger Abtastwert rührt sich. Kabel und Eingang prüfen.`,
     keep: "Eintragen",
     saveFile: "Als Datei sichern",
+    found: "Aufgenommen, bevor diese Seite neu geöffnet wurde, unter den oben angegebenen Bedingungen.",
     discard: "Verwerfen",
     kept: (name) => `${name} ist eingetragen.`,
     mend: "Oben fehlt etwas oder ist nicht lesbar; es wurde nichts aufgenommen.",
