@@ -25,6 +25,7 @@ export function morningCard(shop: Shop, now: string, statesOf: (unit: string) =>
       .toSorted(byClock),
     hands: [],
     ...(isKept(shop) && { toBegin: open.flatMap((unit) => toBegin(shop, unit)) }),
+    back: cameBack(shop),
     instruments: [...shop.instruments.values()].map(({ body }) => ({
       instrument: body.instrument,
       title: body.title,
@@ -72,6 +73,14 @@ function toBegin(shop: Shop, { unit, done }: UnitState): NonNullable<MorningView
       ...(slot !== undefined && { slot }),
     },
   ];
+}
+
+/** Units that came back as they left: nothing was found void, so nothing but the customer's word asks for hands. */
+function cameBack(shop: Shop): NonNullable<MorningView["back"]> {
+  return [...new Set(shop.returns.map(({ body }) => body.unit))].flatMap((unit) => {
+    const back = shop.isReleased(unit) ? shop.cameBackAfter(unit) : undefined;
+    return back ? [{ unit, at: back.at, says: back.body.says }] : [];
+  });
 }
 
 /** Valves read cold and not yet hot, whose heat run ends by the clock. */

@@ -155,6 +155,27 @@ function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["
   );
 }
 
+/** Units that came back and wait to be read anew: no check of theirs is open, so nothing above names them. */
+function CameBack({ back, now }: { readonly back: NonNullable<MorningView["back"]>; readonly now: string }) {
+  return (
+    <section aria-labelledby="back-name">
+      <h2 id="back-name">{words.back}</h2>
+      <p className="quiet">{words.backLead}</p>
+      <ul className="to-begin">
+        {back.map(({ unit, at, says }) => (
+          <li key={unit}>
+            <p>
+              <span className="figure hands-unit">{unit}</span>{" "}
+              <Link href={`/unit/${encodeURIComponent(unit)}/return`}>{words.readAnew}</Link>{" "}
+              <span className="quiet">{words.cameBack(day(at, now))}</span> <q>{says}</q>
+            </p>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 const ways = [
   { to: "/orders", name: words.toOrders },
   { to: "/shop", name: words.toShop },
@@ -230,6 +251,7 @@ export function MorningCard({ morning }: { readonly morning: MorningView }) {
       {morning.toBegin !== undefined && morning.toBegin.length > 0 && (
         <ToBegin toBegin={morning.toBegin} now={morning.now} />
       )}
+      {morning.back !== undefined && morning.back.length > 0 && <CameBack back={morning.back} now={morning.now} />}
       <section aria-labelledby="instruments-name">
         <h2 id="instruments-name">{words.instruments}</h2>
         <Instruments instruments={morning.instruments} />

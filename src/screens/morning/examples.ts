@@ -124,5 +124,10 @@ export const busy: MorningView = {
         : "Warm enough to read",
     ...(i % 3 === 0 ? {} : { unit: `0${400 + i}` }),
   })),
+  back: Array.from({ length: 4 }, (_, i) => ({
+    unit: `0${310 + i}`,
+    at: `2026-11-${20 + i}T09:15:00+00:00`,
+    says: i === 2 ? "one channel fades after an hour; it was set beside a window all winter" : "hums since the move",
+  })),
   hands: Array.from({ length: 6 }, (_, i) => ({ person: `bench ${i + 1}`, next: usual.hands[0]!.next })),
 };

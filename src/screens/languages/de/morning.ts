@@ -16,6 +16,11 @@ export const said: Words<"morning"> = {
     goesOn: (hours) => `läuft ${hours} h von selbst`,
     free: (free) => (free === 0 ? "voll" : free === 1 ? "ein Fach frei" : `${free} Fächer frei`),
     begun: "Es ist begonnen",
+    back: "Zurückgekommen",
+    backLead:
+      "Jeder Nachweis dieser Geräte gilt noch, also nennt sie keine Prüfung. Messen Sie sie neu, zuerst die Schutzleiterverbindung.",
+    readAnew: "Neu messen",
+    cameBack: (date) => `zurück seit ${date}:`,
     toSoaks: "Was von selbst läuft",
     hands: "Nächste Prüfung, für jeden, der heute da ist",
     noHands: "Es ist niemand eingetragen, der hier arbeitet.",

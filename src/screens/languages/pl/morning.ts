@@ -17,6 +17,11 @@ export const said: Words<"morning"> = {
     goesOn: (hours) => `trwa samo przez ${hours} h`,
     free: (free) => (free === 0 ? "pełne" : `wolne ${ile(free, "miejsce", "miejsca", "miejsc")}`),
     begun: "Rozpoczęte",
+    back: "Wróciły",
+    backLead:
+      "Każdy dowód tych urządzeń nadal stoi, więc żadna próba ich nie wymienia. Zmierz je na nowo, najpierw połączenie z uziemieniem.",
+    readAnew: "Zmierz na nowo",
+    cameBack: (date) => `wróciło ${date}:`,
     toSoaks: "Co dzieje się samo",
     hands: "Następna próba, dla każdego, kto dziś jest",
     noHands: "Nikt nie jest wpisany jako pracujący tutaj.",
