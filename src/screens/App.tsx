@@ -58,6 +58,7 @@ const OrderPage = fetchedWith(["orders", "timber", "timberForms"], () => import(
 const WorkPage = fetchedWith(["work", "soaks"], () => import("./work/WorkPage.tsx"));
 const PackPage = fetchedWith(["work"], () => import("./work/PackPage.tsx"));
 const ReturnPage = fetchedWith(["work"], () => import("./work/ReturnPage.tsx"));
+const SupplyPage = fetchedWith(["supply"], () => import("./supply/SupplyPage.tsx"));
 const PromisesPage = fetchedWith(["promises"], () => import("./promises/PromisesPage.tsx"));
 
 /** Fetches afresh whenever the ledger has grown, here or at another bench, and when a lost line is back; says whether it is lost. */
@@ -99,6 +100,7 @@ const titles: readonly (readonly [RegExp, (unit: string) => string])[] = [
   [/^\/unit\/([^/]+)\/probe$/, shell.titles.probe],
   [/^\/unit\/([^/]+)\/case$/, shell.titles.case],
   [/^\/unit\/([^/]+)\/safety$/, shell.titles.safety],
+  [/^\/unit\/([^/]+)\/supply$/, shell.titles.supply],
   [/^\/unit\/([^/]+)\/work$/, shell.titles.work],
   [/^\/unit\/([^/]+)\/pack$/, shell.titles.pack],
   [/^\/unit\/([^/]+)\/return$/, shell.titles.back],
@@ -179,6 +181,7 @@ export function App() {
             <Route path="/unit/:unit/probe">{({ unit }) => <ProbePage unit={decode(unit)} key={unit} />}</Route>
             <Route path="/unit/:unit/case">{({ unit }) => <CasePage unit={decode(unit)} key={unit} />}</Route>
             <Route path="/unit/:unit/safety">{({ unit }) => <SafetyPage unit={decode(unit)} key={unit} />}</Route>
+            <Route path="/unit/:unit/supply">{({ unit }) => <SupplyPage unit={decode(unit)} key={unit} />}</Route>
             <Route path="/unit/:unit/work">{({ unit }) => <WorkPage unit={decode(unit)} key={unit} />}</Route>
             <Route path="/unit/:unit/pack">{({ unit }) => <PackPage unit={decode(unit)} key={unit} />}</Route>
             <Route path="/unit/:unit/return">{({ unit }) => <ReturnPage unit={decode(unit)} key={unit} />}</Route>

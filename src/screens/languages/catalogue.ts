@@ -23,6 +23,7 @@ import type * as safety from "../safety/messages.ts";
 import type * as shell from "../shell/messages.ts";
 import type * as shop from "../shop/messages.ts";
 import type * as soaks from "../soaks/messages.ts";
+import type * as supply from "../supply/messages.ts";
 import type * as timberForms from "../timber/formMessages.ts";
 import type * as timber from "../timber/messages.ts";
 import type * as unit from "../unit/messages.ts";
@@ -56,6 +57,7 @@ interface Tables {
   readonly shop: typeof shop;
   readonly soaks: typeof soaks;
   readonly studies: typeof studies;
+  readonly supply: typeof supply;
   readonly timber: typeof timber;
   readonly timberForms: typeof timberForms;
   readonly unit: typeof unit;

@@ -28,6 +28,7 @@ const screens: readonly (readonly [RegExp, chapter: string, papers?: readonly st
   [/^\/unit\/[^/]+\/probe/, "probe-card", ["circuits.spread", "circuits.resistance", "circuits.suspects"]],
   [/^\/unit\/[^/]+\/case/, "case", ["timber.case", "timber.finish"]],
   [/^\/unit\/[^/]+\/safety/, "safety", ["safety.verdict", "safety.discharge", "safety.jack"]],
+  [/^\/unit\/[^/]+\/supply/, "supply", ["supply.destination"]],
   [/^\/unit\/[^/]+\/work/, "rework"],
   [/^\/unit\/[^/]+\/pack/, "release"],
   [/^\/unit\/[^/]+\/return/, "returns", ["valves.sets"]],

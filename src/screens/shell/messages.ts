@@ -25,6 +25,7 @@ export const shell = spoken("shell", "shell", {
   titles: {
     shop: "The shop",
     order: (order: string) => `Order ${order}`,
+    supply: (unit: string) => `Supply of ${unit}`,
     work: (unit: string) => `Work on ${unit}`,
     pack: (unit: string) => `Pack ${unit}`,
     back: (unit: string) => `${unit} comes back`,

@@ -183,6 +183,9 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/bench`}>{words.seeBench}</Link>
               </li>
               <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/supply`}>{words.seeSupply}</Link>
+              </li>
+              <li>
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/case`}>{words.seeCase}</Link>
               </li>
               <li>

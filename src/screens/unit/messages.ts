@@ -32,6 +32,7 @@ export const words = spoken("unit", "words", {
   seeHum: "Hum hearing",
   seeProbe: "Probe card",
   seeBench: "Bench sheet",
+  seeSupply: "Supply at its destination",
   seeCase: "Case through the year",
   seeSafety: "Safety sheet",
   dossier: "Dossier, for printing",

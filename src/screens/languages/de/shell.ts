@@ -27,6 +27,7 @@ export const said: Words<"shell"> = {
     titles: {
       shop: "Die Werkstatt",
       order: (order) => `Auftrag ${order}`,
+      supply: (unit) => `Versorgung von ${unit}`,
       work: (unit) => `Arbeit an ${unit}`,
       pack: (unit) => `${unit} packen`,
       back: (unit) => `${unit} kommt zurück`,

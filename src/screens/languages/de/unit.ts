@@ -32,6 +32,7 @@ export const said: Words<"unit"> = {
     seeSafety: "Sicherheitsblatt",
     seeProbe: "Prüfkarte",
     seeBench: "Messblatt",
+    seeSupply: "Versorgung am Zielort",
     seeCase: "Gehäuse übers Jahr",
     dossier: "Geräteakte, zum Drucken",
     label: "Etikett",

@@ -26,6 +26,7 @@ export const said: Words<"shell"> = {
     titles: {
       shop: "Warsztat",
       order: (order) => `Zamówienie ${order}`,
+      supply: (unit) => `Zasilanie ${unit}`,
       work: (unit) => `Praca przy ${unit}`,
       pack: (unit) => `Pakowanie ${unit}`,
       back: (unit) => `${unit} wraca`,

@@ -32,6 +32,7 @@ export const said: Words<"unit"> = {
     seeSafety: "Arkusz bezpieczeństwa",
     seeProbe: "Karta punktów pomiarowych",
     seeBench: "Arkusz pomiarów",
+    seeSupply: "Zasilanie u celu",
     seeCase: "Obudowa przez rok",
     dossier: "Akta urządzenia, do druku",
     label: "Etykieta",

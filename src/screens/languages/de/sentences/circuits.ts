@@ -262,4 +262,29 @@ export const sentences: Sentences = {
     "Die Pegel wurden nicht als gleich belegt: Was unterschieden wurde, kann Lautheit sein",
   "{~a} if {~b}, open if {~d}": "{a}, wenn {b}; unterbrochen, wenn {d}",
   "open if {~b}, {~c} if {~d}": "unterbrochen, wenn {b}; {c}, wenn {d}",
+  "At the {~name} supply, {#v} V, heaters get {#h} ± {#d} V, {#m} % from {#r} V (allowed {#a} %), beyond the limit":
+    "Am {name} Netz, {v} V, bekommt die Heizung {h} ± {d} V, {m} % neben {r} V (erlaubt {a} %), über der Grenze",
+  "At the {~name} supply, {#v} V, heaters get {#h} ± {#d} V, {#m} % from {#r} V (allowed {#a} %), too near to the limit to tell":
+    "Am {name} Netz, {v} V, bekommt die Heizung {h} ± {d} V, {m} % neben {r} V (erlaubt {a} %), zu nah an der Grenze, um es zu sagen",
+  "At the {~name} supply, {#v} V, HT is {#h} ± {#d} V of {#a} V allowed, beyond the limit":
+    "Am {name} Netz, {v} V, ist die Anodenspannung {h} ± {d} V von {a} V erlaubten, über der Grenze",
+  "At the {~name} supply, {#v} V, HT is {#h} ± {#d} V of {#a} V allowed, too near to the limit to tell":
+    "Am {name} Netz, {v} V, ist die Anodenspannung {h} ± {d} V von {a} V erlaubten, zu nah an der Grenze, um es zu sagen",
+  "At the {~name} supply, {#v} V, {#f} Hz, flux is {#b} T of {#a} T allowed, beyond the limit":
+    "Am {name} Netz, {v} V, {f} Hz, ist die Flussdichte {b} T von {a} T erlaubten, über der Grenze",
+  "At the {~name} supply, {#v} V, {#f} Hz, flux is {#b} T of {#a} T allowed, too near to the limit to tell":
+    "Am {name} Netz, {v} V, {f} Hz, ist die Flussdichte {b} T von {a} T erlaubten, zu nah an der Grenze, um es zu sagen",
+  lowest: "niedrigsten",
+  nominal: "genannten",
+  highest: "höchsten",
+  "The meter is taken as good to {#p} % (95 %), the same for all its readings":
+    "Das Messgerät ist als auf {p} % gut genommen (95 %), bei allen Messwerten gleich",
+  "The fuse and the label must suit the destination's voltage too":
+    "Auch Sicherung und Typenschild müssen zur Spannung am Zielort passen",
+  "Carried {#p} % beyond the nearest reading; a reading at such a supply would be surer":
+    "{p} % über die nächste Messung hinaus gerechnet; eine Messung an einem solchen Netz wäre sicherer",
+  "Flux is not judged: no core was given, and at {#a} Hz it is {#t} times that at {#b} Hz on the same volts":
+    "Die Flussdichte ist nicht beurteilt: Kein Kern war angegeben, und bei {a} Hz ist sie {t}-mal so hoch wie bei {b} Hz an denselben Volt",
+  "One reading only: carried in proportion, which overlooks the rectifier's drop":
+    "Nur eine Messung: im Verhältnis übertragen, was den Abfall am Gleichrichter übersieht",
 };

@@ -257,4 +257,29 @@ export const sentences: Sentences = {
     "Nie dowiedziono równych poziomów: to, co rozróżniono, może być głośnością",
   "{~a} if {~b}, open if {~d}": "{a}, jeśli {b}; przerwa, jeśli {d}",
   "open if {~b}, {~c} if {~d}": "przerwa, jeśli {b}; {c}, jeśli {d}",
+  "At the {~name} supply, {#v} V, heaters get {#h} ± {#d} V, {#m} % from {#r} V (allowed {#a} %), beyond the limit":
+    "Przy {name} sieci, {v} V, żarzenie dostaje {h} ± {d} V, {m} % od {r} V (dozwolone {a} %), poza granicą",
+  "At the {~name} supply, {#v} V, heaters get {#h} ± {#d} V, {#m} % from {#r} V (allowed {#a} %), too near to the limit to tell":
+    "Przy {name} sieci, {v} V, żarzenie dostaje {h} ± {d} V, {m} % od {r} V (dozwolone {a} %), za blisko granicy, by to stwierdzić",
+  "At the {~name} supply, {#v} V, HT is {#h} ± {#d} V of {#a} V allowed, beyond the limit":
+    "Przy {name} sieci, {v} V, napięcie anodowe to {h} ± {d} V z dozwolonych {a} V, poza granicą",
+  "At the {~name} supply, {#v} V, HT is {#h} ± {#d} V of {#a} V allowed, too near to the limit to tell":
+    "Przy {name} sieci, {v} V, napięcie anodowe to {h} ± {d} V z dozwolonych {a} V, za blisko granicy, by to stwierdzić",
+  "At the {~name} supply, {#v} V, {#f} Hz, flux is {#b} T of {#a} T allowed, beyond the limit":
+    "Przy {name} sieci, {v} V, {f} Hz, indukcja to {b} T z dozwolonych {a} T, poza granicą",
+  "At the {~name} supply, {#v} V, {#f} Hz, flux is {#b} T of {#a} T allowed, too near to the limit to tell":
+    "Przy {name} sieci, {v} V, {f} Hz, indukcja to {b} T z dozwolonych {a} T, za blisko granicy, by to stwierdzić",
+  lowest: "najniższej",
+  nominal: "podanej",
+  highest: "najwyższej",
+  "The meter is taken as good to {#p} % (95 %), the same for all its readings":
+    "Miernik przyjęto jako dobry do {p} % (95 %), tak samo przy wszystkich odczytach",
+  "The fuse and the label must suit the destination's voltage too":
+    "Bezpiecznik i tabliczka też muszą pasować do napięcia u celu",
+  "Carried {#p} % beyond the nearest reading; a reading at such a supply would be surer":
+    "Przeniesione {p} % poza najbliższy odczyt; odczyt przy takiej sieci byłby pewniejszy",
+  "Flux is not judged: no core was given, and at {#a} Hz it is {#t} times that at {#b} Hz on the same volts":
+    "Indukcji nie oceniono: nie podano rdzenia, a przy {a} Hz jest {t} razy taka jak przy {b} Hz i tych samych woltach",
+  "One reading only: carried in proportion, which overlooks the rectifier's drop":
+    "Tylko jeden odczyt: przeniesiony proporcjonalnie, co pomija spadek na prostowniku",
 };
