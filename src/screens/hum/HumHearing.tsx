@@ -35,6 +35,8 @@ export interface SpectraOf {
   readonly spectra: readonly SpectrumView[];
   /** What to say in their place: still fetched, or failed. */
   readonly instead?: ReactNode;
+  /** Those that are not there yet will come: their room is kept. */
+  readonly isAwaited?: boolean;
 }
 
 const small = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
@@ -179,6 +181,8 @@ function Recordings({ hearing, channel }: { readonly hearing: HumHearingView; re
   );
 }
 
+const spectrum_px = 220;
+
 const isWithin = (frequency_Hz: number, [from_Hz, to_Hz]: Band) => frequency_Hz >= from_Hz && frequency_Hz <= to_Hz;
 
 function Spectra({
@@ -192,7 +196,10 @@ function Spectra({
 }) {
   const levels = levelsOf(shown.spectra);
   const first = shown.spectra[0];
-  const { band, onBand } = shown;
+  const { band, onBand, isAwaited = false } = shown;
+  const places = isAwaited
+    ? recordingsByTelling(hearing, shown.channel).map(({ recording }) => recording)
+    : shown.spectra.map(({ recording }) => recording);
   const whole = first?.whole_Hz;
   // Closer is closer to the loudest line there, which is what one goes closer for.
   const loudest = hearing.lines
@@ -217,26 +224,26 @@ function Spectra({
           onChange={shown.onChannel}
         />
       )}
-      {onBand && whole && (
+      {onBand && (whole || isAwaited) && (
         <fieldset className="zoom" aria-label={zoomWords.legend}>
           {(["closer", "wider", "lower", "higher", "whole"] as const).map((how) => (
-            <button key={how} type="button" disabled={!band && how !== "closer"} onClick={() => go(how)}>
+            <button key={how} type="button" disabled={!whole || (!band && how !== "closer")} onClick={() => go(how)}>
               {zoomWords[how]}
             </button>
           ))}
           <span className="figure" role="status">
-            {zoomWords.between(hertz((band ?? whole)[0]), hertz((band ?? whole)[1]))}
+            {whole && zoomWords.between(hertz((band ?? whole)[0]), hertz((band ?? whole)[1]))}
           </span>
           <p className="small quiet">{zoomWords.keys}</p>
         </fieldset>
       )}
-      {shown.instead}
-      {shown.spectra.map((spectrum) => {
-        const recording = hearing.recordings.find((one) => one.recording === spectrum.recording);
+      {places.map((name) => {
+        const recording = hearing.recordings.find((one) => one.recording === name);
+        const spectrum = shown.spectra.find((one) => one.recording === name);
         return (
-          <figure key={spectrum.recording}>
+          <figure key={name}>
             <figcaption>
-              <strong>{words.recordingName(spectrum.recording)}</strong>
+              <strong>{words.recordingName(name)}</strong>
               {recording && ` ${words.conditions(recording.source, hertz(recording.frequency_Hz), recording.input)}`}
             </figcaption>
             {/* biome-ignore lint/a11y/useSemanticElements: nothing here is filled in; the picture answers to keys */}
@@ -249,15 +256,25 @@ function Spectra({
               onKeyDown={onKeyDown}
             >
               <Measured first={1000}>
-                {(width) => (
-                  <Spectrum spectrum={spectrum} lines={hearing.lines} width={width} height={220} levels_dBV={levels} />
-                )}
+                {(width) =>
+                  spectrum ? (
+                    <Spectrum
+                      spectrum={spectrum}
+                      lines={hearing.lines}
+                      width={width}
+                      height={spectrum_px}
+                      levels_dBV={levels}
+                    />
+                  ) : (
+                    <svg width={width} height={spectrum_px} aria-hidden="true" />
+                  )
+                }
               </Measured>
             </div>
           </figure>
         );
       })}
-      {first && <p className="quiet small">{words.resolution(plainNumber(first.resolution_Hz))}</p>}
+      {first ? <p className="quiet small">{words.resolution(plainNumber(first.resolution_Hz))}</p> : shown.instead}
     </section>
   );
 }

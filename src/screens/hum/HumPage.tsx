@@ -2,7 +2,8 @@ import { useQueries, useQuery } from "@tanstack/react-query";
 import { useRef, useState } from "react";
 import type { HumHearingView, SpectrumView, UnitView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
-import { Answer, TroubleNote, Waiting } from "../common/Waiting.tsx";
+import { common } from "../common/messages.ts";
+import { Answer, TroubleNote } from "../common/Waiting.tsx";
 import { HumHearing } from "./HumHearing.tsx";
 import { HumUnderWay, type UnderWay } from "./HumUnderWay.tsx";
 import { words } from "./messages.ts";
@@ -65,8 +66,11 @@ export default function HumPage({ unit }: { readonly unit: string }) {
             instead: failed ? (
               <TroubleNote error={failed.error} again={() => void failed.refetch()} />
             ) : isWaiting ? (
-              <Waiting what={words.whatSpectrum} />
+              <p className="quiet small" role="status">
+                {common.waiting(words.whatSpectrum)}
+              </p>
             ) : undefined,
+            isAwaited: !failed && spectra.some((one) => one.isPending),
           }}
         />
       )}

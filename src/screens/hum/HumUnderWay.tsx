@@ -1,4 +1,5 @@
-import { underWayWords as words } from "./messages.ts";
+import { Link } from "wouter";
+import { words as hearing, underWayWords as words } from "./messages.ts";
 
 /** How far the hearing is that is being computed. */
 export interface UnderWay {
@@ -11,6 +12,9 @@ export function HumUnderWay({ unit, underWay }: { readonly unit: string; readonl
   const part = Math.round(100 * (underWay?.share ?? 0));
   return (
     <section className="hum-under-way" aria-busy="true">
+      <p className="back">
+        <Link href={`/unit/${encodeURIComponent(unit)}`}>{hearing.back(unit)}</Link>
+      </p>
       <h1>{words.title(unit)}</h1>
       <p role="status">{underWay ? words.doing(underWay.what) : words.opening}</p>
       <progress max={100} value={part} aria-label={words.part(part)} />

@@ -24,7 +24,7 @@ export function CrackPanel({
           <p className="quiet small">{words.ofPlated(counts.cracks, counts.pieces)}</p>
           {back && <Told back={back} />}
           <h3>{words.early}</h3>
-          <p className={early ? undefined : "quiet"}>{early ? early.words : words.earlyWaiting}</p>
+          <p className={early ? "crack-early" : "crack-early quiet"}>{early ? early.words : words.earlyWaiting}</p>
           {early?.indexWords && <p>{early.indexWords}</p>}
         </>
       )}

@@ -1,4 +1,5 @@
 import { useQuery } from "@tanstack/react-query";
+import { Fragment } from "react";
 import { Link } from "wouter";
 import type { Soon } from "../../workshop/timber/soon.ts";
 import type {
@@ -41,6 +42,7 @@ export default function PlacesPage() {
           progress={runs.data?.progress}
           cracks={cracks.data}
           early={early.data?.ready}
+          isAwaited={cracks.isPending || early.isPending}
         />
       )}
     </Answer>
@@ -54,44 +56,56 @@ export function Places({
   progress,
   cracks,
   early,
+  isAwaited = false,
 }: {
   readonly shelf: TimberShelfView;
   readonly runs?: RunsView | undefined;
   readonly progress?: Soon<RunsView>["progress"];
   readonly cracks?: CrackLookBackView | undefined;
   readonly early?: EarlyWeighingView | undefined;
+  /** Something of it was asked for and has not come yet. */
+  readonly isAwaited?: boolean;
 }) {
   useArrival();
   const warm = shelf.places.filter(({ what }) => what !== "room" && what !== "outside");
+  // What is planned stands above what is known at once. Until it is there, its room pushes that out of sight.
+  const isPlanned = (warm.length === 0 || runs !== undefined) && !isAwaited;
   const rooms = shelf.places.filter((place) => !warm.includes(place));
   return (
     <article className="timber">
       <TimberHead at="/timber/places" title={words.title} lead={words.lead} main="/timber/weigh" />
       {shelf.places.length === 0 && <Empty title={words.emptyTitle}>{words.empty}</Empty>}
-      {warm.length > 0 && !runs && <UnderWay what={runWords.waits} progress={progress} />}
-      {runs && <WeighNext runs={runs} />}
-      {warm.map((place) => (
-        <PlaceBoard
-          key={place.place}
-          place={place}
-          runs={runs}
-          plan={runs?.places.find((one) => one.place === place.place)}
-        />
-      ))}
-      {rooms.map((place) => (
-        <PlaceBoard key={place.place} place={place} runs={runs} />
-      ))}
-      {runs && runs.notes.length > 0 && (
-        <details className="piece-notes">
-          <summary>{runWords.notes}</summary>
-          <ul>
-            {runs.notes.map((note) => (
-              <li key={note}>{note}</li>
-            ))}
-          </ul>
-        </details>
+      {isPlanned ? (
+        runs && <WeighNext runs={runs} />
+      ) : (
+        <div className="places-awaited">
+          <UnderWay what={runWords.waits} progress={progress} />
+        </div>
       )}
-      <CrackPanel counts={shelf.cracks} back={cracks} early={early} />
+      <Fragment key={isPlanned ? "planned" : "as they stand"}>
+        {warm.map((place) => (
+          <PlaceBoard
+            key={place.place}
+            place={place}
+            runs={runs}
+            plan={runs?.places.find((one) => one.place === place.place)}
+          />
+        ))}
+        {rooms.map((place) => (
+          <PlaceBoard key={place.place} place={place} runs={runs} />
+        ))}
+        {runs && runs.notes.length > 0 && (
+          <details className="piece-notes">
+            <summary>{runWords.notes}</summary>
+            <ul>
+              {runs.notes.map((note) => (
+                <li key={note}>{note}</li>
+              ))}
+            </ul>
+          </details>
+        )}
+        <CrackPanel counts={shelf.cracks} back={cracks} early={early} />
+      </Fragment>
       <div className="timber-desk">
         <section id="move">
           <Fold title={words.move}>
