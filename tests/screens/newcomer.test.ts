@@ -237,7 +237,7 @@ test("a tray read by file before and after its heat run says which valve goes in
   await place.selectOption("M-1");
   await page.getByRole("button", { name: "Write it down" }).click();
   await page.locator(".work-valves").getByText("M-1", { exact: true }).waitFor();
-  await page.getByText("It is set going").click();
+  await page.getByText("Set it going").click();
   await page.locator(".begin").getByLabel("Where").fill("bench");
   await page.getByRole("button", { name: "It is begun" }).click();
   await page.getByText(/goes on by itself, bench, until/).waitFor();
@@ -304,7 +304,7 @@ test("it is packed on a phone with its valve apart and the right label, and anot
   await page.setViewportSize(phone);
   await page.getByRole("link", { name: "Pack it" }).click();
   await page.getByRole("heading", { name: "Pack 0001" }).waitFor();
-  await fill(page, { "The label says": "230", and: "60" });
+  await fill(page, { "Voltage on the label": "230", "Frequency on the label": "60" });
   const pack = page.getByRole("button", { name: "It is packed" });
   await pack.click();
   await page.getByText("Not accounted for: M-1.").waitFor();
@@ -328,7 +328,7 @@ test("it is packed on a phone with its valve apart and the right label, and anot
   expect(await isTooWide(page)).toBe(false);
   expect(await smallTargets(page)).toEqual([]);
   expect(await breaches(page)).toEqual([]);
-  await page.getByLabel("The label says").fill("120");
+  await page.getByLabel("Voltage on the label").fill("120");
   await pack.click();
   await page.getByText(/^Packed /).waitFor();
   await other.getByText("2 of 2 steps done, packed").waitFor();
@@ -367,7 +367,7 @@ test("it comes back: what it left with stands beside today's, a valve stands rea
   await page.getByText("loose earth screw", { exact: true }).waitFor();
   expect(await breaches(page)).toEqual([]);
 
-  await page.getByRole("link", { name: "Hands on it" }).click();
+  await page.getByRole("link", { name: "Work and rework" }).click();
   await page.getByLabel("case closure").check();
   const rework = page.locator("form").filter({ hasText: "Parts exchanged" });
   await rework.getByLabel("Why").fill("earth screw tightened");
