@@ -1,8 +1,9 @@
 import { type FormEvent, type ReactNode, useState } from "react";
 import { type Note, post, Trouble, writeDown } from "./api.ts";
 import { By } from "./By.tsx";
-import { Field, numberError, numberOf, Outcome, Recalled } from "./fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "./fields.tsx";
 import { common } from "./messages.ts";
+import { Pick } from "./Pick.tsx";
 import { useBy } from "./useBy.ts";
 import { useDraft } from "./useDraft.ts";
 import { useSending } from "./useSending.ts";
@@ -118,21 +119,10 @@ export function DeskForm<Name extends string>({
             change={(now) => draft.change({ [name]: now } as Partial<Record<Name, string>>)}
           />
         ))}
-        <By
-          {...(need && { need })}
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={isTried && by.trim() === "" ? common.needed : undefined}
-        />
+        <By {...(need && { need })} value={by} onChange={setBy} isTried={isTried} />
       </div>
       {children}
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={write} sending={sending} />
     </form>
   );
 }
@@ -149,18 +139,7 @@ function OneField({
   readonly change: (now: string) => void;
 }) {
   if (asked.choices) {
-    return (
-      <label className="field select-field">
-        <span className="select-label">{asked.label}</span>
-        <select value={value} onChange={(event) => change(event.target.value)}>
-          {asked.choices.map((choice) => (
-            <option key={choice.value} value={choice.value}>
-              {choice.label}
-            </option>
-          ))}
-        </select>
-      </label>
-    );
+    return <Pick label={asked.label} value={value} onChange={change} options={asked.choices} />;
   }
   const field = (
     <Field

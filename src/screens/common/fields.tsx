@@ -130,6 +130,31 @@ export function Recalled({ isRecalled, clear }: { readonly isRecalled: boolean; 
   );
 }
 
+interface EndProps {
+  /** What the button does. */
+  readonly write: string;
+  readonly sending: { readonly busy: boolean; readonly said?: string; readonly error?: string };
+  /** Whether it is the one act that the page is for. */
+  readonly isMain?: boolean;
+  /** Further ways, beside the button. */
+  readonly children?: ReactNode;
+}
+
+/** The foot of a form: the button that sends it, and how that went. */
+export function FormEnd({ write, sending, isMain = true, children }: EndProps) {
+  return (
+    <>
+      <div className="form-end">
+        <button type="submit" className={isMain ? "main" : undefined} disabled={sending.busy}>
+          {write}
+        </button>
+        {children}
+      </div>
+      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+    </>
+  );
+}
+
 /** How a sending went; announced to those who do not see it. */
 export function Outcome({
   busy,

@@ -2,8 +2,8 @@ import { useEffect, useId, useState } from "react";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { Choice, Field, Outcome } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
 import { asWritten } from "../common/number.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import type { Column, Offers } from "./ask.ts";
@@ -68,14 +68,7 @@ export function TakeIn({ offers, now }: { readonly offers: Offers; readonly now:
       <h2 id={`${id}-in`}>{words.in}</h2>
       <p className="small">{words.inLead}</p>
       <div className="fields">
-        <div className="field">
-          <label htmlFor={`${id}-kind`}>{words.rows}</label>
-          <select id={`${id}-kind`} value={kind} onChange={({ target }) => setKind(target.value)}>
-            {offers.kinds.map((one) => (
-              <option key={one.kind}>{one.kind}</option>
-            ))}
-          </select>
-        </div>
+        <Pick label={words.rows} value={kind} onChange={setKind} options={offers.kinds.map((one) => one.kind)} />
         <div className="field">
           <label htmlFor={`${id}-file`}>{words.file}</label>
           <input
@@ -136,7 +129,7 @@ export function TakeIn({ offers, now }: { readonly offers: Offers; readonly now:
               ))}
             </fieldset>
           )}
-          <By label={common.by} value={by} onChange={setBy} />
+          <By value={by} onChange={setBy} />
           {looked && !looked.ok && <Faults faults={looked.faults} />}
           {looked?.ok && <Preview looked={looked} />}
           {looked?.ok && (

@@ -3,7 +3,7 @@ import type { HumHearingView, WaitingView } from "../../workshop/views.ts";
 import { WaitingFiles } from "../bench/WaitingFiles.tsx";
 import { postRecording, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Choice, Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -291,10 +291,7 @@ export function BringRecording({ hearing, fitted }: Props) {
           />
           <By label={common.by} value={by} onChange={setBy} error={said(errors.by)} />
         </div>
-        <button type="submit" className="main" disabled={sending.busy}>
-          {bring.send}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={bring.send} sending={sending} />
       </form>
     </>
   );

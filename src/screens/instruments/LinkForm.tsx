@@ -1,7 +1,7 @@
 import { type FormEvent, useId } from "react";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Outcome } from "../common/fields.tsx";
+import { FormEnd } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -60,12 +60,9 @@ export function LinkForm() {
           />
         </div>
         <div className="fields">
-          <By label={common.by} value={by} onChange={setBy} />
+          <By value={by} onChange={setBy} />
         </div>
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.link}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={words.link} sending={sending} />
       </form>
     </details>
   );

@@ -97,7 +97,7 @@ function Unlink({ one }: { readonly one: LinkedView }) {
         {words.owner}: {words.unlink}
       </summary>
       <div className="fields">
-        <By label={common.by} value={by} onChange={setBy} />
+        <By value={by} onChange={setBy} />
       </div>
       <button type="button" disabled={sending.busy} onClick={unlink}>
         {words.unlink}
@@ -154,7 +154,7 @@ function Running({ log }: { readonly log: LinkedView["logs"][number] }) {
         <Measured>{(width) => <LogStrip steps={steps} quantity={quantity} width={width} />}</Measured>
       )}
       <div className="form-end">
-        {asksBy && <By label={common.by} value={by} onChange={setBy} />}
+        {asksBy && <By value={by} onChange={setBy} />}
         <button type="button" disabled={sending.busy} onClick={stop}>
           {words.stop}
         </button>

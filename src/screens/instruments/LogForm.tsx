@@ -2,7 +2,7 @@ import { type FormEvent, useState } from "react";
 import type { LinkedView } from "../../workshop/instruments/linkViews.ts";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Choice, Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Choice, Field, FormEnd, numberError, numberOf } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -101,10 +101,7 @@ export function LogForm({ one }: { readonly one: LinkedView }) {
           )}
           <By label={common.by} value={by} onChange={setBy} {...(tried && errors.by && { error: errors.by })} />
         </div>
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.begin}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={words.begin} sending={sending} />
       </form>
     </details>
   );

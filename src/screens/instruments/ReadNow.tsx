@@ -3,7 +3,7 @@ import type { LinkedView, TakenView } from "../../workshop/instruments/linkViews
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { time } from "../common/calendar.ts";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, FormEnd } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
@@ -88,12 +88,9 @@ function Keep({ taken, done }: { readonly taken: TakenView; readonly done: () =>
           {taken.quantity !== "mass_g" && (
             <Field label={words.asName} hint={words.asHint(taken.quantity)} value={as} onChange={setAs} />
           )}
-          <By label={common.by} value={by} onChange={setBy} />
+          <By value={by} onChange={setBy} />
         </div>
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={words.write} sending={sending} />
       </form>
     </details>
   );

@@ -4,7 +4,7 @@ import { get, post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { CautionMark } from "../common/Caution.tsx";
 import { day, time } from "../common/calendar.ts";
-import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { fixed, plainNumber } from "../common/number.ts";
 import { quantitySaid } from "../common/quantity.ts";
@@ -117,7 +117,7 @@ export function SupplyDesk({ one }: { readonly one: LinkedView }) {
                 value={unit}
                 onChange={(now) => draft.change({ unit: now })}
               />
-              <By label={common.by} value={by} onChange={setBy} />
+              <By value={by} onChange={setBy} />
             </div>
             <p className="quiet small">
               {words.limitsBy(limitsBy, day(limitsAt ?? ""))} {hasFrequency && words.upward(plainNumber(least_Hz))}
@@ -212,12 +212,9 @@ function OwnerLimits({ one }: { readonly one: LinkedView }) {
             ));
           })}
           <Field label={words.why} value={typed.why ?? ""} onChange={put("why")} />
-          <By label={common.by} value={by} onChange={setBy} />
+          <By value={by} onChange={setBy} />
         </div>
-        <button type="submit" disabled={sending.busy}>
-          {words.setLimits}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={words.setLimits} sending={sending} isMain={false} />
       </form>
     </details>
   );

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from "react";
 import type { InstrumentView } from "../../workshop/instruments/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
@@ -70,10 +70,7 @@ export function TrialForm({ one }: { readonly one: InstrumentView }) {
           />
           <By label={words.by} value={by} onChange={setBy} {...shown(errors.by)} />
         </div>
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-        <Outcome {...sending} />
+        <FormEnd write={words.write} sending={sending} />
       </form>
     </details>
   );

@@ -4,11 +4,11 @@ import { Link } from "wouter";
 import type { SeriesView } from "../../workshop/listening/views.ts";
 import { get, writeDown } from "../common/api.ts";
 import { Outcome } from "../common/fields.tsx";
+import { Pick } from "../common/Pick.tsx";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { useSession } from "../people/session.ts";
-import { Pick } from "./Pick.tsx";
 import { seriesPath } from "./SeriesList.tsx";
 import { series as seriesWords, answering as words } from "./seriesMessages.ts";
 import "../common/office.css";
@@ -66,7 +66,7 @@ export function Answering({ view }: { readonly view: SeriesView }) {
         label={words.who}
         value={who.listener}
         onChange={setWho}
-        options={progress.map(({ listener }) => ({ value: listener, label: listener }))}
+        options={progress.map(({ listener }) => listener)}
       />
       {closed ? (
         <p>{words.closed}</p>

@@ -4,12 +4,11 @@ import { useLocation } from "wouter";
 import type { ListeningIndexView } from "../../workshop/listening/views.ts";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Choice, Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
+import { Pick } from "../common/Pick.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
-import { Pick } from "./Pick.tsx";
 import { seriesPath } from "./SeriesList.tsx";
 import { series as words } from "./seriesMessages.ts";
 
@@ -111,14 +110,9 @@ function Form({ index }: { readonly index: ListeningIndexView }) {
     <form onSubmit={submit} noValidate aria-label={words.start}>
       <Recalled isRecalled={isRecalled} clear={() => clear()} />
       <div className="fields">
-        <Pick
-          label={words.model}
-          value={model.model}
-          onChange={choose}
-          options={models.map((one) => ({ value: one.model, label: one.model }))}
-        />
-        <Pick label={words.first} value={typed.first} onChange={put("first")} options={asOptions(model.versions)} />
-        <Pick label={words.second} value={typed.second} onChange={put("second")} options={asOptions(model.versions)} />
+        <Pick label={words.model} value={model.model} onChange={choose} options={models.map((one) => one.model)} />
+        <Pick label={words.first} value={typed.first} onChange={put("first")} options={model.versions} />
+        <Pick label={words.second} value={typed.second} onChange={put("second")} options={model.versions} />
       </div>
       <Choice
         legend={words.asked}
@@ -190,29 +184,24 @@ function Form({ index }: { readonly index: ListeningIndexView }) {
               value={typed.firstReading}
               onChange={put("firstReading")}
               options={readings}
-              open
+              none=""
             />
             <Pick
               label={words.otherReading}
               value={typed.secondReading}
               onChange={put("secondReading")}
               options={readings}
-              open
+              none=""
             />
           </div>
         ))}
-      <By label={common.by} value={by} onChange={setBy} />
+      <By value={by} onChange={setBy} />
       {tried && problem && (
         <p className="field-error" role="alert">
           {problem}
         </p>
       )}
-      <button type="submit" className="main" disabled={sending.busy}>
-        {words.seal}
-      </button>
-      <Outcome {...sending} />
+      <FormEnd write={words.seal} sending={sending} />
     </form>
   );
 }
-
-const asOptions = (versions: readonly string[]) => versions.map((value) => ({ value, label: value }));

@@ -4,8 +4,8 @@ import { Link } from "wouter";
 import type { SeriesView, SwitchingView } from "../../workshop/listening/views.ts";
 import { get } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
+import { Pick } from "../common/Pick.tsx";
 import { Answer } from "../common/Waiting.tsx";
-import { Pick } from "./Pick.tsx";
 import { seriesPath } from "./SeriesList.tsx";
 import { answering, series as seriesWords, switching as words } from "./seriesMessages.ts";
 import "../common/office.css";
@@ -51,12 +51,7 @@ export function Switching({ view, given }: { readonly view: SeriesView; readonly
         </p>
       ) : (
         <>
-          <Pick
-            label={words.who}
-            value={who}
-            onChange={setWho}
-            options={progress.map(({ listener }) => ({ value: listener, label: listener }))}
-          />
+          <Pick label={words.who} value={who} onChange={setWho} options={progress.map(({ listener }) => listener)} />
           <p className="small">{words.loud}</p>
           {shown && (
             <table className="switching">

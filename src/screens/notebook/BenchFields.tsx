@@ -1,5 +1,5 @@
-import { useId } from "react";
 import { Field, numberError } from "../common/fields.tsx";
+import { Pick } from "../common/Pick.tsx";
 import type { TypedBench } from "./benched.ts";
 import { draftWords } from "./messages.ts";
 
@@ -10,33 +10,9 @@ interface Props {
   readonly nodes: readonly string[];
 }
 
-function Select({
-  label,
-  value,
-  options,
-  onChange,
-}: {
-  readonly label: string;
-  readonly value: string;
-  readonly options: readonly string[];
-  readonly onChange: (value: string) => void;
-}) {
-  const id = useId();
-  const all = value === "" || options.includes(value) ? options : [value, ...options];
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
-        <option value="">–</option>
-        {all.map((option) => (
-          <option key={option} value={option}>
-            {option}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
-}
+/** What stands there is offered even where the drawing has no such name. */
+const withOwn = (value: string, known: readonly string[]) =>
+  value === "" || known.includes(value) ? known : [value, ...known];
 
 const put = <T,>(list: readonly T[], i: number, part: Partial<T>): readonly T[] =>
   list.map((one, k) => (k === i ? { ...one, ...part } : one));
@@ -57,16 +33,18 @@ export function BenchFields({ bench, onChange, sources, nodes }: Props) {
               value={ends.channel}
               onChange={(channel) => onChange({ ...bench, channels: put(channels, i, { channel }) })}
             />
-            <Select
+            <Pick
               label={draftWords.input}
               value={ends.input}
-              options={sources}
+              none="–"
+              options={withOwn(ends.input, sources)}
               onChange={(input) => onChange({ ...bench, channels: put(channels, i, { input }) })}
             />
-            <Select
+            <Pick
               label={draftWords.output}
               value={ends.output}
-              options={nodes}
+              none="–"
+              options={withOwn(ends.output, nodes)}
               onChange={(output) => onChange({ ...bench, channels: put(channels, i, { output }) })}
             />
           </div>

@@ -3,9 +3,10 @@ import type { NotebookView, ReleaseDraftView } from "../../workshop/notebook/vie
 import { type Note, post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
-import { Field, numberError, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, Outcome, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
+import { Pick } from "../common/Pick.tsx";
 import { quantitySaid } from "../common/quantity.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -35,16 +36,13 @@ export function ReleaseDesk({ notebook }: { readonly notebook: NotebookView }) {
       <h2 id={`${id}-name`}>{releaseWords.title}</h2>
       <p className="quiet">{releaseWords.lead}</p>
       <div className="trial-form">
-        <div className="field field-narrow">
-          <label htmlFor={`${id}-page`}>{releaseWords.page}</label>
-          <select id={`${id}-page`} value={version} onChange={(event) => setVersion(event.target.value)}>
-            {pages.map((one) => (
-              <option key={one.version} value={one.version}>
-                {words.page(one.version)}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Pick
+          narrow
+          label={releaseWords.page}
+          value={version}
+          onChange={setVersion}
+          options={pages.map((one) => ({ value: one.version, label: words.page(one.version) }))}
+        />
         <button type="button" disabled={sending.busy} onClick={draw}>
           {releaseWords.draw}
         </button>
@@ -189,10 +187,7 @@ export function Limits({ draft }: { readonly draft: ReleaseDraftView }) {
         />
         <By need="release" label={common.by} value={by} onChange={setBy} error={needed(by)} />
       </div>
-      <button type="submit" className="main" disabled={sending.busy}>
-        {releaseWords.go(revision.trim() || "…")}
-      </button>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={releaseWords.go(revision.trim() || "…")} sending={sending} />
     </form>
   );
 }

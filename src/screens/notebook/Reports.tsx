@@ -3,12 +3,12 @@ import type { NoteView, ReportsView } from "../../workshop/notebook/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { day } from "../common/calendar.ts";
-import { Choice, Field, Outcome, Recalled } from "../common/fields.tsx";
+import { Choice, Field, FormEnd, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
-import { Pick } from "../listening/Pick.tsx";
 import { reportWords as words } from "./messages.ts";
 import "../common/office.css";
 
@@ -203,13 +203,12 @@ function NoteForm({
     clear({ ...blank, version: typed.version, tester: typed.tester, through: typed.through, source: typed.source });
   };
   const shown = (error: string | undefined) => (tried && error ? { error } : {});
-  const options = versions.map((value) => ({ value, label: value }));
   return (
     <form onSubmit={submit} noValidate className="reports-form">
       <Recalled isRecalled={isRecalled} clear={() => clear()} />
       <div className="fields">
-        <Pick label={words.whichVersion} value={typed.version} onChange={put("version")} options={options} />
-        <Pick label={words.whichAgainst} value={typed.against} onChange={put("against")} options={options} open />
+        <Pick label={words.whichVersion} value={typed.version} onChange={put("version")} options={versions} />
+        <Pick label={words.whichAgainst} value={typed.against} onChange={put("against")} options={versions} none="" />
         <Field
           label={words.tester}
           hint={words.testerHint}
@@ -261,10 +260,7 @@ function NoteForm({
         />
       </div>
       <By label={common.by} value={by} onChange={setBy} {...shown(errors.by)} />
-      <button type="submit" className="main" disabled={sending.busy}>
-        {words.write}
-      </button>
-      <Outcome {...sending} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

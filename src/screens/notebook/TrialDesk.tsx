@@ -2,6 +2,7 @@ import { type FormEvent, useId, useState } from "react";
 import type { NotebookView, OutlookView, TrialView } from "../../workshop/notebook/views.ts";
 import { post } from "../common/api.ts";
 import { Field, numberError, numberOf, Outcome } from "../common/fields.tsx";
+import { Pick } from "../common/Pick.tsx";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { typedBench } from "./benched.ts";
@@ -72,16 +73,13 @@ export function TrialDesk({ notebook, onKeep }: Props) {
       <h2 id={`${id}-name`}>{trialWords.title}</h2>
       <p className="quiet">{trialWords.lead}</p>
       {pages.length > 1 && (
-        <div className="field field-narrow">
-          <label htmlFor={`${id}-page`}>{trialWords.page}</label>
-          <select id={`${id}-page`} value={page.version} onChange={(event) => change({ version: event.target.value })}>
-            {pages.map((one) => (
-              <option key={one.version} value={one.version}>
-                {words.page(one.version)}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Pick
+          narrow
+          label={trialWords.page}
+          value={page.version}
+          onChange={(version) => change({ version })}
+          options={pages.map((one) => ({ value: one.version, label: words.page(one.version) }))}
+        />
       )}
       <fieldset className="trial-parts">
         <legend>{trialWords.parts}</legend>
@@ -100,20 +98,15 @@ export function TrialDesk({ notebook, onKeep }: Props) {
       </fieldset>
       {chosen && chosenField && (
         <form className="trial-form" onSubmit={submit} noValidate>
-          <div className="field">
-            <label htmlFor={`${id}-field`}>{trialWords.field}</label>
-            <select
-              id={`${id}-field`}
-              value={chosenField.field}
-              onChange={(event) => change({ field: event.target.value, value: "" })}
-            >
-              {chosen.fields.map((one) => (
-                <option key={one.field} value={one.field}>
-                  {trialWords.fields[one.field] ?? one.field}
-                </option>
-              ))}
-            </select>
-          </div>
+          <Pick
+            label={trialWords.field}
+            value={chosenField.field}
+            onChange={(field) => change({ field, value: "" })}
+            options={chosen.fields.map((one) => ({
+              value: one.field,
+              label: trialWords.fields[one.field] ?? one.field,
+            }))}
+          />
           <Field
             label={`${trialWords.value}: ${chosen.part}`}
             hint={trialWords.now(chosenField.value === null ? trialWords.none : String(chosenField.value))}

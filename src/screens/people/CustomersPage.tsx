@@ -3,14 +3,14 @@ import { type FormEvent, useId, useState } from "react";
 import type { CustomersView, CustomerView, ErasureView } from "../../workshop/people/views.ts";
 import { get, post } from "../common/api.ts";
 import { FirstSteps } from "../common/FirstSteps.tsx";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, FormEnd } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { door } from "./doorMessages.ts";
 import { EraseForm } from "./EraseForm.tsx";
-import { ErasureNote } from "./ErasureNote.tsx";
 import { words } from "./messages.ts";
 import { NotYours } from "./NotYours.tsx";
+import { RegisterLine } from "./RegisterLine.tsx";
 import "./people.css";
 import { useMay } from "./session.ts";
 
@@ -52,19 +52,18 @@ export function Customers({ customers }: CustomersView) {
 }
 
 function CustomerLine({ one }: { readonly one: CustomerView }) {
-  const [erasure, setErasure] = useState<ErasureView>();
   const { may } = useMay("owner");
   return (
-    <li className="person">
-      <div className="person-head">
-        <h2 className="person-name">{one.name ?? words.noName}</h2>
-        <p className="quiet">{one.customer}</p>
-        <p className="quiet person-here">{words.orders(one.orders.slice(0, 6), Math.max(0, one.orders.length - 6))}</p>
-      </div>
-      {one.address && <p className="customer-address">{one.address}</p>}
-      <details>
-        <summary>{words.put}</summary>
-        <div className="person-desk">
+    <RegisterLine
+      level="h2"
+      name={one.name ?? words.noName}
+      number={one.customer}
+      here={words.orders(one.orders.slice(0, 6), Math.max(0, one.orders.length - 6))}
+      change={words.put}
+      erase={(copies) => eraseCustomer(one.customer, copies)}
+      erased={words.eraseCustomerDone(one.customer)}
+      desk={(erase) => (
+        <>
           <PutForm key={`${one.name} ${one.address}`} one={one} />
           {one.name !== undefined &&
             (may ? (
@@ -72,23 +71,16 @@ function CustomerLine({ one }: { readonly one: CustomerView }) {
                 note={words.eraseCustomerNote}
                 sure={words.eraseCustomerSure}
                 button={words.eraseCustomer}
-                erase={async (copies) => setErasure(await eraseCustomer(one.customer, copies))}
+                erase={erase}
               />
             ) : (
               <NotYours need="owner" />
             ))}
-        </div>
-      </details>
-      <div role="status">
-        {erasure && (
-          <ErasureNote
-            said={words.eraseCustomerDone(one.customer)}
-            erasure={erasure}
-            rewrite={async () => setErasure(await eraseCustomer(one.customer, true))}
-          />
-        )}
-      </div>
-    </li>
+        </>
+      )}
+    >
+      {one.address && <p className="customer-address">{one.address}</p>}
+    </RegisterLine>
   );
 }
 
@@ -122,12 +114,7 @@ function PutForm({ one }: { readonly one: CustomerView }) {
           {tried && address.trim() === "" && <span className="field-error">{door.needed}</span>}
         </div>
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome {...sending} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

@@ -1,6 +1,6 @@
 import { type FormEvent, useState } from "react";
 import { post } from "../common/api.ts";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, FormEnd } from "../common/fields.tsx";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
 import { door } from "./doorMessages.ts";
@@ -73,12 +73,7 @@ export function Enter({ isFirst = false }: { readonly isFirst?: boolean }) {
           isTried={tried}
         />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {isFirst ? words.firstAdd : words.add}
-        </button>
-      </div>
-      <Outcome {...sending} />
+      <FormEnd write={isFirst ? words.firstAdd : words.add} sending={sending} />
     </form>
   );
 }

@@ -1,7 +1,7 @@
 import { useQueryClient } from "@tanstack/react-query";
 import { type FormEvent, useState } from "react";
 import type { SignedIn } from "../../workshop/people/views.ts";
-import { Outcome } from "../common/fields.tsx";
+import { FormEnd } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
 import { door } from "./doorMessages.ts";
 import { words } from "./messages.ts";
@@ -72,12 +72,7 @@ function OwnPassphrase({ person }: { readonly person: string }) {
         />
         <NewPassphrase label={words.next} hint={words.nextHint} typed={next} isTried={tried} />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.changePassphrase}
-        </button>
-      </div>
-      <Outcome {...sending} />
+      <FormEnd write={words.changePassphrase} sending={sending} />
     </form>
   );
 }

@@ -1,13 +1,13 @@
 import { type FormEvent, useState } from "react";
 import type { ErasureView, PersonView } from "../../workshop/people/views.ts";
 import { post, remove } from "../common/api.ts";
-import { Field, Outcome } from "../common/fields.tsx";
+import { Field, FormEnd, Outcome } from "../common/fields.tsx";
 import { useSending } from "../common/useSending.ts";
 import { door } from "./doorMessages.ts";
 import { Mark } from "./Enter.tsx";
 import { EraseForm } from "./EraseForm.tsx";
-import { ErasureNote } from "./ErasureNote.tsx";
 import { words } from "./messages.ts";
+import { RegisterLine } from "./RegisterLine.tsx";
 import { type Given, given, RightChoice, RightRule } from "./Rights.tsx";
 import { SecretField } from "./SecretField.tsx";
 
@@ -22,45 +22,37 @@ const at = (person: string) => `/api/people/${encodeURIComponent(person)}`;
 
 /** Somebody as the owner sees them, with all that can be changed of them. */
 export function PersonLine({ one, isOneself }: Props) {
-  const [erasure, setErasure] = useState<ErasureView>();
+  const isIn = one.may !== "nothing";
   return (
-    <li className="person" id={`person-${one.person}`}>
-      <div className="person-head">
-        <h3 className="person-name">{one.isErased ? words.erasedName : one.name}</h3>
-        <p className="quiet">{one.person}</p>
-        {one.answersForSafety && one.may !== "nothing" && <p className="person-mark">{words.answersShort}</p>}
-        <p className="quiet person-here">{one.may === "nothing" ? words.may.nothing : words.here(one.sessions)}</p>
-      </div>
-      {one.may !== "nothing" && <RightRule may={one.may} />}
-      {!one.isErased && (
-        <details>
-          <summary>{words.change(one.name)}</summary>
-          <div className="person-desk">
-            <ChangeForm key={`${one.may} ${one.answersForSafety} ${one.name}`} one={one} />
-            {one.may !== "nothing" && <PassphraseForm one={one} />}
-            {!isOneself && one.may !== "nothing" && <LeaveForm one={one} />}
-            {!isOneself && (
-              <EraseForm
-                note={words.eraseNote}
-                sure={words.eraseSure}
-                button={words.erase}
-                said={words.erasePersonDone(one.person)}
-                erase={async (copies) => setErasure(await erasePerson(one.person, copies))}
-              />
-            )}
-          </div>
-        </details>
+    <RegisterLine
+      id={`person-${one.person}`}
+      level="h3"
+      name={one.isErased ? words.erasedName : one.name}
+      number={one.person}
+      mark={one.answersForSafety && isIn ? words.answersShort : undefined}
+      here={isIn ? words.here(one.sessions) : words.may.nothing}
+      change={one.isErased ? undefined : words.change(one.name)}
+      erase={(copies) => erasePerson(one.person, copies)}
+      erased={words.erasePersonDone(one.person)}
+      desk={(erase) => (
+        <>
+          <ChangeForm key={`${one.may} ${one.answersForSafety} ${one.name}`} one={one} />
+          {isIn && <PassphraseForm one={one} />}
+          {!isOneself && isIn && <LeaveForm one={one} />}
+          {!isOneself && (
+            <EraseForm
+              note={words.eraseNote}
+              sure={words.eraseSure}
+              button={words.erase}
+              said={words.erasePersonDone(one.person)}
+              erase={erase}
+            />
+          )}
+        </>
       )}
-      {erasure && (
-        <div role="status">
-          <ErasureNote
-            said={words.erasePersonDone(one.person)}
-            erasure={erasure}
-            rewrite={async () => setErasure(await erasePerson(one.person, true))}
-          />
-        </div>
-      )}
-    </li>
+    >
+      {isIn && <RightRule may={one.may} />}
+    </RegisterLine>
   );
 }
 
@@ -84,12 +76,7 @@ function ChangeForm({ one }: { readonly one: PersonView }) {
       </div>
       <RightChoice value={may} onChange={setMay} />
       <Mark isMarked={isMarked} change={setMarked} />
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome {...sending} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }
@@ -149,12 +136,7 @@ function LeaveForm({ one }: { readonly one: PersonView }) {
   return (
     <form className="desk-form" onSubmit={submit} noValidate>
       <p>{words.leaveNote}</p>
-      <div className="form-end">
-        <button type="submit" disabled={sending.busy}>
-          {words.leave}
-        </button>
-      </div>
-      <Outcome {...sending} />
+      <FormEnd write={words.leave} sending={sending} isMain={false} />
     </form>
   );
 }

@@ -1,7 +1,8 @@
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useState } from "react";
 import type { AskedChange, WhatIfOptionsView } from "../../workshop/promises/views.ts";
 import { Choice, Field, numberError, numberOf } from "../common/fields.tsx";
 import { common, stepName } from "../common/messages.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useDraft } from "../common/useDraft.ts";
 import { words } from "./whatIfMessages.ts";
 
@@ -49,8 +50,7 @@ export function ChangeForm({ options, ask, isBusy }: Props) {
               key={name}
               label={labelOf(name)}
               value={value(name)}
-              list={list}
-              said={name === "step" ? stepName : (one) => one}
+              options={list.map((one) => ({ value: one, label: name === "step" ? stepName(one) : one }))}
               onChange={set(name)}
             />
           ) : (
@@ -71,34 +71,6 @@ export function ChangeForm({ options, ask, isBusy }: Props) {
         {words.ask}
       </button>
     </form>
-  );
-}
-
-function Pick({
-  label,
-  value,
-  list,
-  said,
-  onChange,
-}: {
-  readonly label: string;
-  readonly value: string;
-  readonly list: readonly string[];
-  readonly said: (one: string) => string;
-  readonly onChange: (value: string) => void;
-}) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={(event) => onChange(event.target.value)}>
-        {list.map((one) => (
-          <option key={one} value={one}>
-            {said(one)}
-          </option>
-        ))}
-      </select>
-    </div>
   );
 }
 

@@ -4,8 +4,7 @@ import type { PromiseView } from "../../workshop/views.ts";
 import { post } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { day } from "../common/calendar.ts";
-import { Choice, Outcome } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Choice, FormEnd } from "../common/fields.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { words } from "./messages.ts";
@@ -49,21 +48,8 @@ export function GiveDate({ promise, now }: { readonly promise: PromiseView; read
             }))}
             onChange={setShare}
           />
-          <By
-            need="release"
-            label={common.by}
-            value={by}
-            onChange={setBy}
-            {...(isTried && by.trim() === "" && { error: common.needed })}
-          />
-          <button type="submit" className="main" disabled={sending.busy}>
-            {words.giveIt}
-          </button>
-          <Outcome
-            busy={sending.busy}
-            {...(sending.said !== undefined && { said: sending.said })}
-            {...(sending.error !== undefined && { error: sending.error })}
-          />
+          <By need="release" value={by} onChange={setBy} isTried={isTried} />
+          <FormEnd write={words.giveIt} sending={sending} />
         </form>
       )}
     </details>

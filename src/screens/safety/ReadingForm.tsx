@@ -2,7 +2,7 @@ import { type FormEvent, useState } from "react";
 import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { quantitySaid } from "../common/quantity.ts";
 import { capital } from "../common/sentence.ts";
@@ -101,10 +101,7 @@ export function ReadingForm({ sheet, figure }: Props) {
         }}
       />
       {known && known.state !== "good" && <p className="caution-line">{words.notGood(known.title, known.state)}</p>}
-      <button type="submit" className="main" disabled={sending.busy}>
-        {words.write}
-      </button>
-      <Outcome {...sending} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

@@ -1,14 +1,15 @@
 import { useQuery } from "@tanstack/react-query";
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useState } from "react";
 import { Link } from "wouter";
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ShopView } from "../../workshop/orders/views.ts";
 import { get, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { type Asked, DeskForm } from "../common/DeskForm.tsx";
-import { Choice, Field, Outcome, Recalled } from "../common/fields.tsx";
+import { Choice, Field, FormEnd, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -195,11 +196,11 @@ function HouseForm({ view }: { readonly view: ShopView }) {
             onChange={(skills) => setRows({ people: rows.people.with(i, { ...person, skills }) })}
           />
           {rows.hours.length > 1 && (
-            <Select
+            <Pick
               label={words.works}
               value={person.hours}
-              choices={rows.hours.map(({ name }) => ({ value: name, label: name }))}
-              change={(hours) => setRows({ people: rows.people.with(i, { ...person, hours }) })}
+              options={rows.hours.map(({ name }) => name)}
+              onChange={(hours) => setRows({ people: rows.people.with(i, { ...person, hours }) })}
             />
           )}
           {rows.people.length > 1 && (
@@ -269,21 +270,9 @@ function HouseForm({ view }: { readonly view: ShopView }) {
         {words.morePlaces}
       </button>
       <div className="fields">
-        <By
-          need="release"
-          label={common.by}
-          hint={common.byHint}
-          value={by}
-          onChange={setBy}
-          error={isTried && by.trim() === "" ? common.needed : undefined}
-        />
+        <By need="release" hint={common.byHint} value={by} onChange={setBy} isTried={isTried} />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }
@@ -315,32 +304,6 @@ function HoursRow({
         onChange={(closed) => change({ ...hours, closed })}
       />
     </fieldset>
-  );
-}
-
-function Select({
-  label,
-  value,
-  choices,
-  change,
-}: {
-  readonly label: string;
-  readonly value: string;
-  readonly choices: readonly { readonly value: string; readonly label: string }[];
-  readonly change: (now: string) => void;
-}) {
-  const id = useId();
-  return (
-    <div className="field">
-      <label htmlFor={id}>{label}</label>
-      <select id={id} value={value} onChange={({ target }) => change(target.value)}>
-        {choices.map((choice) => (
-          <option key={choice.value} value={choice.value}>
-            {choice.label}
-          </option>
-        ))}
-      </select>
-    </div>
   );
 }
 

@@ -2,8 +2,7 @@ import { type FormEvent, useState } from "react";
 import { type Note, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -88,17 +87,14 @@ export function BeginForm({
           numeric
           narrow
         />
-        <By label={common.by} value={by} onChange={setBy} />
+        <By value={by} onChange={setBy} />
       </div>
       {tried && bad && (
         <p className="field-error" role="alert">
           {words.beginNeeded}
         </p>
       )}
-      <button type="submit" disabled={sending.busy}>
-        {words.isBegun}
-      </button>
-      <Outcome {...sending} />
+      <FormEnd write={words.isBegun} sending={sending} isMain={false} />
     </form>
   );
 }

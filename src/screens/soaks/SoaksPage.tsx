@@ -6,17 +6,17 @@ import { get, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { common, stepName } from "../common/messages.ts";
+import { Choice, Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
+import { stepName } from "../common/messages.ts";
 import { money, moreMoney } from "../common/money.ts";
 import { plainNumber } from "../common/number.ts";
+import { Pick } from "../common/Pick.tsx";
 import { capital } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
-import { Pick } from "../listening/Pick.tsx";
 import { BeginForm, type ToBegin } from "./BeginForm.tsx";
 import { words } from "./messages.ts";
 import { Survival } from "./Survival.tsx";
@@ -191,17 +191,14 @@ function EndForm({ run: { run, things } }: { readonly run: RunningView }) {
               onChange={(now) => change({ fault: now })}
             />
           )}
-          <By label={common.by} value={by} onChange={setBy} />
+          <By value={by} onChange={setBy} />
         </div>
         {tried && bad && (
           <p className="field-error" role="alert">
             {words.endNeeded}
           </p>
         )}
-        <button type="submit" disabled={sending.busy}>
-          {words.write}
-        </button>
-        <Outcome {...sending} />
+        <FormEnd write={words.write} sending={sending} isMain={false} />
       </form>
     </details>
   );

@@ -190,7 +190,7 @@ export function Weigh({ shelf }: { readonly shelf: TimberShelfView }) {
           onChange={setBalance}
           list={shelf.instruments}
         />
-        <By label={common.by} value={by} onChange={setBy} />
+        <By value={by} onChange={setBy} />
         <div>
           {hasSerial() ? (
             <button type="button" onClick={() => void join()}>

@@ -336,7 +336,7 @@ export function FlawForm({ piece }: { readonly piece: string }) {
       done={() => words.flaw.done}
     >
       <label className="field photo-field">
-        <span className="select-label">{words.flaw.photo}</span>
+        <span className="field-label">{words.flaw.photo}</span>
         <input type="file" accept="image/jpeg,image/png,image/webp" data-photo={piece} />
       </label>
     </DeskForm>

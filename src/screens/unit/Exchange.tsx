@@ -4,7 +4,7 @@ import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { DangerOf } from "../common/Caution.tsx";
 import { type DayMark, DayRule } from "../common/DayRule.tsx";
-import { Field, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, Recalled } from "../common/fields.tsx";
 import { Measured } from "../common/Measured.tsx";
 import { common, stepName } from "../common/messages.ts";
 import { minutes, withDoubt } from "../common/number.ts";
@@ -58,12 +58,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
       <p className="quiet">{exchange.recordNote}</p>
       <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
       <div className="fields">
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={asked && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={asked} />
         <Field
           label={exchange.why}
           value={why}
@@ -71,10 +66,7 @@ function RecordExchange({ unit, proposal, tell }: Props) {
           error={asked && why.trim() === "" ? common.needed : undefined}
         />
       </div>
-      <button type="submit" className="main" disabled={sending.busy}>
-        {exchange.record}
-      </button>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={exchange.record} sending={sending} />
     </form>
   );
 }

@@ -143,12 +143,7 @@ function ReadingForm({ unit, claim, instruments, tell }: FormProps) {
           list={instruments}
           error={asked && instrument.trim() === "" ? common.needed : undefined}
         />
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={asked && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={asked} />
       </div>
       <div className="form-end">
         <button type="submit" className="main" disabled={sending.busy}>

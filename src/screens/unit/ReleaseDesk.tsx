@@ -1,9 +1,9 @@
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useState } from "react";
 import type { UnitView } from "../../workshop/views.ts";
 import { post, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, Outcome, Recalled } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
+import { Field, FormEnd, Recalled } from "../common/fields.tsx";
+import { Pick } from "../common/Pick.tsx";
 import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
@@ -52,18 +52,9 @@ function AskRelease({ unit }: { readonly unit: string }) {
     <form className="desk-form" onSubmit={submit} noValidate>
       <p className="quiet">{desk.lead}</p>
       <div className="fields">
-        <By
-          need="release"
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={asked && by.trim() === "" ? common.needed : undefined}
-        />
+        <By need="release" value={by} onChange={setBy} isTried={asked} />
       </div>
-      <button type="submit" className="main" disabled={sending.busy}>
-        {desk.ask(unit)}
-      </button>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={desk.ask(unit)} sending={sending} />
       <div role="alert">
         {answer && !answer.granted && (
           <div className="refused">
@@ -80,7 +71,6 @@ function AskRelease({ unit }: { readonly unit: string }) {
 }
 
 function Concede({ unit, missing }: { readonly unit: string; readonly missing: Missing }) {
-  const id = useId();
   const draft = useDraft(`${unit} concession`, { claim: missing[0]?.claim ?? "", reason: "" });
   const { claim, reason } = draft.typed;
   const { signedIn } = useSession();
@@ -123,16 +113,12 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
         <p className="quiet">{desk.concedeNote}</p>
         <Recalled isRecalled={draft.isRecalled} clear={() => draft.clear()} />
         <div className="fields">
-          <div className="field">
-            <label htmlFor={id}>{desk.claim}</label>
-            <select id={id} value={chosen?.claim} onChange={(event) => draft.change({ claim: event.target.value })}>
-              {missing.map((one) => (
-                <option key={one.claim} value={one.claim}>
-                  {one.title}
-                </option>
-              ))}
-            </select>
-          </div>
+          <Pick
+            label={desk.claim}
+            value={chosen?.claim ?? ""}
+            onChange={(claim) => draft.change({ claim })}
+            options={missing.map((one) => ({ value: one.claim, label: one.title }))}
+          />
           <Field
             label={desk.reason}
             value={reason}
@@ -144,10 +130,7 @@ function Concede({ unit, missing }: { readonly unit: string; readonly missing: M
           <input type="checkbox" checked={isOwner} onChange={(event) => setIsOwner(event.target.checked)} />
           <span>{desk.owner}</span>
         </label>
-        <button type="submit" disabled={sending.busy}>
-          {desk.conceding}
-        </button>
-        <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+        <FormEnd write={desk.conceding} sending={sending} isMain={false} />
       </form>
     </details>
   );

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from "react";
 import type { TrayView } from "../../workshop/views.ts";
 import { type Note, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -102,12 +102,7 @@ export function Limits({ tray }: { readonly tray: TrayView }) {
         ))}
         <By need="release" label={common.by} value={by} onChange={setBy} error={isTried ? errors.by : undefined} />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

@@ -12,6 +12,7 @@ import { By } from "../common/By.tsx";
 import { Choice, Field, Outcome } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { readNumber } from "../common/number.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
 import { round, file as words } from "./messages.ts";
@@ -145,19 +146,14 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
           )}
           <div className="fields">
             {roles.map((role) => (
-              <div className="field" key={role}>
-                <label htmlFor={`${id}-${role.replace(" ", "-")}`}>{roleWords(role)}</label>
-                <select
-                  id={`${id}-${role.replace(" ", "-")}`}
-                  value={columns[role] ?? ""}
-                  onChange={({ target }) => setColumns(withRole(columns, role, target.value))}
-                >
-                  <option value="">{words.none}</option>
-                  {table.head.map((column) => (
-                    <option key={column}>{column}</option>
-                  ))}
-                </select>
-              </div>
+              <Pick
+                key={role}
+                label={roleWords(role)}
+                value={columns[role] ?? ""}
+                onChange={(now) => setColumns(withRole(columns, role, now))}
+                none={words.none}
+                options={table.head}
+              />
             ))}
           </div>
           {!chosen.phase && (
@@ -199,12 +195,7 @@ export function ReadFile({ tray }: { readonly tray: TrayView }) {
                   list={tray.instruments.map(({ instrument }) => instrument)}
                   error={isTried && tester.trim() === "" ? common.needed : undefined}
                 />
-                <By
-                  label={common.by}
-                  value={by}
-                  onChange={setBy}
-                  error={isTried && by.trim() === "" ? common.needed : undefined}
-                />
+                <By value={by} onChange={setBy} isTried={isTried} />
               </div>
               <button type="button" className="main" onClick={write} disabled={sending.busy}>
                 {words.write(readings.length)}

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from "react";
 import type { TraysView } from "../../workshop/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Choice, Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Choice, Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -84,12 +84,7 @@ export function Receive({ trays, done }: { readonly trays: TraysView; readonly d
         ]}
       />
       {valves && <p role="status">{words.numbers(valves[0]!, valves.at(-1)!)}</p>}
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

@@ -5,7 +5,6 @@ import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { common } from "../common/messages.ts";
 import { plainNumber, withDoubt } from "../common/number.ts";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
@@ -261,12 +260,7 @@ function Correction({
           onChange={(plate_mA) => draft.change({ plate_mA })}
           error={asked ? numberError(typed) : undefined}
         />
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={asked && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={asked} />
       </div>
       <div className="form-end">
         <button type="submit" className="main" disabled={sending.busy}>

@@ -1,11 +1,11 @@
 import { useQuery } from "@tanstack/react-query";
-import { type FormEvent, useRef, useState } from "react";
+import { type FormEvent, type ReactNode, useRef, useState } from "react";
 import { Link } from "wouter";
 import type { PackView } from "../../workshop/orders/views.ts";
 import { get, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
 import { useBy } from "../common/useBy.ts";
@@ -124,6 +124,47 @@ const withOne = (typed: string, name: string, is: boolean) => {
   return [...now].join("\n");
 };
 
+type Ticked = "apart" | "leftIn" | "ticked" | "without";
+
+interface PackListProps {
+  readonly lines: readonly {
+    readonly name: string;
+    readonly says: ReactNode;
+    /** What is said where it does not go in; left out where it must. */
+    readonly otherwise?: ReactNode;
+  }[];
+  /** Names of the lines ticked, and of those ticked otherwise. */
+  readonly ticked: readonly [ReadonlySet<string>, ReadonlySet<string>];
+  readonly tick: (name: string, is: boolean) => void;
+  readonly tickOtherwise: (name: string, is: boolean) => void;
+}
+
+/** What goes into the parcel, line by line: ticked as it goes in, or as it does not. */
+function PackList({ lines, ticked: [here, elsewhere], tick, tickOtherwise }: PackListProps) {
+  return (
+    <ul className="pack-list">
+      {lines.map(({ name, says, otherwise }) => (
+        <li key={name}>
+          <label className="choice-option">
+            <input type="checkbox" checked={here.has(name)} onChange={({ target }) => tick(name, target.checked)} />
+            <span>{says}</span>
+          </label>
+          {otherwise !== undefined && (
+            <label className="choice-option">
+              <input
+                type="checkbox"
+                checked={elsewhere.has(name)}
+                onChange={({ target }) => tickOtherwise(name, target.checked)}
+              />
+              <span>{otherwise}</span>
+            </label>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 function PackForm({ view, supersedes }: { readonly view: PackView; readonly supersedes?: string }) {
   const { unit, valves } = view;
   const draft = useDraft(`pack ${unit}`, {
@@ -147,14 +188,24 @@ function PackForm({ view, supersedes }: { readonly view: PackView; readonly supe
   const [ticked, without] = [positionsIn(typed.ticked), positionsIn(typed.without)];
   const things = thingsFor(view);
 
+  /** A line is in the parcel or it is not: ticking one way takes the other back. */
+  const either = (here: Ticked, otherwise: Ticked) => ({
+    ticked: [positionsIn(typed[here]), positionsIn(typed[otherwise])] as const,
+    tick: (name: string, is: boolean) =>
+      draft.change({
+        [here]: withOne(typed[here], name, is),
+        ...(is && { [otherwise]: withOne(typed[otherwise], name, false) }),
+      }),
+    tickOtherwise: (name: string, is: boolean) =>
+      draft.change({
+        [otherwise]: withOne(typed[otherwise], name, is),
+        ...(is && { [here]: withOne(typed[here], name, false) }),
+      }),
+  });
   const take = () => {
     const found = valves.find(({ valve }) => valve === code.trim());
     setScanned(found ? words.scanned(found.valve, found.position) : words.notHere(code.trim()));
-    if (found)
-      draft.change({
-        apart: withOne(typed.apart, found.position, true),
-        leftIn: withOne(typed.leftIn, found.position, false),
-      });
+    if (found) either("apart", "leftIn").tick(found.position, true);
     setCode("");
     scan.current?.focus();
   };
@@ -247,70 +298,35 @@ function PackForm({ view, supersedes }: { readonly view: PackView; readonly supe
             />
           </div>
           <div role="status">{scanned && <p>{scanned}</p>}</div>
-          <ul className="pack-list">
-            {valves.map(({ position, valve, type }) => (
-              <li key={position}>
-                <label className="choice-option">
-                  <input
-                    type="checkbox"
-                    checked={apart.has(position)}
-                    onChange={({ target }) =>
-                      draft.change({
-                        apart: withOne(typed.apart, position, target.checked),
-                        ...(target.checked && { leftIn: withOne(typed.leftIn, position, false) }),
-                      })
-                    }
-                  />
-                  <span>
-                    {words.apart(valve, position)} <span className="quiet">{type}</span>
-                  </span>
-                </label>
-                <label className="choice-option">
-                  <input
-                    type="checkbox"
-                    checked={leftIn.has(position)}
-                    onChange={({ target }) =>
-                      draft.change({
-                        leftIn: withOne(typed.leftIn, position, target.checked),
-                        ...(target.checked && { apart: withOne(typed.apart, position, false) }),
-                      })
-                    }
-                  />
-                  <span>{words.leftIn(position)}</span>
-                </label>
-              </li>
-            ))}
-          </ul>
+          <PackList
+            lines={valves.map(({ position, valve, type }) => ({
+              name: position,
+              says: (
+                <>
+                  {words.apart(valve, position)} <span className="quiet">{type}</span>
+                </>
+              ),
+              otherwise: words.leftIn(position),
+            }))}
+            {...either("apart", "leftIn")}
+          />
         </>
       )}
       <h2>{words.contents}</h2>
-      <ul className="pack-list">
-        {things.map((thing) => (
-          <li key={thing}>
-            <label className="choice-option">
-              <input
-                type="checkbox"
-                checked={ticked.has(thing)}
-                onChange={({ target }) => draft.change({ ticked: withOne(typed.ticked, thing, target.checked) })}
-              />
-              <span>{words.things[thing]}</span>
-            </label>
-            {thing !== "unit" && (
-              <label className="choice-option">
-                <input
-                  type="checkbox"
-                  checked={without.has(thing)}
-                  onChange={({ target }) => draft.change({ without: withOne(typed.without, thing, target.checked) })}
-                />
-                <span>
-                  {words.without}
-                  <span className="visually-hidden">: {words.things[thing]}</span>
-                </span>
-              </label>
-            )}
-          </li>
-        ))}
-      </ul>
+      <PackList
+        lines={things.map((thing) => ({
+          name: thing,
+          says: words.things[thing],
+          otherwise:
+            thing === "unit" ? undefined : (
+              <>
+                {words.without}
+                <span className="visually-hidden">: {words.things[thing]}</span>
+              </>
+            ),
+        }))}
+        {...either("ticked", "without")}
+      />
       <div className="fields">
         <Field
           label={words.more}
@@ -327,19 +343,9 @@ function PackForm({ view, supersedes }: { readonly view: PackView; readonly supe
           onChange={(mass) => draft.change({ mass })}
           error={tried ? numberError(typed.mass, false) : undefined}
         />
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={tried && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={tried} />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

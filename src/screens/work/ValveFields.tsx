@@ -1,9 +1,10 @@
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, useState } from "react";
 import type { WorkView } from "../../workshop/orders/views.ts";
 import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
-import { Field, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
+import { Pick } from "../common/Pick.tsx";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useSending } from "../common/useSending.ts";
@@ -11,7 +12,6 @@ import { words } from "./messages.ts";
 
 /** Which valve goes into which place; an exchange is written down as what it is, a rework. */
 export function ValveFields({ view }: { readonly view: WorkView }) {
-  const id = useId();
   const blank: Readonly<Record<string, string>> = {
     why: words.whyFitted,
     ...Object.fromEntries(view.positions.map(({ position }) => [`in ${position}`, ""])),
@@ -65,24 +65,21 @@ export function ValveFields({ view }: { readonly view: WorkView }) {
             {free.length === 0 ? (
               <p className="quiet">{words.noFree(type)}</p>
             ) : (
-              <div className="field">
-                <label htmlFor={`${id} ${position}`}>
-                  {words.fit}
-                  <span className="visually-hidden"> {position}</span>
-                </label>
-                <select
-                  id={`${id} ${position}`}
-                  value={draft.typed[`in ${position}`] ?? ""}
-                  onChange={({ target }) => draft.change({ [`in ${position}`]: target.value })}
-                >
-                  <option value="">{words.keep}</option>
-                  {free.map((one) => (
-                    <option key={one.valve} value={one.valve}>
-                      {words.free(one.valve, words.standings[one.standing])}
-                    </option>
-                  ))}
-                </select>
-              </div>
+              <Pick
+                label={
+                  <>
+                    {words.fit}
+                    <span className="visually-hidden"> {position}</span>
+                  </>
+                }
+                value={draft.typed[`in ${position}`] ?? ""}
+                onChange={(now) => draft.change({ [`in ${position}`]: now })}
+                none={words.keep}
+                options={free.map((one) => ({
+                  value: one.valve,
+                  label: words.free(one.valve, words.standings[one.standing]),
+                }))}
+              />
             )}
           </li>
         ))}
@@ -94,19 +91,9 @@ export function ValveFields({ view }: { readonly view: WorkView }) {
           onChange={(now) => draft.change({ why: now })}
           error={tried && why.trim() === "" ? common.needed : undefined}
         />
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={tried && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={tried} />
       </div>
-      <div className="form-end">
-        <button type="submit" className="main" disabled={sending.busy}>
-          {words.write}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.write} sending={sending} />
     </form>
   );
 }

@@ -5,7 +5,7 @@ import type { WorkView } from "../../workshop/orders/views.ts";
 import { get, type Note, writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
-import { Field, Outcome, Recalled } from "../common/fields.tsx";
+import { Field, FormEnd, Outcome, Recalled } from "../common/fields.tsx";
 import { common, stepName } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
 import { useArrival } from "../common/useArrival.ts";
@@ -111,14 +111,7 @@ function Steps({ view }: { readonly view: WorkView }) {
   };
   return (
     <>
-      {next && (
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={tried && by.trim() === "" ? common.needed : undefined}
-        />
-      )}
+      {next && <By value={by} onChange={setBy} isTried={tried} />}
       <ol className="work-steps">
         {view.steps.map(({ step, skill, place, hours, unattended, done, runs }) => (
           <li key={step} className={done ? "work-done" : undefined}>
@@ -239,19 +232,9 @@ function ReworkForm({ view }: { readonly view: WorkView }) {
           onChange={(why) => draft.change({ why })}
           error={tried && typed.why.trim() === "" ? common.needed : undefined}
         />
-        <By
-          label={common.by}
-          value={by}
-          onChange={setBy}
-          error={tried && by.trim() === "" ? common.needed : undefined}
-        />
+        <By value={by} onChange={setBy} isTried={tried} />
       </div>
-      <div className="form-end">
-        <button type="submit" disabled={sending.busy}>
-          {words.writeRework}
-        </button>
-      </div>
-      <Outcome busy={sending.busy} said={sending.said} error={sending.error} />
+      <FormEnd write={words.writeRework} sending={sending} isMain={false} />
     </form>
   );
 }
