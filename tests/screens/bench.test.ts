@@ -1,13 +1,13 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { encodeWav } from "../../src/bench/encodeWav.ts";
 import { bytesInMemory, readWav } from "../../src/bench/wav.ts";
 import { stimulusSamples, synchronised } from "../../src/screens/bench/capture/stimulus.ts";
 import type { BenchSheetView } from "../../src/workshop/bench/views.ts";
 import { keptFolder, serve, stillglow } from "../helpers.ts";
-import { isTooWide, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, picture, readyPage } from "./page.ts";
 import { breaches } from "./walk.ts";
 
 /** What the sound card would deliver: a tone with a known third harmonic, two channels, the right one quieter. */
@@ -130,17 +130,11 @@ const card = join(folder, "card.wav");
 
 async function hearing(wav: Uint8Array): Promise<Browser> {
   writeFileSync(card, wav);
-  return chromium.launch({
-    executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
-    args: [
-      "--headless",
-      "--no-sandbox",
-      "--disable-gpu",
-      "--use-fake-ui-for-media-stream",
-      "--use-fake-device-for-media-stream",
-      `--use-file-for-fake-audio-capture=${card}`,
-    ],
-  });
+  return openBrowser([
+    "--use-fake-ui-for-media-stream",
+    "--use-fake-device-for-media-stream",
+    `--use-file-for-fake-audio-capture=${card}`,
+  ]);
 }
 
 afterAll(async () => {
@@ -160,7 +154,7 @@ test("the recorder is looped back: full scale, own noise and distortion go into 
   await loop.getByLabel("Who writes this down").fill(by);
   await loop.getByRole("button", { name: "Record the tone" }).click();
   await loop.getByText(/^Recorded 5 s at \d+ Hz/).waitFor();
-  await page.screenshot({ path: `${pictures}bench-loopback.png`, fullPage: true });
+  await picture(page, "bench-loopback");
   await loop.getByRole("button", { name: "Write the calibration down" }).click();
   await loop.getByText(/card-1: full scale is/).waitFor();
 
@@ -198,15 +192,31 @@ test("a tone is recorded with countdown and levels, written down, judged, and cl
   expect(figure("left", "thd_pct").value).toBeCloseTo(100 * third, 1);
   expect(figure("left", "thd_pct").recorder).toBeGreaterThan(0);
   expect(figure(undefined, "balance_dB").value).toBeCloseTo(20 * Math.log10(peak.left / peak.right), 1);
-  const unit = JSON.parse(stillglow(["unit", "0007", "--data", workshop, "--json"]).stdout) as {
-    claims: readonly { claim: string; figures: readonly { quantity: string; value?: number }[] }[];
-  };
-  const drawn = unit.claims[0]!.figures;
+  const drawn = await drawnFigures();
   expect(drawn.find(({ quantity }) => quantity === "balance_dB")?.value).toBeCloseTo(0.355, 1);
   // source: 0.35 V r.m.s. over 0.5 V peak, which is 0.3536 V r.m.s.
   expect(drawn.find(({ quantity }) => quantity === "gain_dB")?.value).toBeCloseTo(20 * Math.log10(0.35 / 0.35355), 1);
   expect(errors).toEqual([]);
 }, 120_000);
+
+interface DrawnFigure {
+  readonly quantity: string;
+  readonly value?: number;
+}
+
+/** Findings are drawn once the recording is answered for, some time after it was written down. */
+async function drawnFigures(): Promise<readonly DrawnFigure[]> {
+  const figures = async () => {
+    const unit = (await (await fetch(`${served.address}/api/units/0007`)).json()) as {
+      claims: readonly { figures: readonly DrawnFigure[] }[];
+    };
+    return unit.claims[0]!.figures;
+  };
+  await expect
+    .poll(async () => (await figures()).find(({ quantity }) => quantity === "balance_dB")?.value, { timeout: 30_000 })
+    .toBeDefined();
+  return figures();
+}
 
 /** The recording that reached the server last. */
 function newestFile(): Uint8Array {
@@ -379,7 +389,7 @@ test("the sheet obeys WCAG 2.2 AA and fits a phone held in one hand", async () =
     await page.locator(".bench-recording").first().waitFor();
     expect(await isTooWide(page)).toBe(false);
     expect(await breaches(page)).toEqual([]);
-    await page.screenshot({ path: `${pictures}bench-${width}.png`, fullPage: true });
+    await picture(page, `bench-${width}`);
   }
   expect(errors).toEqual([]);
 }, 120_000);
