@@ -10,19 +10,19 @@ const horizon_h = 24;
 
 type Ripening = MorningView["ripens"][number];
 
-/** What ripens by itself today, and where the instruments stand; the hands' day is shared out by `dayHands`. */
-export function morningCard(shop: Shop, now: string, statesOf: (unit: string) => readonly ClaimState[]): MorningView {
+/** The morning card before the clock is asked. */
+export type MorningCard = Omit<MorningView, "now">;
+
+/** What ripens by itself, and where the instruments stand; the hands' day is shared out by `dayHands`. */
+export function morningCard(shop: Shop, statesOf: (unit: string) => readonly ClaimState[]): MorningCard {
   const open = shop.openUnits;
   return {
-    now,
     ripens: [
       ...heatRuns(shop),
       ...open.flatMap((unit) => begunWait(shop, unit, statesOf(unit.unit))),
       ...open.flatMap((unit) => unattendedWork(shop, unit)),
       ...open.flatMap((unit) => warmEnough(shop, unit, statesOf(unit.unit))),
-    ]
-      .filter((one) => isToday(one, now))
-      .toSorted(byClock),
+    ],
     hands: [],
     ...(isKept(shop) && { toBegin: open.flatMap((unit) => toBegin(shop, unit)) }),
     back: cameBack(shop),
@@ -34,10 +34,9 @@ export function morningCard(shop: Shop, now: string, statesOf: (unit: string) =>
   };
 }
 
-/** The card with more that ripens by itself. */
-export function withRipening(card: MorningView, more: readonly Ripening[]): MorningView {
-  const today = more.filter((one) => isToday(one, card.now));
-  return { ...card, ripens: [...card.ripens, ...today].toSorted(byClock) };
+/** The card of a morning: of what ripens by itself that which does so today. */
+export function morningOf(card: MorningCard, now: string): MorningView {
+  return { now, ...card, ripens: card.ripens.filter((one) => isToday(one, now)).toSorted(byClock) };
 }
 
 const isToday = ({ at }: Ripening, now: string) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms;
@@ -75,9 +74,13 @@ function toBegin(shop: Shop, { unit, done }: UnitState): NonNullable<MorningView
   ];
 }
 
-/** Units that came back as they left: nothing was found void, so nothing but the customer's word asks for hands. */
+/**
+ * Units that came back as they left, the newest first: nothing was found void, so nothing but the customer's word asks
+ * for hands.
+ */
 function cameBack(shop: Shop): NonNullable<MorningView["back"]> {
-  return [...new Set(shop.returns.map(({ body }) => body.unit))].flatMap((unit) => {
+  const units = new Set(shop.returns.map(({ body }) => body.unit).toReversed());
+  return [...units].flatMap((unit) => {
     const back = shop.isReleased(unit) ? shop.cameBackAfter(unit) : undefined;
     return back ? [{ unit, at: back.at, says: back.body.says }] : [];
   });

@@ -103,8 +103,10 @@ export async function propose(proposal: ProposalCase, calculate: Calculate): Pro
     ...(tests[0] && { skill: tests[0].check.skill }),
     hours: { fast: 0.2, usual: 0.3, slow: 0.6 },
   };
-  const before = await proposal.datesNow(unit.unit);
-  const after = await proposal.datesWith(unit.unit, preview.states, [swap]);
+  const [before, after] = await Promise.all([
+    proposal.datesNow(unit.unit),
+    proposal.datesWith(unit.unit, preview.states, [swap]),
+  ]);
   const order = shop.orders.get(unit.order)?.body;
   const promised = shop.promises.get(unit.order)?.body.date ?? order?.due;
   return {

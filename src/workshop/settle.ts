@@ -6,6 +6,7 @@ import type { Calculate } from "./calculate.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
 import { type Finding, humMargin, isOnRecord, missingFindings, toneFindings, valveFindings } from "./findings.ts";
 import { isOffsetSupply } from "./humHearing.ts";
+import type { Shelf } from "./keptAnswers.ts";
 import { caseFinding, panelsAtRisk } from "./timber/caseFinding.ts";
 import type { CaseView } from "./timber/views.ts";
 import type { TypeReadings, ValveVerdict } from "./valveTable.ts";
@@ -14,7 +15,10 @@ import type { HumHearingView } from "./views.ts";
 export interface SettleCase {
   readonly shop: Shop;
   hearing(unit: string): Promise<HumHearingView>;
-  caseOf(unit: string): Promise<CaseView>;
+  /** The panels of a unit's case, judged. */
+  panelsOf(unit: string): Promise<CaseView["panels"]>;
+  /** Where what a unit lacks is kept for as long as nothing was written that bears on it. */
+  readonly facts: Shelf;
   /** Findings of the valves of each tray of a type that claims ask for and nobody wrote yet. */
   missingOfType(type: string, claims: readonly ClaimSpec[]): Promise<readonly Finding[]>;
   readonly calculate: Calculate;
@@ -36,14 +40,13 @@ export async function settleFindings(settling: SettleCase): Promise<Submission[]
       written.push({ at, by: "stillglow", kind: "finding", ...finding });
     }
   };
-  const open = [...shop.units.values()].flatMap((unit) => {
-    const model = shop.modelOf(unit.unit);
-    const isHere = !shop.isReleased(unit.unit) || shop.cameBackAfter(unit.unit) !== undefined;
-    return model && isHere ? [{ unit, model }] : [];
+  const cameBack = new Set(shop.returns.map(({ body }) => body.unit));
+  const open = [...shop.units.values()].flatMap(({ unit }) => {
+    const isHere = !shop.isReleased(unit) || (cameBack.has(unit) && shop.cameBackAfter(unit) !== undefined);
+    const model = isHere ? shop.modelOf(unit) : undefined;
+    return model ? [{ unit, model }] : [];
   });
-  const fromAll = await Promise.all(open.map(({ unit, model }) => fromRecordings(settling, model, unit)));
-  for (const [index, { model }] of open.entries()) write(missingFindings(shop, model.claims, fromAll[index]!));
-  for (const { unit, model } of open) write(missingFindings(shop, model.claims, await fromCase(settling, model, unit)));
+  for (const missing of await Promise.all(open.map(({ unit }) => missingOfUnit(settling, unit)))) write(missing);
 
   const models = new Set(open.map(({ model }) => model));
   const claims = [...models].flatMap((model) => model.claims);
@@ -57,14 +60,24 @@ export function stillMissing(shop: Shop, findings: readonly Submission[]): reado
   return findings.filter((finding) => finding.kind === "finding" && !isOnRecord(shop, finding));
 }
 
+/** Findings from a unit's recordings and its case that its claims ask for and nobody wrote yet. */
+function missingOfUnit(settling: SettleCase, name: string): Promise<readonly Finding[]> {
+  return settling.facts.keep(`missing of ${name}`, async () => {
+    const { shop } = settling;
+    const [unit, model] = [shop.unit(name)!, shop.modelOf(name)!];
+    const found = [...(await fromRecordings(settling, model, unit)), ...(await fromCase(settling, model, unit))];
+    return missingFindings(shop, model.claims, found);
+  });
+}
+
 /** A case already reckoned by hand since it was joined is not reckoned again. */
-async function fromCase({ shop, caseOf }: SettleCase, model: Model, { unit }: UnitState): Promise<Finding[]> {
+async function fromCase({ shop, panelsOf }: SettleCase, model: Model, { unit }: UnitState): Promise<Finding[]> {
   const asks = model.claims.some((claim) => claim.requires.some(({ quantity }) => quantity === panelsAtRisk));
   const joined = asks ? shop.timber.caseOfUnit(unit)?.joined : undefined;
   if (!joined) return [];
   const reckoned = shop.ledger.figures("unit", unit, panelsAtRisk).findLast(({ body }) => body.kind === "reading");
   if (reckoned && Date.parse(reckoned.at) >= Date.parse(joined.at)) return [];
-  const finding = caseFinding(shop, await caseOf(unit));
+  const finding = caseFinding(shop, { unit, panels: await panelsOf(unit) });
   return finding ? [finding] : [];
 }
 

@@ -45,7 +45,7 @@ import { type KeptRecording, readThrough } from "./keptRecording.ts";
 import { answerIds, listeningIndex, plannedSeries, seriesView, switchingView } from "./listening/desk.ts";
 import type { ListeningIndexView, SeriesView, SwitchingView } from "./listening/views.ts";
 import { microphony } from "./microphony.ts";
-import { morningCard, withRipening } from "./morningCard.ts";
+import { morningCard, morningOf } from "./morningCard.ts";
 import { type NotebookDesk, notebookDesk } from "./notebook/desk.ts";
 import { ordersView, orderView, packView, shopView } from "./orders/desk.ts";
 import { reserveFits, returnView } from "./orders/returned.ts";
@@ -157,6 +157,7 @@ const mostSpectra = 24;
 const mostUnitsLeft = 200;
 const mostFound = 100;
 const mostTrays = 120;
+const hour_ms = 3_600_000;
 /** Work over the whole shelf lets others have their turn this often. */
 const turn_ms = 20;
 /** A page of one piece does not wait for the pieces of before. */
@@ -215,6 +216,8 @@ export class Workshop {
   readonly customers: CustomersDesk;
   /** Tables on their way in and out. */
   readonly exchange: ExchangeDesk;
+  /** What claims ask of valves, each by a number that stands for it in questions. */
+  private readonly askedOfValves = new Map<string, number>();
   private readonly judgedTrays = new Map<string, { key: string; verdicts: Promise<readonly ValveVerdict[]> }>();
 
   constructor(
@@ -261,8 +264,10 @@ export class Workshop {
     });
     this.timberDesk = new TimberDesk(
       () => this.shop,
-      () => this.now,
+      // Whatever is kept of its answers has the time in its question.
+      () => this.store.now(),
       this.room.calculate,
+      this.facts,
     );
   }
 
@@ -420,16 +425,20 @@ export class Workshop {
 
   async unit(serial: string): Promise<UnitView> {
     const { shop } = this;
-    return this.keep(`unit ${serial}`, async () => {
+    const { folder, accused } = await this.keep(`unit ${serial}`, async () => {
       const unit = this.unitNamed(serial);
       const verdicts = await this.verdictsIn(unit.fitted);
       const evidence = shop.ledger.ofUnit(serial);
       const folder = unitFolder({ shop, evidence, unit, states: this.states(serial), verdicts });
       const isGone = folder.released && shop.cameBackAfter(serial) === undefined;
       const accused = isGone ? undefined : accusedValve((await this.humHearing(serial)).verdict, unit);
-      const proposal = accused && (await this.propose(serial, accused));
-      return { ...folder, ...(proposal && { proposal }) };
+      return { folder, accused };
     });
+    if (!accused) return folder;
+    const hour = this.nextHour;
+    const asked = `proposal ${serial} ${accused.position} ${accused.valve} ${hour}`;
+    const proposal = await this.keep(asked, () => this.propose(serial, accused, hour));
+    return { ...folder, ...(proposal && { proposal }) };
   }
 
   async humHearing(serial: string): Promise<HumHearingView> {
@@ -462,10 +471,11 @@ export class Workshop {
             const readings = type === undefined ? undefined : this.shelf.readingsOfValves(type, [valve]);
             return readings ? heatRunWords(valve, readings) : [];
           },
-          lengthOf: (entry) => {
-            const { samples, rate_Hz, truncated } = this.open(entry);
-            return { duration_s: samples[0]!.length / rate_Hz, truncated };
-          },
+          lengthOf: (entry) =>
+            this.facts.keep(`length ${entry.id}`, () => {
+              const { samples, rate_Hz, truncated } = this.open(entry);
+              return { duration_s: samples[0]!.length / rate_Hz, truncated };
+            }),
         },
         this.room.calculate,
         tell,
@@ -590,16 +600,22 @@ export class Workshop {
   }
 
   async morning(): Promise<MorningView> {
+    const { shop } = this;
+    const now = this.store.now();
     const statesOf = (unit: string) => this.states(unit);
-    const card = morningCard(this.shop, this.now, statesOf);
-    const hands = await this.keep(`hands ${this.now.slice(0, 16)}`, () =>
-      dayHands(this.shop, this.now, statesOf, this.room.calculate, () =>
-        this.facts.keep("records", () => recordsOf(this.shop)),
-      ),
+    const card = this.keep("morning card", () => morningCard(shop, statesOf));
+    const hands = await this.keep(`hands ${this.thisMinute}`, () =>
+      dayHands(shop, now, statesOf, this.room.calculate, () => this.facts.keep("records", () => recordsOf(shop))),
     );
-    const { pieces } = await this.timber({ patience_ms: morningPatience_ms });
-    const ripens = await timberRipens(this.shop, pieces, this.now, this.room.calculate);
-    return withRipening({ ...card, ...hands }, ripens);
+    return morningOf({ ...card, ...hands, ripens: [...card.ripens, ...(await this.timberRipens(now))] }, now);
+  }
+
+  /** What ripens on the shelf; kept once no piece is left to be computed. */
+  private async timberRipens(now: string): Promise<MorningView["ripens"]> {
+    const ripens = ({ pieces }: TimberShelfView) => timberRipens(this.shop, pieces, now, this.room.calculate);
+    const shelf = await this.timber({ patience_ms: morningPatience_ms });
+    if (shelf.computing > 0) return ripens(shelf);
+    return this.keep(`timber ripens ${now.slice(0, 13)}`, async () => ripens(await this.timber({ wait: true })));
   }
 
   /** Instruments with their trials, and the proofs that stand or fell with them. */
@@ -693,19 +709,22 @@ export class Workshop {
     return this.keepByRecords("costs", (records) => costsView(this.shop, this.room.calculate, records));
   }
 
-  /** The timber shelf; with `wait` no piece is left to be computed later. */
-  timber(options: ShelfOptions = {}): Promise<TimberShelfView> {
-    return this.timberDesk.shelf(options);
+  /** The timber shelf, as wood moves: by the hour; with `wait` no piece is left to be computed later. */
+  async timber({ wait = false, patience_ms }: ShelfOptions = {}): Promise<TimberShelfView> {
+    const whole = this.keep(`timber ${this.store.now().slice(0, 13)}`, () => this.timberDesk.shelf({ wait: true }));
+    if (wait) return whole;
+    const { ready } = await soon(whole, patience_ms);
+    return ready ?? this.timberDesk.shelf({ patience_ms: 0 });
   }
 
   /** What is in the chamber and on the plate, what goes in next, and what to weigh; takes some seconds at first. */
   timberRuns(): Promise<RunsView> {
-    return this.keep(`runs ${this.now.slice(0, 13)}`, () => this.timberDesk.runs());
+    return this.keep(`runs ${this.nextHour}`, () => this.timberDesk.runs());
   }
 
   /** Which piece of which board becomes which panel, over all cases not made yet; takes some seconds at first. */
   timberCuts(): Promise<CutPlanView> {
-    return this.keep("cuts", () => this.timberDesk.cuts());
+    return this.keep(`cuts ${this.thisHour}`, () => this.timberDesk.cuts());
   }
 
   /** How far an answer over many pieces of timber is. */
@@ -736,7 +755,7 @@ export class Workshop {
   /** The case of a unit, opened or only ordered, over the year at its destination. */
   async unitCase(serial: string): Promise<CaseView> {
     if (this.shop.orderNaming(serial) === undefined) this.unitNamed(serial);
-    return this.keep(`case ${serial}`, () => this.timberDesk.caseOf(serial));
+    return this.keep(`case ${serial} ${this.thisMinute}`, () => this.timberDesk.caseOf(serial, this.store.now()));
   }
 
   /** Keeps a photo of a flaw by its content. */
@@ -762,12 +781,13 @@ export class Workshop {
   }
 
   async promises(): Promise<readonly PromiseView[]> {
-    return this.keep("promises", () => promiseBook(this.book(), this.room.calculate));
+    const from = this.nextHour;
+    return this.keep(`promises ${from}`, () => promiseBook(this.book({ from }), this.room.calculate));
   }
 
   /** What can be put to `whatIf` in this shop, and what its own records suggest. */
   async whatIfOptions(): Promise<WhatIfOptionsView> {
-    return this.keep("what-if options", () => this.promiseDesk.options());
+    return this.keep(`what-if options ${this.nextHour}`, () => this.promiseDesk.options());
   }
 
   /** What a change of the shop does to every promised date. */
@@ -777,7 +797,7 @@ export class Workshop {
 
   /** What to order for the open orders, and by when. */
   async ordering(): Promise<OrderingView> {
-    return this.keep("ordering", () => this.promiseDesk.ordering());
+    return this.keep(`ordering ${this.nextHour}`, () => this.promiseDesk.ordering());
   }
 
   /** Whether promises were kept as often as was said. */
@@ -982,7 +1002,8 @@ export class Workshop {
     const findings = await settleFindings({
       shop: this.shop,
       hearing: (unit) => this.humHearing(unit),
-      caseOf: (unit) => this.unitCase(unit),
+      panelsOf: (unit) => this.timberDesk.panelsOf(unit),
+      facts: this.facts,
       missingOfType: (type, claims) => this.missingOfType(type, claims),
       calculate: this.room.calculate,
     });
@@ -1122,17 +1143,21 @@ export class Workshop {
   /** Findings of valves that the claims ask for and that are not on record yet. */
   private async missingOfType(type: string, claims: readonly ClaimSpec[]): Promise<readonly Finding[]> {
     const asked = JSON.stringify(claims.map(({ requires }) => requires.filter(({ of }) => of === "valve")));
-    const missing: Finding[] = [];
-    for await (const name of this.traysOf(type)) {
-      const ofTray = await this.facts.keep(`missing ${name} ${asked}`, async () => {
-        const { body } = this.batchNamed(name);
-        const readings = this.shelf.readingsOfTray(body);
-        const found = readings ? fromValves(readings, await this.trayVerdicts(name)) : [];
-        return missingFindings(this.shop, claims, found);
-      });
-      missing.push(...ofTray);
-    }
-    return missing;
+    const number = this.askedOfValves.get(asked) ?? this.askedOfValves.size;
+    this.askedOfValves.set(asked, number);
+    return this.facts.keep(`missing of type ${type} ${number}`, async () => {
+      const missing: Finding[] = [];
+      for await (const name of this.traysOf(type)) {
+        const ofTray = await this.facts.keep(`missing ${name} ${number}`, async () => {
+          const { body } = this.batchNamed(name);
+          const readings = this.shelf.readingsOfTray(body);
+          const found = readings ? fromValves(readings, await this.trayVerdicts(name)) : [];
+          return missingFindings(this.shop, claims, found);
+        });
+        missing.push(...ofTray);
+      }
+      return missing;
+    });
   }
 
   /** Verdicts of every valve of every type around its heat run. */
@@ -1141,11 +1166,21 @@ export class Workshop {
     return (await Promise.all(types.map((type) => this.verdicts(type)))).flat();
   }
 
-  private book(instead?: Bookkeeping["instead"]): Bookkeeping {
-    return { shop: this.shop, now: this.now, statesOf: (unit) => this.states(unit), ...(instead && { instead }) };
+  private book({ from = this.nextHour, instead }: Pick<Bookkeeping, "from" | "instead"> = {}): Bookkeeping {
+    const workshop = this;
+    return {
+      shop: this.shop,
+      from,
+      // Whoever asks for the moment itself is asked again with every entry.
+      get now() {
+        return workshop.now;
+      },
+      statesOf: (unit) => this.states(unit),
+      ...(instead && { instead }),
+    };
   }
 
-  private propose(serial: string, accused: { position: string; valve: string }) {
+  private propose(serial: string, accused: { position: string; valve: string }, from: string) {
     const { shop } = this;
     const model = shop.modelOf(serial)!;
     const unit = this.unitNamed(serial);
@@ -1160,10 +1195,10 @@ export class Workshop {
         unit,
         accused,
         states: this.states(serial),
-        now: this.now,
-        datesNow: () => dateOf(this.book()),
+        now: from,
+        datesNow: () => dateOf(this.book({ from })),
         datesWith: (_unit, states, first: readonly Step[]) =>
-          dateOf(this.book({ [serial]: remainingRoute(model, unit, states, first) })),
+          dateOf(this.book({ from, instead: { [serial]: remainingRoute(model, unit, states, first) } })),
       },
       this.room.calculate,
     );
@@ -1201,9 +1236,19 @@ export class Workshop {
     return this.keep(`${question} ${JSON.stringify([...fails])}`, () => answer(recordsOf(shop, fails)));
   }
 
+  /** The clock's last whole minute, for questions whose answers change as it goes on. */
+  private get thisMinute(): string {
+    return this.store.now().slice(0, 16);
+  }
+
   /** The clock's last whole hour, for answers that need it no finer. */
   private get thisHour(): string {
     return `${this.store.now().slice(0, 13)}:00:00.000Z`;
+  }
+
+  /** The clock's next full hour, from which what is planned ahead is reckoned; at the full hour that one. */
+  private get nextHour(): string {
+    return new Date(Math.ceil(Date.parse(this.store.now()) / hour_ms) * hour_ms).toISOString();
   }
 
   /** The answer to a question, computed once for as long as nothing that it was drawn from grows. */

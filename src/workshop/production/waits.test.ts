@@ -3,7 +3,7 @@ import { answer } from "../../calculations/answer.ts";
 import { claimStates, foldShop } from "../../claims/index.ts";
 import { at, Book, smallModel } from "../../claims/testing/smallShop.ts";
 import type { Calculate } from "../calculate.ts";
-import { morningCard } from "../morningCard.ts";
+import { morningCard, morningOf } from "../morningCard.ts";
 import { promiseQuestion } from "../promises/question.ts";
 import { checksView } from "./checks.ts";
 import { dayHands } from "./dayPlan.ts";
@@ -66,7 +66,7 @@ function morning(book: Book, hour: number) {
   const shop = foldShop(book.entries);
   const now = at(hour);
   const statesOf = (unit: string) => claimStates(shop.modelOf(unit)!, shop.ledger, unit, now);
-  return { shop, now, statesOf, card: () => morningCard(shop, now, statesOf) };
+  return { shop, now, statesOf, card: () => morningOf(morningCard(shop, statesOf), now) };
 }
 const offered = async ({ shop, now, statesOf }: ReturnType<typeof morning>) => {
   const { hands } = await dayHands(shop, now, statesOf, calculate);

@@ -8,7 +8,10 @@ import { stageOdds } from "./stageOdds.ts";
 /** The shop as the promise sees it; `instead` puts another route in place of a unit's own, to try a change out. */
 export interface Bookkeeping {
   readonly shop: Shop;
+  /** By the clock, to the moment. */
   readonly now: string;
+  /** When the runs begin, where not at this very moment. */
+  readonly from?: string;
   statesOf(unit: string): readonly ClaimState[];
   readonly instead?: Readonly<Record<string, readonly Step[]>>;
 }
@@ -52,7 +55,7 @@ export interface PromiseQuestion {
  * @returns nothing where no order is open or people and places were never written down
  */
 export function promiseQuestion(book: Bookkeeping): PromiseQuestion | undefined {
-  const { shop } = book;
+  const { shop, from = book.now } = book;
   const open = openOrders(shop);
   if (open.length === 0 || !shop.shop) return undefined;
   const odds = stageOdds(shop);
@@ -75,7 +78,7 @@ export function promiseQuestion(book: Bookkeeping): PromiseQuestion | undefined 
     };
   });
   const { calendars, people, timeZone } = shop.shop;
-  const places = shop.shop.places.map((place) => withWhatStandsIn(place, book));
+  const places = shop.shop.places.map((place) => withWhatStandsIn(place, shop, from));
   const parts = [...shop.parts.values()].flatMap(({ body }) => {
     if (shop.arrivals.has(body.part)) return [];
     const takers = orders.filter(({ id, model }) => model === body.model && (body.orders?.includes(id) ?? true));
@@ -95,7 +98,7 @@ export function promiseQuestion(book: Bookkeeping): PromiseQuestion | undefined 
       },
     ];
   });
-  return { now: book.now, timeZone, calendars, people, places, routes, parts, orders, runs, seed, allowOverdue: true };
+  return { now: from, timeZone, calendars, people, places, routes, parts, orders, runs, seed, allowOverdue: true };
 }
 
 /** The date last given for an order, or the one asked for with it. */
@@ -113,22 +116,23 @@ export function openUnits(shop: Shop, order: Order): readonly string[] {
 }
 
 /** A place with what stands in it by itself until it is ripe. */
-function withWhatStandsIn(place: BodyOf<"shop">["places"][number], { shop, now }: Bookkeeping): Place {
+function withWhatStandsIn(place: BodyOf<"shop">["places"][number], shop: Shop, from: string): Place {
   const capacity = place.capacity ?? 1;
   const busy = shop.runs.slotsOf(place.id).flatMap(({ run }) => {
-    return Date.parse(run.ripe) > Date.parse(now) ? [{ slots: 1, until: run.ripe }] : [];
+    return Date.parse(run.ripe) > Date.parse(from) ? [{ slots: 1, until: run.ripe }] : [];
   });
   return busy.length === 0 ? place : { ...place, busy: busy.slice(0, capacity) };
 }
 
-function routeOf({ shop, now, statesOf, instead }: Bookkeeping, order: Order, unit: string): readonly Step[] {
+function routeOf(book: Bookkeeping, order: Order, unit: string): readonly Step[] {
+  const { shop, statesOf, instead } = book;
   if (instead?.[unit]) return instead[unit];
   const model = shop.modelOf(unit) ?? shop.models.get(modelKey(order.model, order.revision))!.body;
-  const state = shop.units.get(unit);
+  const state = shop.unit(unit);
   if (state) {
     const states = statesOf(unit);
     const of = waitOf(shop, unit, states);
-    return remainingRoute(model, state, states, [], of && { of, now });
+    return remainingRoute(model, state, states, [], of && { of, now: book.from ?? book.now });
   }
   return remainingRoute(model, undefined, model.claims.map(notBegun));
 }

@@ -2,6 +2,10 @@ import type { Shop } from "../../claims/index.ts";
 
 /** What the destination is asked by; a shop's methods need their shop. */
 export function boundShop(shop: Shop) {
-  const { timber, orders, units } = shop;
-  return { timber, orders, units, orderNaming: (unit: string) => shop.orderNaming(unit) };
+  return {
+    timber: shop.timber,
+    unit: (name: string) => shop.unit(name),
+    order: (name: string) => shop.order(name),
+    orderNaming: (unit: string) => shop.orderNaming(unit),
+  };
 }

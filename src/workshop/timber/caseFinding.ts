@@ -4,6 +4,7 @@ import { version } from "../version.ts";
 import { boundShop } from "./boundShop.ts";
 import { boundOf } from "./destination.ts";
 import { lifeOf } from "./life.ts";
+import { momentsOf } from "./placeAir.ts";
 import type { CaseView } from "./views.ts";
 
 /** Panels that will not keep their room at the destination; what a model's claim asks for by this name. */
@@ -13,7 +14,7 @@ export const panelsAtRisk = "panelsAtRisk";
  * The case of a unit as a figure for its claim: how many panels are at risk, those undecided counted by halves with as
  * much doubt.
  */
-export function caseFinding(shop: Shop, { unit, panels }: CaseView): Finding | undefined {
+export function caseFinding(shop: Shop, { unit, panels }: Pick<CaseView, "unit" | "panels">): Finding | undefined {
   const { timber } = shop;
   const standing = timber.caseOfUnit(unit);
   const { climate } = boundOf(boundShop(shop), unit);
@@ -67,8 +68,7 @@ function airRead({ timber }: Shop, piece: string, joinedAt: string) {
   return told.life.stays.flatMap(({ place, from, to = joinedAt }) => {
     const own = timber.airOf(place);
     const logs = own.length > 0 || room === undefined ? own : timber.airOf(room);
-    return logs.filter(({ body }) =>
-      body.readings.some(({ at }) => Date.parse(at) >= Date.parse(from) && Date.parse(at) <= Date.parse(to)),
-    );
+    const [from_ms, to_ms] = [Date.parse(from), Date.parse(to)];
+    return logs.filter((log) => momentsOf(log).some((at_ms) => at_ms >= from_ms && at_ms <= to_ms));
   });
 }

@@ -11,9 +11,14 @@ import { hardAfter_h } from "./hardening.ts";
 import { lacksMovement, ownWoodOf, wantingMovement } from "./ownWood.ts";
 import type { CaseView, PanelYearView } from "./views.ts";
 
-export interface CaseAsked {
-  readonly shop: Shop;
+export interface CaseAsked extends PanelsAsked {
   readonly now: string;
+  /** The panels of a unit's case, judged. */
+  panelsOf(unit: string): Promise<readonly PanelYearView[]>;
+}
+
+export interface PanelsAsked {
+  readonly shop: Shop;
   readonly unit: string;
   readonly calculate: Calculate;
   moistureAt(
@@ -33,7 +38,7 @@ export async function caseView(asked: CaseAsked): Promise<CaseView> {
   const { timber } = shop;
   const bound = boundOf(boundShop(shop), unit);
   const standing = timber.caseOfUnit(unit);
-  const order = shop.units.get(unit)?.order ?? shop.orderNaming(unit);
+  const order = shop.unit(unit)?.order ?? shop.orderNaming(unit);
   const pieces = timber.standing;
   const base = {
     now,
@@ -55,9 +60,7 @@ export async function caseView(asked: CaseAsked): Promise<CaseView> {
   }
   const { joined, given } = standing;
   const { wall_C } = given.body;
-  const panels = await Promise.all(
-    joined.body.panels.map((panel) => judgePanel(asked, joined, panel, bound.climate?.body.months, wall_C)),
-  );
+  const panels = await asked.panelsOf(unit);
   const verdict = panels.some((one) => one.verdict === "refuted")
     ? "refuted"
     : panels.every((one) => one.verdict === "proven")
@@ -85,8 +88,18 @@ function wordsOf(verdict: CaseView["verdict"], panels: readonly PanelYearView[],
   return `Whether the case will stay whole at ${place} can't be told yet, because of ${names("undecided").join(", ")}.`;
 }
 
+/** Every panel of a unit's case by the air that it goes to; none while it has no case. The clock has no part in it. */
+export async function judgedPanels(asked: PanelsAsked): Promise<readonly PanelYearView[]> {
+  const { shop, unit } = asked;
+  const standing = shop.timber.caseOfUnit(unit);
+  if (!standing) return [];
+  const { joined, given } = standing;
+  const months = boundOf(boundShop(shop), unit).climate?.body.months;
+  return Promise.all(joined.body.panels.map((panel) => judgePanel(asked, joined, panel, months, given.body.wall_C)));
+}
+
 async function judgePanel(
-  { shop, calculate, moistureAt }: CaseAsked,
+  { shop, calculate, moistureAt }: PanelsAsked,
   { at }: Evidence<"case">,
   joined: Joined,
   months: Months | undefined,

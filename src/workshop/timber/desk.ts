@@ -2,8 +2,9 @@ import type { Shop } from "../../claims/index.ts";
 import type { PieceState } from "../../claims/timber/yard.ts";
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { Calculate } from "../calculate.ts";
+import type { Shelf } from "../keptAnswers.ts";
 import { boundShop } from "./boundShop.ts";
-import { caseView } from "./caseView.ts";
+import { caseView, judgedPanels } from "./caseView.ts";
 import { Courses, courseAt } from "./courses.ts";
 import { crackLookBack } from "./crackLookBack.ts";
 import { cutPlan } from "./cutPlan.ts";
@@ -23,6 +24,7 @@ import type {
   CrackLookBackView,
   CutPlanView,
   EarlyWeighingView,
+  PanelYearView,
   PieceCardView,
   PieceView,
   RunsView,
@@ -49,6 +51,12 @@ export interface Progress {
 
 const usualPatience_ms = 500;
 
+/** A piece that is being worked out, or is. */
+interface Begun {
+  readonly done: Promise<void>;
+  peek(): Known & { readonly pending: boolean };
+}
+
 /** The timber desk of a workshop: the shelf, single pieces, and the cases of units. Kept while the workshop is open. */
 export class TimberDesk {
   private readonly courses: Courses;
@@ -59,6 +67,8 @@ export class TimberDesk {
     private readonly shopNow: () => Shop,
     private readonly now: () => string,
     private readonly calculate: Calculate,
+    /** Where what is worked out of a piece or a case is kept for as long as nothing it was drawn from grows. */
+    private readonly facts: Shelf = { keep: (_question, answer) => answer() },
   ) {
     this.courses = new Courses(calculate);
   }
@@ -102,14 +112,27 @@ export class TimberDesk {
   }
 
   /** The case of a unit, judged from its panels by the air that it goes to. */
-  caseOf(unit: string): Promise<CaseView> {
+  caseOf(unit: string, now = this.now()): Promise<CaseView> {
     return caseView({
       shop: this.shopNow(),
-      now: this.now(),
+      now,
       unit,
       calculate: this.calculate,
       moistureAt: (piece, at) => this.moistureAt(piece, at),
+      panelsOf: (name) => this.panelsOf(name),
     });
+  }
+
+  /** The panels of a unit's case, judged by the air that it goes to. */
+  panelsOf(unit: string): Promise<readonly PanelYearView[]> {
+    return this.facts.keep(`panels ${unit}`, () =>
+      judgedPanels({
+        shop: this.shopNow(),
+        unit,
+        calculate: this.calculate,
+        moistureAt: (piece, at) => this.moistureAt(piece, at),
+      }),
+    );
   }
 
   /** Moisture of a piece when its panel was joined, say, with its 95 % half-width. */
@@ -172,8 +195,12 @@ export class TimberDesk {
     return peek();
   }
 
-  /** Begins to compute a piece; `peek` tells what is known so far. */
-  private begin(state: PieceState) {
+  /** Begins to compute a piece, where nothing is kept of it; `peek` tells what is known so far. */
+  private begin({ piece }: PieceState): Begun {
+    return this.facts.keep(`piece ${piece}`, () => this.beginAnew(this.shopNow().timber.state(piece)!));
+  }
+
+  private beginAnew(state: PieceState): Begun {
     const shop = this.shopNow();
     const climate = boundFor(boundShop(shop), state)?.climate;
     let known: Known = { state, told: { ok: false, wanting: "" } };

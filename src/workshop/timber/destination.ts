@@ -23,10 +23,14 @@ export function boundFor({ timber, ...shop }: ShopAsked, { inCase, meantFor }: P
   return unit === undefined ? undefined : boundOf({ timber, ...shop }, unit);
 }
 
-type ShopAsked = Pick<Shop, "timber" | "orders" | "units"> & { orderNaming(unit: string): string | undefined };
+type ShopAsked = Pick<Shop, "timber"> & {
+  unit(name: string): { readonly order: string } | undefined;
+  order(name: string): Pick<Evidence<"order">, "body"> | undefined;
+  orderNaming(unit: string): string | undefined;
+};
 
-export function boundOf({ timber, orders, units, orderNaming }: ShopAsked, unit: string): Bound {
-  const order = orders.get(units.get(unit)?.order ?? orderNaming(unit) ?? "")?.body;
+export function boundOf({ timber, unit: unitNamed, order: orderNamed, orderNaming }: ShopAsked, unit: string): Bound {
+  const order = orderNamed(unitNamed(unit)?.order ?? orderNaming(unit) ?? "")?.body;
   const place = order?.destination.place;
   const climate = place === undefined ? undefined : timber.climates.get(place);
   return { unit, ...(place !== undefined && { place }), ...(climate && { climate }) };

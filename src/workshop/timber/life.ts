@@ -3,7 +3,7 @@ import type { PieceEntry, PieceState, Yard } from "../../claims/timber/yard.ts";
 import type { Hands } from "../../timber/hands.ts";
 import { isListed } from "../../timber/species.ts";
 import { ownWoodOf } from "./ownWood.ts";
-import { airBetween } from "./placeAir.ts";
+import { airBetween, newestAir } from "./placeAir.ts";
 import { type PlannedAhead, plannedAhead } from "./plannedAhead.ts";
 
 const hour_ms = 3_600_000;
@@ -75,9 +75,7 @@ export function lifeOf(
     // A plan tells nothing of what was.
     ...entries.flatMap(({ at, body }) => (body.kind === "planned-stages" ? [] : [Date.parse(at)])),
     // What a room's air does to a case, or to a board that is no more, is not asked of the piece.
-    ...(state.inCase || state.into
-      ? []
-      : yard.airOf(state.place).flatMap(({ body }) => body.readings.slice(-1).map(({ at }) => Date.parse(at)))),
+    ...(state.inCase || state.into ? [] : [newestAir(yard, state.place)?.at_ms ?? origin_ms]),
     ...(to_ms === undefined ? [] : [to_ms]),
   );
   const last = stages.at(-1)!;

@@ -56,6 +56,15 @@ export function meanAir(yard: Yard, place: string, before_ms: number) {
   return { temperature_C: Number(temperature_C.toFixed(1)), humidity_pct: Number(humidity_pct.toFixed(1)) };
 }
 
+const moments = new WeakMap<Evidence<"air">, readonly number[]>();
+
+/** When a log's readings were taken, as they stand in it; an entry never changes. */
+export function momentsOf(log: Evidence<"air">): readonly number[] {
+  const known = moments.get(log) ?? log.body.readings.map(({ at }) => Date.parse(at));
+  moments.set(log, known);
+  return known;
+}
+
 const sorted = new WeakMap<readonly Evidence<"air">[], readonly AirReading[]>();
 
 /** A place's whole log by the clock, sorted once for as long as nothing is added to it. */
@@ -64,9 +73,9 @@ function logOf(yard: Yard, place: string): readonly AirReading[] {
   const known = sorted.get(entries);
   if (known) return known;
   const log = entries
-    .flatMap(({ body }) =>
-      body.readings.map(({ at, temperature_C, humidity_pct }) => ({
-        at_ms: Date.parse(at),
+    .flatMap((log) =>
+      log.body.readings.map(({ temperature_C, humidity_pct }, i) => ({
+        at_ms: momentsOf(log)[i]!,
         temperature_C,
         humidity_pct,
       })),

@@ -5,7 +5,7 @@ export interface Soon<T> {
   readonly progress?: { readonly done: number; readonly of: number };
 }
 
-const usualPatience_ms = 500;
+const usualPatience_ms = 150;
 
 /** Waits a little for an answer that may take long, and leaves it being worked out. */
 export async function soon<T>(answer: Promise<T>, patience_ms = usualPatience_ms): Promise<Soon<T>> {
