@@ -42,7 +42,6 @@ export const sentences: Sentences = {
     "Spannungen hier können töten: das Messgerät am ausgeschalteten, entladenen Gerät anklemmen, eine Hand weg, dann einschalten. Die Gleichspannung mit einem dafür bemessenen Kondensator abblocken",
   "The unit is on and dangerous voltages are near this point: one hand, an insulated probe":
     "Das Gerät ist an, und neben diesem Punkt stehen gefährliche Spannungen: eine Hand, isolierte Prüfspitze",
-  "{label}; {~words}": "{label}; {words}",
   "about {~a} in place of {~b}": "etwa {a} statt {b}",
   "about {~a} in place of {~b}; perhaps {~c} was fitted": "etwa {a} statt {b}; vielleicht ist {c} eingesetzt",
   "{#n} {!unit}": "{n} {unit}",

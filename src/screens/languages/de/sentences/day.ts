@@ -143,6 +143,8 @@ export const sentences: Sentences = {
   "at most {#n}": "höchstens {n}",
   "at least {#n}": "mindestens {n}",
   "{#a} to {#b}": "{a} bis {b}",
+  "{place}: {~rest}": "{place}: {rest}",
+  "{label}; {~words}": "{label}; {words}",
   "{~where}: {~what}": "{where}: {what}",
   "inside {~limits} by its doubt": "mitsamt Unsicherheit innerhalb: {limits}",
   "outside {~limits} by its doubt": "mitsamt Unsicherheit außerhalb: {limits}",

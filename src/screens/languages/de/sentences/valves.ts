@@ -5,7 +5,6 @@ export const sentences: Sentences = {
   "{place}: Section {s}: {~rest}": "{place}: System {s}: {rest}",
   "{place}: Sections' spread {~rest}": "{place}: Unterschied der Systeme {rest}",
   "{place}: Sections' spread: {~rest}": "{place}: Unterschied der Systeme: {rest}",
-  "{place}: {~rest}": "{place}: {rest}",
   "Section {s}: {~rest}": "System {s}: {rest}",
   "Sections' spread: {~rest}": "Unterschied der Systeme: {rest}",
   "{~what}: inside": "{what}: innerhalb",

@@ -42,7 +42,6 @@ export const sentences: Sentences = {
     "Napięcia tutaj mogą zabić: załóż miernik przy wyłączonym i rozładowanym urządzeniu, jedna ręka z dala, potem włącz. Zablokuj napięcie stałe kondensatorem na nie obliczonym",
   "The unit is on and dangerous voltages are near this point: one hand, an insulated probe":
     "Urządzenie jest włączone, a obok tego punktu są niebezpieczne napięcia: jedna ręka, izolowana sonda",
-  "{label}; {~words}": "{label}; {words}",
   "about {~a} in place of {~b}": "około {a} zamiast {b}",
   "about {~a} in place of {~b}; perhaps {~c} was fitted": "około {a} zamiast {b}; może włożono {c}",
   "{#n} {!unit}": "{n} {unit}",

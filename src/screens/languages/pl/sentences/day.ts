@@ -140,6 +140,8 @@ export const sentences: Sentences = {
   "at most {#n}": "najwyżej {n}",
   "at least {#n}": "co najmniej {n}",
   "{#a} to {#b}": "od {a} do {b}",
+  "{place}: {~rest}": "{place}: {rest}",
+  "{label}; {~words}": "{label}; {words}",
   "{~where}: {~what}": "{where}: {what}",
   "inside {~limits} by its doubt": "wraz z niepewnością w granicy: {limits}",
   "outside {~limits} by its doubt": "wraz z niepewnością poza granicą: {limits}",

@@ -5,7 +5,6 @@ export const sentences: Sentences = {
   "{place}: Section {s}: {~rest}": "{place}: system {s}: {rest}",
   "{place}: Sections' spread {~rest}": "{place}: różnica systemów {rest}",
   "{place}: Sections' spread: {~rest}": "{place}: różnica systemów: {rest}",
-  "{place}: {~rest}": "{place}: {rest}",
   "Section {s}: {~rest}": "System {s}: {rest}",
   "Sections' spread: {~rest}": "Różnica systemów: {rest}",
   "{~what}: inside": "{what}: w granicy",
