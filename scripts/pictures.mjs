@@ -2,6 +2,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright-core";
+import { findChromium } from "./chromium.mjs";
 
 const [address = "http://127.0.0.1:4170", folder = ".stillglow/pictures"] = process.argv.slice(2);
 const pages = {
@@ -32,7 +33,7 @@ const sizes = { desktop: { width: 1440, height: 900 }, phone: { width: 390, heig
 
 mkdirSync(folder, { recursive: true });
 const browser = await chromium.launch({
-  executablePath: process.env.STILLGLOW_CHROMIUM ?? "/usr/bin/chromium",
+  executablePath: findChromium(),
   args: [
     "--no-sandbox",
     "--disable-gpu",

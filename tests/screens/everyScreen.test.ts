@@ -4,7 +4,7 @@ import { decided, spectrumOf } from "../../src/screens/hum/examples.ts";
 import { serve, temporaryFolder } from "../helpers.ts";
 import { type Answers, everywhere, head, type Screen, screens, walkedElsewhere } from "./answers.ts";
 import { openScreens, type Screens } from "./page.ts";
-import { bench, phone } from "./walk.ts";
+import { bench, breaches, phone } from "./walk.ts";
 
 let opened: Screens;
 beforeAll(async () => {
@@ -119,6 +119,10 @@ const nonsense = /\b(undefined|NaN|null|Infinity|\[object|Invalid Date)\b/;
 /** What is worked out last stands above what is there at once: it pushes it down when it comes. */
 const comesInStages = ["/timber/places", "/unit/0231/hum"];
 
+/** Screens on which an empty workshop tells its first steps, and those that are of a unit. */
+const toBeginWith = ["/", "/promises", "/units"];
+const ofUnit = ["/unit/0231", "/unit/0231/hum"];
+
 const asks = ({ answers }: Screen) => Object.keys(answers).length > 0;
 
 describe("each screen", () => {
@@ -193,6 +197,11 @@ describe("each screen", () => {
       const text = await said(page);
       if (text.length < 80) find(`is blank: ${text}`);
       if (nonsense.test(text)) find(`says ${nonsense.exec(text)?.[0]}`);
+      if (toBeginWith.includes(path)) {
+        if (!/What to do first[\s\S]*stillglow enter/.test(text)) find("does not say what to do first");
+        for (const breach of await breaches(page)) find(breach);
+      }
+      if (ofUnit.includes(path) && !text.includes("No such unit here")) find("does not say that there is no such unit");
       if ((await page.locator("main").locator("a, button, input, summary, code").count()) === 0) {
         find("leads nowhere");
       }

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { keptFolder, serve } from "../helpers.ts";
-import { isTooWide, openBrowser, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, picture, readyPage } from "./page.ts";
 import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -39,7 +39,7 @@ async function show(page: Page, name: string): Promise<void> {
     expect(await isTooWide(page), `${name} at ${size.width}`).toBe(false);
     expect(await breaches(page)).toEqual([]);
     if (size === phone) expect(await smallTargets(page)).toEqual([]);
-    await page.screenshot({ path: `${pictures}exchange-${name}-${size.width}.png`, fullPage: true });
+    await picture(page, `exchange-${name}-${size.width}`);
   }
   await page.setViewportSize(bench);
 }

@@ -66,8 +66,8 @@ interface Part {
   readonly words: string;
 }
 
-/** Goes to a screen within the page and says what part of it is pictured: cut where no line of words is cut through. */
-async function partOf(page: Page, { path, from = "main", height }: Shot): Promise<Part> {
+/** Goes to a screen within the page and waits until nothing of it is being fetched or computed. */
+async function goTo(page: Page, { path, from = "main" }: Shot): Promise<void> {
   await page.evaluate((to) => history.pushState(null, "", to), path);
   await page.locator(from).first().waitFor();
   // What is still being fetched or computed says so, at the end of a line: "Windows are being drawn …".
@@ -84,6 +84,10 @@ async function partOf(page: Page, { path, from = "main", height }: Shot): Promis
   await page.evaluate(() => document.fonts.ready);
   await page.waitForTimeout(150);
   await settled();
+}
+
+/** What part of the screen is pictured: cut where no line of words is cut through. */
+function partOf(page: Page, { from = "main", height }: Shot): Promise<Part> {
   return page.evaluate(
     ({ start, most }) => {
       const region = document.querySelector(start)!.getBoundingClientRect();
@@ -157,14 +161,17 @@ test(
       const page = await openIn(language);
       for (const shot of here) {
         const key = `${language}/${shot.name}`;
+        await goTo(page, shot);
         let { words, ...clip } = await partOf(page, shot);
-        // On a busy machine a part of the page may come after the rest.
-        for (let again = 0, before = ""; again < 5 && printOf(words) !== known[key]; again += 1) {
-          // A picture is taken of what stays so; to say that one is stale takes more.
+        // On a busy machine a part of the page may come after the rest; a picture is taken of what stays so.
+        for (let again = 0, before = ""; again < 20 && printOf(words) !== known[key]; again += 1) {
           if (takesPictures && before === words) break;
           before = words;
-          await page.waitForTimeout(takesPictures ? 700 : 2000);
-          await page.reload();
+          await page.waitForTimeout(takesPictures ? 700 : 250);
+          if (takesPictures || again % 8 === 7) {
+            await page.reload();
+            await goTo(page, shot);
+          }
           ({ words, ...clip } = await partOf(page, shot));
         }
         const print = printOf(words);

@@ -8,7 +8,7 @@ import { meterAt, sourceAnswers, sourceAt } from "../../src/instruments/testing/
 import { type Simulated, simulated } from "../../src/instruments/testing/simulated.ts";
 import { openStore } from "../../src/store/index.ts";
 import { keptFolder, serve } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, picture, readyPage } from "./page.ts";
 import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -80,9 +80,6 @@ async function ledger(): Promise<readonly Evidence[]> {
   await store.close();
   return entries;
 }
-
-const picture = (page: Page, name: string) =>
-  process.env.STILLGLOW_PICTURES ? page.screenshot({ path: `${pictures}${name}.png`, fullPage: true }) : undefined;
 
 const withoutFault = async (page: Page) => {
   expect(await breaches(page)).toEqual([]);

@@ -368,7 +368,7 @@ test("it comes back: what it left with stands beside today's, a valve stands rea
   expect(await breaches(page)).toEqual([]);
 
   await page.getByRole("link", { name: "Work and rework" }).click();
-  await page.getByLabel("case closure").check();
+  await page.getByLabel("case opened").check();
   const rework = page.locator("form").filter({ hasText: "Parts exchanged" });
   await rework.getByLabel("Why").fill("earth screw tightened");
   await rework.getByRole("button", { name: "Write the rework down" }).click();

@@ -1,16 +1,14 @@
-import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { keptFolder, serve, stillglow } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, picture, readyPage } from "./page.ts";
 import { breaches } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
 let browser: Browser;
 beforeAll(async () => {
   readyPage();
-  mkdirSync(pictures, { recursive: true });
   browser = await openBrowser();
 }, 120_000);
 afterAll(() => browser?.close());
@@ -78,11 +76,11 @@ test("a newcomer draws a stage as text, mends it by line, saves, tries a value, 
     .getByText(/Of 100 units as drawn/)
     .nth(1)
     .waitFor();
-  await page.screenshot({ path: `${pictures}notebook-1280.png`, fullPage: true });
+  await picture(page, "notebook-1280");
   await page.setViewportSize({ width: 390, height: 844 });
   expect(await isTooWide(page)).toBe(false);
   expect(await breaches(page)).toEqual([]);
-  await page.screenshot({ path: `${pictures}notebook-390.png`, fullPage: true });
+  await picture(page, "notebook-390");
   await page.setViewportSize({ width: 1280, height: 900 });
 
   // Released, with one limit set by hand.
@@ -91,7 +89,7 @@ test("a newcomer draws a stage as text, mends it by line, saves, tries a value, 
   await release.getByLabel("no more than").first().waitFor({ state: "attached" });
   const bond = release.locator("details").filter({ hasText: "bonded to earth" });
   await bond.getByLabel("no more than").fill("0,2");
-  await page.screenshot({ path: `${pictures}notebook-release-1280.png`, fullPage: true });
+  await picture(page, "notebook-release-1280");
   await release.getByRole("button", { name: "Release as revision A" }).click();
   await release.getByText("Holm revision A is on record.").waitFor();
   expect(errors).toEqual([]);

@@ -2,6 +2,7 @@ import { execFileSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { type PreviewServer, preview } from "vite";
+import { findChromium } from "../../scripts/chromium.mjs";
 
 const config = new URL("../../vite.config.ts", import.meta.url).pathname;
 const repository = new URL("../../", import.meta.url).pathname;
@@ -12,8 +13,12 @@ export const pictures = `${repository}.stillglow/pictures/`;
 /** The page as the workshop's server hands it out. */
 export const builtPage = `${repository}dist/screens`;
 
-/** Builds the page if there is none of these sources, so that the real server has one to hand out. */
+let isReady = process.env.STILLGLOW_WHOLE_SUITE === "1";
+
+/** Builds the page if there is none of these sources, so that the real server has one to hand out; once in a process. */
 export function readyPage(): void {
+  if (isReady) return;
+  isReady = true;
   execFileSync(process.execPath, [`${repository}scripts/ready.mjs`, "page"], { cwd: repository, stdio: "ignore" });
 }
 
@@ -35,11 +40,8 @@ const flags = [
 ];
 
 /** The real browser: the one named, else Debian's. */
-export const openBrowser = (): Promise<Browser> =>
-  chromium.launch({
-    executablePath: process.env.STILLGLOW_CHROMIUM ?? process.env.CHROMIUM ?? "/usr/bin/chromium",
-    args: flags,
-  });
+export const openBrowser = (more: readonly string[] = []): Promise<Browser> =>
+  chromium.launch({ executablePath: findChromium(), args: [...flags, ...more] });
 
 /**
  * Serves the page of examples, or the real one as the workshop's server hands it out, on loopback and starts a browser.
@@ -91,3 +93,8 @@ export async function openPage(
 
 export const isTooWide = (page: Page): Promise<boolean> =>
   page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+
+/** Keeps a picture for people to look at, when they asked for pictures; nothing is tried by it. */
+export async function picture(page: Page, name: string): Promise<void> {
+  if (process.env.STILLGLOW_PICTURES === "1") await page.screenshot({ path: `${pictures}${name}.png`, fullPage: true });
+}

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { opening, restByHand, stage } from "../../src/workshop/testing/ownShop.ts";
 import type { ProbeCardView } from "../../src/workshop/views.ts";
 import { keptFolder, serve, stillglow } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, picture, readyPage } from "./page.ts";
 import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -89,7 +89,7 @@ test("a unit is probed dead, then under power, until the part at fault is named"
   expect(await page.locator('[data-point="left plate"]').getAttribute("aria-label")).toContain("outside");
   expect(await page.locator('[data-point="right plate"]').getAttribute("aria-label")).toContain("inside");
   expect(await breaches(page)).toEqual([]);
-  await page.screenshot({ path: `${pictures}probe-${bench.width}.png`, fullPage: true });
+  await picture(page, `probe-${bench.width}`);
 
   // Read again: the newer takes the place of the older, which stays in the ledger.
   await page.getByRole("button", { name: "Read left plate" }).click();
@@ -108,7 +108,7 @@ test("a unit is probed dead, then under power, until the part at fault is named"
   await expect.poll(() => isTooWide(page)).toBe(false);
   expect(await smallTargets(page)).toEqual([]);
   expect(await breaches(page)).toEqual([]);
-  await page.screenshot({ path: `${pictures}probe-${phone.width}.png`, fullPage: true });
+  await picture(page, `probe-${phone.width}`);
   expect(errors).toEqual([]);
   await page.context().close();
 }, 240_000);

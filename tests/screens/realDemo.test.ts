@@ -4,6 +4,10 @@ import { createServer } from "node:net";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, expect, onTestFinished, test } from "vitest";
+import { common } from "../../src/screens/common/messages.ts";
+import { words as morning } from "../../src/screens/morning/messages.ts";
+import { door } from "../../src/screens/people/doorMessages.ts";
+import { shell } from "../../src/screens/shell/messages.ts";
 import type { UnitView } from "../../src/workshop/views.ts";
 import { keptFolder, root } from "../helpers.ts";
 import { madeDemo, madeWithin_ms } from "../madeDemo.ts";
@@ -163,28 +167,25 @@ test("the demo is walked from the morning card to a refused release, and a stopp
   await page.context().close();
 }, 300_000);
 
-test("an empty workshop says on every screen what to do first", async () => {
-  const { address } = await open(["serve", "--data", join(folder, "..", "empty")], await freePort());
-  const { page, errors } = await openAt(address);
-  for (const path of ["/", "/promises", "/units"]) {
-    await page.goto(`${address}${path}`);
-    await page.getByRole("heading", { name: "What to do first" }).waitFor();
-    await page.getByText("stillglow enter").waitFor();
-    expect(await breaches(page)).toEqual([]);
-  }
-  for (const path of ["/unit/0417", "/unit/0417/hum"]) {
-    await page.goto(`${address}${path}`);
-    await page.getByRole("heading", { name: "No such unit here" }).waitFor();
-    await page.getByRole("link", { name: "See which units there are" }).click();
-    await page.getByRole("heading", { name: "What to do first" }).waitFor();
-  }
-  expect(errors).toEqual([]);
-  await page.context().close();
-}, 120_000);
+// source: the project's own budget for a first visit over the shop's wireless, fonts included
+const most_bytes = 250_000;
 
-// Wanted are 250 kB, fonts included. A page whose answers need every sentence of its language is over that in Polish:
-// this only holds it from growing further.
-const most_bytes = 275_000;
+/** What the first page and its frame say in English in several words, each said otherwise in the language. */
+async function englishOf(locale: string): Promise<readonly string[]> {
+  const strings = (value: unknown): readonly string[] =>
+    typeof value === "string"
+      ? [value]
+      : typeof value === "object" && value
+        ? Object.values(value).flatMap(strings)
+        : [];
+  const own = await Promise.all(
+    ["common", "shell", "door", "morning"].map(
+      async (table) => ((await import(`../../src/screens/languages/${locale}/${table}.ts`)) as { said: object }).said,
+    ),
+  );
+  const said = new Set(own.flatMap(strings));
+  return [common, shell, door, morning].flatMap(strings).filter((text) => /\w \w/.test(text) && !said.has(text));
+}
 
 test("the first page is light in each language, as it is handed out, and never speaks another first", async () => {
   const { address } = await open(["serve", "--data", folder], await freePort());
@@ -220,7 +221,9 @@ test("the first page is light in each language, as it is handed out, and never s
     if (locale !== "en") {
       const seen = await page.evaluate(() => [...(window as unknown as { seen: Set<string> }).seen].join("\n"));
       expect(seen).toContain(heading);
-      expect(seen).not.toContain(first.en);
+      const english = await englishOf(locale);
+      expect(english.some((text) => text.startsWith(first.en))).toBe(true);
+      expect([...english, "Promises", "Waiting"].filter((text) => seen.includes(text))).toEqual([]);
     }
     await context.close();
   }

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { opening } from "../../src/workshop/testing/ownShop.ts";
 import type { CaseView, PieceView } from "../../src/workshop/timber/views.ts";
 import { keptFolder, serve } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, picture, readyPage } from "./page.ts";
 import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -52,7 +52,7 @@ async function show(page: Page, name: string): Promise<void> {
     expect(await isTooWide(page), `${name} at ${size.width}`).toBe(false);
     expect(await breaches(page)).toEqual([]);
     if (size === phone) expect(await smallTargets(page)).toEqual([]);
-    await page.screenshot({ path: `${pictures}timber-${name}-${size.width}.png`, fullPage: true });
+    await picture(page, `timber-${name}-${size.width}`);
   }
   await page.setViewportSize(bench);
 }
@@ -190,7 +190,9 @@ test("a newcomer receives a blank, weighs it by keys alone, follows a board to i
   await page.getByText("A crack or bend was found").click();
   await page.getByLabel("How much").fill("14");
   await page.getByLabel("At which work it was found").fill("sanding");
-  await page.getByLabel("Photo, if there is one").setInputFiles(`${pictures}timber-empty-390.png`);
+  await page
+    .getByLabel("Photo, if there is one")
+    .setInputFiles({ name: "flaw.png", mimeType: "image/png", buffer: await page.screenshot() });
   await page.getByRole("button", { name: "Write the flaw down" }).click();
   await page.getByAltText("Photo of the flaw").waitFor();
   await page.getByText("It was sawn into panels").click();
@@ -209,7 +211,7 @@ test("a newcomer receives a blank, weighs it by keys alone, follows a board to i
   await page.goto(`${address}/unit/77/case`);
   await page.getByText("This unit has no case on record yet.").waitFor();
   const climate = page.locator("#climate");
-  await climate.getByLabel("Humidity of the room then").fill("15");
+  await climate.getByLabel("Humidity in the driest month").fill("15");
   await climate.getByLabel("Humidity in the dampest month").fill("40");
   await climate.getByLabel("Who says so").fill("the customer’s hygrometer");
   await climate.getByRole("button", { name: "Write the climate down" }).click();

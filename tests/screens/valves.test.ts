@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { writeWorkbook } from "../../src/exchange/workbook.ts";
 import type { TrayView } from "../../src/workshop/views.ts";
 import { keptFolder, serve, temporaryFolder } from "../helpers.ts";
-import { isTooWide, openBrowser, openPage, pictures, readyPage } from "./page.ts";
+import { isTooWide, openBrowser, openPage, picture, readyPage } from "./page.ts";
 import { bench, breaches, phone, smallTargets } from "./walk.ts";
 
 const folder = join(keptFolder(), "workshop");
@@ -129,7 +129,7 @@ test("a newcomer with an empty workshop receives a batch, reads it, and knows wh
   expect(await isTooWide(page)).toBe(false);
   expect(await smallTargets(page)).toEqual([]);
   expect(await breaches(page)).toEqual([]);
-  await page.screenshot({ path: `${pictures}tray-${phone.width}.png`, fullPage: true });
+  await picture(page, `tray-${phone.width}`);
 
   await page.getByRole("link", { name: "Sheet for the seller" }).click();
   await page.getByRole("heading", { name: "What was found in batch M" }).waitFor();

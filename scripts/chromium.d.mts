@@ -1,0 +1,2 @@
+export const shell: string;
+export function findChromium(): string | undefined;
