@@ -10,9 +10,13 @@ const everywhere = {
 };
 
 const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
-/** The folders that open no file, read no clock and keep nothing from one question to the next. */
-const trade =
-  "src/{maths,measurement,valves,circuits,bench,hum,timber,safety,production,listening,claims,dossier,calculations}/**/*.test.ts";
+/** These change what is the same for all in a process: the language in use, the clock. */
+const apart = [
+  "src/screens/languages/**/*.test.ts",
+  "src/screens/morning/told.test.ts",
+  "src/screens/timber/typed.test.ts",
+  "src/instruments/logRun.test.ts",
+];
 
 export default defineConfig({
   test: {
@@ -20,8 +24,16 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     projects: [
       // Half the time of a short file would go into loading anew what the one before it had loaded.
-      { test: { ...everywhere, name: "trade", include: [trade], isolate: false } },
-      { test: { ...everywhere, name: "house", include: tests, exclude: [trade, "**/node_modules/**"] } },
+      {
+        test: {
+          ...everywhere,
+          name: "house",
+          include: tests,
+          exclude: [...apart, "**/node_modules/**"],
+          isolate: false,
+        },
+      },
+      { test: { ...everywhere, name: "apart", include: apart } },
     ],
   },
 });

@@ -1,60 +1,73 @@
-// The whole suite, as npm test runs it: layers, types, form, dead code, then every test with a real browser.
+// The whole suite, as npm test runs it: types, form and layers beside every test, with a real browser.
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
-import { join } from "node:path";
-import { buildPage, buildProgram, installLibraries, root, run } from "./ready.mjs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join, relative } from "node:path";
+import { findChromium, shell } from "./chromium.mjs";
+import { buildPage, buildProgram, installLibraries, root } from "./ready.mjs";
 
 installLibraries();
-const chromium = findChromium() ?? installChromium();
+const chromium = chosenChromium();
 if (!hasPostgres()) installPostgres();
 
 const tool = (name, ...args) => [process.execPath, [join(root, "node_modules", ...name.split("/")), ...args]];
-const types = started("types", ...tool("typescript/bin/tsc", "-p", "."));
-step("form", ...tool("@biomejs/biome/bin/biome", "check"));
-checkLayers();
+const faults = [];
+const types = checked("types", ...tool("typescript/bin/tsc", "-p", "."));
 buildPage();
 buildProgram();
-await types;
+const checks = types
+  .then(() => checked("form", ...tool("@biomejs/biome/bin/biome", "check", "--diagnostic-level=error")))
+  .then(checkLayers);
 
 const report = join(root, ".stillglow", "tests.json");
 rmSync(report, { force: true });
-const [node, vitest] = tool(
-  "vitest/vitest.mjs",
-  "run",
-  "--reporter=dot",
-  "--reporter=json",
-  `--outputFile.json=${report}`,
+await checked(
+  "everything by tests",
+  ...tool("vitest/vitest.mjs", "run", "--reporter=./tests/atOnce.ts", "--reporter=json", `--outputFile.json=${report}`),
+  { STILLGLOW_WHOLE_SUITE: "1", ...(chromium && { STILLGLOW_CHROMIUM: chromium }) },
 );
-const { status } = spawnSync(node, vitest, {
-  cwd: root,
-  stdio: "inherit",
-  env: { ...process.env, STILLGLOW_WHOLE_SUITE: "1", STILLGLOW_CHROMIUM: chromium },
-});
+await checks;
 if (!existsSync(report)) fail("the tests ended without a report");
-const { numPassedTests, numFailedTests, numPendingTests, success } = JSON.parse(readFileSync(report, "utf8"));
+const { numPassedTests, numFailedTests, numPendingTests, success, testResults } = JSON.parse(
+  readFileSync(report, "utf8"),
+);
 console.log(`${numPassedTests} passed, ${numFailedTests} failed, ${numPendingTests} skipped`);
-process.exit(status === 0 && success && numPassedTests > 0 ? 0 : status || 1);
+if (!(success && numPassedTests > 0)) faults.push("tests");
+if (process.env.STILLGLOW_LASTED === "1") keepLasted();
+if (faults.length > 0) fail(`not in order: ${[...new Set(faults)].join(", ")}`);
 
-function step(title, command, args) {
+/** A check beside the others; its faults are said at once and counted at the end. */
+function checked(title, command, args, env = {}) {
   console.log(`stillglow: checking ${title} …`);
-  run(command, args);
-}
-
-/** A check beside the others, on the second core; a fault in it ends the run where it is awaited. */
-function started(title, command, args) {
-  console.log(`stillglow: checking ${title} …`);
-  const child = spawn(command, args, { cwd: root, stdio: "inherit" });
-  process.on("exit", () => child.kill());
+  const child = spawn(command, args, { cwd: root, stdio: "inherit", env: { ...process.env, ...env } });
+  const end = () => child.kill();
+  process.on("exit", end);
   return new Promise((resolve, reject) => {
     child.on("error", reject);
-    child.on("exit", (code, signal) =>
-      code === 0 ? resolve() : fail(`${title}: ended with ${signal ?? `status ${code}`}`),
-    );
+    child.on("exit", (code, signal) => {
+      process.off("exit", end);
+      if (code !== 0) {
+        console.error(`stillglow: ${title} ended with ${signal ?? `status ${code}`}`);
+        faults.push(title);
+      }
+      resolve();
+    });
   });
 }
 
-/** The layer rule, and that it really looked at the code: a checker that reads no module passes everything. */
-function checkLayers() {
+/** How long each test file took, for the order of the next run; see tests/order.ts. */
+function keepLasted() {
+  const lasted = testResults
+    .map(({ name, startTime, endTime }) => [
+      relative(root, name).replaceAll("\\", "/"),
+      Math.round((endTime - startTime) / 1000),
+    ])
+    .filter(([, seconds]) => seconds >= 2)
+    .sort(([a, s], [b, t]) => t - s || (a < b ? -1 : 1));
+  writeFileSync(join(root, "tests", "lasted.json"), `${JSON.stringify(Object.fromEntries(lasted), undefined, 2)}\n`);
+}
+
+/** The layer rule, and that it really looked at the code. */
+async function checkLayers() {
   console.log("stillglow: checking layers …");
   const [command, args] = tool(
     "dependency-cruiser/bin/dependency-cruise.mjs",
@@ -64,37 +77,55 @@ function checkLayers() {
     "json",
     "src",
   );
-  const { stdout, stderr } = spawnSync(command, args, { cwd: root, encoding: "utf8", maxBuffer: 1 << 28 });
-  if (!stdout) fail(`the layer check gave no answer: ${stderr.slice(0, 400)}`);
-  const { summary } = JSON.parse(stdout);
-  if (!(summary.totalCruised > 50))
-    fail(`the layer check saw ${summary.totalCruised} modules; it should see the whole of src`);
-  for (const { rule, from, to } of summary.violations) console.error(`  ${rule.name}: ${from} -> ${to}`);
-  if (summary.error > 0) fail(`${summary.error} imports against the layer rule`);
-}
-
-function findChromium() {
-  const places = [
-    process.env.STILLGLOW_CHROMIUM,
-    "/usr/bin/chromium",
-    "/usr/bin/chromium-browser",
-    "/usr/bin/google-chrome",
-  ];
-  return places.find((place) => place && existsSync(place));
-}
-
-function installChromium() {
-  const mayInstall = process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
-  if (!mayInstall)
-    fail("the tests need a Chromium browser; install Debian's package 'chromium', or name one in STILLGLOW_CHROMIUM");
-  console.log("stillglow: installing Debian's chromium for the tests …");
-  run("apt-get", ["update", "-qq"]);
-  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "chromium"], {
-    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
+  const child = spawn(command, args, { cwd: root, stdio: ["ignore", "pipe", "inherit"] });
+  let said = "";
+  child.stdout.setEncoding("utf8").on("data", (text) => {
+    said += text;
   });
+  await new Promise((resolve, reject) => child.on("error", reject).on("close", resolve));
+  const { summary } = said === "" ? {} : JSON.parse(said);
+  // An answer that is none, or that has seen but a few modules, would pass everything.
+  if (!(summary?.totalCruised > 50)) {
+    console.error(`stillglow: the layer check saw ${summary?.totalCruised ?? 0} modules; it should see all of src`);
+    faults.push("layers");
+    return;
+  }
+  for (const { rule, from, to } of summary.violations) console.error(`  ${rule.name}: ${from} -> ${to}`);
+  if (summary.error > 0) {
+    console.error(`stillglow: ${summary.error} imports against the layer rule`);
+    faults.push("layers");
+  }
+}
+
+/** The browser named, else Debian's without its windows, which is put there if that is possible; else any. */
+function chosenChromium() {
+  const named = process.env.STILLGLOW_CHROMIUM;
+  if (named) return named;
+  const mayInstall = process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
+  if (!existsSync(shell) && mayInstall) {
+    console.log("stillglow: installing Debian's chromium-headless-shell for the tests …");
+    install("chromium-headless-shell");
+  }
+  if (!findChromium() && mayInstall) {
+    console.log("stillglow: installing Debian's chromium for the tests …");
+    install("chromium");
+  }
   return (
-    findChromium() ?? fail("chromium was installed but is not at /usr/bin/chromium; name it in STILLGLOW_CHROMIUM")
+    findChromium() ??
+    fail(
+      "the tests need a Chromium browser; install Debian's package 'chromium-headless-shell', or name one in STILLGLOW_CHROMIUM",
+    )
   );
+}
+
+/** @returns whether it is there now */
+function install(name) {
+  const env = { ...process.env, DEBIAN_FRONTEND: "noninteractive" };
+  const steps = [
+    ["update", "-qq"],
+    ["install", "-y", "-qq", "--no-install-recommends", name],
+  ];
+  return steps.every((args) => spawnSync("apt-get", args, { stdio: "inherit", env }).status === 0);
 }
 
 function hasPostgres() {
@@ -106,10 +137,7 @@ function installPostgres() {
   const mayInstall = process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
   if (!mayInstall) fail("the tests need a PostgreSQL server; install Debian's package 'postgresql'");
   console.log("stillglow: installing Debian's postgresql for the tests …");
-  run("apt-get", ["update", "-qq"]);
-  run("apt-get", ["install", "-y", "-qq", "--no-install-recommends", "postgresql"], {
-    env: { ...process.env, DEBIAN_FRONTEND: "noninteractive" },
-  });
+  install("postgresql");
   if (!hasPostgres()) fail("postgresql was installed but its programs are not in /usr/lib/postgresql");
 }
 

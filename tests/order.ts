@@ -1,45 +1,37 @@
+import { readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
+import lasted from "./lasted.json" with { type: "json" };
 
 const root = join(import.meta.dirname, "..");
+/** Makes the demo that others want a copy of. */
+const maker = "tests/mainJob.test.ts";
+/** Work for the other worker while the demo is being made. */
+const whileMade_s = 120;
 
 /**
- * Files that take longest go first, so that no worker is left with one of them at the end; and files that wait for the
- * made demo come after the one that makes it.
+ * Files that took longest go first, so that no worker is left with one of them at the end; and files that wait for the
+ * made demo come after the one that makes it, when it is there. `lasted.json` holds seconds of the files that took some:
+ * `STILLGLOW_LASTED=1 npm test` writes it anew.
  */
-const first = [
-  "tests/mainJob.test.ts",
-  "tests/screens/examples.test.ts",
-  "tests/kills.test.ts",
-  "tests/newWorkshop.test.ts",
-  "tests/screens/probe.test.ts",
-  "tests/screens/bench.test.ts",
-  "tests/screens/timber.test.ts",
-  "tests/screens/notebook.test.ts",
-  "tests/screens/newcomer.test.ts",
-  "tests/screens/valves.test.ts",
-  "tests/command.test.ts",
-  "tests/screens/realDemo.test.ts",
-  "tests/screens/instruments.test.ts",
-  "tests/screens/handbook.test.ts",
-  "tests/exchange.test.ts",
-  "tests/newDossier.test.ts",
-  "tests/backup.test.ts",
-  "src/server/people/people.test.ts",
-  "src/hum/benches.test.ts",
-  "src/hum/traceHum.test.ts",
-  "tests/growing.test.ts",
-  "src/workshop/queue/queue.test.ts",
-  "tests/screens/work.test.ts",
-  "src/demo/stories.test.ts",
-];
-
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
-    const rank = ({ moduleId }: TestSpecification) => {
-      const at = first.indexOf(relative(root, moduleId).replaceAll("\\", "/"));
-      return at < 0 ? first.length : at;
-    };
-    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+    const seconds: Readonly<Record<string, number>> = lasted;
+    const known = (await super.sort(files)).map((file) => {
+      const path = relative(root, file.moduleId).replaceAll("\\", "/");
+      const isApart = file.project.config.isolate !== false;
+      return { file, path, isApart, lasted_s: seconds[path] ?? 0 };
+    });
+    // A worker that goes on within one project keeps what it has loaded.
+    const ranked = known.sort((a, b) => Number(a.isApart) - Number(b.isApart) || b.lasted_s - a.lasted_s);
+    const waits = ranked.filter(({ file }) => readFileSync(file.moduleId, "utf8").includes("madeDemo("));
+    const first = waits.filter(({ path }) => path === maker);
+    let busy_s = 0;
+    for (const one of ranked) {
+      if (waits.includes(one) || busy_s > whileMade_s) continue;
+      first.push(one);
+      busy_s += one.lasted_s;
+    }
+    return [...first, ...ranked.filter((one) => !first.includes(one))].map(({ file }) => file);
   }
 }
