@@ -1,14 +1,22 @@
 import type { FastifyInstance } from "fastify";
-import { soon } from "../workshop/timber/soon.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { soonTold, takesOlder, told } from "./standing.ts";
 import { untilGone } from "./untilGone.ts";
 
 /** Dates and what would move them, what to order, what was kept, and the look-back. */
 export function addPromiseRoutes(app: FastifyInstance, workshop: Workshop): void {
-  app.get("/api/promises", async () => workshop.promises());
-  app.get("/api/promises/ordering", async () => soon(workshop.ordering()));
-  app.get("/api/promises/kept", async () => workshop.promisesKept());
-  app.get("/api/promises/what-if", async () => workshop.whatIfOptions());
+  app.get("/api/promises", async (request, reply) =>
+    told(reply, await workshop.stands("promises", takesOlder(request))),
+  );
+  app.get("/api/promises/ordering", async (request, reply) =>
+    soonTold(reply, workshop.stands("ordering", takesOlder(request))),
+  );
+  app.get("/api/promises/kept", async (request, reply) =>
+    told(reply, await workshop.stands("promises kept", takesOlder(request))),
+  );
+  app.get("/api/promises/what-if", async (request, reply) =>
+    told(reply, await workshop.stands("what-if options", takesOlder(request))),
+  );
   app.post("/api/promises/what-if", async (request, reply) => workshop.whatIf(request.body, untilGone(reply)));
   app.post<{ Params: { order: string }; Body: { by?: unknown } | undefined }>(
     "/api/promises/:order",
@@ -17,5 +25,7 @@ export function addPromiseRoutes(app: FastifyInstance, workshop: Workshop): void
       return { entry: await workshop.givePromise(params.order, by, question) };
     },
   );
-  app.get("/api/look-back", async () => soon(workshop.lookBack()));
+  app.get("/api/look-back", async (request, reply) =>
+    soonTold(reply, workshop.stands("look-back", takesOlder(request))),
+  );
 }

@@ -25,6 +25,7 @@ import { addPromiseRoutes } from "./promiseRoutes.ts";
 import { addProofRoutes } from "./proofRoutes.ts";
 import { addReadingRoutes } from "./reading/readingRoutes.ts";
 import { mostRecording_bytes, type RecorderFolder } from "./recorderFolder.ts";
+import { takesOlder, told } from "./standing.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { untilGone } from "./untilGone.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
@@ -98,7 +99,9 @@ export async function buildServer({
 
   app.get("/api/workshop", async () => workshop.overview());
   app.get<{ Querystring: { find?: string } }>("/api/units", async ({ query }) => workshop.findUnits(query.find));
-  app.get<{ Params: { unit: string } }>("/api/units/:unit", async (request) => workshop.unit(request.params.unit));
+  app.get<{ Params: { unit: string } }>("/api/units/:unit", async (request, reply) =>
+    told(reply, await workshop.unitStanding(request.params.unit, takesOlder(request))),
+  );
   app.get<{ Params: { unit: string } }>("/api/units/:unit/conditions", async (request) =>
     workshop.conditions(request.params.unit),
   );
@@ -116,7 +119,7 @@ export async function buildServer({
     "/api/units/:unit/recordings/:recording/spectrum",
     async ({ params, query }) => workshop.spectrum(params.unit, params.recording, query.channel, query.band),
   );
-  app.get("/api/morning", async () => workshop.morning());
+  app.get("/api/morning", async (request, reply) => told(reply, await workshop.stands("morning", takesOlder(request))));
   app.get<{ Params: { unit: string } }>("/api/units/:unit/probe", async (request) =>
     workshop.probe(request.params.unit),
   );

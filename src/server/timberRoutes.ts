@@ -1,8 +1,9 @@
 import type { FastifyInstance } from "fastify";
 import { BadInput } from "../maths/badInput.ts";
-import type { LongAnswer } from "../workshop/timber/desk.ts";
-import { type Soon, soon } from "../workshop/timber/soon.ts";
+import type { Soon } from "../workshop/timber/soon.ts";
+import type { CutPlanView, RunsView } from "../workshop/timber/views.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { soonTold, takesOlder } from "./standing.ts";
 
 /** A photo from a telephone, at most. */
 const most_bytes = 15 * 2 ** 20;
@@ -10,15 +11,17 @@ const most_bytes = 15 * 2 ** 20;
 /** The timber shelf, single pieces, cases of units, and photos of flaws. */
 export function addTimberRoutes(app: FastifyInstance, workshop: Workshop): void {
   app.get("/api/timber", async () => workshop.timber());
-  app.get("/api/timber/early-weighing", async () => soon(workshop.earlyWeighing()));
+  app.get("/api/timber/early-weighing", async (request, reply) =>
+    soonTold(reply, workshop.stands("early weighing", takesOlder(request))),
+  );
   app.get("/api/timber/cracks", async () => workshop.timberCracks());
-  const underWay = async <T>(name: LongAnswer, answer: Promise<T>): Promise<Soon<T>> => {
-    const told = await soon(answer);
-    const progress = workshop.timberProgress(name);
-    return told.ready === undefined && progress ? { ...told, progress } : told;
-  };
-  app.get("/api/timber/cuts", async () => underWay("cuts", workshop.timberCuts()));
-  app.get("/api/timber/runs", async () => underWay("runs", workshop.timberRuns()));
+  for (const name of ["cuts", "runs"] as const) {
+    app.get(`/api/timber/${name}`, async (request, reply): Promise<Soon<CutPlanView | RunsView>> => {
+      const answer = await soonTold<CutPlanView | RunsView>(reply, workshop.stands(name, takesOlder(request)));
+      const progress = workshop.timberProgress(name);
+      return answer.ready === undefined && progress ? { ...answer, progress } : answer;
+    });
+  }
   app.get<{ Params: { piece: string } }>("/api/timber/pieces/:piece", async (request) =>
     workshop.timberPiece(request.params.piece),
   );

@@ -72,6 +72,7 @@ import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
 import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
 import { fromValves, settleFindings, stillMissing } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
+import { type Standing, StandingAnswers } from "./standingAnswers.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import type { PastPiece } from "./timber/pastPieces.ts";
 import { photoType } from "./timber/photoType.ts";
@@ -160,6 +161,9 @@ const mostTrays = 120;
 const hour_ms = 3_600_000;
 /** Work over the whole shelf lets others have their turn this often. */
 const turn_ms = 20;
+/** A page that takes an older answer waits so long for the one that holds. */
+const pagePatience_ms = 80;
+const mostStanding = 200;
 /** A page of one piece does not wait for the pieces of before. */
 const rankPatience_ms = 100;
 
@@ -205,6 +209,7 @@ export class Workshop {
   private readonly answers: Shelf;
   private readonly spectra: Shelf;
   private readonly facts: Shelf;
+  private readonly standing: StandingAnswers;
   private readonly shelf: ValveShelf;
   /** Recorder's files that wait to be given to a unit. */
   readonly waitingFiles: WaitingList;
@@ -230,6 +235,10 @@ export class Workshop {
     this.answers = kept.shelf(mostAnswers);
     this.spectra = kept.shelf(mostSpectra);
     this.facts = kept.shelf(Number.POSITIVE_INFINITY);
+    this.standing = new StandingAnswers(
+      { now: () => store.now(), grown: () => store.shop.ledger.cabinet.grown },
+      mostStanding,
+    );
     this.shelf = new ValveShelf(store.shop);
     const shop = () => this.shop;
     const enter = (entries: readonly unknown[]) => this.enter(entries);
@@ -424,6 +433,11 @@ export class Workshop {
   }
 
   async unit(serial: string): Promise<UnitView> {
+    return (await this.unitStanding(serial, false)).answer;
+  }
+
+  /** A unit's folder as it is now. What an exchange of valves does to dates may be of a moment ago. */
+  async unitStanding(serial: string, takesOlder: boolean): Promise<Standing<UnitView>> {
     const { shop } = this;
     const { folder, accused } = await this.keep(`unit ${serial}`, async () => {
       const unit = this.unitNamed(serial);
@@ -434,11 +448,13 @@ export class Workshop {
       const accused = isGone ? undefined : accusedValve((await this.humHearing(serial)).verdict, unit);
       return { folder, accused };
     });
-    if (!accused) return folder;
-    const hour = this.nextHour;
-    const asked = `proposal ${serial} ${accused.position} ${accused.valve} ${hour}`;
-    const proposal = await this.keep(asked, () => this.propose(serial, accused, hour));
-    return { ...folder, ...(proposal && { proposal }) };
+    if (!accused) return { answer: folder };
+    const question = `proposal ${serial} ${accused.position} ${accused.valve}`;
+    const { answer: proposal, ...rest } = await this.asItStands(question, takesOlder, () => {
+      const hour = this.nextHour;
+      return this.keep(`${question} ${hour}`, () => this.propose(serial, accused, hour));
+    });
+    return { answer: { ...folder, ...(proposal && { proposal }) }, ...rest };
   }
 
   async humHearing(serial: string): Promise<HumHearingView> {
@@ -951,6 +967,37 @@ export class Workshop {
     this.settling.catch((fault: Error) => process.emitWarning(`findings could not be drawn: ${fault.message}`));
   }
 
+  /** What takes a while to be worked out anew. */
+  private readonly slow = {
+    morning: () => this.morning(),
+    promises: () => this.promises(),
+    ordering: () => this.ordering(),
+    "what-if options": () => this.whatIfOptions(),
+    "promises kept": () => this.promisesKept(),
+    "look-back": () => this.lookBack(),
+    instruments: () => this.instruments(),
+    "unit charts": () => this.unitCharts(),
+    checks: () => this.checks(),
+    soaks: () => this.soaks(),
+    costs: () => this.costs(),
+    runs: () => this.timberRuns(),
+    cuts: () => this.timberCuts(),
+    "early weighing": () => this.earlyWeighing(),
+  };
+
+  /** An answer for whoever takes one of a moment ago, and says so beside it, rather than wait for the one that holds. */
+  stands<K extends keyof Workshop["slow"]>(
+    question: K,
+    takesOlder: boolean,
+  ): Promise<Standing<Awaited<ReturnType<Workshop["slow"][K]>>>> {
+    const answer = this.slow[question] as () => Promise<Awaited<ReturnType<Workshop["slow"][K]>>>;
+    return this.asItStands(question, takesOlder, answer);
+  }
+
+  private async asItStands<T>(question: string, takesOlder: boolean, answer: () => Promise<T>): Promise<Standing<T>> {
+    return takesOlder ? this.standing.ask(question, answer, pagePatience_ms) : { answer: await answer() };
+  }
+
   /** Waits until all findings from what was written down are written too. */
   async settled(): Promise<void> {
     await this.settling.catch(() => undefined);
@@ -1126,7 +1173,8 @@ export class Workshop {
   }
 
   /**
-   * Judges what screens ask for first, so that nobody waits for it: the units in hand, then every tray, the newest first.
+   * Works out what screens ask for, so that nobody waits for it: the units in hand, every tray, the newest first, and
+   * what takes a while.
    */
   async warmUp(): Promise<void> {
     for (const { unit } of this.shop.openUnits) this.states(unit);
@@ -1137,6 +1185,21 @@ export class Workshop {
       if (Date.now() < until_ms) continue;
       await breathe();
       until_ms = Date.now() + turn_ms;
+    }
+    const slow = Object.keys(this.slow) as (keyof Workshop["slow"])[];
+    const asks = [
+      ...slow.map((question) => () => this.stands(question, true)),
+      ...this.shop.openUnits.map(
+        ({ unit }) =>
+          () =>
+            this.unitStanding(unit, true),
+      ),
+    ];
+    for (const ask of asks) {
+      if (this.isClosing) return;
+      // What can't be worked out is told to whoever asks for it.
+      await ask().catch(() => undefined);
+      await breathe();
     }
   }
 

@@ -1,6 +1,7 @@
 import type { Submission } from "../../claims/evidence.ts";
 import { toldAnswer, toldRefusal } from "../languages/sentences/told.ts";
 import { unattended } from "./attended.ts";
+import { noteOlder } from "./older.ts";
 
 export interface WorkshopHead {
   readonly title: string;
@@ -58,8 +59,15 @@ async function answerOf<T>(path: string, asked: Promise<Response>): Promise<T> {
   );
 }
 
-export const get = <T>(path: string): Promise<T> =>
-  answerOf<T>(path, fetch(path, { headers: { accept: "application/json", ...unattended() } }));
+/** What takes long to work out anew is taken as it stood a moment ago, and asked for again by whoever says so. */
+export const get = <T>(path: string): Promise<T> => {
+  const headers = { accept: "application/json", "cache-control": "max-stale", ...unattended() };
+  const asked = fetch(path, { headers }).then((response) => {
+    noteOlder(path, response.headers.has("as-of"));
+    return response;
+  });
+  return answerOf<T>(path, asked);
+};
 
 export const post = <T>(path: string, body: unknown): Promise<T> =>
   answerOf<T>(
