@@ -1,4 +1,4 @@
-import { useQuery } from "@tanstack/react-query";
+import { keepPreviousData, useQuery } from "@tanstack/react-query";
 import { useState } from "react";
 import { Link } from "wouter";
 import type { UnitChartsView, UnitChartView } from "../../workshop/instruments/views.ts";
@@ -15,17 +15,31 @@ import "../common/office.css";
 import "./instruments.css";
 
 export default function UnitChartsPage() {
-  const asked = useQuery({ queryKey: ["/api/unit-charts"], queryFn: () => get<UnitChartsView>("/api/unit-charts") });
+  const [model, setModel] = useState("");
+  const path = `/api/unit-charts?model=${encodeURIComponent(model)}`;
+  const asked = useQuery({
+    queryKey: [path],
+    queryFn: () => get<UnitChartsView>(path),
+    // The charts of one model stand until those of the next have come.
+    placeholderData: keepPreviousData,
+  });
   return (
     <Answer asked={asked} what={words.what}>
-      {(view) => <UnitCharts view={view} />}
+      {(view) => <UnitCharts view={view} model={model} choose={setModel} />}
     </Answer>
   );
 }
 
+interface Props {
+  readonly view: UnitChartsView;
+  /** Left out, the first. */
+  readonly model?: string;
+  readonly choose?: (model: string) => void;
+}
+
 /** Every figure of a model over its units; those where something changed first. */
-export function UnitCharts({ view }: { readonly view: UnitChartsView }) {
-  const [model, setModel] = useState(view.models[0] ?? "");
+export function UnitCharts({ view, model: chosen, choose }: Props) {
+  const model = chosen || view.models[0] || "";
   const own = view.charts.filter((chart) => chart.model === model);
   const loud = own.filter(({ signals }) => signals.length > 0);
   const quiet = own.filter(({ signals }) => signals.length === 0);
@@ -45,7 +59,7 @@ export function UnitCharts({ view }: { readonly view: UnitChartsView }) {
           <Choice
             legend={words.model}
             value={model}
-            onChange={setModel}
+            onChange={(name) => choose?.(name)}
             options={view.models.map((name) => ({ value: name, label: name }))}
           />
           {loud.map((chart) => (
