@@ -7,7 +7,7 @@ const root = join(import.meta.dirname, "..");
 /** Makes the demo that others want a copy of. */
 const maker = "tests/mainJob.test.ts";
 /** Work for the other worker while the demo is being made. */
-const whileMade_s = 120;
+const whileMade_s = 200;
 
 /**
  * Files that took longest go first, so that no worker is left with one of them at the end; and files that wait for the
