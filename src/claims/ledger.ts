@@ -1,9 +1,13 @@
 import { Cabinet } from "./drawers.ts";
 import type { Evidence, EvidenceKind } from "./evidence.ts";
+import { key } from "./key.ts";
 import { everybody } from "./people/everybody.ts";
 import { piecesOf } from "./timber/pieces.ts";
 import { touchOf } from "./timber/touch.ts";
+import { changesNoTrust } from "./trust.ts";
 import { taken_ms } from "./when.ts";
+
+export { key } from "./key.ts";
 
 export type Figure = Evidence<"reading"> | Evidence<"finding">;
 
@@ -44,7 +48,9 @@ export class Ledger {
       const older = this.entries.get(supersedes);
       if (older) drawersOf(older, (name) => cabinet.touch(name));
     }
-    drawersOf(entry, (name, order) => cabinet.put(name, entry, order, at_ms));
+    const unmoved =
+      body.kind === "trial" && changesNoTrust(this, entry as Evidence<"trial">) ? key("trust", body.instrument) : "";
+    drawersOf(entry, (name, order) => name !== unmoved && cabinet.put(name, entry, order, at_ms));
     const touch = touchOf(entry);
     if (touch && touch !== entry) cabinet.put(key("rework", touch.body.unit), touch, "by taking", at_ms);
   }
@@ -173,6 +179,7 @@ function drawersOf(entry: Evidence, tell: (name: string, order: Order) => void):
     case "trial":
     case "instrument":
       tell(key(body.kind, body.instrument), "by taking");
+      tell(key("trust", body.instrument), "bearing");
       break;
     case "person":
       tell(key(body.kind, body.person), "by taking");
@@ -215,13 +222,4 @@ function firstDrawerOf(entry: Evidence): string {
     first ??= name;
   });
   return first!;
-}
-
-/** The name of a drawer. */
-export function key(
-  kind: EvidenceKind | "valve" | "kind" | "folder" | "missing" | "ordered" | "piece" | "standing",
-  name = "",
-  quantity?: string,
-): string {
-  return quantity === undefined ? `${kind}\u0000${name}` : `${kind}\u0000${name}\u0000${quantity}`;
 }

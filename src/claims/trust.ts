@@ -1,5 +1,6 @@
 import { guard, type Verdict } from "../measurement/index.ts";
 import type { Evidence } from "./evidence.ts";
+import { key } from "./key.ts";
 import type { Ledger } from "./ledger.ts";
 import { byTaking, inWords, taken_ms } from "./when.ts";
 
@@ -15,7 +16,8 @@ export type Trust =
  * takes back everything since the last good one. Without a trial before it, a good one after it is enough.
  */
 export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick<Evidence, "at" | "seq">): Trust {
-  const judged = judgedTrials(ledger, instrument);
+  ledger.cabinet.open(key("trust", instrument));
+  const judged = ledger.cabinet.unwatched(() => judgedTrials(ledger, instrument));
   const count = countBefore(judged, taken_ms(moment), moment.seq);
   let decided = count - 1;
   while (decided >= 0 && judged[decided]!.state === "undecided") decided -= 1;
@@ -48,6 +50,20 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
       : `its instrument ${instrument} has never been tried`,
     wouldDecide: trialInWords(ledger, instrument),
   };
+}
+
+/**
+ * Whether a trial that is about to be written changes nothing of what may be believed: a good one after a good one, the
+ * newest of all. Every reading that the last one vouches for is vouched for as before.
+ */
+export function changesNoTrust(ledger: Ledger, trial: Evidence<"trial">): boolean {
+  return ledger.cabinet.unwatched(() => {
+    const last = ledger
+      .about("trial", trial.body.instrument)
+      .findLast(({ id }) => ledger.supersederOf(id) === undefined);
+    if (last === undefined || trial.body.supersedes !== undefined || byTaking(last, trial) >= 0) return false;
+    return judgeTrial(ledger, last) === "proven" && judgeTrial(ledger, trial) === "proven";
+  });
 }
 
 interface JudgedTrial {
