@@ -228,7 +228,7 @@ function limitsOf({ plate_V, grid_V, referenceTrue_mA, reading_doubt_pct, heatRu
 }
 
 /** Hours on the tester's clock now: it runs on from the newest reading, and starts at 0 with the first. */
-function testerClock(shelf: ValveShelf, now: string): number {
+export function testerClock(shelf: ValveShelf, now: string): number {
   const newest = shelf.newest;
   if (!newest) return 0;
   const hours = newest.body.time_h + (Date.parse(now) - Date.parse(newest.at)) / hour_ms;

@@ -92,7 +92,7 @@ import { placesFor } from "./valvePlaces.ts";
 import { valveSets } from "./valveSets.ts";
 import { ValveShelf } from "./valveShelf.ts";
 import { type TypeReadings, type ValveVerdict, verdictsOf } from "./valveTable.ts";
-import { trayCard, valveTray } from "./valveTray.ts";
+import { testerClock, trayCard, valveTray } from "./valveTray.ts";
 import { version } from "./version.ts";
 import type {
   HumHearingView,
@@ -327,7 +327,7 @@ export class Workshop {
       version,
       head: this.head(),
       pieces: shop.timber.standing,
-      units: this.unitsShown(),
+      units: this.keep("units shown", () => this.unitsShown()),
       unitsInAll: shop.units.size,
     };
   }
@@ -336,9 +336,13 @@ export class Workshop {
   private unitsShown(): readonly UnitLine[] {
     const { shop } = this;
     const all = [...shop.units.values()];
-    const inHand = ({ unit }: { unit: string }) => !shop.isReleased(unit) || shop.cameBackAfter(unit) !== undefined;
-    const left = all.filter((unit) => !inHand(unit)).slice(-mostUnitsLeft);
-    const shown = new Set([...all.filter(inHand), ...left]);
+    const cameBack = new Set(shop.returns.map(({ body }) => body.unit));
+    const inHand = all.filter(
+      ({ unit }) => !shop.isReleased(unit) || (cameBack.has(unit) && shop.cameBackAfter(unit) !== undefined),
+    );
+    const isHere = new Set(inHand);
+    const left = all.filter((unit) => !isHere.has(unit)).slice(-mostUnitsLeft);
+    const shown = new Set([...inHand, ...left]);
     return all.filter((unit) => shown.has(unit)).map((unit) => this.unitLine(unit));
   }
 
@@ -382,7 +386,7 @@ export class Workshop {
   orders(find: unknown = ""): OrdersView {
     if (typeof find !== "string")
       throw new BadInput("find", quote(find), "part of a number, model, customer or place", "write what you seek");
-    return this.keep(`orders ${find}`, () => ordersView(this.shop, this.now, find.trim()));
+    return this.byNow(this.keep(`orders ${find}`, () => ordersView(this.shop, this.store.now(), find.trim())));
   }
 
   order(order: string): OrderView {
@@ -393,12 +397,13 @@ export class Workshop {
   async work(serial: string): Promise<WorkView> {
     const { shop } = this;
     this.unitNamed(serial);
-    return this.keep(`work ${serial}`, async () => {
+    const view = await this.keep(`work ${serial}`, async () => {
       const types = new Set(shop.modelOf(serial)!.positions.map(({ type }) => type));
       const verdicts = (await Promise.all([...types].map((type) => this.verdicts(type)))).flat();
       const standing = new Map(verdicts.map(({ id, verdict }) => [id, verdict]));
-      return workView(shop, serial, this.now, (valve) => standing.get(valve) ?? "unread");
+      return workView(shop, serial, this.store.now(), (valve) => standing.get(valve) ?? "unread");
     });
+    return this.byNow(view);
   }
 
   pack(serial: string): PackView {
@@ -575,7 +580,8 @@ export class Workshop {
 
   async bench(serial: string): Promise<BenchSheetView> {
     this.unitNamed(serial);
-    return this.keep(`bench ${serial}`, () => benchSheet(this.shop, serial, this.now, this.room.calculate));
+    const now = this.store.now();
+    return this.keep(`bench ${serial} ${this.thisHour}`, () => benchSheet(this.shop, serial, now, this.room.calculate));
   }
 
   /** Levels against frequency; of a part of the axis alone with `band`, such as `40,400`. */
@@ -635,15 +641,16 @@ export class Workshop {
   }
 
   /** Instruments with their trials, and the proofs that stand or fell with them. */
-  instruments(): Promise<InstrumentsView> {
-    return this.keep("instruments", () =>
+  async instruments(): Promise<InstrumentsView> {
+    const view = await this.keep("instruments", () =>
       instrumentsView(
         this.shop,
-        this.now,
+        this.store.now(),
         (unit) => this.states(unit),
         (instrument) => this.trialsOf(instrument),
       ),
     );
+    return this.byNow(view);
   }
 
   private trialsOf(instrument: string): Promise<Trials> {
@@ -681,13 +688,14 @@ export class Workshop {
   }
 
   /** What goes on by itself now, and what the hours on record say of each sort of soak. */
-  soaks(): Promise<SoaksView> {
+  async soaks(): Promise<SoaksView> {
     const hour = this.thisHour;
     const sorts = () =>
       this.keepByRecords(`soak sorts ${hour}`, (records) => soakSorts(this.shop, hour, this.room.calculate, records));
-    return this.keep(`soaks ${hour}`, async () =>
-      soaksView({ shop: this.shop, now: this.now, statesOf: (unit) => this.states(unit) }, await sorts()),
+    const view = await this.keep(`soaks ${hour}`, async () =>
+      soaksView({ shop: this.shop, now: hour, statesOf: (unit) => this.states(unit) }, await sorts()),
     );
+    return this.byNow(view);
   }
 
   /** Blind series, and what a new one may be made of. */
@@ -870,14 +878,14 @@ export class Workshop {
     if (typeof find !== "string")
       throw new BadInput("find", quote(find), "part of a tray's name, type or seller", "write what you seek");
     const sought = find.trim().toLowerCase();
-    return this.keep(`trays ${most} ${sought}`, async () => {
+    const view = await this.keep(`trays ${most} ${sought}`, async () => {
       const { shop, shelf } = this;
       const found = shelf.batches.filter(({ body: { batch, type, seller } }) =>
         `${batch} ${type} ${seller}`.toLowerCase().includes(sought),
       );
       const newest = found.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
       return {
-        now: this.now,
+        now: this.store.now(),
         trays: await Promise.all(
           newest
             .slice(0, most)
@@ -888,12 +896,13 @@ export class Workshop {
         catalogue: catalogueTypes().map((type) => ({ type, sections: catalogueEntry(type)?.sections ?? 1 })),
       };
     });
+    return this.byNow(view);
   }
 
   /** A tray with all that was read of its valves, and what follows from it. */
   async tray(name: string): Promise<TrayView> {
-    return this.keep(`tray ${name}`, async () => {
-      const { shop, shelf, now } = this;
+    const view = await this.keep(`tray ${name}`, async () => {
+      const { shop, shelf } = this;
       const batch = this.batchNamed(name);
       const readings = shelf.readingsOfTray(batch.body);
       const verdicts = await this.keep(`advised ${name}`, async () => {
@@ -901,8 +910,10 @@ export class Workshop {
         const places = await placesFor(shop, batch.body.type, this.room.calculate);
         return read ? verdictsOf(read, this.room.calculate, places) : [];
       });
-      return valveTray({ shop, shelf, batch, readings, verdicts, now });
+      return valveTray({ shop, shelf, batch, readings, verdicts, now: this.store.now() });
     });
+    const { now } = this;
+    return { ...view, now, clock_h: testerClock(this.shelf, now) };
   }
 
   /** Sets for the open orders from one tray, or from the whole shelf of its type. */
@@ -1297,6 +1308,11 @@ export class Workshop {
     const { shop } = this;
     const fails = this.facts.keep("first fails", () => firstFailsOf(shop));
     return this.keep(`${question} ${JSON.stringify([...fails])}`, () => answer(recordsOf(shop, fails)));
+  }
+
+  /** An answer in which the clock is only told, by the clock of whoever asks. */
+  private byNow<T extends { readonly now: string }>(view: T): T {
+    return { ...view, now: this.now };
   }
 
   /** The clock's last whole minute, for questions whose answers change as it goes on. */

@@ -30,7 +30,10 @@ const mostLeft = 200;
  * @param sought  part of an order's number, model, customer, place or of a unit's number; all where it is empty
  */
 export function ordersView(shop: Shop, now: string, sought = ""): OrdersView {
-  const newest = [...shop.orders.values()].toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
+  const newest = [...shop.orders.values()]
+    .map((entry) => ({ entry, at_ms: Date.parse(entry.at) }))
+    .sort((a, b) => b.at_ms - a.at_ms || b.entry.seq - a.entry.seq)
+    .map(({ entry }) => entry);
   const bodies = newest.map(({ body }) => body);
   const places = new Map<string, BodyOf<"order">["destination"]>();
   for (const { destination } of bodies) if (!places.has(destination.place)) places.set(destination.place, destination);

@@ -1,4 +1,4 @@
-import { expand, netlistParts, type Shop } from "../../claims/index.ts";
+import { expand, netlistParts, type Shop, type ValveState } from "../../claims/index.ts";
 import type { ValveStanding } from "../views.ts";
 import { routeStep } from "./desk.ts";
 import type { WorkView } from "./views.ts";
@@ -6,6 +6,19 @@ import type { WorkView } from "./views.ts";
 const rank: Readonly<Record<ValveStanding, number>> = { use: 0, unread: 1, hold: 2, reject: 3 };
 /** More free valves than these no hand chooses from. */
 const mostFree = 60;
+
+/** Valves of a type that stand in no unit. */
+function freeOfType(shop: Shop, type: string): readonly ValveState[] {
+  const { fittedIn, valves } = shop;
+  return [...shop.batches.values()].flatMap(({ body }) =>
+    body.type !== type
+      ? []
+      : body.valves.flatMap((valve) => {
+          const state = fittedIn.has(valve) ? undefined : valves.get(valve);
+          return state?.batch === body.batch ? [state] : [];
+        }),
+  );
+}
 
 /** A unit under hands: what is built of it, which valves stand in it and could, and what else a rework may touch. */
 export function workView(
@@ -44,8 +57,7 @@ export function workView(
     places: (shop.shop?.places ?? []).map(({ id }) => id),
     positions: model.positions.map(({ position, type, sections }) => {
       const valve = state.fitted[position];
-      const free = [...shop.valves.values()]
-        .filter((one) => one.type === type && !shop.fittedIn.has(one.valve))
+      const free = freeOfType(shop, type)
         .filter((one) => Object.keys(sections).every((section) => one.sections.includes(section)))
         .map((one) => ({ valve: one.valve, standing: standingOf(one.valve) }))
         .sort((a, b) => rank[a.standing] - rank[b.standing]);

@@ -1,4 +1,4 @@
-import { type ClaimState, nextChecks, type Run, type Shop } from "../../claims/index.ts";
+import { type ClaimState, nextChecks, type Run, type Shop, type ValveState } from "../../claims/index.ts";
 import type { Saved, SurvivalPoint } from "../../production/index.ts";
 import type { Calculate } from "../calculate.ts";
 import { groupBy } from "../groupBy.ts";
@@ -62,14 +62,13 @@ export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readon
       const waits = [...steps, ...claims];
       return waits.length > 0 ? [{ unit, waits }] : [];
     }),
-    trays: [...groupBy([...shop.valves.values()], ({ batch }) => batch)].map(([batch, valves]) => {
-      const heatRun_h = shop.valveLimits.get(valves[0]!.type)?.body.heatRun_h;
+    trays: [...groupBy(waitingForHeat(shop), ({ batch }) => batch)].map(([batch, valves]) => {
+      const { type } = valves[0]!;
+      const heatRun_h = shop.valveLimits.get(type)?.body.heatRun_h;
       return {
         batch,
-        type: valves[0]!.type,
-        valves: valves
-          .map(({ valve }) => valve)
-          .filter((valve) => !shop.wasReadHot(valve) && !shop.runs.of(valve) && !shop.fittedIn.has(valve)),
+        type,
+        valves: valves.map(({ valve }) => valve),
         ...(heatRun_h !== undefined && { heatRun_h }),
       };
     }),
@@ -78,6 +77,15 @@ export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readon
       return { place: id, capacity, free: slotsFree(shop, id) ?? capacity, ...(slot !== undefined && { slot }) };
     }),
   };
+}
+
+/** Valves that had no heat run yet, are in none, and stand in no unit. */
+function waitingForHeat(shop: Shop): readonly ValveState[] {
+  const { valves, fittedIn } = shop;
+  const running = new Set(shop.runs.open.flatMap((run) => run.running));
+  return [...valves.values()].filter(
+    ({ valve }) => !fittedIn.has(valve) && !running.has(valve) && !shop.wasReadHot(valve),
+  );
 }
 
 /** What the shop's own hours say of each sort of soak. */
