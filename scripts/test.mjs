@@ -10,7 +10,11 @@ const chromium = chosenChromium();
 if (!hasPostgres()) installPostgres();
 
 const tool = (name, ...args) => [process.execPath, [join(root, "node_modules", ...name.split("/")), ...args]];
+/** Names of test files, to run these alone: `npm test -- src/maths`. */
+const only = process.argv.slice(2);
 const faults = [];
+// A run that is ended ends what it has started.
+for (const signal of ["SIGINT", "SIGTERM"]) process.once(signal, () => process.exit(1));
 const types = checked("types", ...tool("typescript/bin/tsc", "-p", "."));
 buildPage();
 buildProgram();
@@ -21,9 +25,16 @@ const checks = types
 const report = join(root, ".stillglow", "tests.json");
 rmSync(report, { force: true });
 await checked(
-  "everything by tests",
-  ...tool("vitest/vitest.mjs", "run", "--reporter=./tests/atOnce.ts", "--reporter=json", `--outputFile.json=${report}`),
-  { STILLGLOW_WHOLE_SUITE: "1", ...(chromium && { STILLGLOW_CHROMIUM: chromium }) },
+  "the rest by tests",
+  ...tool(
+    "vitest/vitest.mjs",
+    "run",
+    ...only,
+    "--reporter=./tests/atOnce.ts",
+    "--reporter=json",
+    `--outputFile.json=${report}`,
+  ),
+  { STILLGLOW_WHOLE_SUITE: only.length === 0 ? "1" : "", STILLGLOW_CHROMIUM: chromium },
 );
 await checks;
 if (!existsSync(report)) fail("the tests ended without a report");
@@ -32,7 +43,7 @@ const { numPassedTests, numFailedTests, numPendingTests, success, testResults } 
 );
 console.log(`${numPassedTests} passed, ${numFailedTests} failed, ${numPendingTests} skipped`);
 if (!(success && numPassedTests > 0)) faults.push("tests");
-if (process.env.STILLGLOW_LASTED === "1") keepLasted();
+if (process.env.STILLGLOW_LASTED === "1" && only.length === 0) keepLasted();
 if (faults.length > 0) fail(`not in order: ${[...new Set(faults)].join(", ")}`);
 
 /** A check beside the others; its faults are said at once and counted at the end. */
