@@ -335,7 +335,7 @@ export interface MorningView {
     /** The first slot that is free, where slots are counted. */
     readonly slot?: number;
   }[];
-  /** Units that came back and were not released anew, though each proof of theirs stands: no check tells of them. */
+  /** Units that came back and were not released anew, though each proof of theirs stands: no check tells of them. The newest first. */
   readonly back?: readonly { readonly unit: string; readonly at: string; readonly says: string }[];
   /** What nobody can do today, and why. */
   readonly blocked?: readonly {

@@ -157,24 +157,36 @@ function ToBegin({ toBegin, now }: { readonly toBegin: NonNullable<MorningView["
 
 /** Units that came back and wait to be read anew: no check of theirs is open, so nothing above names them. */
 function CameBack({ back, now }: { readonly back: NonNullable<MorningView["back"]>; readonly now: string }) {
+  const lines = (some: typeof back) => (
+    <ul className="to-begin">
+      {some.map(({ unit, at, says }) => (
+        <li key={unit}>
+          <p>
+            <span className="figure hands-unit">{unit}</span>{" "}
+            <Link href={`/unit/${encodeURIComponent(unit)}/return`}>{words.readAnew}</Link>{" "}
+            <span className="quiet">{words.cameBack(day(at, now))}</span> <q>{says}</q>
+          </p>
+        </li>
+      ))}
+    </ul>
+  );
   return (
     <section aria-labelledby="back-name">
       <h2 id="back-name">{words.back}</h2>
       <p className="quiet">{words.backLead}</p>
-      <ul className="to-begin">
-        {back.map(({ unit, at, says }) => (
-          <li key={unit}>
-            <p>
-              <span className="figure hands-unit">{unit}</span>{" "}
-              <Link href={`/unit/${encodeURIComponent(unit)}/return`}>{words.readAnew}</Link>{" "}
-              <span className="quiet">{words.cameBack(day(at, now))}</span> <q>{says}</q>
-            </p>
-          </li>
-        ))}
-      </ul>
+      {lines(back.slice(0, newestBack))}
+      {back.length > newestBack && (
+        <details className="blocked">
+          <summary>{words.moreBack(back.length - newestBack)}</summary>
+          {lines(back.slice(newestBack))}
+        </details>
+      )}
     </section>
   );
 }
+
+/** Those that came last stand open; a long row of older ones waits behind a line. */
+const newestBack = 3;
 
 const ways = [
   { to: "/orders", name: words.toOrders },

@@ -16,6 +16,7 @@ export const words = spoken("morning", "words", {
   begun: "It is begun",
   back: "Came back",
   backLead: "Every proof of these stands as it was, so no check names them. Read them anew, earth bond first.",
+  moreBack: (count: number) => (count === 1 ? "One more came back before" : `${count} more came back before`),
   readAnew: "Read it anew",
   cameBack: (date: string) => `came back ${date}:`,
   toSoaks: "What goes on by itself",

@@ -19,6 +19,7 @@ export const said: Words<"morning"> = {
     back: "Zurückgekommen",
     backLead:
       "Jeder Nachweis dieser Geräte gilt noch, also nennt sie keine Prüfung. Messen Sie sie neu, zuerst die Schutzleiterverbindung.",
+    moreBack: (count) => (count === 1 ? "Eines kam schon früher zurück" : `${count} weitere kamen früher zurück`),
     readAnew: "Neu messen",
     cameBack: (date) => `zurück seit ${date}:`,
     toSoaks: "Was von selbst läuft",

@@ -20,6 +20,7 @@ export const said: Words<"morning"> = {
     back: "Wróciły",
     backLead:
       "Każdy dowód tych urządzeń nadal stoi, więc żadna próba ich nie wymienia. Zmierz je na nowo, najpierw połączenie z uziemieniem.",
+    moreBack: (count) => `Wcześniej wróciło jeszcze: ${count}`,
     readAnew: "Zmierz na nowo",
     cameBack: (date) => `wróciło ${date}:`,
     toSoaks: "Co dzieje się samo",
