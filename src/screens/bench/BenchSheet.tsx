@@ -15,6 +15,7 @@ import { Recorders } from "./Recorders.tsx";
 import { ResponseCurve } from "./ResponseCurve.tsx";
 import { isRecorders, readable, written } from "./readable.ts";
 import { TakeRecording } from "./TakeRecording.tsx";
+import "../common/recording.css";
 import "./bench.css";
 
 function quantityName(quantity: string): string {

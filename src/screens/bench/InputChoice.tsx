@@ -35,7 +35,7 @@ export function InputChoice({ value, onChange }: { readonly value: string; reado
         ))}
       </select>
       {known.length === 0 && (
-        <button type="button" onClick={() => void name()}>
+        <button type="button" className="name-inputs" onClick={() => void name()}>
           {take.nameInputs}
         </button>
       )}

@@ -22,6 +22,7 @@ import { levelsOf, Spectrum } from "./Spectrum.tsx";
 import { Supplies } from "./Supplies.tsx";
 import { Taps } from "./Taps.tsx";
 import { type Band, type Zoom, zoomed, zoomKeys } from "./zoom.ts";
+import "../common/recording.css";
 import "./hum.css";
 
 type HumRecording = HumHearingView["recordings"][number];

@@ -83,7 +83,7 @@ function Sheet({
     }))
     .filter(({ rows }) => rows.length > 0);
   return (
-    <table className="sheet">
+    <table className="spread-table">
       <caption className="visually-hidden">{caption}</caption>
       <thead>
         <tr>
