@@ -18,6 +18,11 @@ interface Props {
 
 /** A ruled table of the office pages: heads above, the first cell of a row its name, figures to the right; on a narrow screen it scrolls. */
 export function Table({ head, rows, caption, className }: Props) {
+  const labelOf = (i: number) => {
+    const one = head[i];
+    const words = typeof one === "object" ? one.words : one;
+    return typeof words === "string" && words !== "" ? words : undefined;
+  };
   const isFigure = (i: number) => {
     const one = head[i];
     return typeof one === "object" && one.figure === true;
@@ -47,7 +52,7 @@ export function Table({ head, rows, caption, className }: Props) {
               <th scope="row">{name}</th>
               {cells.map((cell, i) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: a cell has no name but its column
-                <td key={i} className={isFigure(i + 1) ? "figure" : undefined}>
+                <td key={i} className={isFigure(i + 1) ? "figure" : undefined} data-label={labelOf(i + 1)}>
                   {cell}
                 </td>
               ))}

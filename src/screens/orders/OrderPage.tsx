@@ -8,6 +8,7 @@ import { DeskForm } from "../common/DeskForm.tsx";
 import { Outcome } from "../common/fields.tsx";
 import { common, stepName } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
+import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { useBy } from "../common/useBy.ts";
@@ -35,7 +36,7 @@ export function Order({ view }: { readonly view: OrderView }) {
   return (
     <article className="office order">
       <h1>{page.title(view.order)}</h1>
-      <p className="lead">{words.stages[view.stage]}</p>
+      <p className="lead">{capital(words.stages[view.stage])}</p>
       <dl className="order-particulars">
         <Said name={page.model}>
           <Link href={`/notebook/${encodeURIComponent(view.model)}`}>
@@ -44,7 +45,10 @@ export function Order({ view }: { readonly view: OrderView }) {
           , {view.title}
         </Said>
         <Said name={page.customer}>
-          {view.customer} <Link href="/customers">{page.toCustomers}</Link>
+          {view.customer}{" "}
+          <Link className="order-more" href="/customers">
+            {page.toCustomers}
+          </Link>
         </Said>
         <Said name={page.goesTo}>
           {destination.place},{" "}
@@ -54,7 +58,10 @@ export function Order({ view }: { readonly view: OrderView }) {
         </Said>
         {view.due && <Said name={page.wanted}>{day(view.due, now)}</Said>}
         <Said name={page.promised}>
-          {view.promised ? day(view.promised, now) : words.noDate} <Link href="/promises">{page.toBook}</Link>
+          {view.promised ? day(view.promised, now) : words.noDate}{" "}
+          <Link className="order-more" href="/promises">
+            {page.toBook}
+          </Link>
         </Said>
         {view.language && (
           <Said name={page.papers}>{form.languages[view.language as keyof typeof form.languages]}</Said>
@@ -90,7 +97,9 @@ export function Order({ view }: { readonly view: OrderView }) {
               stepName(step),
               unattended ? page.byItself : (skill ?? page.anybody),
               place ?? page.anywhere,
-              common.to(plainNumber(hours.fast), plainNumber(hours.slow)),
+              hours.fast === hours.slow
+                ? plainNumber(hours.usual)
+                : common.to(plainNumber(hours.fast), plainNumber(hours.slow)),
             ],
           }))}
         />

@@ -189,12 +189,14 @@ function HouseForm({ view }: { readonly view: ShopView }) {
             value={person.id}
             onChange={(id) => setRows({ people: rows.people.with(i, { ...person, id }) })}
           />
-          <Field
-            label={words.skills}
-            hint={words.skillsHint}
-            value={person.skills}
-            onChange={(skills) => setRows({ people: rows.people.with(i, { ...person, skills }) })}
-          />
+          <div className="field shop-skills">
+            <Field
+              label={words.skills}
+              {...(i === 0 && { hint: words.skillsHint })}
+              value={person.skills}
+              onChange={(skills) => setRows({ people: rows.people.with(i, { ...person, skills }) })}
+            />
+          </div>
           {rows.hours.length > 1 && (
             <Pick
               label={words.works}

@@ -4,7 +4,7 @@ export const words = spoken("shop", "words", {
   what: "the shop",
   title: "The shop",
   lead: "Who works here, where and when, and what is measured with. Everything that is promised and judged rests on it. A change is a new entry; what stood before stays in the ledger.",
-  house: "The house",
+  house: "The workshop itself",
   name: "What the workshop calls itself",
   zone: "Time zone",
   zoneHint: "As America/Regina or Europe/Berlin",

@@ -8,8 +8,8 @@ import { CautionMark } from "../common/Caution.tsx";
 import { Field, numberError, numberOf, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber, withDoubt } from "../common/number.ts";
-import { Papers } from "../common/Papers.tsx";
 import { StateMark } from "../common/StateSign.tsx";
+import { inWords } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
 import { useComputed } from "../common/useComputed.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -46,7 +46,6 @@ export function Supply({ unit }: { readonly unit: Pick<UnitView, "unit" | "desti
         <CautionMark />
         <span>{words.caution}</span>
       </p>
-      <Papers of={["supply.destination"]} />
       <SupplyForm unit={unit} ask={asked.ask} isBusy={asked.busy} error={asked.error} />
       <div role="status">{asked.answer && <Told answer={asked.answer} at={at} />}</div>
     </article>
@@ -61,7 +60,6 @@ interface Row {
 }
 const blankRow: Row = { tap: "", supply: "", heater: "", ht: "" };
 const rowNames = ["supply", "heater", "ht"] as const;
-const rowUnits = { supply: "V", heater: "V r.m.s.", ht: "V" } as const;
 
 const blank = {
   rows: JSON.stringify([blankRow, blankRow]),
@@ -202,7 +200,7 @@ function SupplyForm({
             <Field
               key={name}
               label={words[name]}
-              unit={rowUnits[name]}
+              unit="V"
               numeric
               value={row[name]}
               onChange={(now) => put(rows.with(i, { ...row, [name]: now }))}
@@ -254,6 +252,7 @@ function Told({
   readonly at: string;
 }) {
   const { tap, cases, state, reasons, notes } = answer;
+  const hasFlux = cases.some(({ flux_T }) => flux_T !== undefined);
   return (
     <section className="supply-told" aria-label={words.states[state]}>
       <h2 className="supply-verdict">
@@ -264,7 +263,7 @@ function Told({
           words.mains,
           { words: words.heater, figure: true },
           { words: words.ht, figure: true },
-          { words: words.flux, figure: true },
+          ...(hasFlux ? [{ words: words.flux, figure: true }] : []),
         ]}
         rows={cases.map(({ supply_V, heater_V, ht_V, flux_T, doubt }, i) => ({
           key: String(i),
@@ -274,13 +273,13 @@ function Told({
             </span>,
             `${withDoubt(heater_V, doubt.heater_V)} V`,
             `${withDoubt(ht_V, doubt.ht_V)} V`,
-            flux_T === undefined ? words.notFlux : `${plainNumber(Number(flux_T.toPrecision(3)))} T`,
+            ...(flux_T === undefined ? [] : [`${plainNumber(Number(flux_T.toPrecision(3)))} T`]),
           ],
         }))}
       />
       <ul className="supply-reasons">
         {reasons.map((reason) => (
-          <li key={reason}>{reason}</li>
+          <li key={reason}>{inWords(reason)}</li>
         ))}
       </ul>
       <ul className="supply-reasons small quiet">
@@ -288,7 +287,7 @@ function Told({
           <li key={note}>{note}</li>
         ))}
       </ul>
-      <p>{words.after}</p>
+      <p className="supply-after">{words.after}</p>
       <ul className="office-ways">
         <li>
           <Link href={`${at}#readings`}>{words.toReadings}</Link>

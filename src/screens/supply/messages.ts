@@ -48,7 +48,6 @@ export const words = spoken("supply", "words", {
   cases: ["At the lowest mains", "As named", "At the highest mains"] as const,
   mains: "Mains there",
   flux: "Flux",
-  notFlux: "not asked",
   after:
     "This is told ahead and closes no claim. Set the tap, set those mains on the regulator, and write heaters and HT down in the folder.",
   toReadings: "Enter readings",

@@ -143,9 +143,10 @@ export const forms = spoken("timberForms", "forms", {
   climate: {
     dryMonth: "Driest month",
     dryMonthHint: "1 to 12",
-    dry: "Humidity of the room then",
-    temperature: "Its temperature then",
+    dry: "Humidity in the driest month",
+    temperature: "Temperature in the driest month",
     damp: "Humidity in the dampest month",
+    dampTemperature: "Temperature in the dampest month",
     basis: "Who says so",
     basisHint: "Told by the customer, or guessed from what",
     badMonth: "The driest month is a number from 1 to 12.",

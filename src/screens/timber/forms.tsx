@@ -411,7 +411,7 @@ export function ClimateForm({ place }: { readonly place: string }) {
         dry_pct: { label: words.climate.dry, kind: "number", unit: "%" },
         dry_C: { label: words.climate.temperature, kind: "number", unit: "°C", first: "21" },
         damp_pct: { label: words.climate.damp, kind: "number", unit: "%" },
-        damp_C: { label: words.climate.temperature, kind: "number", unit: "°C", first: "22" },
+        damp_C: { label: words.climate.dampTemperature, kind: "number", unit: "°C", first: "22" },
         basis: { label: words.climate.basis, hint: words.climate.basisHint },
       }}
       write={words.climate.write}

@@ -6,6 +6,7 @@ import { quantitySaid } from "../common/quantity.ts";
 import { StateSign } from "../common/StateSign.tsx";
 import { inWords } from "../common/sentence.ts";
 import { WindowRuler } from "../common/WindowRuler.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { paperAt } from "../shell/handbook.ts";
 import { sheetNames, words } from "./messages.ts";
 import { type Figure, isClosed, type SheetOfClaims, tightestFigure } from "./sheets.ts";
@@ -18,6 +19,9 @@ interface FigureProps {
   readonly saysWhy: boolean;
 }
 
+/** Whether a figure is of the unit as a whole, so that its place need not be said; in the reader's language it may be told already. */
+const isWhole = (where: string, serial: string) => [`unit ${serial}`, tell(`unit ${serial}`)].includes(where);
+
 function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
   const { name, unit } = quantitySaid(figure.quantity);
   const computed = figure.value !== undefined && figure.instrument === undefined;
@@ -26,7 +30,7 @@ function FigureRow({ figure, unit: serial, struck, saysWhy }: FigureProps) {
     <li className={`figure-row${struck ? " figure-row-struck" : ""}`}>
       <p className="figure-name">
         {name}
-        {figure.where && figure.where !== `unit ${serial}` && <span className="quiet">, {figure.where}</span>}
+        {figure.where && !isWhole(figure.where, serial) && <span className="quiet">, {figure.where}</span>}
       </p>
       <p className={`figure figure-value${computed ? " pencil" : ""}`}>
         {said === undefined ? (
@@ -140,7 +144,7 @@ function Tightest({
   readonly unit: string;
 }) {
   const { name, unit } = quantitySaid(figure.quantity);
-  const where = figure.where && figure.where !== `unit ${serial}` ? `, ${figure.where}` : "";
+  const where = figure.where && !isWhole(figure.where, serial) ? `, ${figure.where}` : "";
   const isComputed = figure.instrument === undefined;
   const said = figure.value === undefined ? "" : `${withDoubt(figure.value, figure.doubt)} ${unit}`.trim();
   return (

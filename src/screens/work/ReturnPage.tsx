@@ -36,7 +36,7 @@ export function Return({ view, reserve }: { readonly view: ReturnView; readonly 
   const at = `/unit/${encodeURIComponent(view.unit)}`;
   useArrival();
   return (
-    <article className="office back">
+    <article className="office came-back">
       <h1>{words.title(view.unit)}</h1>
       <p className="caution">
         <CautionMark /> {words.caution}

@@ -211,9 +211,7 @@ function ReworkForm({ view }: { readonly view: WorkView }) {
                 checked={ticked.has(keyOf(thing))}
                 onChange={({ target }) => tick(keyOf(thing), target.checked)}
               />
-              <span>
-                {words.aspects[thing.aspect]} {thing.name}
-              </span>
+              <span>{words.thing(thing.aspect, thing.name)}</span>
             </label>
           ))}
         </div>

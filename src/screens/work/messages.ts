@@ -37,7 +37,18 @@ export const words = spoken("work", "words", {
   reworkLead:
     "Write down what was worked on: an opened case, a changed tap, a part. Each proof that rested on it is void from that moment and is to be made again.",
   touched: "What was worked on",
-  aspects: { stage: "stage", supply: "supply", case: "case", part: "part" } as const,
+  thing: (aspect: string, name: string) => {
+    const known: Readonly<Record<string, string>> = {
+      "stage supply": "supply",
+      "stage heaters": "heaters",
+      "supply ht": "HT supply",
+      "supply tap": "tap of the mains transformer",
+      "case timber": "timber of the case",
+      "case finish": "finish of the case",
+      "case closure": "case opened",
+    };
+    return known[`${aspect} ${name}`] ?? (aspect === "stage" ? `${name} stage` : `${aspect}: ${name}`);
+  },
   parts: "Parts exchanged",
   partsHint: "As in the net list, by spaces: R12 C3",
   noPart: (part: string) => `The net list has no part ${part}.`,
@@ -129,7 +140,7 @@ export const back = spoken("work", "back", {
       : count === 0
         ? `None of ${of} read anew has moved.`
         : `${count} of ${of} read anew moved.`,
-  showAll: (count: number) => `${count} not read anew`,
+  showAll: (count: number) => `Show ${count} not read anew`,
   reserve: "From the reserve",
   reserveLead: "The set of proven valves on the shelf that would balance this unit best.",
   fit: (type: string) => `For its ${type}`,
@@ -145,7 +156,7 @@ export const back = spoken("work", "back", {
   faultHint: "dry joint, hum, crack; “not found” is an answer",
   whatFound: "What was found",
   possible: "Could have been seen first at",
-  customer: "nowhere here: at the customer’s",
+  customer: "only at the customer’s",
   repair: "The repair took",
   cost: "Parts and carriage cost",
   writeFault: "Write the fault down",

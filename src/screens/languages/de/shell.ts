@@ -15,7 +15,7 @@ export const said: Words<"shell"> = {
     handbook: "Handbuch",
     exchange: "Import und Export",
     serial: "Nummer",
-    serialHint: "Tippen, scannen",
+    serialHint: "Scannen",
     open: "Öffnen",
     page: "die Seite",
     ledger: (head) => `Stand des Hauptbuchs: ${head.slice(0, 12)}`,

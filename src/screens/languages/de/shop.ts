@@ -6,7 +6,7 @@ export const said: Words<"shop"> = {
     what: "Die Werkstatt",
     title: "Die Werkstatt",
     lead: "Wer hier arbeitet, wo und wann, und womit gemessen wird. Alles, was zugesagt und beurteilt wird, beruht darauf. Eine Änderung ist ein neuer Eintrag; was davor galt, bleibt im Hauptbuch.",
-    house: "Das Haus",
+    house: "Die Werkstatt selbst",
     name: "Wie die Werkstatt sich nennt",
     zone: "Zeitzone",
     zoneHint: "Wie America/Regina oder Europe/Berlin",

@@ -50,7 +50,6 @@ export const said: Words<"supply"> = {
     cases: ["Am niedrigsten Netz", "Wie genannt", "Am höchsten Netz"],
     mains: "Netz dort",
     flux: "Flussdichte",
-    notFlux: "nicht gefragt",
     after:
       "Das ist vorausgesagt und schließt keinen Nachweis. Stellen Sie die Anzapfung ein, stellen Sie dieses Netz am Regler ein, und tragen Sie Heizung und Anodenspannung in der Mappe ein.",
     toReadings: "Messwerte eintragen",

@@ -144,9 +144,10 @@ export const said: Words<"timberForms"> = {
     climate: {
       dryMonth: "Trockenster Monat",
       dryMonthHint: "1 bis 12",
-      dry: "Luftfeuchte im Raum dann",
-      temperature: "Temperatur dann",
+      dry: "Luftfeuchte im trockensten Monat",
+      temperature: "Temperatur im trockensten Monat",
       damp: "Luftfeuchte im feuchtesten Monat",
+      dampTemperature: "Temperatur im feuchtesten Monat",
       basis: "Wer das sagt",
       basisHint: "Vom Kunden gehört, oder geschätzt wonach",
       badMonth: "Der trockenste Monat ist eine Zahl von 1 bis 12.",

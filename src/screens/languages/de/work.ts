@@ -40,7 +40,22 @@ export const said: Words<"work"> = {
     reworkLead:
       "Tragen Sie ein, woran gearbeitet wurde: ein geöffnetes Gehäuse, eine andere Anzapfung, ein Bauteil. Jeder Nachweis, der darauf beruhte, gilt von da an nicht mehr und ist neu zu erbringen.",
     touched: "Woran gearbeitet wurde",
-    aspects: { stage: "Stufe", supply: "Versorgung", case: "Gehäuse", part: "Bauteil" },
+    thing: (aspect, name) => {
+      const known: Readonly<Record<string, string>> = {
+        "stage input": "Eingangsstufe",
+        "stage output": "Ausgangsstufe",
+        "stage gain": "Verstärkerstufe",
+        "stage supply": "Netzteil",
+        "stage heaters": "Heizung",
+        "supply ht": "Anodenversorgung",
+        "supply tap": "Anzapfung des Netztransformators",
+        "case timber": "Holz des Gehäuses",
+        "case finish": "Oberfläche des Gehäuses",
+        "case closure": "Gehäuse geöffnet",
+      };
+      const kinds: Readonly<Record<string, string>> = { stage: "Stufe", supply: "Versorgung", case: "Gehäuse" };
+      return known[`${aspect} ${name}`] ?? `${kinds[aspect] ?? aspect} ${name}`;
+    },
     parts: "Getauschte Bauteile",
     partsHint: "Wie in der Netzliste, durch Leerzeichen: R12 C3",
     noPart: (part) => `Die Netzliste hat kein Bauteil ${part}.`,
@@ -134,7 +149,7 @@ export const said: Words<"work"> = {
         : count === 0
           ? `Von ${of} neu gemessenen hat sich keiner verschoben.`
           : `Von ${of} neu gemessenen ${count === 1 ? "hat sich einer" : `haben sich ${count}`} verschoben.`,
-    showAll: (count) => `${count} nicht neu gemessen`,
+    showAll: (count) => `${count} nicht neu gemessene zeigen`,
     reserve: "Aus der Reserve",
     reserveLead: "Der Satz belegter Röhren im Regal, der diesem Gerät den besten Gleichlauf gäbe.",
     fit: (type) => `Für seine ${type}`,
@@ -152,7 +167,7 @@ export const said: Words<"work"> = {
     faultHint: "kalte Lötstelle, Brumm, Riss; „nicht gefunden“ ist eine Antwort",
     whatFound: "Was gefunden wurde",
     possible: "Zuerst zu sehen gewesen bei",
-    customer: "nirgends hier: beim Kunden",
+    customer: "erst beim Kunden",
     repair: "Die Reparatur dauerte",
     cost: "Teile und Fracht kosteten",
     writeFault: "Den Fehler eintragen",

@@ -15,7 +15,7 @@ export const said: Words<"shell"> = {
     handbook: "Podręcznik",
     exchange: "Import i eksport",
     serial: "Numer",
-    serialHint: "Wpisz lub zeskanuj",
+    serialHint: "Skanuj",
     open: "Otwórz",
     page: "strona",
     ledger: (head) => `Stan księgi: ${head.slice(0, 12)}`,

@@ -6,7 +6,7 @@ export const said: Words<"shop"> = {
     what: "Warsztat",
     title: "Warsztat",
     lead: "Kto tu pracuje, gdzie i kiedy, i czym się mierzy. Na tym opiera się wszystko, co się obiecuje i ocenia. Zmiana to nowy wpis; to, co było wcześniej, zostaje w księdze.",
-    house: "Dom",
+    house: "Sam warsztat",
     name: "Jak warsztat się nazywa",
     zone: "Strefa czasowa",
     zoneHint: "Jak America/Regina albo Europe/Berlin",

@@ -50,7 +50,6 @@ export const said: Words<"supply"> = {
     cases: ["Przy najniższej sieci", "Jak podano", "Przy najwyższej sieci"],
     mains: "Sieć tam",
     flux: "Indukcja",
-    notFlux: "nie pytano",
     after:
       "To przewidywanie i nie zamyka żadnego dowodu. Ustaw odczep, ustaw tamtą sieć na regulatorze i zapisz żarzenie oraz napięcie anodowe w teczce.",
     toReadings: "Wpisz odczyty",

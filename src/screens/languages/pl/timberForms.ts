@@ -144,9 +144,10 @@ export const said: Words<"timberForms"> = {
     climate: {
       dryMonth: "Najsuchszy miesiąc",
       dryMonthHint: "1 do 12",
-      dry: "Wilgotność powietrza wtedy",
-      temperature: "Temperatura wtedy",
+      dry: "Wilgotność w najsuchszym miesiącu",
+      temperature: "Temperatura w najsuchszym miesiącu",
       damp: "Wilgotność w najwilgotniejszym miesiącu",
+      dampTemperature: "Temperatura w najwilgotniejszym miesiącu",
       basis: "Kto tak mówi",
       basisHint: "Powiedział klient, albo zgadnięte z czego",
       badMonth: "Najsuchszy miesiąc to liczba od 1 do 12.",

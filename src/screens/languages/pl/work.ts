@@ -40,7 +40,22 @@ export const said: Words<"work"> = {
     reworkLead:
       "Zapisz, nad czym pracowano: otwarta obudowa, zmieniony odczep, część. Każdy dowód, który na tym się opierał, jest od tej chwili nieważny i trzeba go przeprowadzić na nowo.",
     touched: "Nad czym pracowano",
-    aspects: { stage: "stopień", supply: "zasilanie", case: "obudowa", part: "część" },
+    thing: (aspect, name) => {
+      const known: Readonly<Record<string, string>> = {
+        "stage input": "stopień wejściowy",
+        "stage output": "stopień wyjściowy",
+        "stage gain": "stopień wzmacniający",
+        "stage supply": "zasilacz",
+        "stage heaters": "żarzenie",
+        "supply ht": "zasilanie anodowe",
+        "supply tap": "odczep transformatora sieciowego",
+        "case timber": "drewno obudowy",
+        "case finish": "wykończenie obudowy",
+        "case closure": "obudowa otwarta",
+      };
+      const kinds: Readonly<Record<string, string>> = { stage: "stopień", supply: "zasilanie", case: "obudowa" };
+      return known[`${aspect} ${name}`] ?? `${kinds[aspect] ?? aspect} ${name}`;
+    },
     parts: "Wymienione części",
     partsHint: "Jak w liście połączeń, po spacji: R12 C3",
     noPart: (part) => `Lista połączeń nie ma części ${part}.`,
@@ -133,7 +148,7 @@ export const said: Words<"work"> = {
         : count === 0
           ? `Z ${of} zmierzonych na nowo żadna się nie przesunęła.`
           : `Z ${of} zmierzonych na nowo przesunęło się: ${count}.`,
-    showAll: (count) => `niezmierzone na nowo: ${count}`,
+    showAll: (count) => `Pokaż niezmierzone na nowo: ${count}`,
     reserve: "Z rezerwy",
     reserveLead: "Komplet dowiedzionych lamp z półki, który najlepiej zrównoważyłby to urządzenie.",
     fit: (type) => `Dla jego ${type}`,
@@ -150,7 +165,7 @@ export const said: Words<"work"> = {
     faultHint: "zimny lut, przydźwięk, pęknięcie; „nie znaleziono” to też odpowiedź",
     whatFound: "Co znaleziono",
     possible: "Najwcześniej widoczna przy",
-    customer: "nigdzie tutaj: u klienta",
+    customer: "dopiero u klienta",
     repair: "Naprawa trwała",
     cost: "Części i przewóz kosztowały",
     writeFault: "Zapisz usterkę",
