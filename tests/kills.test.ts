@@ -4,7 +4,7 @@ import { temporaryFolder } from "./helpers.ts";
 import { killMany } from "./killing.ts";
 
 /** A sample; `node --import tsx scripts/kills.ts` makes 500 or more. */
-const kills = Number(process.env.STILLGLOW_KILLS ?? 12);
+const kills = Number(process.env.STILLGLOW_KILLS ?? 25);
 
 test("killed at any moment under load from four clients, the server loses nothing that it acknowledged", async () => {
   const told = await killMany({ folder: join(temporaryFolder(), "shop"), kills, clients: 4, seed: "sample" });

@@ -165,7 +165,7 @@ const doublings = 7;
  * @source  beta process with a fixed base: N. L. Hjort, Annals of Statistics 18 (1990) 1259-1294 (from memory); the base
  *   of a third of a failure for each doubling is ours, held against fresh pieces in soak.test.ts
  */
-function drawnCurves(pieces: readonly Piece[], curve: readonly SurvivalPoint[]): readonly Drawn[][] {
+function drawnCurves(pieces: readonly Piece[], curve: readonly SurvivalPoint[]): readonly Course[] {
   const chance = randomStream("soak");
   const hours = Float64Array.from(pieces, (piece) => piece.hours).sort();
   const last = hours.at(-1)!;
@@ -177,7 +177,7 @@ function drawnCurves(pieces: readonly Piece[], curve: readonly SurvivalPoint[]):
   });
   const draws = Math.max(200, Math.min(mostDraws, Math.floor(mostDrawn / (curve.length + 10))));
   return Array.from({ length: draws }, () => {
-    const jumps: Drawn[] = curve.map(({ hours: at, atRisk, failures }) => {
+    const jumps = curve.map(({ hours: at, atRisk, failures }) => {
       const lost = gamma(failures, chance);
       const kept = failures < atRisk ? gamma(atRisk - failures, chance) : 0;
       return { hours: at, share: lost / (lost + kept) };
@@ -191,15 +191,9 @@ function drawnCurves(pieces: readonly Piece[], curve: readonly SurvivalPoint[]):
       .sort((one, other) => one.hours - other.hours)
       .map(({ hours: at, share }) => {
         survival *= 1 - share;
-        return { hours: at, share, survival };
+        return { hours: at, survival };
       });
   });
-}
-
-interface Drawn {
-  readonly hours: number;
-  readonly share: number;
-  readonly survival?: number;
 }
 
 function atRiskAt(sorted: Float64Array, at: number): number {
