@@ -1199,7 +1199,8 @@ export class Workshop {
     }
     const slow = Object.keys(this.slow) as (keyof Workshop["slow"])[];
     const asks = [
-      ...slow.map((question) => () => this.stands(question, true)),
+      // For the early weighing every board that ever was on the plate is worked out: that is begun when somebody asks.
+      ...slow.filter((question) => question !== "early weighing").map((question) => () => this.stands(question, true)),
       ...this.shop.openUnits.map(
         ({ unit }) =>
           () =>
