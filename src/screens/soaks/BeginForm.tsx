@@ -65,7 +65,9 @@ export function BeginForm({
       await writeDown(by.trim(), [begun]);
       return words.begun(what.name, dayAndTime(ripeAt(now, numberOf(hours))));
     });
-    if (done) draft.clear();
+    if (!done) return;
+    draft.clear();
+    setTried(false);
   };
   return (
     <form onSubmit={submit} noValidate className="begin" aria-label={`${words.isBegun}: ${what.name}`}>

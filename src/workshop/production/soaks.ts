@@ -128,7 +128,6 @@ function soakedBySort(shop: Shop, now: string): ReadonlyMap<string, readonly Soa
     const what = sortOf(run, shop);
     if (what === undefined) continue;
     const pieces = sorted.get(what) ?? [];
-    sorted.set(what, pieces);
     for (const thing of run.things) {
       const ending = run.endings.get(thing);
       // By the whole hour, so that the clock alone asks nothing anew.
@@ -137,6 +136,8 @@ function soakedBySort(shop: Shop, now: string): ReadonlyMap<string, readonly Soa
       const failed = ending?.outcome === "failed";
       pieces.push({ hours, failed, run, ...(ending?.fault !== undefined && { fault: ending.fault }) });
     }
+    // A run begun this very moment, by a clock that is a little ahead, holds no piece yet.
+    if (pieces.length > 0) sorted.set(what, pieces);
   }
   return sorted;
 }

@@ -173,6 +173,10 @@ test("hours on record count failures, what came out good, and what is still in",
   expect(running.map(({ run }) => run)).toEqual(["rack 39"]);
 });
 
+test("a run begun by a clock that is a little ahead is no sort of soak yet", async () => {
+  expect(await soakSorts(foldShop(rackBook(0).entries), at(9.9), calculate)).toEqual([]);
+});
+
 test("a soak is to be shortened only where the hours surely say so; with no failure nothing is proposed", async () => {
   const changes = await soakChanges(foldShop(rackBook(8).entries), at(40), calculate, new Set());
   expect(changes).toHaveLength(1);
