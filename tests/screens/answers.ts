@@ -96,6 +96,7 @@ export const screens: readonly Screen[] = [
       "/api/units/0231/probe/suspects": probe.unread,
     },
   },
+  { path: "/unit/0231/supply", answers: unitAnswers },
   { path: "/unit/0231/case", answers: { ...unitAnswers, "/api/units/0231/case": timber.refuted } },
   { path: "/unit/0231/safety", answers: { "/api/units/0231/safety": safety.half } },
   { path: "/safety", answers: { "/api/safety-limits": safety.limits } },

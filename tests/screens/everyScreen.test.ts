@@ -116,9 +116,6 @@ async function untilShown(page: Page): Promise<void> {
 /** Words that no page may show: what a missing figure or name turns into. */
 const nonsense = /\b(undefined|NaN|null|Infinity|\[object|Invalid Date)\b/;
 
-/** What is worked out last stands above what is there at once: it pushes it down when it comes. */
-const comesInStages = ["/timber/places", "/unit/0231/hum"];
-
 /** Screens on which an empty workshop tells its first steps, and those that are of a unit. */
 const toBeginWith = ["/", "/promises", "/units"];
 const ofUnit = ["/unit/0231", "/unit/0231/hum"];
@@ -142,7 +139,7 @@ describe("each screen", () => {
       await untilShown(page);
       const shifted = await page.evaluate(() => (window as unknown as { shifted: number }).shifted);
       // source: web.dev, "Cumulative Layout Shift": up to 0.1 is good, over 0.25 poor
-      if (shifted > (comesInStages.includes(path) ? 0.6 : 0.1)) find(`jumps by ${shifted.toFixed(2)}`);
+      if (shifted > 0.1) find(`jumps by ${shifted.toFixed(2)}`);
       const text = await said(page);
       if (text.length < 40) find("is blank");
       if (nonsense.test(text)) find(`says ${nonsense.exec(text)?.[0]}`);

@@ -7,6 +7,7 @@ import { channelWords } from "../common/channel.ts";
 import { Measured } from "../common/Measured.tsx";
 import { plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
+import { capital } from "../common/sentence.ts";
 import { Empty } from "../common/Waiting.tsx";
 import { BalancePicture } from "./BalancePicture.tsx";
 import type { Surroundings } from "./conditions.ts";
@@ -79,7 +80,7 @@ function Judged({ taken }: { readonly taken: BenchRecordingView }) {
         </p>
       </div>
       <p className="recording-conditions">{taken.conditions}</p>
-      {taken.trouble !== undefined && <p className="bench-trouble">{taken.trouble}</p>}
+      {taken.trouble !== undefined && <p className="bench-trouble">{plainTrouble(taken.trouble)}</p>}
       {taken.figures.length > 0 && <Figures figures={taken.figures} />}
       {taken.curves.map((curve) => (
         <figure key={curve.channel}>
@@ -97,6 +98,9 @@ function Judged({ taken }: { readonly taken: BenchRecordingView }) {
     </article>
   );
 }
+
+/** What was in the way, without the name of the calculation that met it. */
+const plainTrouble = (trouble: string) => capital(trouble.replace(/^[a-z]+\.\w+: /, "").replace(/([^.!?])$/, "$1."));
 
 const valvesInWords = (valves: Readonly<Record<string, string>>) =>
   Object.entries(valves)

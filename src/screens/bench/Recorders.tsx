@@ -14,7 +14,7 @@ export function Recorders({ recorders }: { readonly recorders: readonly Recorder
       {recorders.map(({ instrument, title, age_days, grain_bits, channels, standing, trial }) => (
         <div key={instrument} className="bench-recorder-one">
           <h3>
-            {title} <span className="quiet">{instrument}</span>
+            {title} {title !== instrument && <span className="quiet">{instrument}</span>}
           </h3>
           {channels.length > 0 && (
             <ul>

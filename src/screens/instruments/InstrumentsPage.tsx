@@ -96,7 +96,7 @@ function One({ one }: { readonly one: InstrumentView }) {
         </p>
       </div>
       <p>
-        {words.against(trial.reference, plainNumber(trial.true), plainNumber(trial.limit), unit)}.{" "}
+        {words.against(trial.reference, plainNumber(trial.true), plainNumber(trial.limit), unit).replace(/\.?$/, ".")}{" "}
         {inWords(standing.words)}.
       </p>
       {trials.length > 0 && <Measured>{(width) => <TrialStrip one={one} width={width} />}</Measured>}

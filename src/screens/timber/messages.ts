@@ -81,7 +81,7 @@ export const places = spoken("timber", "places", {
   empty: "Add the shop, the warm chamber and the hot plate with what they are set to.",
   air: (temperature: string, humidity: string, emc: string) =>
     `${temperature} °C, ${humidity} % humidity: wood comes to ${emc} % in it`,
-  noAir: "Its air was never logged: nothing can be said of what ripens here.",
+  noAir: "its air was never logged, so nothing can be said of what ripens here",
   roomAir: "in the air of the room",
   set: (set: string) => `set to ${set} °C`,
   oneFace: "one face open",

@@ -79,7 +79,7 @@ export const said: Words<"timber"> = {
     emptyTitle: "Kein Platz eingetragen",
     empty: "Tragen Sie die Werkstatt, die Wärmekammer und die Heizplatte ein, jeweils mit der Einstellung.",
     air: (temperature, humidity, emc) => `${temperature} °C, ${humidity} % Luftfeuchte: Holz kommt darin auf ${emc} %`,
-    noAir: "Seine Luft wurde nie eingetragen: Was hier reif wird, lässt sich nicht sagen.",
+    noAir: "die Luft wurde nie eingetragen, also lässt sich nicht sagen, was hier reif wird",
     roomAir: "in der Luft des Raums",
     set: (set) => `eingestellt auf ${set} °C`,
     oneFace: "eine Fläche offen",

@@ -79,7 +79,7 @@ export const said: Words<"timber"> = {
     empty: "Dodaj warsztat, ciepłą komorę i gorącą płytę, z tym, na co są ustawione.",
     air: (temperature, humidity, emc) =>
       `${temperature} °C, wilgotność ${humidity} %: drewno dojdzie w nim do ${emc} %`,
-    noAir: "Jego powietrza nigdy nie wpisano: nie da się powiedzieć, co tu będzie gotowe.",
+    noAir: "powietrza nigdy nie wpisano, więc nie da się powiedzieć, co tu będzie gotowe",
     roomAir: "w powietrzu pomieszczenia",
     set: (set) => `ustawione na ${set} °C`,
     oneFace: "jedna strona otwarta",
