@@ -174,6 +174,25 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
                 </li>
               )}
               <li>
+                <a href="#readings">{words.toReadings}</a>
+              </li>
+              <li>
+                <a href="#release">{words.toRelease}</a>
+              </li>
+              <li>
+                <Link href={`/unit/${encodeURIComponent(unit.unit)}/work`}>{words.seeWork}</Link>
+              </li>
+              {unit.released && (
+                <>
+                  <li>
+                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/pack`}>{words.seePack}</Link>
+                  </li>
+                  <li>
+                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/return`}>{words.seeReturn}</Link>
+                  </li>
+                </>
+              )}
+              <li>
                 <Link href={`/unit/${encodeURIComponent(unit.unit)}/hum`}>{words.seeHum}</Link>
               </li>
               <li>
@@ -208,25 +227,6 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
               </li>
               <li>
                 <a href={`/api/labels.pdf?codes=${encodeURIComponent(unit.unit)}`}>{words.label}</a>
-              </li>
-              <li>
-                <Link href={`/unit/${encodeURIComponent(unit.unit)}/work`}>{words.seeWork}</Link>
-              </li>
-              {unit.released && (
-                <>
-                  <li>
-                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/pack`}>{words.seePack}</Link>
-                  </li>
-                  <li>
-                    <Link href={`/unit/${encodeURIComponent(unit.unit)}/return`}>{words.seeReturn}</Link>
-                  </li>
-                </>
-              )}
-              <li>
-                <a href="#readings">{words.toReadings}</a>
-              </li>
-              <li>
-                <a href="#release">{words.toRelease}</a>
               </li>
               <li>
                 <a href="#history">{words.toHistory}</a>
