@@ -59,8 +59,9 @@ import { probeSuspects, probeWindows } from "./probeJudged.ts";
 import { checksView } from "./production/checks.ts";
 import { costsView } from "./production/costs.ts";
 import { dayHands } from "./production/dayPlan.ts";
+import { plateLengths } from "./production/plateLength.ts";
 import { firstFailsOf, type Records, recordsOf } from "./production/records.ts";
-import { soakSorts, soaksView } from "./production/soaks.ts";
+import { neverHeated, soakSorts, soaksView } from "./production/soaks.ts";
 import type { SoaksView } from "./production/soakViews.ts";
 import type { ChecksView, CostsView } from "./production/views.ts";
 import { type Bookkeeping, orderDates, promiseBook } from "./promiseBook.ts";
@@ -627,7 +628,7 @@ export class Workshop {
     const statesOf = (unit: string) => this.states(unit);
     const card = this.keep("morning card", () => morningCard(shop, statesOf));
     const hands = await this.keep(`hands ${this.thisMinute}`, () =>
-      dayHands(shop, now, statesOf, this.room.calculate, () => this.facts.keep("records", () => recordsOf(shop))),
+      dayHands(shop, now, statesOf, this.room.calculate, () => this.keepByRecords("records", (records) => records)),
     );
     return morningOf({ ...card, ...hands, ripens: [...card.ripens, ...(await this.timberRipens(now))] }, now);
   }
@@ -684,7 +685,10 @@ export class Workshop {
   /** Where checks belong, by the faults of the past. */
   checks(): Promise<ChecksView> {
     const hour = this.thisHour;
-    return this.keepByRecords(`checks ${hour}`, (records) => checksView(this.shop, hour, this.room.calculate, records));
+    return this.keepByRecords(`checks ${hour}`, (records) => {
+      const lengths = this.keepByRecords("plate lengths", (same) => plateLengths(this.shop, same));
+      return checksView(this.shop, hour, this.room.calculate, records, lengths);
+    });
   }
 
   /** What goes on by itself now, and what the hours on record say of each sort of soak. */
@@ -693,7 +697,15 @@ export class Workshop {
     const sorts = () =>
       this.keepByRecords(`soak sorts ${hour}`, (records) => soakSorts(this.shop, hour, this.room.calculate, records));
     const view = await this.keep(`soaks ${hour}`, async () =>
-      soaksView({ shop: this.shop, now: hour, statesOf: (unit) => this.states(unit) }, await sorts()),
+      soaksView(
+        {
+          shop: this.shop,
+          now: hour,
+          statesOf: (unit) => this.states(unit),
+          unheated: this.facts.keep("never heated", () => neverHeated(this.shop)),
+        },
+        await sorts(),
+      ),
     );
     return this.byNow(view);
   }

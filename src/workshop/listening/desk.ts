@@ -207,11 +207,18 @@ function asLevel({ id, at, body }: Evidence): LevelReadingView | undefined {
 
 const mostLevels = 40;
 
+/** The newest levels; only of so many is anything worked out. */
 function levelsOn({ listening }: Shop): readonly LevelReadingView[] {
-  return listening.levels
-    .flatMap((entry) => asLevel(entry) ?? [])
-    .toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at))
-    .slice(0, mostLevels);
+  const newest = listening.levels
+    .map((entry) => ({ entry, at_ms: Date.parse(entry.at) }))
+    .sort((a, b) => b.at_ms - a.at_ms);
+  const found: LevelReadingView[] = [];
+  for (const { entry } of newest) {
+    const level = asLevel(entry);
+    if (level) found.push(level);
+    if (found.length === mostLevels) break;
+  }
+  return found;
 }
 
 function levelOf(match: NonNullable<Series["plan"]["body"]["match"]>): NonNullable<SeriesView["level"]> {

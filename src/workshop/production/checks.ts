@@ -19,6 +19,7 @@ export async function checksView(
   now: string,
   calculate: Calculate,
   records: Records = recordsOf(shop),
+  lengths = plateLengths(shop, records),
 ): Promise<ChecksView> {
   const newest = newestModels(shop);
   const orders = await Promise.all(newest.map((model) => orderOf(model, records, calculate)));
@@ -29,7 +30,6 @@ export async function checksView(
     orders,
     sorts: sortsOf(records),
   };
-  const lengths = plateLengths(shop, records);
   const soaks = await soakChanges(shop, now, calculate, new Set(lengths.map(({ check }) => check)), records);
   if (records.faults.length === 0 || records.hour_cents === undefined || newest.length === 0) {
     return { ...base, today_cents: 0, saves: [], dear: [], silent: [], soaks };

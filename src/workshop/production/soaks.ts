@@ -12,6 +12,8 @@ export interface SoakCase {
   readonly shop: Shop;
   readonly now: string;
   readonly statesOf: (unit: string) => readonly ClaimState[];
+  /** Valves that were never read after a heat run, where that is known. */
+  readonly unheated?: readonly ValveState[];
 }
 
 /** One thing that soaked: for how long, whether it then failed, and of what. */
@@ -33,7 +35,10 @@ interface SoakAnswer {
 }
 
 /** What goes on by itself now, beside what the shop's own hours say of each sort of soak. */
-export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readonly SoakSortView[]): Promise<SoaksView> {
+export async function soaksView(
+  { shop, now, statesOf, unheated = neverHeated(shop) }: SoakCase,
+  sorts: readonly SoakSortView[],
+): Promise<SoaksView> {
   const open = shop.openUnits.filter(({ unit }) => !shop.runs.of(unit));
   return {
     now,
@@ -62,7 +67,7 @@ export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readon
       const waits = [...steps, ...claims];
       return waits.length > 0 ? [{ unit, waits }] : [];
     }),
-    trays: [...groupBy(waitingForHeat(shop), ({ batch }) => batch)].map(([batch, valves]) => {
+    trays: [...groupBy(waitingForHeat(shop, unheated), ({ batch }) => batch)].map(([batch, valves]) => {
       const { type } = valves[0]!;
       const heatRun_h = shop.valveLimits.get(type)?.body.heatRun_h;
       return {
@@ -79,13 +84,16 @@ export async function soaksView({ shop, now, statesOf }: SoakCase, sorts: readon
   };
 }
 
-/** Valves that had no heat run yet, are in none, and stand in no unit. */
-function waitingForHeat(shop: Shop): readonly ValveState[] {
-  const { valves, fittedIn } = shop;
+/** Valves that were never read after a heat run. */
+export function neverHeated(shop: Shop): readonly ValveState[] {
+  return [...shop.valves.values()].filter(({ valve }) => !shop.wasReadHot(valve));
+}
+
+/** Of those, the ones that are in no run and stand in no unit. */
+function waitingForHeat(shop: Shop, unheated: readonly ValveState[]): readonly ValveState[] {
+  const { fittedIn } = shop;
   const running = new Set(shop.runs.open.flatMap((run) => run.running));
-  return [...valves.values()].filter(
-    ({ valve }) => !fittedIn.has(valve) && !running.has(valve) && !shop.wasReadHot(valve),
-  );
+  return unheated.filter(({ valve }) => !fittedIn.has(valve) && !running.has(valve));
 }
 
 /** What the shop's own hours say of each sort of soak. */

@@ -7,6 +7,7 @@ import { boundShop } from "./boundShop.ts";
 import { caseView, judgedPanels } from "./caseView.ts";
 import { Courses, courseAt } from "./courses.ts";
 import { crackLookBack } from "./crackLookBack.ts";
+import { crackRecord } from "./crackRecord.ts";
 import { cutPlan } from "./cutPlan.ts";
 import { type Band, bandOf, boundFor } from "./destination.ts";
 import { earlyWeighing } from "./earlyWeighing.ts";
@@ -85,7 +86,8 @@ export class TimberDesk {
     all.catch(() => undefined);
     await (wait ? all : Promise.race([all, pause(patience_ms)]));
     const cards = begun.map(({ peek }) => this.card(peek()));
-    return shelfView(this.shopNow(), cards, this.now(), this.calculate);
+    const cracks = this.facts.keep("crack record", () => crackRecord(this.shopNow().timber));
+    return shelfView(this.shopNow(), cards, this.now(), this.calculate, cracks);
   }
 
   /** What is in the warm places, what goes in next, and what to weigh. */

@@ -13,10 +13,13 @@ export async function shelfView(
   pieces: readonly PieceCardView[],
   now: string,
   calculate: Calculate,
+  cracks = crackRecord(shop.timber),
 ): Promise<TimberShelfView> {
   const { timber } = shop;
   const ordered = [...shop.orders.values()].flatMap(({ body }) => body.units);
-  const open = [...new Set([...shop.units.keys(), ...ordered])].filter((unit) => !shop.isReleased(unit));
+  // By the entries themselves, as their steps and valves don't matter here.
+  const opened = new Set(shop.ledger.ofKind("unit").map(({ body }) => body.unit));
+  const open = [...new Set([...opened, ...ordered])].filter((unit) => !shop.isReleased(unit));
   return {
     now,
     pieces,
@@ -24,7 +27,7 @@ export async function shelfView(
     cases: timber.cases.flatMap((name): CaseCardView[] => {
       const joined = timber.caseOf(name)!;
       const unit = timber.givenOf(name)?.body.unit;
-      if (unit !== undefined && shop.units.has(unit) && shop.isReleased(unit)) return [];
+      if (unit !== undefined && opened.has(unit) && shop.isReleased(unit)) return [];
       const place = unit === undefined ? undefined : boundOf(boundShop(shop), unit).place;
       return [
         {
@@ -36,7 +39,7 @@ export async function shelfView(
         },
       ];
     }),
-    cracks: crackRecord(timber),
+    cracks,
     computing: pieces.filter(({ pending }) => pending).length,
     species: [...timber.ownWoods, ...species.map(({ name }) => name)],
     instruments: [...shop.instruments.keys()],
