@@ -8,6 +8,8 @@ export interface Looked {
   readonly server_ms: readonly number[];
   /** The same at the first look after something was written down. */
   readonly afterWriting_ms: number;
+  /** Until every answer held anew, where that look showed one of a moment before. */
+  readonly holds_ms?: number;
   readonly paint_ms: readonly number[];
   /** Until the heading stands and nothing is awaited. */
   readonly stands_ms: readonly number[];
@@ -28,6 +30,7 @@ export async function lookAt(browser: Browser, address: string, path: string, ti
     asks: first.asks,
     server_ms: looks.map(({ server_ms }) => server_ms),
     afterWriting_ms: first.server_ms,
+    ...(first.holds_ms !== undefined && { holds_ms: first.holds_ms }),
     paint_ms: looks.map(({ paint_ms }) => paint_ms),
     stands_ms: looks.map(({ stands_ms }) => stands_ms),
     transferred_bytes: first.transferred_bytes,
@@ -41,6 +44,16 @@ async function once(browser: Browser, address: string, path: string) {
     const page = await context.newPage();
     const asked: { path: string; server_ms: number; bytes: number }[] = [];
     let transferred_bytes = 0;
+    const older = new Set<string>();
+    let wasOlder = false;
+    page.on("response", (response) => {
+      const { pathname } = new URL(response.url());
+      if (response.headers()["as-of"] === undefined) older.delete(pathname);
+      else {
+        older.add(pathname);
+        wasOlder = true;
+      }
+    });
     page.on("requestfinished", async (request) => {
       const { pathname } = new URL(request.url());
       if (pathname === "/api/events") return;
@@ -60,7 +73,10 @@ async function once(browser: Browser, address: string, path: string) {
     );
     await page.waitForTimeout(100);
     const slowest = asked.toSorted((a, b) => b.server_ms - a.server_ms);
+    while (older.size > 0 && performance.now() - begun < patience_ms) await page.waitForTimeout(20);
+    const holds_ms = performance.now() - begun;
     return {
+      ...(wasOlder ? { holds_ms } : {}),
       asks: slowest
         .slice(0, 2)
         .map((one) => one.path)
