@@ -25,6 +25,33 @@ export default function OrdersPage() {
   );
 }
 
+type OrderLine = OrdersView["orders"][number];
+
+/** As many stand in a window; there is nothing to fold. */
+const fewOrders = 12;
+
+function OrderList({ orders, now }: { readonly orders: readonly OrderLine[]; readonly now: string }) {
+  return (
+    <ul className="order-list">
+      {orders.map(({ order, model, units, place, stage, promised, due }) => {
+        const date = promised ?? due;
+        return (
+          <li key={order}>
+            <Link href={`/order/${encodeURIComponent(order)}`}>
+              <span className="order-name">{order}</span>
+              <span>
+                <em>{model}</em>, {words.units(units.length)} {words.to(place)}
+              </span>
+              <span>{words.stages[stage]}</span>
+              <span className="quiet">{date === undefined ? words.noDate : words.promisedFor(day(date, now))}</span>
+            </Link>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
 /** Orders with how far each is, any older one by a word of it, and the form that takes another. */
 export function Orders({ view, open }: { readonly view: OrdersView; readonly open: (order: string) => void }) {
   useArrival();
@@ -37,7 +64,12 @@ export function Orders({ view, open }: { readonly view: OrdersView; readonly ope
     enabled: sought !== "" && view.orders.length < inAll,
     placeholderData: keepPreviousData,
   });
-  const { orders } = sought !== "" && asked.data ? asked.data : view;
+  const isFound = sought !== "" && asked.data !== undefined;
+  const { orders } = isFound ? asked.data : view;
+  // Years of a shop: what left waits behind a line, unless it is all there is or was asked for.
+  const isGone = ({ stage }: OrderLine) => stage === "left" && !isFound && orders.length > fewOrders;
+  const inHand = orders.filter((one) => !isGone(one));
+  const left = orders.filter(isGone);
   return (
     <article className="office orders">
       <h1>{words.title}</h1>
@@ -46,6 +78,11 @@ export function Orders({ view, open }: { readonly view: OrdersView; readonly ope
       ) : (
         <>
           <p className="lead">{words.lead}</p>
+          <ul className="office-ways">
+            <li>
+              <a href="#take">{words.take}</a>
+            </li>
+          </ul>
           {view.orders.length < inAll && (
             <>
               <Field label={words.find} value={typed} onChange={setTyped} narrow />
@@ -54,25 +91,13 @@ export function Orders({ view, open }: { readonly view: OrdersView; readonly ope
               </p>
             </>
           )}
-          <ul className="order-list">
-            {orders.map(({ order, model, units, place, stage, promised, due }) => {
-              const date = promised ?? due;
-              return (
-                <li key={order}>
-                  <Link href={`/order/${encodeURIComponent(order)}`}>
-                    <span className="order-name">{order}</span>
-                    <span>
-                      <em>{model}</em>, {words.units(units.length)} {words.to(place)}
-                    </span>
-                    <span>{words.stages[stage]}</span>
-                    <span className="quiet">
-                      {date === undefined ? words.noDate : words.promisedFor(day(date, view.now))}
-                    </span>
-                  </Link>
-                </li>
-              );
-            })}
-          </ul>
+          <OrderList orders={inHand} now={view.now} />
+          {left.length > 0 && (
+            <details className="orders-left">
+              <summary>{words.gone(left.length)}</summary>
+              <OrderList orders={left} now={view.now} />
+            </details>
+          )}
         </>
       )}
       <section id="take" aria-labelledby="take-name">

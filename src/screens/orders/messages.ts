@@ -5,6 +5,7 @@ export const words = spoken("orders", "words", {
   title: "Orders",
   lead: "What customers asked for, the newest first. Each leads to its units, its route and what must be proven of them.",
   find: "Find by order, unit, model, customer or place",
+  gone: (count: number) => (count === 1 ? "One order that left" : `${count} orders that left`),
   found: (count: number, all: number) => `${count} of ${all} orders`,
   emptyTitle: "No order yet",
   empty: "Take the first one below. It needs a model that was released in the notebook.",

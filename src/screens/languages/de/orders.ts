@@ -7,6 +7,7 @@ export const said: Words<"orders"> = {
     what: "Die Aufträge",
     title: "Aufträge",
     find: "Nach Auftrag, Gerät, Modell, Kunde oder Ort suchen",
+    gone: (count) => (count === 1 ? "Ein Auftrag, der hinausging" : `${count} Aufträge, die hinausgingen`),
     found: (count, all) => `${count} von ${all} Aufträgen`,
     lead: "Was Kunden bestellt haben, das Neueste zuerst. Jeder führt zu seinen Geräten, seinem Weg und dem, was zu belegen ist.",
     emptyTitle: "Noch kein Auftrag",

@@ -7,6 +7,7 @@ export const said: Words<"orders"> = {
     what: "Zamówienia",
     title: "Zamówienia",
     find: "Szukaj po zamówieniu, urządzeniu, modelu, kliencie lub miejscu",
+    gone: (count) => ile(count, "zamówienie, które wyszło", "zamówienia, które wyszły", "zamówień, które wyszły"),
     found: (count, all) => `${count} z ${all} zamówień`,
     lead: "O co prosili klienci, najnowsze na górze. Każde prowadzi do swoich urządzeń, drogi i tego, czego trzeba dowieść.",
     emptyTitle: "Nie ma jeszcze zamówienia",
