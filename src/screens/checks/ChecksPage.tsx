@@ -201,6 +201,9 @@ function SoakLengths({
   );
 }
 
+/** A stage is named as its claim is in the ledger; people write it without the strokes. */
+const stageName = (stage: string) => stage.replaceAll("-", " ");
+
 function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; readonly currency: string | undefined }) {
   return (
     <section aria-labelledby="sorts-name">
@@ -213,10 +216,11 @@ function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; reado
             <>
               {capital(fault)} <span className="figure quiet">{count}</span>
             </>,
-            possible,
+            stageName(possible),
             found.map(({ stage, count: here, mean_cents }) => (
               <span key={stage} className="checks-found">
-                {stage === possible ? stage : <strong>{stage}</strong>} <span className="figure">{here}</span>
+                {stage === possible ? stageName(stage) : <strong>{stageName(stage)}</strong>}{" "}
+                <span className="figure">{here}</span>
                 {mean_cents > 0 && <span className="quiet small"> {words.at(money(mean_cents, currency))}</span>}
               </span>
             )),

@@ -36,8 +36,10 @@ export function Run({ run, from, title }: { readonly run: RunView; readonly from
                   <Link href={`/timber/piece/${encodeURIComponent(piece)}`}>{piece}</Link>
                   <span>
                     <span className="pencil">{words.out(dayAndTime(out.at))}</span>
-                    {out.to === undefined && <span className="small"> {words.outOpen}</span>}
-                    {planned && <span className="small"> {words.planned(planned.to, dayAndTime(planned.at))}</span>}
+                    {out.to === undefined && <span className="small run-more"> {words.outOpen}</span>}
+                    {planned && (
+                      <span className="small quiet run-more"> {words.planned(planned.to, dayAndTime(planned.at))}</span>
+                    )}
                   </span>
                   <Measured first={420}>
                     {(width) => <OutRule from={from} span_days={span_days} out={out} width={width} />}
