@@ -71,6 +71,9 @@ function Order({
   );
 }
 
+/** A number that no line ends in the midst of. */
+const unbroken = (order: string) => order.replaceAll("-", "\u2011");
+
 /** A share of the runs in whole hundredths, never told as certain. */
 function inHundred(share: number): string {
   if (share > 0.995) return words.nearlyAll;
@@ -107,7 +110,7 @@ export function PromiseBook({ now, promises }: Props) {
           {late.length > 0 && (
             <p className="book-late">
               <StopSign />
-              <span>{words.lateOnes(late.map(({ order }) => order))}</span>
+              <span>{words.lateOnes(late.map(({ order }) => unbroken(order)))}</span>
             </p>
           )}
           <div className="book-scale">
