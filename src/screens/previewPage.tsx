@@ -55,6 +55,7 @@ import * as shop from "./shop/examples.ts";
 import { ShopSetUp } from "./shop/ShopPage.tsx";
 import * as soaks from "./soaks/examples.ts";
 import { Soaks } from "./soaks/SoaksPage.tsx";
+import { Supply } from "./supply/SupplyPage.tsx";
 import { UnitCase } from "./timber/CasePage.tsx";
 import { Cuts } from "./timber/CutsPage.tsx";
 import * as timber from "./timber/examples.ts";
@@ -224,6 +225,7 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   "pack-packed": () => <Pack view={work.packed} />,
   "return-here": () => <Return view={work.cameBack} reserve={work.reserve} />,
   "return-never-left": () => <Return view={work.neverLeft} />,
+  "supply-destination": () => <Supply unit={unit.manyGaps} />,
   "trays-many": () => <Trays trays={valves.shelf} open={() => {}} />,
   "trays-none": () => <Trays trays={valves.noTrays} open={() => {}} />,
   "tray-leaning": () => <Tray tray={valves.leaning} first={valves.chosen} />,
