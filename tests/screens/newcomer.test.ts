@@ -241,6 +241,9 @@ test("a tray read by file before and after its heat run says which valve goes in
   await page.locator(".begin").getByLabel("Where").fill("bench");
   await page.getByRole("button", { name: "It is begun" }).click();
   await page.getByText(/goes on by itself, bench, until/).waitFor();
+  await open("/soaks");
+  await page.getByRole("listitem").filter({ hasText: "0001" }).getByText("It ended, or something failed").waitFor();
+  await open("/unit/0001/work");
   await page.getByRole("button", { name: /It is done.*burn-in/ }).click();
   await expect.poll(() => page.getByText(/^done \w/).count()).toBe(2);
 });
