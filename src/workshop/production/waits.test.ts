@@ -174,7 +174,8 @@ test("hours on record count failures, what came out good, and what is still in",
 });
 
 test("a run begun by a clock that is a little ahead is no sort of soak yet", async () => {
-  expect(await soakSorts(foldShop(rackBook(0).entries), at(9.9), calculate)).toEqual([]);
+  const begun = rackBook(0).entries.filter(({ body }) => body.kind !== "ended");
+  expect(await soakSorts(foldShop(begun), at(9.9), calculate)).toEqual([]);
 });
 
 test("a soak is to be shortened only where the hours surely say so; with no failure nothing is proposed", async () => {
