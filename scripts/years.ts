@@ -103,14 +103,14 @@ async function atRest({ process: { pid } }: Started): Promise<void> {
 }
 
 async function head(address: string): Promise<{ entries: number; units: number }> {
-  const shop = (await (await fetch(new URL("/api/workshop", address))).json()) as { units: unknown[] };
+  const shop = (await (await fetch(new URL("/api/workshop", address))).json()) as { unitsInAll: number };
   const events = await fetch(new URL("/api/events", address));
   const reader = events.body!.getReader();
   const first = new TextDecoder().decode((await reader.read()).value);
   await reader.cancel();
   return {
     entries: (JSON.parse(first.slice(first.indexOf("{"))) as { entries: number }).entries,
-    units: shop.units.length,
+    units: shop.unitsInAll,
   };
 }
 

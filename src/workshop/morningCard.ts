@@ -36,10 +36,14 @@ export function morningCard(shop: Shop, statesOf: (unit: string) => readonly Cla
 
 /** The card of a morning: of what ripens by itself that which does so today. */
 export function morningOf(card: MorningCard, now: string): MorningView {
-  return { now, ...card, ripens: card.ripens.filter((one) => isToday(one, now)).toSorted(byClock) };
+  const ripens = card.ripens.filter((one) => isToday(one, now) && !isForgotten(one, now));
+  return { now, ...card, ripens: ripens.toSorted(byClock) };
 }
 
 const isToday = ({ at }: Ripening, now: string) => Date.parse(at) <= Date.parse(now) + horizon_h * hour_ms;
+/** What was ripe so long ago is no work of this morning: valves laid aside unheated would be told of for ever. */
+const forgotten_h = 30 * 24;
+const isForgotten = ({ at }: Ripening, now: string) => Date.parse(at) < Date.parse(now) - forgotten_h * hour_ms;
 const byClock = (a: Ripening, b: Ripening) => Date.parse(a.at) - Date.parse(b.at);
 
 /** A shop that writes down what it sets going is not guessed at; elsewhere a step is taken to begin with the one before. */
@@ -86,7 +90,7 @@ function cameBack(shop: Shop): NonNullable<MorningView["back"]> {
   });
 }
 
-/** Valves read cold and not yet hot, whose heat run ends by the clock. */
+/** Valves read cold and not yet hot, whose heat run ends by the clock; those laid aside after their first reading among them. */
 function heatRuns(shop: Shop): Ripening[] {
   return [...groupBy(shop.awaitingHot, ([valve]) => shop.valves.get(valve)?.batch)].flatMap(([batch, valves]) => {
     const type = shop.valves.get(valves[0]![0])?.type;

@@ -712,7 +712,12 @@ export class Workshop {
 
   /** Blind series, and what a new one may be made of. */
   listening(): ListeningIndexView {
-    return listeningIndex(this.listeningCase());
+    return this.byNow(
+      this.keep("listening", () => {
+        const { shop, room } = this;
+        return listeningIndex({ shop, now: this.store.now(), calculate: room.calculate });
+      }),
+    );
   }
 
   /** A blind series while it runs, and what it showed once it is closed. */

@@ -30,18 +30,20 @@ function platedPiece(yard: Yard, piece: string) {
   return { piece, species, at: laid.at, isCracked };
 }
 
-/** Their moisture as they were laid down and the index that each reached; those without a course are left out. */
+/**
+ * Their moisture as they were laid down and the index that each reached; those without a course are left out. One after
+ * the other: a shop of years has thousands, and whoever asks for something meanwhile must not wait behind them all.
+ */
 export async function pastPieces(
   yard: Yard,
   courseOf: (piece: string) => Promise<{ readonly life?: Life; readonly course?: Course }>,
 ): Promise<readonly PastPiece[]> {
-  const read = await Promise.all(
-    platedPieces(yard).map(async ({ piece, species, at, isCracked }): Promise<PastPiece[]> => {
-      const { life, course } = await courseOf(piece);
-      if (!life || !course || course.state === "approach") return [];
-      const { mean_pct: laid_pct } = courseAt(course, life, Date.parse(at));
-      return [{ piece, species, isCracked, laid_pct, checkIndex: course.checkIndex }];
-    }),
-  );
-  return read.flat();
+  const read: PastPiece[] = [];
+  for (const { piece, species, at, isCracked } of platedPieces(yard)) {
+    const { life, course } = await courseOf(piece);
+    if (!life || !course || course.state === "approach") continue;
+    const { mean_pct: laid_pct } = courseAt(course, life, Date.parse(at));
+    read.push({ piece, species, isCracked, laid_pct, checkIndex: course.checkIndex });
+  }
+  return read;
 }
