@@ -31,6 +31,7 @@ export function CaptureDesk({ state, channels, stop, after }: Props) {
           {take.taken(plainNumber(taken.seconds), String(taken.rate_Hz), take.bits(taken.grain_bits))}
         </p>
         {state.isFound && <p className="recalled">{take.found}</p>}
+        {state.isKept && <p className="quiet small">{take.keptHere}</p>}
         {warnings.map((warning) => (
           <p key={warning} role="alert" className="outcome-error">
             {warning}

@@ -136,6 +136,7 @@ export const take = spoken("bench", "take", {
   converted: (own: string, asked: string) =>
     `The input runs at ${own} Hz and the browser converted it to ${asked} Hz: leave the sample rate empty for samples as they came.`,
   silent: (channels: string) => `${channels}: not one sample moved. Check the lead and the input.`,
+  keptHere: "It stays in this browser, through a reload too, until you write it down or throw it away.",
   found: "It was recorded before this page was opened anew, under the conditions set above.",
   keep: "Write it down",
   saveFile: "Save as a file",

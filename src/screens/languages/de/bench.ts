@@ -139,6 +139,7 @@ export const said: Words<"bench"> = {
     silent: (channels) => `${channels}: Kein einziger Abtastwert rührt sich. Kabel und Eingang prüfen.`,
     keep: "Eintragen",
     saveFile: "Als Datei sichern",
+    keptHere: "Sie bleibt in diesem Browser, auch nach neuem Laden, bis Sie sie eintragen oder verwerfen.",
     found: "Aufgenommen, bevor diese Seite neu geöffnet wurde, unter den oben angegebenen Bedingungen.",
     discard: "Verwerfen",
     kept: (name) => `${name} ist eingetragen.`,

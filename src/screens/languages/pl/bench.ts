@@ -141,6 +141,7 @@ export const said: Words<"bench"> = {
     silent: (channels) => `${channels}: ani jedna próbka się nie ruszyła. Sprawdź przewód i wejście.`,
     keep: "Zapisz",
     saveFile: "Zapisz jako plik",
+    keptHere: "Zostaje w tej przeglądarce, także po odświeżeniu, aż je zapiszesz albo wyrzucisz.",
     found: "Nagrano przed ponownym otwarciem tej strony, w warunkach podanych wyżej.",
     discard: "Wyrzuć",
     kept: (name) => `Zapisano ${name}.`,
