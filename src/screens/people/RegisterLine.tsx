@@ -36,6 +36,8 @@ export function RegisterLine({
   erased,
 }: Props) {
   const [erasure, setErasure] = useState<ErasureView>();
+  // A register of hundreds carries no form that nobody opened; once opened it stays, with what was typed.
+  const [wasOpened, setOpened] = useState(false);
   const eraseNow = async (copies: boolean) => setErasure(await erase(copies));
   return (
     <li className="person" id={id}>
@@ -47,9 +49,9 @@ export function RegisterLine({
       </div>
       {children}
       {change !== undefined && (
-        <details>
+        <details onToggle={({ currentTarget }) => currentTarget.open && setOpened(true)}>
           <summary>{change}</summary>
-          <div className="person-desk">{desk(eraseNow)}</div>
+          {wasOpened && <div className="person-desk">{desk(eraseNow)}</div>}
         </details>
       )}
       <div role="status">
