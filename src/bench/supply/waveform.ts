@@ -80,8 +80,11 @@ export function waveformOf(signal_V: Float64Array, rate_Hz: number, frequency_Hz
       peak_V: Math.hypot(crestFactor * level.doubt, crestDoubt * level.mean),
       crestFactor: crestDoubt,
       thd_pct: Math.max(share(others.mean + others.doubt) - thd_pct, thd_pct - share(others.mean - others.doubt)),
-      // Four edges, each somewhere in its bin.
-      flat_pct: Math.hypot(flat.doubt, (1.96 * 100 * Math.sqrt(4 / 12)) / bins),
+      // Where the edges lie follows from how high the peak is.
+      flat_pct: Math.hypot(
+        flat.doubt,
+        (flatness_pct(shape, crestFactor - crestDoubt) - flatness_pct(shape, crestFactor + crestDoubt)) / 2,
+      ),
     },
   };
 }
@@ -179,8 +182,43 @@ function topOf(shape: readonly number[]): { readonly value: number; readonly hid
   return { value: top + (after - before) ** 2 / (16 * c) + c / 12, hidden: c / 12 };
 }
 
-const flatness_pct = (shape: readonly number[], peak: number): number =>
-  (100 * shape.filter((value) => Math.abs(value) >= nearPeak * peak).length) / shape.length;
+/** Share of the cycle within 5 % of the peak, either way. */
+function flatness_pct(shape: readonly number[], peak: number): number {
+  const limit = nearPeak * peak;
+  const course = finely(shape);
+  let above = 0;
+  for (const sign of [1, -1]) {
+    for (const [i, value] of course.entries()) {
+      const [from, to] = [sign * value - limit, sign * course[(i + 1) % course.length]! - limit];
+      if (from >= 0 && to >= 0) above += 1;
+      else if (from >= 0 || to >= 0) above += Math.max(from, to) / Math.abs(to - from);
+    }
+  }
+  return (100 * above) / course.length;
+}
+
+const pointsABin = 4;
+
+/**
+ * The course of the cycle from means over its bins, several points a bin.
+ *
+ *     at its middle a bin's mean less its second difference/24, between middles the cubic through four of them
+ *
+ * @source E. Catmull and R. Rom, A class of local interpolating splines (1974), with slopes from neighbours (from memory)
+ */
+function finely(shape: readonly number[]): number[] {
+  const n = shape.length;
+  const of = (values: readonly number[], i: number) => values[(i + n) % n]!;
+  const middles = shape.map((mean, i) => mean - (of(shape, i - 1) - 2 * mean + of(shape, i + 1)) / 24);
+  return middles.flatMap((from, i) => {
+    const [before, to, after] = [of(middles, i - 1), of(middles, i + 1), of(middles, i + 2)];
+    return Array.from({ length: pointsABin }, (_, k) => {
+      const s = k / pointsABin;
+      const bent = 2 * before - 5 * from + 4 * to - after + (3 * (from - to) + after - before) * s;
+      return from + (s / 2) * (to - before + s * bent);
+    });
+  });
+}
 
 function meanOf(values: readonly number[]): { readonly mean: number; readonly doubt: number } {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;

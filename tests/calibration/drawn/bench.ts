@@ -151,7 +151,7 @@ const supplies = calibrated(supply, {
         near("crestFactor", read.crestFactor, read.doubt.crestFactor, (highest * Math.SQRT2) / Math.hypot(1, thd), {
           atLeast: true,
         }),
-        near("flat_pct", read.flat_pct, read.doubt.flat_pct, 100 * flat),
+        near("flat_pct", read.flat_pct, read.doubt.flat_pct, 100 * flat, { atLeast: true }),
       ],
     };
   },
