@@ -1,8 +1,17 @@
 import { guard, type Verdict } from "../measurement/index.ts";
+import type { Cabinet } from "./drawers.ts";
 import type { Evidence } from "./evidence.ts";
 import { key } from "./key.ts";
-import type { Ledger } from "./ledger.ts";
 import { byTaking, inWords, taken_ms } from "./when.ts";
+
+/** What is asked of a ledger to judge the trials of an instrument. */
+export interface TrialBook {
+  readonly cabinet: Cabinet;
+  /** Grows with each entry that corrects another. */
+  readonly corrections: number;
+  about<K extends "trial" | "instrument">(kind: K, instrument: string): readonly Evidence<K>[];
+  supersederOf(id: string): string | undefined;
+}
 
 export type Trust =
   | { readonly state: "good"; readonly trial: string }
@@ -15,7 +24,7 @@ export type Trust =
  * The last trial before it must not have failed, and neither must the first decided one after it: a failed trial
  * takes back everything since the last good one. Without a trial before it, a good one after it is enough.
  */
-export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick<Evidence, "at" | "seq">): Trust {
+export function instrumentTrust(ledger: TrialBook, instrument: string, moment: Pick<Evidence, "at" | "seq">): Trust {
   ledger.cabinet.open(key("trust", instrument));
   const judged = ledger.cabinet.unwatched(() => judgedTrials(ledger, instrument));
   const count = countBefore(judged, taken_ms(moment), moment.seq);
@@ -56,7 +65,7 @@ export function instrumentTrust(ledger: Ledger, instrument: string, moment: Pick
  * Whether a trial that is about to be written changes nothing of what may be believed: a good one after a good one, the
  * newest of all. Every reading that the last one vouches for is vouched for as before.
  */
-export function changesNoTrust(ledger: Ledger, trial: Evidence<"trial">): boolean {
+export function changesNoTrust(ledger: TrialBook, trial: Evidence<"trial">): boolean {
   return ledger.cabinet.unwatched(() => {
     const last = ledger
       .about("trial", trial.body.instrument)
@@ -80,10 +89,10 @@ interface JudgedOf {
 }
 
 /** Every figure asks for its instrument's trials; they are judged once for as long as nothing bears on them. */
-const judgedOf = new WeakMap<Ledger, Map<string, JudgedOf>>();
+const judgedOf = new WeakMap<TrialBook, Map<string, JudgedOf>>();
 
 /** Trials of an instrument that stand, in the order they were taken, each judged. */
-function judgedTrials(ledger: Ledger, instrument: string): readonly JudgedTrial[] {
+function judgedTrials(ledger: TrialBook, instrument: string): readonly JudgedTrial[] {
   const by = judgedOf.get(ledger) ?? new Map<string, JudgedOf>();
   judgedOf.set(ledger, by);
   const known = by.get(instrument);
@@ -115,7 +124,7 @@ function countBefore(judged: readonly JudgedTrial[], at_ms: number, seq: number)
 
 /** Where an instrument stands now, for the morning card and for whoever is about to read with it. */
 export function instrumentStanding(
-  ledger: Ledger,
+  ledger: TrialBook,
   instrument: string,
 ): { readonly state: "good" | "failed" | "undecided" | "untried"; readonly at?: string; readonly words: string } {
   const trials = ledger.about("trial", instrument).filter((trial) => ledger.supersederOf(trial.id) === undefined);
@@ -134,7 +143,7 @@ export function instrumentStanding(
  *
  * A trial that states no doubt decides nothing, except that it may fail.
  */
-export function judgeTrial(ledger: Ledger, trial: Evidence<"trial">): Verdict {
+export function judgeTrial(ledger: TrialBook, trial: Evidence<"trial">): Verdict {
   const definitions = ledger.about("instrument", trial.body.instrument);
   const definition = definitions.findLast((d) => byTaking(d, trial) <= 0) ?? definitions[0];
   if (!definition) return "undecided";
@@ -144,7 +153,7 @@ export function judgeTrial(ledger: Ledger, trial: Evidence<"trial">): Verdict {
   return doubt === 0 && state === "proven" ? "undecided" : state;
 }
 
-function trialInWords(ledger: Ledger, instrument: string): string {
+function trialInWords(ledger: TrialBook, instrument: string): string {
   const definition = ledger.about("instrument", instrument).at(-1);
   if (!definition) return `enter ${instrument} with what it is tried against, then try it`;
   const { reference, quantity, true: truth, limit } = definition.body.trial;
