@@ -5,6 +5,7 @@ import { Trouble } from "./common/api.ts";
 import "./common/base.css";
 import { speakAsWanted } from "./languages/chosen.ts";
 import { drawIn, lightWanted } from "./shell/light.ts";
+import "./shell/shell.css";
 
 // A refusal stays a refusal; only a machine that didn't answer is asked again.
 const client = new QueryClient({
