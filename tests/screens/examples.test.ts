@@ -104,6 +104,9 @@ test("no example breaks WCAG 2.2 AA", async () => {
   expect(errors).toEqual([]);
 }, 300_000);
 
+/** What a narrower page may break that the same document kept on a wide one. */
+const laidOut = ["color-contrast", "link-in-text-block", "scrollable-region-focusable", "target-size"];
+
 test("on a phone every screen fits, is hit with dirty hands (44 px) and obeys WCAG 2.2 AA", async () => {
   const wide: string[] = [];
   const small: string[] = [];
@@ -113,7 +116,7 @@ test("on a phone every screen fits, is hit with dirty hands (44 px) and obeys WC
     if (await isTooWide(page)) wide.push(name);
     if (!fullest.includes(name)) continue;
     small.push(...(await smallTargets(page)).map((target) => `${name}: ${target}`));
-    found.push(...(await breaches(page)));
+    found.push(...(await breaches(page, laidOut)));
   }
   expect(wide).toEqual([]);
   expect(small).toEqual([]);
@@ -185,7 +188,7 @@ test.each(["de", "pl"])(
 
 test("nothing needs sideways scrolling at 400 % zoom of a bench screen", async () => {
   const wide: string[] = [];
-  for (const name of names) {
+  for (const name of [...fullest, ...longer]) {
     await show(name, enlarged);
     if (await isTooWide(page)) wide.push(name);
   }
