@@ -2,7 +2,7 @@ import { setTimeout as pause } from "node:timers/promises";
 import { PostgresQueryCompiler } from "kysely";
 import type pg from "pg";
 import type { Engine, Queries, Query } from "../engine.ts";
-import { StoreOutcomeUnknown } from "../storeErrors.ts";
+import { StoreInUse, StoreOutcomeUnknown } from "../storeErrors.ts";
 import { connectionOf } from "./connection.ts";
 import { isLost, postgresFault } from "./faults.ts";
 import { Hearing } from "./hearing.ts";
@@ -11,6 +11,8 @@ import { Hearing } from "./hearing.ts";
 const growing = 7_114_170;
 /** A database that is being restarted is waited for; a page's patience is longer. */
 const patience_ms = 10_000;
+/** PostgreSQL's own code for a lock that was not to be had in time. */
+const lockNotGiven = "55P03";
 const mostConnections = 8;
 
 /**
@@ -120,9 +122,31 @@ export class PostgresEngine implements Engine {
     }
   }
 
-  /** Writes the table anew without what was deleted. The write-ahead log and backups keep it for as long as they are kept. */
+  /**
+   * Puts what stands of the table into a new file and lets go of the old one, which goes when that is committed.
+   *
+   * A vacuum would not do: it keeps what any look at the database from before may still ask for, even one that only just
+   * begins, and says nothing of it. The write-ahead log and backups keep what was deleted for as long as they are kept.
+   *
+   * @throws StoreInUse  when somebody goes on reading the table as of before
+   */
   async scrub(table: string): Promise<void> {
-    await this.run(`VACUUM (FULL) "${table}"`);
+    await this.named(() =>
+      this.inOne("BEGIN", async (_queries, client) => {
+        try {
+          await client.query(`SET LOCAL lock_timeout = ${patience_ms}`);
+          await client.query(`LOCK TABLE "${table}" IN ACCESS EXCLUSIVE MODE`);
+        } catch (fault) {
+          if ((fault as { code?: string }).code !== lockNotGiven) throw fault;
+          throw new StoreInUse(
+            `${this.name}: it was deleted, but the table that still holds it can't be written anew while another program reads it; let that end, then erase again`,
+          );
+        }
+        await client.query(`CREATE TEMPORARY TABLE standing ON COMMIT DROP AS TABLE "${table}"`);
+        await client.query(`TRUNCATE "${table}"`);
+        await client.query(`INSERT INTO "${table}" SELECT * FROM standing`);
+      }),
+    );
   }
 
   /** Calls back with every message sent on a channel, and once with none when messages may have been missed. */

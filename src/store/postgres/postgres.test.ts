@@ -10,7 +10,7 @@ import { moveIntoDatabase, moveIntoFolder } from "../move.ts";
 import { openStore, type Store } from "../store.ts";
 import { headphone, noon } from "../testing/entries.ts";
 import { freshFolder, openFor } from "../testing/folder.ts";
-import { freshDatabase, freshPlace, openAt } from "../testing/places.ts";
+import { freshDatabase, freshPlace, openAt, tablesAt } from "../testing/places.ts";
 import {
   type Cluster,
   makeCluster,
@@ -39,6 +39,26 @@ async function chainOfFive() {
   for (const name of ["a", "b", "c", "d", "e"]) await store.append([headphone(name)]);
   return { store, database: at.database! };
 }
+
+test("an erasure waits for whoever still reads as of before, so that no file keeps what was erased", async () => {
+  const at = await freshPlace("PostgreSQL");
+  const store = await openAt(at);
+  await store.customers.put({ customer: "c1", name: "Somebody Unmistakable", address: "Far Away 1" });
+  await raw(at.database!, async (reader) => {
+    await reader.query("BEGIN ISOLATION LEVEL REPEATABLE READ");
+    expect((await reader.query("SELECT * FROM customer")).rows).toHaveLength(1);
+    let isForgotten = false;
+    const forgotten = store.customers.forget("c1").then(() => {
+      isForgotten = true;
+    });
+    await pause(500);
+    expect(isForgotten).toBe(false);
+    await reader.query("COMMIT");
+    await forgotten;
+  });
+  await store.close();
+  expect((await tablesAt(at)).includes("Unmistakable")).toBe(false);
+});
 
 describe("the guards of the database", () => {
   const like = "at, recorded_at, by, kind, unit, valve, instrument, body";
