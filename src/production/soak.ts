@@ -111,20 +111,17 @@ function mostSaved(pieces: readonly Piece[], curve: readonly SurvivalPoint[], co
   if (today_h !== undefined && !(today_h >= 0 && today_h < Number.POSITIVE_INFINITY)) {
     throw new BadInput("costs.today_h", quote(today_h), "0 or more", "give the hours soaked today");
   }
-  let best = { hoursThatPay: 0, saving_cents: 0 };
-  for (const { hours } of curve) {
-    const saving_cents = savedBy(curve, hours, costs);
-    if (saving_cents > best.saving_cents) best = { hoursThatPay: hours, saving_cents };
-  }
-  const { hoursThatPay } = best;
   const hours = Float64Array.of(0, ...curve.map((point) => point.hours));
+  const savings = savedAt(curve, hours, costs);
+  const most = savings.indexOf(savings.reduce((a, b) => Math.max(a, b)));
+  const best = { hoursThatPay: hours[most]!, saving_cents: savings[most]! };
   const drawn = drawnCurves(pieces, curve);
   const against = (other_h: number) => {
     const over = (of: Course) => {
-      const other = savedBy(of, other_h, costs);
-      return Float64Array.from(hours, (until_h) => savedBy(of, until_h, costs) - other);
+      const other = savedAt(of, Float64Array.of(other_h), costs)[0]!;
+      return savedAt(of, hours, costs).map((saving) => saving - other);
     };
-    return savedOver(hours, hoursThatPay, over(curve), drawn.map(over));
+    return savedOver(hours, most, over(curve), drawn.map(over));
   };
   return {
     ...best,
@@ -135,16 +132,16 @@ function mostSaved(pieces: readonly Piece[], curve: readonly SurvivalPoint[], co
 
 type Course = readonly Pick<SurvivalPoint, "hours" | "survival">[];
 
-/** What a soak of so many hours saves a piece. */
-function savedBy(curve: Course, until_h: number, { hour_cents, escape_cents }: SoakCosts): number {
-  let [soaked_h, at_h, survival] = [0, 0, 1];
-  for (const point of curve) {
-    if (point.hours > until_h) break;
-    soaked_h += survival * (point.hours - at_h);
-    [at_h, survival] = [point.hours, point.survival];
-  }
-  soaked_h += survival * (until_h - at_h);
-  return escape_cents * (1 - survival) - hour_cents * soaked_h;
+/** What a soak of so many hours saves a piece, for each of several rising lengths. */
+function savedAt(curve: Course, lengths_h: Float64Array, { hour_cents, escape_cents }: SoakCosts): Float64Array {
+  let [soaked_h, at_h, survival, next] = [0, 0, 1, 0];
+  return lengths_h.map((until_h) => {
+    for (let point = curve[next]; point && point.hours <= until_h; point = curve[++next]) {
+      soaked_h += survival * (point.hours - at_h);
+      [at_h, survival] = [point.hours, point.survival];
+    }
+    return escape_cents * (1 - survival) - hour_cents * (soaked_h + survival * (until_h - at_h));
+  });
 }
 
 /** Enough for a 95 % interval, fewer where there are many failures. */
@@ -230,12 +227,12 @@ function gamma(shape: number, chance: Random): number {
  * lies deeper among its own.
  *
  * @param hours  to choose from
+ * @param chosen  place of the chosen ones among them
  * @param drawn  a row for each likely curve, with the saving at each of `hours`
  * @source  the step of simultaneous bands by ranks: A. C. Davison and D. V. Hinkley, Bootstrap Methods and their
  *   Application (1997) section 4.2.4 (from memory); that only the lower end needs it was counted in docs/accuracy.md
  */
-function savedOver(hours: Float64Array, chosen_h: number, value: Float64Array, drawn: readonly Float64Array[]): Saved {
-  const chosen = hours.indexOf(chosen_h);
+function savedOver(hours: Float64Array, chosen: number, value: Float64Array, drawn: readonly Float64Array[]): Saved {
   const n = drawn.length;
   const deepest = new Float64Array(n).fill(n);
   for (let k = 0; k < hours.length; k++) {
@@ -246,7 +243,7 @@ function savedOver(hours: Float64Array, chosen_h: number, value: Float64Array, d
   const sorted = Float64Array.from(drawn, (row) => row[chosen]!).sort();
   const [low, high] = [sorted[depth]!, sorted[Math.ceil(0.975 * n) - 1]!];
   return {
-    hours: chosen_h,
+    hours: hours[chosen]!,
     saving_cents: Math.round(value[chosen]!),
     low_cents: Math.round(low),
     high_cents: Math.round(high),
