@@ -115,7 +115,7 @@ function mostSaved(pieces: readonly Piece[], curve: readonly SurvivalPoint[], co
   const savings = savedAt(curve, hours, costs);
   const most = savings.indexOf(savings.reduce((a, b) => Math.max(a, b)));
   const best = { hoursThatPay: hours[most]!, saving_cents: savings[most]! };
-  const drawn = drawnCurves(pieces, curve);
+  const drawn = drawnCurves(pieces, coarsely(curve));
   const step = Math.ceil(hours.length / mostChoices);
   const choices = hours.filter((_, i) => i % step === most % step);
   const against = (other_h: number) => {
@@ -143,6 +143,18 @@ function savedAt(curve: Course, lengths_h: Float64Array, { hour_cents, escape_ce
       [at_h, survival] = [point.hours, point.survival];
     }
     return escape_cents * (1 - survival) - hour_cents * (soaked_h + survival * (until_h - at_h));
+  });
+}
+
+/** Of more failure hours, neighbours are drawn as one: their doubts together are what counts. */
+const mostDrawnHours = 2000;
+
+function coarsely(curve: readonly SurvivalPoint[]): readonly SurvivalPoint[] {
+  const size = Math.ceil(curve.length / mostDrawnHours);
+  return curve.flatMap((first, i) => {
+    if (i % size > 0) return [];
+    const group = curve.slice(i, i + size);
+    return [{ ...first, hours: group.at(-1)!.hours, failures: group.reduce((sum, { failures }) => sum + failures, 0) }];
   });
 }
 
