@@ -2,7 +2,17 @@ import type { EvidenceKind } from "./evidence.ts";
 
 /** The name of a drawer. */
 export function key(
-  kind: EvidenceKind | "valve" | "kind" | "folder" | "missing" | "ordered" | "piece" | "standing" | "trust",
+  kind:
+    | EvidenceKind
+    | "valve"
+    | "kind"
+    | "folder"
+    | "missing"
+    | "ordered"
+    | "piece"
+    | "received"
+    | "standing"
+    | "trust",
   name = "",
   quantity?: string,
 ): string {

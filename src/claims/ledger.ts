@@ -198,6 +198,10 @@ function drawersOf(entry: Evidence, tell: (name: string, order: Order) => void):
     case "reference-reading":
       tell(key(body.kind, body.type), "by writing");
       break;
+    case "batch":
+      tell(key("batch", body.batch), "bearing");
+      for (const valve of body.valves) tell(key("received", valve), "bearing");
+      break;
     case "order":
       tell(key("order", body.order), "bearing");
       for (const unit of body.units) tell(key("ordered", unit), "bearing");

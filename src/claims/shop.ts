@@ -271,6 +271,11 @@ export class Shop {
     this.look("batch");
     return this.valveStates;
   }
+  /** A valve that was received here, by its number. */
+  valve(name: string): ValveState | undefined {
+    this.ledger.cabinet.open(key("received", name));
+    return this.valveStates.get(name);
+  }
   /** Where each valve stands that stands in a unit. */
   get fittedIn(): ReadonlyMap<string, { readonly unit: string; readonly position: string }> {
     this.look("unit", "rework");
@@ -280,6 +285,11 @@ export class Shop {
   get batches(): ReadonlyMap<string, Evidence<"batch">> {
     this.look("batch");
     return this.trays;
+  }
+  /** A tray of valves, by its name. */
+  batch(name: string): Evidence<"batch"> | undefined {
+    this.ledger.cabinet.open(key("batch", name));
+    return this.trays.get(name);
   }
   /** Valves read before their heat run and not yet after it, with the day of their last reading. */
   get awaitingHot(): ReadonlyMap<string, string> {

@@ -1,3 +1,4 @@
+import { firstWhere } from "../maths/firstWhere.ts";
 import { guard, type Verdict } from "../measurement/index.ts";
 import type { Cabinet } from "./drawers.ts";
 import type { Evidence } from "./evidence.ts";
@@ -110,16 +111,12 @@ function judgedTrials(ledger: TrialBook, instrument: string): readonly JudgedTri
   return judged;
 }
 
-/** How many of the trials were taken no later than a moment; found by halving. */
+/** How many of the trials were taken no later than a moment. */
 function countBefore(judged: readonly JudgedTrial[], at_ms: number, seq: number): number {
-  let [low, high] = [0, judged.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    const { at_ms: trial_ms, trial } = judged[middle]!;
-    if (trial_ms < at_ms || (trial_ms === at_ms && trial.seq <= seq)) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstWhere(0, judged.length, (i) => {
+    const { at_ms: trial_ms, trial } = judged[i]!;
+    return trial_ms > at_ms || (trial_ms === at_ms && trial.seq > seq);
+  });
 }
 
 /** Where an instrument stands now, for the morning card and for whoever is about to read with it. */

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { firstWhere } from "../maths/firstWhere.ts";
 import { betaCdf, normalQuantile } from "../maths/statistics/index.ts";
 import { chanceOfAtLeast } from "./binomial.ts";
 
@@ -74,13 +75,7 @@ function oddsOfHearing(trials: number, right: number, chance: number): number {
 
 /** Fewest right answers that guessing reaches in one of twenty series or less; one more than all where none is. */
 export function neededOf(trials: number, chance: number, most = significance): number {
-  let [low, high] = [0, trials + 1];
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (chanceOfAtLeast(middle, trials, chance) <= most) high = middle;
-    else low = middle;
-  }
-  return high;
+  return firstWhere(1, trials + 1, (right) => chanceOfAtLeast(right, trials, chance) <= most);
 }
 
 export function seriesLength(

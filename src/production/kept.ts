@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { firstWhere } from "../maths/firstWhere.ts";
 import { betaQuantile } from "../maths/statistics/index.ts";
 import { reachedBy } from "./dates.ts";
 
@@ -101,18 +102,10 @@ function endsOf(sorted: Float64Array, share: number): { low: number | undefined;
   const n = sorted.length;
   const isBelow = (k: number) => betaQuantile(0.975, k, n - k + 1) <= share;
   const isAbove = (k: number) => betaQuantile(0.025, k, n - k + 1) >= share;
-  return { low: sorted[firstNot(n, isBelow) - 2], high: sorted[firstNot(n, (k) => !isAbove(k)) - 1] };
-}
-
-/** The first of 1 … n for which something no longer is so that is so for all before it; n + 1 if it is for all. */
-function firstNot(n: number, isSo: (k: number) => boolean): number {
-  let [from, to] = [1, n + 1];
-  while (from < to) {
-    const middle = (from + to) >> 1;
-    if (isSo(middle)) from = middle + 1;
-    else to = middle;
-  }
-  return from;
+  return {
+    low: sorted[firstWhere(1, n + 1, (k) => !isBelow(k)) - 2],
+    high: sorted[firstWhere(1, n + 1, isAbove) - 1],
+  };
 }
 
 function stateOf(share_pct: number, low_pct: number, high_pct: number): Keeping["state"] {

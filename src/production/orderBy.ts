@@ -1,3 +1,4 @@
+import { firstWhere } from "../maths/firstWhere.ts";
 import { reachedBy } from "./dates.ts";
 import type { Plan } from "./plan.ts";
 import { drawParts, simulation } from "./simulation.ts";
@@ -38,15 +39,10 @@ export function orderingSearch(
 
   return (part, order, slack_ms) => {
     const done = doneWhenLater(part, order, 0);
-    let inTime = Math.max(0, slack_ms[0]!);
+    const inTime = Math.max(0, slack_ms[0]!);
     if (doneWhenLater(part, order, inTime) > done) return 0;
     // The order can't be done before the part is there.
-    let late = Math.max(inTime, done - arrivals[part]!) + 1;
-    while (late - inTime > 1) {
-      const middle = Math.floor((inTime + late) / 2);
-      if (doneWhenLater(part, order, middle) > done) late = middle;
-      else inTime = middle;
-    }
-    return inTime;
+    const late = Math.max(inTime, done - arrivals[part]!) + 1;
+    return firstWhere(inTime + 1, late, (later) => doneWhenLater(part, order, later) > done) - 1;
   };
 }

@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { firstWhere } from "../maths/firstWhere.ts";
 import { type Random, randomStream } from "../maths/random.ts";
 
 export interface Piece {
@@ -210,13 +211,7 @@ function drawnCurves(pieces: readonly Piece[], curve: readonly SurvivalPoint[]):
 }
 
 function atRiskAt(sorted: Float64Array, at: number): number {
-  let [low, high] = [0, sorted.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (sorted[middle]! < at) low = middle + 1;
-    else high = middle;
-  }
-  return Math.max(1, sorted.length - low);
+  return Math.max(1, sorted.length - firstWhere(0, sorted.length, (i) => sorted[i]! >= at));
 }
 
 /**

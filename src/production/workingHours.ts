@@ -1,5 +1,6 @@
 import { Temporal } from "temporal-polyfill";
 import { BadInput, quote } from "../maths/badInput.ts";
+import { firstWhere } from "../maths/firstWhere.ts";
 import type { DayBook } from "./dayBook.ts";
 import type { Calendar } from "./shop.ts";
 
@@ -85,14 +86,7 @@ function append(hours: WorkingHours, start: number, end: number): void {
 
 /** Time at work from `now` until an instant that the lists reach. */
 export function timeAtWork({ starts, ends, before }: WorkingHours, until: number): number {
-  let low = 0;
-  let high = starts.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (starts[middle]! < until) low = middle + 1;
-    else high = middle;
-  }
-  const i = low - 1;
+  const i = firstWhere(0, starts.length, (at) => starts[at]! >= until) - 1;
   return i < 0 ? 0 : before[i]! + Math.min(until, ends[i]!) - starts[i]!;
 }
 

@@ -92,8 +92,8 @@ function cameBack(shop: Shop): NonNullable<MorningView["back"]> {
 
 /** Valves read cold and not yet hot, whose heat run ends by the clock; those laid aside after their first reading among them. */
 function heatRuns(shop: Shop): Ripening[] {
-  return [...groupBy(shop.awaitingHot, ([valve]) => shop.valves.get(valve)?.batch)].flatMap(([batch, valves]) => {
-    const type = shop.valves.get(valves[0]![0])?.type;
+  return [...groupBy(shop.awaitingHot, ([valve]) => shop.valve(valve)?.batch)].flatMap(([batch, valves]) => {
+    const type = shop.valve(valves[0]![0])?.type;
     const heatRun_h = type === undefined ? undefined : shop.valveLimits.get(type)?.body.heatRun_h;
     if (heatRun_h === undefined) return [];
     const begun = shop.runs.of(valves[0]![0]);

@@ -42,7 +42,7 @@ export function unitFolder({ shop, evidence, unit, states, verdicts }: FolderCas
           position,
           {
             valve,
-            type: shop.valves.get(valve)?.type ?? "",
+            type: shop.valve(valve)?.type ?? "",
             ...(verdict && { verdict: verdict.verdict }),
             reasons: verdict?.reasons ?? [],
           },

@@ -1,6 +1,7 @@
 import type { Evidence } from "../claims/evidence.ts";
 import type { Shop } from "../claims/index.ts";
 import { key } from "../claims/ledger.ts";
+import { firstWhere } from "../maths/firstWhere.ts";
 import type { TypeReadings } from "./valveTable.ts";
 
 type Reading = Evidence<"valve-reading">;
@@ -28,7 +29,7 @@ export class ValveShelf {
   }
 
   batch(name: string): Evidence<"batch"> | undefined {
-    return this.shop.batches.get(name);
+    return this.shop.batch(name);
   }
 
   /** Readings of a valve that count, as they were written down. */
@@ -90,13 +91,7 @@ function countBefore(reference: readonly ReferenceReading[], hour: number): numb
   return firstThat(reference, (time_h) => time_h >= hour);
 }
 
-/** Where a sorted list begins to be so, found by halving. */
+/** Where a sorted list begins to be so. */
 function firstThat(reference: readonly ReferenceReading[], isSo: (time_h: number) => boolean): number {
-  let [low, high] = [0, reference.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (isSo(reference[middle]!.body.time_h)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
+  return firstWhere(0, reference.length, (i) => isSo(reference[i]!.body.time_h));
 }

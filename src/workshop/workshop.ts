@@ -489,7 +489,7 @@ export class Workshop {
           ...(tapped && { microphony: tapped }),
           headphones: [...shop.headphones.values()].map(({ body }) => body),
           saysOf: (valve) => {
-            const type = shop.valves.get(valve)?.type;
+            const type = shop.valve(valve)?.type;
             const readings = type === undefined ? undefined : this.shelf.readingsOfValves(type, [valve]);
             return readings ? heatRunWords(valve, readings) : [];
           },
@@ -1195,7 +1195,7 @@ export class Workshop {
   /** Verdicts of the valves that stand in a unit. */
   private async verdictsIn(fitted: Readonly<Record<string, string>>): Promise<ReadonlyMap<string, ValveVerdict>> {
     const valves = new Set(Object.values(fitted));
-    const trays = new Set([...valves].flatMap((valve) => this.shop.valves.get(valve)?.batch ?? []));
+    const trays = new Set([...valves].flatMap((valve) => this.shop.valve(valve)?.batch ?? []));
     const judged = await Promise.all([...trays].map((name) => this.trayVerdicts(name)));
     return new Map(judged.flat().flatMap((verdict) => (valves.has(verdict.id) ? [[verdict.id, verdict]] : [])));
   }

@@ -1,3 +1,4 @@
+import { firstWhere } from "../../maths/firstWhere.ts";
 /** Passes among n pieces of one batch whose pass rate is drawn about `mean`; pieces of a batch are alike by `likeness`. */
 export interface BatchLaw {
   readonly mean: number;
@@ -73,14 +74,7 @@ export function fewerThanNeeded(law: BatchLaw, n: number, unmet: ArrayLike<numbe
 
 /** The number of passes of n below which the law puts a share `u`. */
 export function passesAt(law: BatchLaw, n: number, u: number): number {
-  let low = 0;
-  let high = n;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (fewerThan(law, n, middle + 1) > u) high = middle;
-    else low = middle + 1;
-  }
-  return low;
+  return firstWhere(0, n, (passes) => fewerThan(law, n, passes + 1) > u);
 }
 
 /** ln Γ(x) for x above 0, to some 1e-12: Stirling's series after raising x to 9 or more. */

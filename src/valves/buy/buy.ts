@@ -1,4 +1,5 @@
 import { BadInput } from "../../maths/badInput.ts";
+import { firstWhere } from "../../maths/firstWhere.ts";
 import type { Random } from "../../maths/random.ts";
 import { type Featured, placesOf } from "../sets/places.ts";
 import { type BatchLaw, fewerThan, fewerThanNeeded, logPasses, passesAt } from "./betaBinomial.ts";
@@ -121,12 +122,7 @@ export function howManyToBuy(question: BuyQuestion, { random, hasTime }: Means):
       notes,
     };
   }
-  let few = need - 1;
-  while (enough - few > 1) {
-    const middle = (few + enough) >> 1;
-    if (chanceOf(middle) >= confidence) enough = middle;
-    else few = middle;
-  }
+  enough = firstWhere(need, enough, (many) => chanceOf(many) >= confidence);
   const spread =
     readings === undefined
       ? setsFrom(belief, enough, perSet)

@@ -128,7 +128,7 @@ function valveOf(
   shop: Shop,
   verdict: ValveVerdict | undefined,
 ): DossierValve {
-  const known = shop.valves.get(fitted.valve);
+  const known = shop.valve(fitted.valve);
   return {
     ...fitted,
     ...(known && { batch: known.batch, seller: known.seller }),

@@ -28,7 +28,7 @@ export function placeOf(shop: Shop, code: string): Place | undefined {
     };
   }
   if (shop.orderNaming(code) !== undefined) return { kind: "unit", path: `/unit/${at(code)}`, lines: [] };
-  const valve = shop.valves.get(code);
+  const valve = shop.valve(code);
   if (valve) {
     return {
       kind: "valve",
@@ -38,7 +38,7 @@ export function placeOf(shop: Shop, code: string): Place | undefined {
   }
   const piece = shop.timber.state(code);
   if (piece) return { kind: "board", path: `/timber/piece/${at(code)}`, lines: [piece.species] };
-  const batch = shop.batches.get(code)?.body;
+  const batch = shop.batch(code)?.body;
   return batch && { kind: "batch", path: `/valves/${at(code)}`, lines: [batch.type, `from ${batch.seller}`] };
 }
 

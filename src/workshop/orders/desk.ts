@@ -148,7 +148,7 @@ export function packView(shop: Shop, unit: string, now: string): PackView {
     valves: Object.entries(fitted).map(([position, valve]) => ({
       position,
       valve,
-      type: shop.valves.get(valve)?.type ?? "",
+      type: shop.valve(valve)?.type ?? "",
     })),
     ...(packed && { packed: { ...bodyOf(packed.body), id: packed.id, at: packed.at, by: packed.by } }),
   };

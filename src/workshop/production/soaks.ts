@@ -152,7 +152,7 @@ function soakedBySort(shop: Shop, now: string): ReadonlyMap<string, readonly Soa
 
 /** What may be pooled: valves of one type, units at one step or before one check. Timber has its own records. */
 function sortOf({ body }: Run, shop: Shop): string | undefined {
-  if (body.valves.length > 0) return `heat run of ${shop.valves.get(body.valves[0]!)?.type ?? "valves"}`;
+  if (body.valves.length > 0) return `heat run of ${shop.valve(body.valves[0]!)?.type ?? "valves"}`;
   if (body.units.length === 0) return undefined;
   if (body.step !== undefined) return `${body.step} of units`;
   const model = shop.orderedAs(body.units[0]!);
