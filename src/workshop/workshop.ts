@@ -1074,7 +1074,14 @@ export class Workshop {
 
   /** Draws the findings that the evidence allows, and writes them down. */
   async settle(): Promise<void> {
-    const findings = await settleFindings({
+    const findings = await this.unwrittenFindings();
+    if (findings.length === 0) return;
+    // Another server may have drawn the same from the same evidence.
+    await this.store.append(() => stillMissing(this.shop, findings));
+  }
+
+  private unwrittenFindings(): ReturnType<typeof settleFindings> {
+    return settleFindings({
       shop: this.shop,
       hearing: (unit) => this.humHearing(unit),
       panelsOf: (unit) => this.timberDesk.panelsOf(unit),
@@ -1082,9 +1089,6 @@ export class Workshop {
       missingOfType: (type, claims) => this.missingOfType(type, claims),
       calculate: this.room.calculate,
     });
-    if (findings.length === 0) return;
-    // Another server may have drawn the same from the same evidence.
-    await this.store.append(() => stillMissing(this.shop, findings));
   }
 
   /** What the workshop calls itself. */
@@ -1215,7 +1219,9 @@ export class Workshop {
       until_ms = Date.now() + turn_ms;
     }
     const slow = Object.keys(this.slow) as (keyof Workshop["slow"])[];
-    const asks = [
+    const asks: readonly (() => Promise<unknown>)[] = [
+      // Or the first writing would be followed by a look at every tray.
+      () => this.unwrittenFindings(),
       // For the early weighing every board that ever was on the plate is worked out: that is begun when somebody asks.
       ...slow.filter((question) => question !== "early weighing").map((question) => () => this.stands(question, true)),
       ...this.shop.openUnits.map(
