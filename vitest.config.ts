@@ -6,8 +6,8 @@ const everywhere = {
   testTimeout: 120_000,
   hookTimeout: 120_000,
   pool: "forks" as const,
-  // Two more than there are processors: a third of the long files wait for sound, servers and kills.
-  maxWorkers: 4,
+  // One more than there are processors: a third of the long files wait for sound, servers and kills.
+  maxWorkers: 3,
 };
 
 const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
