@@ -17,7 +17,8 @@ export function whyOf(
       ? ""
       : ` (${((saves_h * hour_cents) / 100).toFixed(2)}${currency ? ` ${currency}` : " in money"})`;
   const more = others === 0 ? "" : `, ${others} rarer ${others === 1 ? "fault" : "faults"} included`;
-  return `${there}, ${finding}, and found now it costs ${plainHours(now_h)} instead of ${plainHours(later_h)}: ${plainHours(saves_h)} saved on average${money}${more} for ${round(hands_min)} min of hands.`;
+  const [now, later] = toldApart(now_h, later_h);
+  return `${there}, ${finding}, and found now it costs ${now} instead of ${later}: ${plainHours(saves_h)} saved on average${money}${more} for ${round(hands_min)} min of hands.`;
 }
 
 function inWords(odds: number): string {
@@ -26,11 +27,17 @@ function inWords(odds: number): string {
   return `1 in ${Math.round(1 / odds)}`;
 }
 
+/** Two lots of hours, to as many digits as it takes to see which is less, up to four. */
+function toldApart(one_h: number, other_h: number): readonly [string, string] {
+  const told = [2, 3, 4].map((digits) => [plainHours(one_h, digits), plainHours(other_h, digits)] as const);
+  return told.find(([one, other]) => one !== other) ?? told[0]!;
+}
+
 export const round = (x: number) => Number(x.toPrecision(2));
-export function plainHours(h: number): string {
+export function plainHours(h: number, digits = 2): string {
   return h > 0 && h < 1
     ? h < 1 / 60
       ? "under 1 min"
       : `${Math.round(60 * h)} min`
-    : `${Number(h.toPrecision(h >= 100 ? 3 : 2))} h`;
+    : `${Number(h.toPrecision(h >= 100 ? Math.max(3, digits) : digits))} h`;
 }
