@@ -8,6 +8,7 @@ import { Book } from "../../claims/testing/smallShop.ts";
 import { restoreBackup, takeBackup } from "../backup.ts";
 import { moveIntoDatabase, moveIntoFolder } from "../move.ts";
 import { openStore, type Store } from "../store.ts";
+import { StoreInUse } from "../storeErrors.ts";
 import { headphone, noon } from "../testing/entries.ts";
 import { freshFolder, openFor } from "../testing/folder.ts";
 import { freshDatabase, freshPlace, openAt, tablesAt } from "../testing/places.ts";
@@ -59,6 +60,24 @@ test("an erasure waits for whoever still reads as of before, so that no file kee
   await store.close();
   expect((await tablesAt(at)).includes("Unmistakable")).toBe(false);
 });
+
+test("an erasure that a reader holds up for too long says so, and done again leaves nothing", async () => {
+  const at = await freshPlace("PostgreSQL");
+  const store = await openAt(at);
+  await store.customers.put({ customer: "c1", name: "Somebody Unmistakable", address: "Far Away 1" });
+  await raw(at.database!, async (reader) => {
+    await reader.query("BEGIN ISOLATION LEVEL REPEATABLE READ");
+    await reader.query("SELECT * FROM customer");
+    const refused = await store.customers.forget("c1").catch((fault: unknown) => fault);
+    expect(refused).toBeInstanceOf(StoreInUse);
+    expect((refused as Error).message).toMatch(/another program reads it; let that end, then erase again$/);
+    await reader.query("COMMIT");
+  });
+  expect(await store.customers.get("c1")).toBeUndefined();
+  await store.customers.forget("c1");
+  await store.close();
+  expect((await tablesAt(at)).includes("Unmistakable")).toBe(false);
+}, 60_000);
 
 describe("the guards of the database", () => {
   const like = "at, recorded_at, by, kind, unit, valve, instrument, body";
