@@ -64,6 +64,10 @@ describe("the next check", () => {
   test("hours that differ little are told to the digit in which they do", () => {
     const close = { faults: [{ fault: "a", odds: 0.1, now_h: 8.02, later_h: 8.04 }] };
     expect(ofBench({ tasks: [check("a", 0.1, 0, 1, close)] }).next[0]!.why).toContain("8.02 h instead of 8.04 h");
+    const same = { faults: [{ fault: "a", odds: 0.1, now_h: 8, later_h: 8 }] };
+    expect(ofBench({ tasks: [check("a", 0.1, 0, 1, same)] }).next[0]!.why).toContain(
+      "found now or later it costs 8 h:",
+    );
   });
 
   test("never sets one alone on live parts, and goes to somebody who may", () => {

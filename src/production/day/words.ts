@@ -18,7 +18,8 @@ export function whyOf(
       : ` (${((saves_h * hour_cents) / 100).toFixed(2)}${currency ? ` ${currency}` : " in money"})`;
   const more = others === 0 ? "" : `, ${others} rarer ${others === 1 ? "fault" : "faults"} included`;
   const [now, later] = toldApart(now_h, later_h);
-  return `${there}, ${finding}, and found now it costs ${now} instead of ${later}: ${plainHours(saves_h)} saved on average${money}${more} for ${round(hands_min)} min of hands.`;
+  const costs = now === later ? `found now or later it costs ${now}` : `found now it costs ${now} instead of ${later}`;
+  return `${there}, ${finding}, and ${costs}: ${plainHours(saves_h)} saved on average${money}${more} for ${round(hands_min)} min of hands.`;
 }
 
 function inWords(odds: number): string {

@@ -49,6 +49,14 @@ export const sentences: Sentences = {
     "{there}, {finding}, und jetzt gefunden kostet es {now} statt {later}: im Mittel {saves} gespart ({money}) für {m} min Handarbeit",
   "{~there}, {~finding}, and found now it costs {~now} instead of {~later}: {~saves} saved on average ({~money}), {#n} rarer fault[s] included for {#m} min of hands":
     "{there}, {finding}, und jetzt gefunden kostet es {now} statt {later}: im Mittel {saves} gespart ({money}), {n} {n|seltenerer Fehler|seltenere Fehler} mitgezählt, für {m} min Handarbeit",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average for {#m} min of hands":
+    "{there}, {finding}, und jetzt oder später gefunden kostet es {now}: im Mittel {saves} gespart für {m} min Handarbeit",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average, {#n} rarer fault[s] included for {#m} min of hands":
+    "{there}, {finding}, und jetzt oder später gefunden kostet es {now}: im Mittel {saves} gespart, {n} {n|seltenerer Fehler|seltenere Fehler} mitgezählt, für {m} min Handarbeit",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average ({~money}) for {#m} min of hands":
+    "{there}, {finding}, und jetzt oder später gefunden kostet es {now}: im Mittel {saves} gespart ({money}) für {m} min Handarbeit",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average ({~money}), {#n} rarer fault[s] included for {#m} min of hands":
+    "{there}, {finding}, und jetzt oder später gefunden kostet es {now}: im Mittel {saves} gespart ({money}), {n} {n|seltenerer Fehler|seltenere Fehler} mitgezählt, für {m} min Handarbeit",
   '{~odds} has a fault of "{~title}"': "{odds} hat einen Fehler bei „{title}“",
   '{~odds} has a fault of "{~title}" ({#k} of {#n} so far)':
     "{odds} hat einen Fehler bei „{title}“ (bisher {k} von {n})",

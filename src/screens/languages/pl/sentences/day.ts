@@ -49,6 +49,14 @@ export const sentences: Sentences = {
     "{there}, {finding}, a znalezione teraz kosztuje {now} zamiast {later}: średnio {saves} oszczędzone ({money}) za {m} min pracy rąk",
   "{~there}, {~finding}, and found now it costs {~now} instead of {~later}: {~saves} saved on average ({~money}), {#n} rarer fault[s] included for {#m} min of hands":
     "{there}, {finding}, a znalezione teraz kosztuje {now} zamiast {later}: średnio {saves} oszczędzone ({money}), z {n} {n|rzadszą usterką|rzadszymi usterkami|rzadszymi usterkami}, za {m} min pracy rąk",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average for {#m} min of hands":
+    "{there}, {finding}, a znalezione teraz czy później kosztuje {now}: średnio {saves} oszczędzone za {m} min pracy rąk",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average, {#n} rarer fault[s] included for {#m} min of hands":
+    "{there}, {finding}, a znalezione teraz czy później kosztuje {now}: średnio {saves} oszczędzone, z {n} {n|rzadszą usterką|rzadszymi usterkami|rzadszymi usterkami}, za {m} min pracy rąk",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average ({~money}) for {#m} min of hands":
+    "{there}, {finding}, a znalezione teraz czy później kosztuje {now}: średnio {saves} oszczędzone ({money}) za {m} min pracy rąk",
+  "{~there}, {~finding}, and found now or later it costs {~now}: {~saves} saved on average ({~money}), {#n} rarer fault[s] included for {#m} min of hands":
+    "{there}, {finding}, a znalezione teraz czy później kosztuje {now}: średnio {saves} oszczędzone ({money}), z {n} {n|rzadszą usterką|rzadszymi usterkami|rzadszymi usterkami}, za {m} min pracy rąk",
   '{~odds} has a fault of "{~title}"': "{odds} ma usterkę: „{title}”",
   '{~odds} has a fault of "{~title}" ({#k} of {#n} so far)': "{odds} ma usterkę: „{title}” (dotąd {k} z {n})",
   '{~odds} has a fault of "{~title}" (a guess: nothing counted yet)':
