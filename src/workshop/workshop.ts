@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { setImmediate as breathe, setTimeout as pause } from "node:timers/promises";
 import type { Answer } from "../calculations/answer.ts";
-import type { ClaimSpec, Evidence } from "../claims/evidence.ts";
+import type { Evidence } from "../claims/evidence.ts";
 import {
   type ClaimState,
   claimStates,
@@ -20,7 +20,6 @@ import { archiveOf } from "../exchange/archive.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
 import { readWavFile } from "../store/wavFile.ts";
-import { catalogueEntry, catalogueTypes } from "../valves/index.ts";
 import { alreadyWritten } from "./alreadyWritten.ts";
 import type { UnderWay } from "./answerInThread.ts";
 import { benchSheet } from "./bench/sheet.ts";
@@ -32,7 +31,6 @@ import { pageFonts, printPdf } from "./dossier/print.ts";
 import { ExchangeDesk, type ExchangeSource } from "./exchange/desk.ts";
 import { wholeWorkshop } from "./exchange/whole.ts";
 import { fairnessOf, partByFairness } from "./fairness.ts";
-import { type Finding, missingFindings } from "./findings.ts";
 import { type FittedNetlist, fittedNetlist } from "./fittedCurves.ts";
 import { humHearing, humRecordings } from "./humHearing.ts";
 import { gaugeView } from "./instruments/gauge.ts";
@@ -71,7 +69,7 @@ import { accusedValve, heatRunWords, propose } from "./proposal.ts";
 import { remainingRoute, type Step } from "./remainingWork.ts";
 import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
 import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
-import { fromValves, settleFindings, stillMissing } from "./settle.ts";
+import { settleFindings, stillMissing } from "./settle.ts";
 import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
 import { type Standing, StandingAnswers } from "./standingAnswers.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
@@ -89,11 +87,8 @@ import type {
   TimberShelfView,
 } from "./timber/views.ts";
 import { unitFolder } from "./unitFolder.ts";
-import { placesFor } from "./valvePlaces.ts";
-import { valveSets } from "./valveSets.ts";
-import { ValveShelf } from "./valveShelf.ts";
-import { type TypeReadings, type ValveVerdict, verdictsOf } from "./valveTable.ts";
-import { testerClock, trayCard, valveTray } from "./valveTray.ts";
+import { ValveDesk } from "./valveDesk.ts";
+import type { ValveVerdict } from "./valveTable.ts";
 import { version } from "./version.ts";
 import type {
   HumHearingView,
@@ -103,7 +98,6 @@ import type {
   ProbeWindowsView,
   PromiseView,
   SpectrumView,
-  TrayCardView,
   TraysView,
   TrayView,
   UnitView,
@@ -158,10 +152,7 @@ const mostSpectra = 24;
 /** A list shows so many units that left, and so many that were sought. */
 const mostUnitsLeft = 200;
 const mostFound = 100;
-const mostTrays = 120;
 const hour_ms = 3_600_000;
-/** Work over the whole shelf lets others have their turn this often. */
-const turn_ms = 20;
 /** A page that takes an older answer waits so long for the one that holds. */
 const pagePatience_ms = 80;
 const mostStanding = 200;
@@ -211,7 +202,7 @@ export class Workshop {
   private readonly spectra: Shelf;
   private readonly facts: Shelf;
   private readonly standing: StandingAnswers;
-  private readonly shelf: ValveShelf;
+  private readonly valveDesk: ValveDesk;
   /** Recorder's files that wait to be given to a unit. */
   readonly waitingFiles: WaitingList;
   /** Instruments on a wire. */
@@ -222,9 +213,6 @@ export class Workshop {
   readonly customers: CustomersDesk;
   /** Tables on their way in and out. */
   readonly exchange: ExchangeDesk;
-  /** What claims ask of valves, each by a number that stands for it in questions. */
-  private readonly askedOfValves = new Map<string, number>();
-  private readonly judgedTrays = new Map<string, { key: string; verdicts: Promise<readonly ValveVerdict[]> }>();
 
   constructor(
     private readonly store: Store,
@@ -240,7 +228,6 @@ export class Workshop {
       { now: () => store.now(), grown: () => store.shop.ledger.cabinet.grown },
       mostStanding,
     );
-    this.shelf = new ValveShelf(store.shop);
     const shop = () => this.shop;
     const enter = (entries: readonly unknown[]) => this.enter(entries);
     this.people = new PeopleDesk({ store, shop, now: () => this.now, enter, ...people });
@@ -264,12 +251,20 @@ export class Workshop {
       keep: (chunks, name) => this.keepRecording(chunks, name),
       recorded: () => this.recordedFiles(),
     });
+    this.valveDesk = new ValveDesk({
+      shop: store.shop,
+      now: () => this.now,
+      stands: () => store.now(),
+      calculate: this.room.calculate,
+      facts: this.facts,
+      answers: this.answers,
+    });
     this.promiseDesk = new PromiseDesk({
       shop,
       book: () => this.book(),
       promises: () => this.shop.ledger.ofKind("promise"),
       cracks: () => this.timberCracks(),
-      verdicts: (type) => this.verdicts(type),
+      verdicts: (type) => this.valveDesk.verdicts(type),
       calculate: this.room.calculate,
     });
     this.timberDesk = new TimberDesk(
@@ -400,7 +395,7 @@ export class Workshop {
     this.unitNamed(serial);
     const view = await this.keep(`work ${serial}`, async () => {
       const types = new Set(shop.modelOf(serial)!.positions.map(({ type }) => type));
-      const verdicts = (await Promise.all([...types].map((type) => this.verdicts(type)))).flat();
+      const verdicts = await this.valveDesk.verdictsOfTypes(types);
       const standing = new Map(verdicts.map(({ id, verdict }) => [id, verdict]));
       return workView(shop, serial, this.store.now(), (valve) => standing.get(valve) ?? "unread");
     });
@@ -429,8 +424,8 @@ export class Workshop {
           model: shop.modelOf(serial)!,
           unit,
           states: this.states(serial),
-          readings: (type, valves) => this.shelf.readingsOfValves(type, valves),
-          verdicts: (type) => this.verdicts(type),
+          readings: (type, valves) => this.valveDesk.shelf.readingsOfValves(type, valves),
+          verdicts: (type) => this.valveDesk.verdicts(type),
           fitted: () => this.fittedNetlist(serial),
         },
         this.room.calculate,
@@ -447,7 +442,7 @@ export class Workshop {
     const { shop } = this;
     const { folder, accused } = await this.keep(`unit ${serial}`, async () => {
       const unit = this.unitNamed(serial);
-      const verdicts = await this.verdictsIn(unit.fitted);
+      const verdicts = await this.valveDesk.verdictsIn(unit.fitted);
       const evidence = shop.ledger.ofUnit(serial);
       const folder = unitFolder({ shop, evidence, unit, states: this.states(serial), verdicts });
       const isGone = folder.released && shop.cameBackAfter(serial) === undefined;
@@ -490,7 +485,7 @@ export class Workshop {
           headphones: [...shop.headphones.values()].map(({ body }) => body),
           saysOf: (valve) => {
             const type = shop.valve(valve)?.type;
-            const readings = type === undefined ? undefined : this.shelf.readingsOfValves(type, [valve]);
+            const readings = type === undefined ? undefined : this.valveDesk.shelf.readingsOfValves(type, [valve]);
             return readings ? heatRunWords(valve, readings) : [];
           },
           lengthOf: (entry) =>
@@ -527,7 +522,7 @@ export class Workshop {
         this.humHearing(serial),
         this.bench(serial),
         this.unitCase(serial),
-        this.verdictsIn(state.fitted),
+        this.valveDesk.verdictsIn(state.fitted),
       ]);
       const { layOut } = await import("../dossier/layout.ts");
       return layOut(
@@ -891,65 +886,16 @@ export class Workshop {
   }
 
   /** Trays of valves, the newest first, of those that a text is found in. */
-  async trays(find: unknown = "", most = mostTrays): Promise<TraysView> {
-    if (typeof find !== "string")
-      throw new BadInput("find", quote(find), "part of a tray's name, type or seller", "write what you seek");
-    const sought = find.trim().toLowerCase();
-    const view = await this.keep(`trays ${most} ${sought}`, async () => {
-      const { shop, shelf } = this;
-      const found = shelf.batches.filter(({ body: { batch, type, seller } }) =>
-        `${batch} ${type} ${seller}`.toLowerCase().includes(sought),
-      );
-      const newest = found.toSorted((a, b) => Date.parse(b.at) - Date.parse(a.at) || b.seq - a.seq);
-      return {
-        now: this.store.now(),
-        trays: await Promise.all(
-          newest
-            .slice(0, most)
-            .map(({ body }) => this.facts.keep(`card ${body.batch}`, () => this.trayCard(body.batch))),
-        ),
-        traysInAll: shelf.batches.length,
-        types: [...shop.valveLimits.values()].map(({ body: { type, plate_V, grid_V } }) => ({ type, plate_V, grid_V })),
-        catalogue: catalogueTypes().map((type) => ({ type, sections: catalogueEntry(type)?.sections ?? 1 })),
-      };
-    });
-    return this.byNow(view);
+  trays(find: unknown = ""): Promise<TraysView> {
+    return this.valveDesk.trays(find);
   }
-
   /** A tray with all that was read of its valves, and what follows from it. */
-  async tray(name: string): Promise<TrayView> {
-    const view = await this.keep(`tray ${name}`, async () => {
-      const { shop, shelf } = this;
-      const batch = this.batchNamed(name);
-      const readings = shelf.readingsOfTray(batch.body);
-      const verdicts = await this.keep(`advised ${name}`, async () => {
-        const read = shelf.readingsOfTray(this.batchNamed(name).body);
-        const places = await placesFor(shop, batch.body.type, this.room.calculate);
-        return read ? verdictsOf(read, this.room.calculate, places) : [];
-      });
-      return valveTray({ shop, shelf, batch, readings, verdicts, now: this.store.now() });
-    });
-    const { now } = this;
-    return { ...view, now, clock_h: testerClock(this.shelf, now) };
+  tray(name: string): Promise<TrayView> {
+    return this.valveDesk.tray(name);
   }
-
   /** Sets for the open orders from one tray, or from the whole shelf of its type. */
-  async valveSets(name: string, from: unknown = "tray"): Promise<ValveSetsView> {
-    const { batch, type } = this.batchNamed(name).body;
-    if (from !== "tray" && from !== "shelf")
-      throw new BadInput("from", quote(from), "tray or shelf", "say which valves are to be chosen from");
-    return this.keep(`sets ${name} ${from}`, async () => {
-      const { shop, shelf } = this;
-      const trays =
-        from === "tray"
-          ? [batch]
-          : shelf.batches.filter(({ body }) => body.type === type).map(({ body }) => body.batch);
-      const judged = (await Promise.all(trays.map((tray) => this.trayVerdicts(tray)))).flat();
-      const verdicts = judged.filter(({ id, verdict }) => verdict === "use" && !shop.fittedIn.has(id));
-      const free = verdicts.map(({ id }) => id);
-      const readings = shelf.readingsOfValves(type, free);
-      return valveSets({ shop, batch, type, from, readings, verdicts }, this.room.calculate);
-    });
+  valveSets(name: string, from: unknown = "tray"): Promise<ValveSetsView> {
+    return this.valveDesk.sets(name, from);
   }
 
   /** Where a recording of this unit would be made now: what the command line fills in by itself. */
@@ -1086,7 +1032,7 @@ export class Workshop {
       hearing: (unit) => this.humHearing(unit),
       panelsOf: (unit) => this.timberDesk.panelsOf(unit),
       facts: this.facts,
-      missingOfType: (type, claims) => this.missingOfType(type, claims),
+      missingOfType: (type, claims) => this.valveDesk.missingOfType(type, claims),
       calculate: this.room.calculate,
     });
   }
@@ -1124,23 +1070,10 @@ export class Workshop {
     );
   }
 
-  private batchNamed(name: string) {
-    const batch = this.shelf.batch(name);
-    if (batch) return batch;
-    const known = this.shelf.batches.map(({ body }) => body.batch);
-    throw new BadInput(
-      "batch",
-      quote(name),
-      known.length === 0
-        ? "this workshop has no valves yet"
-        : `known batches are ${known.slice(-20).join(", ")}${known.length > 20 ? ", …" : ""}`,
-      "check the batch's name on its tray",
-    );
-  }
-
   /** A unit's net list with its own valves, drawn by the readings of the trays they came from. */
   private fittedNetlist(serial: string): Promise<FittedNetlist> {
-    const { shop, shelf } = this;
+    const { shop } = this;
+    const { shelf } = this.valveDesk;
     return fittedNetlist(
       shop.modelOf(serial)!,
       this.unitNamed(serial).fitted,
@@ -1149,59 +1082,10 @@ export class Workshop {
     );
   }
 
-  /** Verdicts of one tray; judged anew only when something was read that bears on it. */
-  private trayVerdicts(name: string): Promise<readonly ValveVerdict[]> {
-    return this.facts.keep(`tray ${name}`, () => {
-      const { body } = this.batchNamed(name);
-      const readings = this.shelf.readingsOfTray(body);
-      if (!readings) return Promise.resolve([]);
-      // A reading of the reference valve bears on the trays about it alone.
-      const key = [this.shop.valveLimits.get(body.type)?.id, ...idsOf(readings)].join(" ");
-      const known = this.judgedTrays.get(name);
-      if (known?.key === key) return known.verdicts;
-      const verdicts = verdictsOf(readings, this.room.calculate);
-      this.judgedTrays.set(name, { key, verdicts });
-      verdicts.catch(() => this.judgedTrays.delete(name));
-      return verdicts;
-    });
-  }
-
-  private async trayCard(name: string): Promise<TrayCardView> {
-    return trayCard(this.batchNamed(name), this.shelf, this.shop, await this.trayVerdicts(name));
-  }
-
   private states(unit: string): readonly ClaimState[] {
     // No entry is let in from the future, so that the clock's going on changes no state.
     const now = this.store.now();
     return this.facts.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, now));
-  }
-
-  private verdicts(type: string): Promise<readonly ValveVerdict[]> {
-    return this.facts.keep(`verdicts ${type}`, async () => {
-      const all: ValveVerdict[] = [];
-      for await (const name of this.traysOf(type)) all.push(...(await this.trayVerdicts(name)));
-      return all;
-    });
-  }
-
-  /** Names of the trays of a type, with room for others to be answered in between. */
-  private async *traysOf(type: string): AsyncGenerator<string> {
-    let until_ms = Date.now() + turn_ms;
-    for (const { body } of this.shelf.batches) {
-      if (body.type !== type) continue;
-      yield body.batch;
-      if (Date.now() < until_ms) continue;
-      await breathe();
-      until_ms = Date.now() + turn_ms;
-    }
-  }
-
-  /** Verdicts of the valves that stand in a unit. */
-  private async verdictsIn(fitted: Readonly<Record<string, string>>): Promise<ReadonlyMap<string, ValveVerdict>> {
-    const valves = new Set(Object.values(fitted));
-    const trays = new Set([...valves].flatMap((valve) => this.shop.valve(valve)?.batch ?? []));
-    const judged = await Promise.all([...trays].map((name) => this.trayVerdicts(name)));
-    return new Map(judged.flat().flatMap((verdict) => (valves.has(verdict.id) ? [[verdict.id, verdict]] : [])));
   }
 
   /**
@@ -1210,14 +1094,7 @@ export class Workshop {
    */
   async warmUp(): Promise<void> {
     for (const { unit } of this.shop.openUnits) this.states(unit);
-    let until_ms = Date.now() + turn_ms;
-    for (const { body } of this.shelf.batches.toReversed()) {
-      if (this.isClosing) return;
-      await this.facts.keep(`card ${body.batch}`, () => this.trayCard(body.batch));
-      if (Date.now() < until_ms) continue;
-      await breathe();
-      until_ms = Date.now() + turn_ms;
-    }
+    await this.valveDesk.drawCards(() => this.isClosing);
     const slow = Object.keys(this.slow) as (keyof Workshop["slow"])[];
     const asks: readonly (() => Promise<unknown>)[] = [
       // Or the first writing would be followed by a look at every tray.
@@ -1238,30 +1115,9 @@ export class Workshop {
     }
   }
 
-  /** Findings of valves that the claims ask for and that are not on record yet. */
-  private async missingOfType(type: string, claims: readonly ClaimSpec[]): Promise<readonly Finding[]> {
-    const asked = JSON.stringify(claims.map(({ requires }) => requires.filter(({ of }) => of === "valve")));
-    const number = this.askedOfValves.get(asked) ?? this.askedOfValves.size;
-    this.askedOfValves.set(asked, number);
-    return this.facts.keep(`missing of type ${type} ${number}`, async () => {
-      const missing: Finding[] = [];
-      for await (const name of this.traysOf(type)) {
-        const ofTray = await this.facts.keep(`missing ${name} ${number}`, async () => {
-          const { body } = this.batchNamed(name);
-          const readings = this.shelf.readingsOfTray(body);
-          const found = readings ? fromValves(readings, await this.trayVerdicts(name)) : [];
-          return missingFindings(this.shop, claims, found);
-        });
-        missing.push(...ofTray);
-      }
-      return missing;
-    });
-  }
-
   /** Verdicts of every valve of every type around its heat run. */
-  async allVerdicts(): Promise<readonly ValveVerdict[]> {
-    const types = [...this.shop.valveLimits.keys()];
-    return (await Promise.all(types.map((type) => this.verdicts(type)))).flat();
+  allVerdicts(): Promise<readonly ValveVerdict[]> {
+    return this.valveDesk.verdictsOfTypes();
   }
 
   private book({ from = this.nextHour, instead }: Pick<Bookkeeping, "from" | "instead"> = {}): Bookkeeping {
@@ -1287,8 +1143,8 @@ export class Workshop {
     return propose(
       {
         shop,
-        readings: (type, valves) => this.shelf.readingsOfValves(type, valves),
-        verdicts: (type) => this.verdicts(type),
+        readings: (type, valves) => this.valveDesk.shelf.readingsOfValves(type, valves),
+        verdicts: (type) => this.valveDesk.verdicts(type),
         model,
         unit,
         accused,
@@ -1309,7 +1165,7 @@ export class Workshop {
       now: () => this.now,
       evidence: (kind) => this.shop.ledger.ofKind(kind),
       states: (unit) => this.states(unit),
-      trays: () => this.trays("", Number.POSITIVE_INFINITY),
+      trays: () => this.valveDesk.trays("", Number.POSITIVE_INFINITY),
       tray: (batch) => this.tray(batch),
       timber: () => this.timber(),
       promises: () => this.promises(),
@@ -1358,10 +1214,6 @@ export class Workshop {
   private keep<T>(question: string, answer: () => T): T {
     return this.answers.keep(question, answer);
   }
-}
-
-function idsOf({ byValve, reference }: TypeReadings): readonly string[] {
-  return [...reference, ...[...byValve.values()].flat()].map(({ id }) => id);
 }
 
 function readAbout(folder: string): About {
