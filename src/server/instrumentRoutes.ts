@@ -3,14 +3,13 @@ import { InstrumentFault } from "../instruments/fault.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import type { LinksView } from "../workshop/instruments/linkViews.ts";
 import type { Workshop } from "../workshop/workshop.ts";
-import { OpenEvents } from "./people/openEvents.ts";
+import { addNews } from "./news.ts";
 
 type Fields = Readonly<Record<string, unknown>>;
 type One = { Params: { instrument: string }; Body: Fields | undefined };
 
 /** News of readings are told this often at most. */
 const least_ms = 200;
-const beat_ms = 20_000;
 
 /**
  * Instruments on a wire. A request names an instrument and a quantity, never a port or an address: those come from the
@@ -70,40 +69,11 @@ export function addInstrumentRoutes(app: FastifyInstance, workshop: Workshop): v
       return links.switchOutput(params.instrument, on, byOf(body), moreOf(body));
     });
   });
-  addLive(app, workshop);
-}
-
-/** States and readings as they change, for as long as whoever listens may look. */
-function addLive(app: FastifyInstance, workshop: Workshop): void {
-  const open = new OpenEvents(workshop.people);
-  app.addHook("onClose", async () => open.stop());
-  app.get("/api/instruments/live", (request, reply) => {
-    const { acting } = request;
-    reply.hijack();
-    const { raw } = reply;
-    raw.writeHead(200, { "content-type": "text/event-stream", "cache-control": "no-store", "x-accel-buffering": "no" });
-    const close = () => raw.end();
-    const say = async (words: string) => {
-      if (await open.holds(acting).catch(() => false)) raw.write(words);
-      else close();
-    };
-    const tell = () => void say(`data: ${JSON.stringify(workshop.links.view())}\n\n`);
-    let soon: NodeJS.Timeout | undefined;
-    tell();
-    const stop = workshop.links.subscribe(() => {
-      soon ??= setTimeout(() => {
-        soon = undefined;
-        tell();
-      }, least_ms);
-    });
-    const beat = setInterval(() => void say(": still here\n\n"), beat_ms);
-    const forget = open.opened(acting, close);
-    raw.on("close", () => {
-      clearTimeout(soon);
-      clearInterval(beat);
-      stop();
-      forget();
-    });
+  // States and readings as they change.
+  addNews(app, "/api/instruments/live", workshop, {
+    leastApart_ms: least_ms,
+    tell: () => links.view(),
+    subscribe: (listener) => links.subscribe(listener),
   });
 }
 

@@ -5,11 +5,11 @@ import { BadInput } from "../maths/badInput.ts";
 import { version } from "../workshop/version.ts";
 import type { Workshop } from "../workshop/workshop.ts";
 import { addCompression } from "./compressed.ts";
-import { addEvents } from "./events.ts";
 import { addExchangeRoutes } from "./exchangeRoutes.ts";
 import { addGuards } from "./guards.ts";
 import { addInstrumentRoutes } from "./instrumentRoutes.ts";
 import { addListeningRoutes } from "./listeningRoutes.ts";
+import { addNews } from "./news.ts";
 import { addNotebookRoutes } from "./notebookRoutes.ts";
 import { openApi } from "./openApi.ts";
 import { addOrderRoutes } from "./orderRoutes.ts";
@@ -29,6 +29,9 @@ import { takesOlder, told } from "./standing.ts";
 import { addTimberRoutes } from "./timberRoutes.ts";
 import { untilGone } from "./untilGone.ts";
 import { addWaitingRoutes } from "./waitingRoutes.ts";
+
+/** A page hears of the ledger within a second, and fetches anew no oftener than this. */
+const ledgerApart_ms = 700;
 
 export interface ServerOptions {
   readonly workshop: Workshop;
@@ -170,7 +173,16 @@ export async function buildServer({
     const { file_sha256 } = await workshop.keepRecording(atMost(request.body, most_bytes));
     return { file_sha256 };
   });
-  addEvents(app, workshop);
+  // The ledger as it grows.
+  addNews(app, "/api/events", workshop, {
+    leastApart_ms: ledgerApart_ms,
+    tell: () => ({
+      head: workshop.head(),
+      entries: workshop.entries,
+      waiting: workshop.waitingFiles.waiting().length,
+    }),
+    subscribe: (listener) => workshop.subscribe(listener),
+  });
 
   const hasPage = await addPageFiles(app, page);
   app.setNotFoundHandler((request, reply) =>

@@ -4,14 +4,20 @@ import { paced } from "./paced.ts";
 import { OpenEvents } from "./people/openEvents.ts";
 
 const beat_ms = 20_000;
-/** A page hears within a second, and fetches anew no oftener than this. */
-const leastApart_ms = 700;
 
-/** News of the ledger as it grows, for as long as whoever listens may look. */
-export function addEvents(app: FastifyInstance, workshop: Workshop): void {
+/** What is told anew whenever it may have changed. */
+interface News {
+  /** Nobody hears of it oftener than this. */
+  readonly leastApart_ms: number;
+  tell(): unknown;
+  subscribe(listener: () => void): () => void;
+}
+
+/** A stream of news (server-sent events, one JSON each), for as long as whoever listens may look. */
+export function addNews(app: FastifyInstance, path: string, workshop: Workshop, news: News): void {
   const open = new OpenEvents(workshop.people);
   app.addHook("onClose", async () => open.stop());
-  app.get("/api/events", (request, reply) => {
+  app.get(path, (request, reply) => {
     const { acting } = request;
     reply.hijack();
     const { raw } = reply;
@@ -21,17 +27,14 @@ export function addEvents(app: FastifyInstance, workshop: Workshop): void {
       if (await open.holds(acting).catch(() => false)) raw.write(words);
       else close();
     };
-    const news = paced(leastApart_ms, () => {
-      const waiting = workshop.waitingFiles.waiting().length;
-      void say(`data: ${JSON.stringify({ head: workshop.head(), entries: workshop.entries, waiting })}\n\n`);
-    });
-    news.ask();
-    const stop = workshop.subscribe(news.ask);
+    const telling = paced(news.leastApart_ms, () => void say(`data: ${JSON.stringify(news.tell())}\n\n`));
+    telling.ask();
+    const stop = news.subscribe(telling.ask);
     const beat = setInterval(() => void say(": still here\n\n"), beat_ms);
     const forget = open.opened(acting, close);
     raw.on("close", () => {
       clearInterval(beat);
-      news.stop();
+      telling.stop();
       stop();
       forget();
     });
