@@ -32,9 +32,16 @@ const room = mkdtempSync(join(tmpdir(), "stillglow-years-"));
 const folder = join(room, "shop");
 const wanted = { paint_ms: 300, action_ms: 100, page_kB: 250 };
 const when = values.page ? reachedWith() : "";
-const lines: string[] = [];
+/** What was found, part by part; parts that were not asked for stand on the page as they were. */
+const parts = new Map<string, string[]>();
+let told: string[] = [];
+const begin = (part: string) => {
+  told = [];
+  parts.set(part, told);
+  process.stdout.write(`\n### ${part}\n\n`);
+};
 const say = (line = "") => {
-  lines.push(line);
+  told.push(line);
   process.stdout.write(`${line}\n`);
 };
 const is = (part: string) => values.only === undefined || values.only === part;
@@ -72,6 +79,7 @@ function made(): void {
 
 /** From starting the command until it says where it is, and until the first question is answered. */
 async function opening(bare: Bare): Promise<Started> {
+  begin("Opening");
   const begun = performance.now();
   const server = await serverAt({ folder });
   const open_ms = performance.now() - begun;
@@ -115,6 +123,7 @@ async function head(address: string): Promise<{ entries: number; units: number }
 }
 
 async function screens(server: Started, browser: Browser, bare: Bare): Promise<void> {
+  begin("Screens");
   say(
     "| screen | asks | server, median and 95th | first after a writing | held anew after | bare server, same bytes | paint | stands | kB |",
   );
@@ -153,6 +162,7 @@ async function screens(server: Started, browser: Browser, bare: Bare): Promise<v
 }
 
 async function actions(server: Started, bare: Bare): Promise<void> {
+  begin("Actions");
   say("| action | server, median and 95th |");
   say("|---|---|");
   const all: { readonly what: string; readonly taken_ms: readonly number[] }[] = [];
@@ -170,6 +180,7 @@ async function actions(server: Started, bare: Bare): Promise<void> {
 }
 
 function copies(): void {
+  begin("Copies");
   for (const [what, args] of [
     ["Backup", ["backup", join(room, "copies"), "--data", folder]],
     ["Verify", ["verify", "--data", folder]],
@@ -183,9 +194,25 @@ function copies(): void {
 function write(): void {
   const file = join(import.meta.dirname, "..", "docs", "growing.md");
   const title = "## Ten years of a shop";
-  const before = readFileSync(file, "utf8").split(title)[0]!.trimEnd();
-  const conditions = `Written by \`node --import tsx scripts/years.ts --page\`, ${when}; ${cpus().length} cores, load average ${loadavg()[0]!.toFixed(1)} at the end.`;
-  writeFileSync(file, `${before}\n\n${title}\n\n${conditions}\n\n${lines.join("\n").trimEnd()}\n`);
+  const [before, after = ""] = readFileSync(file, "utf8").split(title) as [string, string?];
+  const kept = new Map(
+    after
+      .split("\n### ")
+      .slice(1)
+      .map((part) => [part.split("\n")[0]!, part] as const),
+  );
+  const conditions = `${when}; ${cpus().length} cores, load average ${loadavg()[0]!.toFixed(1)} at the end.`;
+  for (const [part, lines] of parts) {
+    kept.set(
+      part,
+      `${part}\n\n${conditions.replace(/^./, (first) => first.toUpperCase())}\n\n${lines.join("\n").trim()}`,
+    );
+  }
+  const all = [...kept.values()].map((part) => `### ${part.trimEnd()}\n`).join("\n");
+  writeFileSync(
+    file,
+    `${before.trimEnd()}\n\n${title}\n\nBy \`node --import tsx scripts/years.ts --page\`, part by part with \`--only\`.\n\n${all}`,
+  );
 }
 
 function memory_MB(server: Started, which: "VmRSS" | "VmHWM"): number {
