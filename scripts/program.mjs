@@ -15,6 +15,7 @@ export const stampFile = "dist/program.json";
 export const entries = {
   command: "src/cli/main.ts",
   calculationThread: "src/workshop/answerInThread.ts",
+  pictureThread: "src/workshop/spectrumInThread.ts",
 };
 
 /** @returns the folder of the newest build if none of its sources has changed since; else nothing */

@@ -10,6 +10,8 @@ import { AnswerCache, questionKey } from "./answerCache.ts";
 import type { Question, UnderWay } from "./answerInThread.ts";
 import { AnswerQueue } from "./queue/answerQueue.ts";
 import { SharedAnswers } from "./queue/sharedAnswers.ts";
+import type { LevelSpectrum } from "./spectrum.ts";
+import type { PictureOf } from "./spectrumInThread.ts";
 import { workshopSurroundings } from "./surroundings.ts";
 
 /**
@@ -85,6 +87,7 @@ export class CalculatingRoom {
   private readonly cache: AnswerCache;
   private readonly recordings: string;
   private threads: Promise<Piscina<Question, Answer>> | undefined;
+  private pictures: Promise<Piscina<PictureOf, LevelSpectrum>> | undefined;
   private readonly most: number;
   private readonly shared: SharedAnswers | undefined;
   private readonly queue: AnswerQueue | undefined;
@@ -162,8 +165,9 @@ export class CalculatingRoom {
 
   async close(): Promise<void> {
     await this.queue?.close();
-    await (await this.threads)?.destroy();
+    await Promise.all([this.threads, this.pictures].map(async (threads) => (await threads)?.destroy()));
     this.threads = undefined;
+    this.pictures = undefined;
   }
 
   private async inThread(
@@ -183,6 +187,21 @@ export class CalculatingRoom {
     return threads
       .run({ ...question, progress: port2 }, { transferList: [port2], ...until })
       .finally(() => port1.close());
+  }
+
+  /** In a thread of its own, so that a picture waits for no long answer, and nobody for a picture. */
+  async levelSpectrum(question: PictureOf): Promise<LevelSpectrum> {
+    this.pictures ??= import("piscina").then(
+      ({ Piscina }) =>
+        new Piscina({
+          filename: new URL("./pictureThread.mjs", import.meta.url).href,
+          name: "spectrumInThread",
+          minThreads: 0,
+          maxThreads: 1,
+          idleTimeout: 60_000,
+        }),
+    );
+    return (await this.pictures).run(question);
   }
 
   private async started(): Promise<Piscina<Question, Answer>> {

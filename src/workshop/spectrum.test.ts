@@ -1,6 +1,12 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { expect, test } from "vitest";
+import { temporaryFolder } from "../../tests/helpers.ts";
+import { encodeWav } from "../bench/encodeWav.ts";
 import { randomStream } from "../maths/random.ts";
-import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
+import { readWavFile } from "../store/wavFile.ts";
+import { levelSpectrum, mostSamples, readBand, spectrumColumns } from "./spectrum.ts";
+import { spectrumInThread } from "./spectrumInThread.ts";
 
 const rate_Hz = 48_000;
 
@@ -53,7 +59,12 @@ test("a band narrower than the bins is widened, one beyond the ends is kept with
 
 // source: resolution of a record of N samples goes as 1/N, by the transform's own spacing
 test("of a longer record the beginning is drawn, and the resolution says so", () => {
-  const half = levelSpectrum(record, rate_Hz, 2, 2 ** 16);
-  expect(half.resolution_Hz / levels.resolution_Hz).toBeCloseTo(2 ** 4, 9);
-  expect(half).toEqual(levelSpectrum(record.subarray(0, 2 ** 16), rate_Hz, 2));
+  const path = join(temporaryFolder(), "long.wav");
+  const chance = randomStream("long");
+  const right = Float64Array.from({ length: mostSamples + 4096 }, () => 0.1 * chance.normal());
+  writeFileSync(path, encodeWav(rate_Hz, [new Float64Array(right.length), right], { encoding: "pcm16" }));
+  const drawn = spectrumInThread({ path, given: "long", channel: 1, fullScale_Vpk: 2 });
+  expect(drawn.resolution_Hz / levels.resolution_Hz).toBeCloseTo(record.length / mostSamples, 9);
+  const read = readWavFile(path, "long", "recording").samples[1]!;
+  expect(drawn).toEqual(levelSpectrum(read.subarray(0, mostSamples), rate_Hz, 2));
 });

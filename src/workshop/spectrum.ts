@@ -21,20 +21,10 @@ export interface LevelSpectrum {
 }
 
 /** A picture takes no more of a long recording than this: half a minute or so, in about a second. */
-const mostSamples = 2 ** 21;
+export const mostSamples = 2 ** 21;
 
-/**
- * A steady line stands at its r.m.s. level; noise depends on the resolution, which is given beside it.
- *
- * @param most  samples to look at, from the start
- */
-export function levelSpectrum(
-  whole: Float64Array,
-  rate_Hz: number,
-  fullScale_Vpk: number,
-  most = mostSamples,
-): LevelSpectrum {
-  const samples = whole.subarray(0, most);
+/** A steady line stands at its r.m.s. level; noise depends on the resolution, which is given beside it. */
+export function levelSpectrum(samples: Float64Array, rate_Hz: number, fullScale_Vpk: number): LevelSpectrum {
   const { V2_per_Hz, step_Hz } = periodogram(samples, rate_Hz, cosineWindow("blackmanHarris", samples.length));
   const resolution_Hz = (noiseBandwidth_bins * rate_Hz) / samples.length;
   const toVolts = fullScale_Vpk ** 2 * resolution_Hz;

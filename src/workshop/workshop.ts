@@ -19,7 +19,7 @@ import { paperOf, sheetsPaper } from "../dossier/paper.ts";
 import { archiveOf } from "../exchange/archive.ts";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { openStore, type Store } from "../store/index.ts";
-import { readWavFile } from "../store/wavFile.ts";
+import { openWavFile } from "../store/wavFile.ts";
 import { alreadyWritten } from "./alreadyWritten.ts";
 import type { UnderWay } from "./answerInThread.ts";
 import { benchSheet } from "./bench/sheet.ts";
@@ -70,7 +70,7 @@ import { remainingRoute, type Step } from "./remainingWork.ts";
 import { safetyLimitsView, safetySheet } from "./safety/sheet.ts";
 import type { SafetyLimitsView, SafetySheetView } from "./safety/views.ts";
 import { settleFindings, stillMissing } from "./settle.ts";
-import { levelSpectrum, readBand, spectrumColumns } from "./spectrum.ts";
+import { readBand, spectrumColumns } from "./spectrum.ts";
 import { type Standing, StandingAnswers } from "./standingAnswers.ts";
 import { type LongAnswer, type Progress, type ShelfOptions, TimberDesk } from "./timber/desk.ts";
 import type { PastPiece } from "./timber/pastPieces.ts";
@@ -490,8 +490,9 @@ export class Workshop {
           },
           lengthOf: (entry) =>
             this.facts.keep(`length ${entry.id}`, () => {
-              const { samples, rate_Hz, truncated } = this.open(entry);
-              return { duration_s: samples[0]!.length / rate_Hz, truncated };
+              const { file_sha256, recording } = entry.body;
+              const stream = openWavFile(this.store.recordingPath(file_sha256), recording, "recording");
+              return { duration_s: stream.frames / stream.rate_Hz, truncated: stream.truncated };
             }),
         },
         this.room.calculate,
@@ -526,7 +527,7 @@ export class Workshop {
       ]);
       const { layOut } = await import("../dossier/layout.ts");
       return layOut(
-        gatherDossier({
+        await gatherDossier({
           title: this.title,
           shop,
           model,
@@ -540,7 +541,7 @@ export class Workshop {
           case: housed,
           verdicts,
           language: spoken,
-          spectrum: (recording, channel) => this.spectrumHere(serial, recording, channel),
+          spectrum: (recording, channel) => this.spectrum(serial, recording, channel),
         }),
         spoken,
       );
@@ -583,10 +584,6 @@ export class Workshop {
   /** Levels against frequency; of a part of the axis alone with `band`, such as `40,400`. */
   async spectrum(serial: string, recording: string, channel?: string, band?: string): Promise<SpectrumView> {
     await this.bringRecordings(serial);
-    return this.spectrumHere(serial, recording, channel, band);
-  }
-
-  private spectrumHere(serial: string, recording: string, channel?: string, band?: string): SpectrumView {
     const part = readBand(band);
     this.unitNamed(serial);
     const entry = this.shop.ledger
@@ -610,10 +607,14 @@ export class Workshop {
         `one of ${entry.body.channels.join(", ")}`,
         "name a channel of the recording",
       );
-    const levels = this.spectra.keep(`${entry.id} ${asked}`, () => {
-      const { samples, rate_Hz } = this.open(entry);
-      return levelSpectrum(samples[index]!, rate_Hz, entry.body.fullScale_Vpk);
-    });
+    const levels = await this.spectra.keep(`${entry.id} ${asked}`, () =>
+      this.room.levelSpectrum({
+        path: this.store.recordingPath(entry.body.file_sha256),
+        given: entry.body.recording,
+        channel: index,
+        fullScale_Vpk: entry.body.fullScale_Vpk,
+      }),
+    );
     return { recording: entry.body.recording, channel: asked, ...spectrumColumns(levels, part) };
   }
 
@@ -1177,10 +1178,6 @@ export class Workshop {
     if (!this.store.isShared) return;
     for (const { body } of this.shop.ledger.about("recording", serial))
       await this.store.bringRecording(body.file_sha256);
-  }
-
-  private open(entry: Evidence<"recording">) {
-    return readWavFile(this.store.recordingPath(entry.body.file_sha256), entry.body.recording, "recording");
   }
 
   /** As `keep`, for answers from the book of faults: of the many figures that units read they ask what was refuted first. */

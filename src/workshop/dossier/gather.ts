@@ -34,14 +34,14 @@ export interface DossierAsked {
   /** Of each valve around its heat run. */
   readonly verdicts: ReadonlyMap<string, ValveVerdict>;
   readonly language: DossierLanguage;
-  spectrum(recording: string, channel: string): SpectrumView;
+  spectrum(recording: string, channel: string): Promise<SpectrumView>;
 }
 
 /** Lines of the hum that are drawn: the strongest. */
 const mostLines = 8;
 
 /** Everything that stands in a unit's printed record, drawn together from what the workshop knows of it. */
-export function gatherDossier(asked: DossierAsked): Dossier {
+export async function gatherDossier(asked: DossierAsked): Promise<Dossier> {
   const { shop, model, state, evidence, unit, language } = asked;
   const standing = releaseStanding(model, shop.ledger, state.unit);
   const balance = asked.bench.balance?.rounds.at(-1)?.byPosition;
@@ -88,7 +88,7 @@ export function gatherDossier(asked: DossierAsked): Dossier {
     ),
     coats: asked.case.coats.map(({ at, finish, product }) => ({ at, coat: product ?? finish })),
     claims,
-    pictures: picturesOf(asked),
+    pictures: await picturesOf(asked),
     ...(asked.bench.balance && balance && { balance: { cause: asked.bench.balance.cause, rows: balance } }),
     instruments: instrumentsOf(shop, unit),
     concessions: shop.ledger.about("concession", unit.unit).map(({ at, by, body }) => ({
@@ -173,12 +173,19 @@ function ratingPlate({ state, shop, unit, evidence }: DossierAsked): RatingPlate
   };
 }
 
-function picturesOf({ hum, bench, case: housed, unit, model, spectrum }: DossierAsked): Dossier["pictures"] {
+async function picturesOf({
+  hum,
+  bench,
+  case: housed,
+  unit,
+  model,
+  spectrum,
+}: DossierAsked): Promise<Dossier["pictures"]> {
   const swept = bench.recordings.find(({ curves }) => curves.length > 0);
   const quietest = hum.recordings.at(-1);
   return {
     ...(swept && { response: { curves: swept.curves, recording: swept.recording } }),
-    spectra: quietest ? model.channels.map((channel) => spectrum(quietest.recording, channel)) : [],
+    spectra: quietest ? await Promise.all(model.channels.map((channel) => spectrum(quietest.recording, channel))) : [],
     hum: hum.lines
       .filter(({ recording }) => recording === quietest?.recording)
       .toSorted((a, b) => b.level_Vrms - a.level_Vrms)
