@@ -152,7 +152,7 @@ const questions: Readonly<Record<string, (shop: Shop) => unknown>> = {
       const { byValve, reference } = new ValveShelf(shop).readingsOfValves(type, all) ?? { byValve: [], reference: [] };
       return [batch, [...byValve], reference];
     }),
-  "tray B9": (shop) => shop.batch("B9")?.id,
+  "trays by name": (shop) => ["B9", "B10"].map((batch) => shop.batch(batch)?.id),
   "valves of two trays": (shop) => ["X1", "B10-1"].map((valve) => shop.valve(valve)),
   pieces: (shop) => shop.timber.pieces.map((piece) => shop.timber.state(piece)),
   standing: (shop) => [...shop.timber.standing],
