@@ -11,6 +11,7 @@ export interface Loaded {
 export interface SourceImpedance {
   readonly outputImpedance_ohm: number;
   readonly doubt_ohm: number;
+  /** Without load; the higher of the two levels where the estimate falls below 0 ohm, which no output has. */
   readonly open_Vrms: number;
   readonly state?: "undecided";
   readonly reason?: string;
@@ -46,7 +47,10 @@ export function sourceImpedance(a: Loaded, b: Loaded, loadDoubt: number): Source
     of(a.level_Vrms, b.level_Vrms, a.load_ohm, b.load_ohm * (1 + loadDoubt)),
   ].map((value) => (Number.isFinite(value) ? value - outputImpedance_ohm : 0));
   const doubt_ohm = Math.hypot(...moved);
-  const open_Vrms = a.level_Vrms * (1 + outputImpedance_ohm / a.load_ohm);
+  const open_Vrms =
+    outputImpedance_ohm >= 0
+      ? a.level_Vrms * (1 + outputImpedance_ohm / a.load_ohm)
+      : Math.max(a.level_Vrms, b.level_Vrms);
   const figures = { outputImpedance_ohm, doubt_ohm, open_Vrms };
   if (outputImpedance_ohm >= 0 && doubt_ohm < Math.max(outputImpedance_ohm, 1e-9)) return figures;
   return {
