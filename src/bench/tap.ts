@@ -228,8 +228,8 @@ function logSizeVariance(logRate: number, share: number, before: number): number
   return logRate * (1 / (4 * share) + (0.5 + before) ** 2);
 }
 
-/** Products that half a busy processor forms in a second, less what reading and mains take. */
-const workPerSecond = 2.5e8;
+/** Products that a third of a busy processor forms in a second, less what reading and mains take. */
+const workPerSecond = 1.6e8;
 
 /** Does a line stand in the quiet before the taps as strongly as after them? */
 function isSteady(quiet: Float64Array, rate_Hz: number, { frequency_Hz }: Decay, peak_Vpk: number): boolean {
