@@ -1,8 +1,9 @@
-// node scripts/mutation.mjs [safety|measurement|claims] [--read FILE] [--at-once N]
+// node scripts/mutation.mjs [safety|measurement|claims] [--pass quick|long|none] [--at-once N]
 // Changes the code of a folder in one small place at a time and sees whether a test notices; writes the score and the
-// survivors into docs/reliability.md. With --read, an earlier result is written down again.
+// survivors into docs/reliability.md. Tests that take long (properties.test.ts) try what the quick ones did not notice.
+// --pass takes one pass alone and the other from its last run; with "none", both: what is known is written down again.
 import { spawnSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { register } from "tsx/esm/api";
@@ -13,7 +14,7 @@ const root = join(import.meta.dirname, "..");
 const folders = ["claims", "measurement", "safety"];
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { read: { type: "string" }, "at-once": { type: "string", default: "2" } },
+  options: { pass: { type: "string" }, "at-once": { type: "string", default: "2" } },
 });
 const asked = positionals[0] ?? "safety";
 if (!folders.includes(asked)) {
@@ -21,20 +22,30 @@ if (!folders.includes(asked)) {
   process.exit(2);
 }
 
-const found = values.read ?? join(root, ".stillglow", "mutation", `${asked}.json`);
+const kept = (name) => join(root, ".stillglow", "mutation", `${asked}${name}.json`);
 const revision = reachedWith();
-if (values.read === undefined) {
-  const { status } = spawnSync(join(root, "node_modules", ".bin", "stryker"), ["run"], {
-    cwd: root,
-    stdio: "inherit",
-    env: { ...process.env, STILLGLOW_MUTATE: asked, STILLGLOW_MUTATE_AT_ONCE: values["at-once"] },
-  });
-  if (status !== 0 || !existsSync(found)) process.exit(status ?? 1);
+if (values.pass === undefined || values.pass === "quick") run("quick", kept(""));
+const isMissed = ({ status }) => status === "Survived" || status === "NoCoverage";
+// Reports count columns from 1, what is asked for from 0.
+const places = ({ file, location: { start, end } }) =>
+  `${file}:${start.line}:${start.column - 1}-${end.line}:${end.column - 1}`;
+const hasLong = readdirSync(join(root, "src", asked), { recursive: true }).some((file) =>
+  file.endsWith("properties.test.ts"),
+);
+if (hasLong && (values.pass === undefined || values.pass === "long")) {
+  const left = mutantsIn(kept("")).filter(isMissed).map(places);
+  writeFileSync(kept(".left"), JSON.stringify([...new Set(left)]));
+  run("long", kept(".long"));
 }
 
-const { files } = JSON.parse(readFileSync(found, "utf8"));
-const mutants = Object.entries(files).flatMap(([file, { source, mutants: all }]) =>
-  all.map((mutant) => ({ ...mutant, file, was: textAt(source, mutant.location) })),
+const nameOf = (mutant) => `${places(mutant)} ${mutant.mutatorName} ${mutant.replacement}`;
+const noticedLater = new Set(
+  (hasLong && existsSync(kept(".long")) ? mutantsIn(kept(".long")) : [])
+    .filter(({ status }) => status === "Killed" || status === "Timeout")
+    .map(nameOf),
+);
+const mutants = mutantsIn(kept("")).map((mutant) =>
+  isMissed(mutant) && noticedLater.has(nameOf(mutant)) ? { ...mutant, status: "Killed" } : mutant,
 );
 const count = (...states) => mutants.filter(({ status }) => states.includes(status)).length;
 const noticed = count("Killed", "Timeout");
@@ -55,6 +66,26 @@ ${revision}: ${noticed} of ${tried} changes noticed, ${score_pct.toFixed(1)} %; 
 ${survivors.length === 0 ? "" : `| where | was | became | why no test can or need notice |\n|---|---|---|---|\n${survivors.map(rowOf).join("\n")}\n`}`,
 );
 process.stdout.write(`${asked}: ${score_pct.toFixed(1)} %, ${survivors.length} not noticed\n`);
+
+function run(pass, file) {
+  const { status } = spawnSync(join(root, "node_modules", ".bin", "stryker"), ["run"], {
+    cwd: root,
+    stdio: "inherit",
+    env: {
+      ...process.env,
+      STILLGLOW_MUTATE: asked,
+      STILLGLOW_MUTATE_PASS: pass,
+      STILLGLOW_MUTATE_AT_ONCE: values["at-once"],
+    },
+  });
+  if (status !== 0 || !existsSync(file)) process.exit(status ?? 1);
+}
+
+function mutantsIn(file) {
+  return Object.entries(JSON.parse(readFileSync(file, "utf8")).files).flatMap(([of, { source, mutants: all }]) =>
+    all.map((mutant) => ({ ...mutant, file: of, was: textAt(source, mutant.location) })),
+  );
+}
 
 function rowOf(one) {
   const cell = (text) =>
