@@ -71,7 +71,9 @@ export default calculation({
     return versionYield(input);
   },
   formula: ["variance = Σ over factors of (dV/d ln value · sd)²"],
-  sources: ["Interval of a share: E. B. Wilson, J. Am. Stat. Assoc. 22, 1927 (remembered)"],
+  sources: [
+    "Interval of a share, 95 % at the least: C. Clopper and E. Pearson, Biometrika 26 (1934) 404-413 (from memory)",
+  ],
   validity:
     "Parts vary independently and normally; valves are drawn whole from the shelf, none twice in a unit. Valves that would " +
     "not serve are tried one at a time, all else as drawn up.",

@@ -1,4 +1,5 @@
 import { randomStream } from "../../maths/random.ts";
+import { betaQuantile } from "../../maths/statistics/index.ts";
 import { isValve, type Netlist } from "../netlist.ts";
 import type { Unsettled } from "../settle.ts";
 import { type DrawnUnit, drawUnit, type ShelfValve, stand, withoutSpreadOf } from "./drawnUnit.ts";
@@ -18,7 +19,7 @@ export interface YieldQuestion {
 
 export interface VersionYield {
   readonly state: "solved";
-  /** Share of drawn units inside all limits, and its 95 % interval (Wilson). */
+  /** Share of drawn units inside all limits, and its 95 % interval (Clopper and Pearson). */
   readonly yield: number;
   readonly low: number;
   readonly high: number;
@@ -72,7 +73,7 @@ export function versionYield(question: YieldQuestion): VersionYield | Unsettled 
   return {
     state: "solved",
     yield: good / draws,
-    ...wilson(good, draws),
+    ...intervalOf(good, draws),
     draws,
     broken: [...counts]
       .map(([limit, count]) => ({ limit, share: count / draws }))
@@ -90,13 +91,17 @@ function byType(valves: readonly ShelfValve[]): ReadonlyMap<string, readonly She
   return types;
 }
 
-/** Wilson's interval for a share. @source E. B. Wilson, J. Am. Stat. Assoc. 22, 1927 (remembered) */
-function wilson(good: number, draws: number): { low: number; high: number } {
-  const z2 = 1.959963985 ** 2;
-  const share = good / draws;
-  const middle = (share + z2 / (2 * draws)) / (1 + z2 / draws);
-  const half = (Math.sqrt(z2) * Math.sqrt((share * (1 - share)) / draws + z2 / (4 * draws ** 2))) / (1 + z2 / draws);
-  return { low: Math.max(0, middle - half), high: Math.min(1, middle + half) };
+/**
+ * Clopper and Pearson's interval for a share, which holds it in 95 of 100 at the least. Wilson's falls short of that where
+ * nearly every unit is good, as most are of a design that is worth building.
+ *
+ * @source C. Clopper and E. Pearson, Biometrika 26 (1934) 404-413 (from memory)
+ */
+function intervalOf(good: number, draws: number): { low: number; high: number } {
+  return {
+    low: good === 0 ? 0 : betaQuantile(0.025, good, draws - good + 1),
+    high: good === draws ? 1 : betaQuantile(0.975, good + 1, draws - good),
+  };
 }
 
 /** Parts looked at closely: those whose lack of spread would mend most of the units that fail. */

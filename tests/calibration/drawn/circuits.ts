@@ -139,7 +139,7 @@ const yields = calibrated(yieldOf, {
         if (answer.state !== "solved") return [];
         const many = 20_000;
         const truth = times(many, isGood).filter(Boolean).length / many;
-        return [within("yield", answer.low, truth, answer.high)];
+        return [within("yield", answer.low, truth, answer.high, { atLeast: true })];
       },
     };
   },
