@@ -11,7 +11,7 @@ import type { Question, UnderWay } from "./answerInThread.ts";
 import { AnswerQueue } from "./queue/answerQueue.ts";
 import { SharedAnswers } from "./queue/sharedAnswers.ts";
 import type { LevelSpectrum } from "./spectrum.ts";
-import type { PictureOf } from "./spectrumInThread.ts";
+import type { Drawn, PictureOf } from "./spectrumInThread.ts";
 import { workshopSurroundings } from "./surroundings.ts";
 
 /**
@@ -87,7 +87,7 @@ export class CalculatingRoom {
   private readonly cache: AnswerCache;
   private readonly recordings: string;
   private threads: Promise<Piscina<Question, Answer>> | undefined;
-  private pictures: Promise<Piscina<PictureOf, LevelSpectrum>> | undefined;
+  private pictures: Promise<Piscina<PictureOf, Drawn>> | undefined;
   private readonly most: number;
   private readonly shared: SharedAnswers | undefined;
   private readonly queue: AnswerQueue | undefined;
@@ -189,7 +189,7 @@ export class CalculatingRoom {
       .finally(() => port1.close());
   }
 
-  /** In a thread of its own, so that a picture waits for no long answer, and nobody for a picture. */
+  /** In a thread of its own, so that a picture waits for no long answer, and nobody for a picture. @throws BadInput  when the recording can't be read */
   async levelSpectrum(question: PictureOf): Promise<LevelSpectrum> {
     this.pictures ??= import("piscina").then(
       ({ Piscina }) =>
@@ -201,7 +201,11 @@ export class CalculatingRoom {
           idleTimeout: 60_000,
         }),
     );
-    return (await this.pictures).run(question);
+    const drawn = await (await this.pictures).run(question);
+    if (drawn.ok) return drawn.levels;
+    const fault = new BadInput(drawn.error.path, "", "", "");
+    fault.message = drawn.error.message;
+    throw fault;
   }
 
   private async started(): Promise<Piscina<Question, Answer>> {

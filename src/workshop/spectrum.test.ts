@@ -3,8 +3,10 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { temporaryFolder } from "../../tests/helpers.ts";
 import { encodeWav } from "../bench/encodeWav.ts";
+import { BadInput } from "../maths/badInput.ts";
 import { randomStream } from "../maths/random.ts";
 import { readWavFile } from "../store/wavFile.ts";
+import { CalculatingRoom } from "./calculate.ts";
 import { levelSpectrum, mostSamples, readBand, spectrumColumns } from "./spectrum.ts";
 import { spectrumInThread } from "./spectrumInThread.ts";
 
@@ -64,7 +66,17 @@ test("of a longer record the beginning is drawn, and the resolution says so", ()
   const right = Float64Array.from({ length: mostSamples + 4096 }, () => 0.1 * chance.normal());
   writeFileSync(path, encodeWav(rate_Hz, [new Float64Array(right.length), right], { encoding: "pcm16" }));
   const drawn = spectrumInThread({ path, given: "long", channel: 1, fullScale_Vpk: 2 });
-  expect(drawn.resolution_Hz / levels.resolution_Hz).toBeCloseTo(record.length / mostSamples, 9);
+  if (!drawn.ok) throw new Error(drawn.error.message);
+  expect(drawn.levels.resolution_Hz / levels.resolution_Hz).toBeCloseTo(record.length / mostSamples, 9);
   const read = readWavFile(path, "long", "recording").samples[1]!;
-  expect(drawn).toEqual(levelSpectrum(read.subarray(0, mostSamples), rate_Hz, 2));
+  expect(drawn.levels).toEqual(levelSpectrum(read.subarray(0, mostSamples), rate_Hz, 2));
+});
+
+test("a recording that is gone is told in the words of whoever asked, out of the thread too", async () => {
+  const folder = temporaryFolder();
+  const room = new CalculatingRoom({ folder });
+  const gone = { path: join(folder, "gone.wav"), given: "0417-2", channel: 0, fullScale_Vpk: 2 };
+  await expect(room.levelSpectrum(gone)).rejects.toMatchObject({ path: "recording" });
+  await expect(room.levelSpectrum(gone)).rejects.toBeInstanceOf(BadInput);
+  await room.close();
 });
