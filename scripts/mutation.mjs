@@ -51,7 +51,7 @@ const count = (...states) => mutants.filter(({ status }) => states.includes(stat
 const noticed = count("Killed", "Timeout");
 const tried = noticed + count("Survived", "NoCoverage");
 const score_pct = tried === 0 ? 0 : (100 * noticed) / tried;
-const survivors = mutants.filter(({ status }) => status === "Survived" || status === "NoCoverage");
+const survivors = mutants.filter(isMissed);
 const explained = JSON.parse(readFileSync(join(root, "scripts", "mutation.explained.json"), "utf8"));
 const reasonOf = ({ file, was, replacement }) =>
   explained.find((one) => one.file === file && one.was === was && one.to === replacement)?.because;

@@ -203,10 +203,7 @@ function write(): void {
   );
   const conditions = `${when}; ${cpus().length} cores, load average ${loadavg()[0]!.toFixed(1)} at the end.`;
   for (const [part, lines] of parts) {
-    kept.set(
-      part,
-      `${part}\n\n${conditions.replace(/^./, (first) => first.toUpperCase())}\n\n${lines.join("\n").trim()}`,
-    );
+    kept.set(part, `${part}\n\n${conditions}\n\n${lines.join("\n").trim()}`);
   }
   const all = [...kept.values()].map((part) => `### ${part.trimEnd()}\n`).join("\n");
   writeFileSync(

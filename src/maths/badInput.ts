@@ -20,9 +20,14 @@ export class BadInput extends Error {
 
   /** The same fault, found at another field: what a reader of files says is filed under the field that named the file. */
   static at(path: string, fault: BadInput): BadInput {
-    const moved = new BadInput(path, "", "", "");
-    moved.message = fault.message;
-    return moved;
+    return BadInput.told({ path, message: fault.message });
+  }
+
+  /** A fault as it was told by another process or thread, out of which an error comes without its kind. */
+  static told({ path, message }: { readonly path: string; readonly message: string }): BadInput {
+    const fault = new BadInput(path, "", "", "");
+    fault.message = message;
+    return fault;
   }
 }
 

@@ -127,11 +127,7 @@ export class CalculatingRoom {
     const known = isLong ? await this.known(name, input) : undefined;
     if (known !== undefined) return known as T;
     const given = await this.answer(name, input, tell, signal);
-    if (!given.ok) {
-      const fault = new BadInput(given.error.path, "", "", "");
-      fault.message = `${name}: ${given.error.message}`;
-      throw fault;
-    }
+    if (!given.ok) throw BadInput.told({ path: given.error.path, message: `${name}: ${given.error.message}` });
     if (isLong) {
       this.cache.put(name, input, given.output);
       await this.shared?.put(questionKey(name, input), given.output);
@@ -202,10 +198,8 @@ export class CalculatingRoom {
         }),
     );
     const drawn = await (await this.pictures).run(question);
-    if (drawn.ok) return drawn.levels;
-    const fault = new BadInput(drawn.error.path, "", "", "");
-    fault.message = drawn.error.message;
-    throw fault;
+    if (!drawn.ok) throw BadInput.told(drawn.error);
+    return drawn.levels;
   }
 
   private async started(): Promise<Piscina<Question, Answer>> {
