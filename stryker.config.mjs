@@ -3,9 +3,10 @@ import { readFileSync } from "node:fs";
 // Mutation testing of what judges: one small change to the code at a time, and some test must notice. Run by
 // `node scripts/mutation.mjs [folder]`.
 const folder = process.env.STILLGLOW_MUTATE ?? "safety";
-const isLong = process.env.STILLGLOW_MUTATE_PASS === "long";
-/** What the quick tests did not notice, as `file:line:column-line:column`. */
-const left = isLong ? JSON.parse(readFileSync(`.stillglow/mutation/${folder}.left.json`, "utf8")) : undefined;
+const pass = process.env.STILLGLOW_MUTATE_PASS ?? "quick";
+const isFirst = pass === "quick";
+/** What the passes before did not notice, as `file:line:column-line:column`. */
+const left = isFirst ? undefined : JSON.parse(readFileSync(`.stillglow/mutation/${folder}.left.json`, "utf8"));
 
 export default {
   packageManager: "npm",
@@ -21,7 +22,10 @@ export default {
   timeoutMS: 20_000,
   reporters: ["json", "clear-text", "progress-append-only"],
   clearTextReporter: { allowColor: false, logTests: false, reportTests: false },
-  jsonReporter: { fileName: `.stillglow/mutation/${folder}${isLong ? ".long" : ""}.json` },
+  jsonReporter: { fileName: `.stillglow/mutation/${folder}.${pass}.json` },
+  // What was tried before stands while neither the changed place nor a test that runs it is another.
+  incremental: true,
+  incrementalFile: `.stillglow/mutation/${folder}.${pass}.before.json`,
   tempDirName: ".stillglow/mutation/room",
   ignorePatterns: ["/dist", "/.stillglow", "/docs/pictures", "/.git"],
   allowConsoleColors: false,

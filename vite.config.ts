@@ -32,6 +32,40 @@ function compressOnce(): Plugin {
   };
 }
 
+/** What a style sheet says between its two marks, as the page itself carries it. */
+function firstPainted(sheet: string): string {
+  const [, inside] = /\/\* First painted: [^*]*\*\/([\s\S]*?)\/\* That was first painted\. \*\//.exec(sheet) ?? [];
+  if (inside === undefined) throw new Error("a style sheet of the first paint has lost its marks");
+  return inside.replaceAll(/\/\*[\s\S]*?\*\//g, "").replaceAll(/\s+/g, " ");
+}
+
+/**
+ * Paper, name and light stand in the page itself, so that it is painted as it comes; style sheets and scripts are named
+ * at its end. A module script waits for the style sheets before it.
+ */
+function paintFirst(): Plugin {
+  let read = (_file: string) => "";
+  return {
+    name: "paint-first",
+    configResolved: ({ root }) => {
+      read = (file) => readFileSync(resolve(root, file), "utf8");
+    },
+    transformIndexHtml: {
+      order: "post",
+      handler: (html) => {
+        const sheets = html.match(/<link rel="stylesheet"[^>]*>/g) ?? [];
+        const scripts = html.match(/<script type="module"[^>]*><\/script>|<link rel="modulepreload"[^>]*>/g) ?? [];
+        const parts = [...sheets, ...scripts];
+        const page = parts.reduce((text, part) => text.replace(part, ""), html).replaceAll(/^\s*\n/gm, "");
+        const style = ["common/base.css", "shell/shell.css"].map((file) => firstPainted(read(file))).join("");
+        return page
+          .replace("</title>", () => `</title><style>${style}</style><script>${read("shell/firstLight.js")}</script>`)
+          .replace("</body>", () => `${parts.join("\n")}\n</body>`);
+      },
+    },
+  };
+}
+
 /**
  * `vite build` makes the page that the server hands out (dist/screens).
  * `vite build --mode preview` makes the page of examples that the browser tests look at (.stillglow/preview).
@@ -40,7 +74,7 @@ export default defineConfig(({ mode }) => {
   const preview = mode === "preview";
   return {
     root: "src/screens",
-    plugins: [react(), ...(preview ? [] : [compressOnce()])],
+    plugins: [react(), paintFirst(), ...(preview ? [] : [compressOnce()])],
     build: {
       outDir: preview ? "../../.stillglow/preview" : "../../dist/screens",
       emptyOutDir: true,

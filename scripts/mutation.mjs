@@ -1,9 +1,10 @@
-// node scripts/mutation.mjs [safety|measurement|claims] [--pass quick|long|none] [--at-once N]
+// node scripts/mutation.mjs [safety|measurement|claims] [--pass quick|elsewhere|long|none] [--at-once N] [--anew]
 // Changes the code of a folder in one small place at a time and sees whether a test notices; writes the score and the
-// survivors into docs/reliability.md. Tests that take long (properties.test.ts) try what the quick ones did not notice.
-// --pass takes one pass alone and the other from its last run; with "none", both: what is known is written down again.
+// survivors into docs/reliability.md. Tests in other folders, and then those that take long (properties.test.ts), try
+// what the ones before did not notice. --pass takes one pass alone and the others from their last run; with "none", all:
+// what is known is written down again. A place is tried again when it or a test that runs it has changed; --anew tries all.
 import { spawnSync } from "node:child_process";
-import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
 import { register } from "tsx/esm/api";
@@ -14,7 +15,11 @@ const root = join(import.meta.dirname, "..");
 const folders = ["claims", "measurement", "safety"];
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: { pass: { type: "string" }, "at-once": { type: "string", default: "2" } },
+  options: {
+    pass: { type: "string" },
+    "at-once": { type: "string", default: "2" },
+    anew: { type: "boolean", default: false },
+  },
 });
 const asked = positionals[0] ?? "safety";
 if (!folders.includes(asked)) {
@@ -22,37 +27,37 @@ if (!folders.includes(asked)) {
   process.exit(2);
 }
 
-const kept = (name) => join(root, ".stillglow", "mutation", `${asked}${name}.json`);
+const kept = (name) => join(root, ".stillglow", "mutation", `${asked}.${name}.json`);
 const revision = reachedWith();
-if (values.pass === undefined || values.pass === "quick") run("quick", kept(""));
 const isMissed = ({ status }) => status === "Survived" || status === "NoCoverage";
 // Reports count columns from 1, what is asked for from 0.
 const places = ({ file, location: { start, end } }) =>
   `${file}:${start.line}:${start.column - 1}-${end.line}:${end.column - 1}`;
+const nameOf = (mutant) => `${places(mutant)} ${mutant.mutatorName} ${mutant.replacement}`;
 const hasLong = readdirSync(join(root, "src", asked), { recursive: true }).some((file) =>
   file.endsWith("properties.test.ts"),
 );
-if (hasLong && (values.pass === undefined || values.pass === "long")) {
-  const left = mutantsIn(kept("")).filter(isMissed).map(places);
-  writeFileSync(kept(".left"), JSON.stringify([...new Set(left)]));
-  run("long", kept(".long"));
-}
+const passes = [
+  "quick",
+  ...(asked in read("mutation.elsewhere.json") ? ["elsewhere"] : []),
+  ...(hasLong ? ["long"] : []),
+];
 
-const nameOf = (mutant) => `${places(mutant)} ${mutant.mutatorName} ${mutant.replacement}`;
-const noticedLater = new Set(
-  (hasLong && existsSync(kept(".long")) ? mutantsIn(kept(".long")) : [])
-    .filter(({ status }) => status === "Killed" || status === "Timeout")
-    .map(nameOf),
-);
-const mutants = mutantsIn(kept("")).map((mutant) =>
-  isMissed(mutant) && noticedLater.has(nameOf(mutant)) ? { ...mutant, status: "Killed" } : mutant,
-);
+let mutants = [];
+for (const pass of passes) {
+  if (values.pass === undefined || values.pass === pass) {
+    writeFileSync(kept("left"), JSON.stringify([...new Set(mutants.filter(isMissed).map(places))]));
+    run(pass);
+  }
+  if (pass === "quick") mutants = mutantsIn(kept(pass));
+  else if (existsSync(kept(pass))) mutants = noticedAlsoBy(mutantsIn(kept(pass)));
+}
 const count = (...states) => mutants.filter(({ status }) => states.includes(status)).length;
 const noticed = count("Killed", "Timeout");
 const tried = noticed + count("Survived", "NoCoverage");
 const score_pct = tried === 0 ? 0 : (100 * noticed) / tried;
 const survivors = mutants.filter(isMissed);
-const explained = JSON.parse(readFileSync(join(root, "scripts", "mutation.explained.json"), "utf8"));
+const explained = read("mutation.explained.json");
 const reasonOf = ({ file, was, replacement }) =>
   explained.find((one) => one.file === file && one.was === was && one.to === replacement)?.because;
 const unexplained = survivors.filter((one) => reasonOf(one) === undefined);
@@ -67,7 +72,12 @@ ${survivors.length === 0 ? "" : `| where | was | became | why no test can or nee
 );
 process.stdout.write(`${asked}: ${score_pct.toFixed(1)} %, ${survivors.length} not noticed\n`);
 
-function run(pass, file) {
+function read(name) {
+  return JSON.parse(readFileSync(join(import.meta.dirname, name), "utf8"));
+}
+
+function run(pass) {
+  if (values.anew) rmSync(kept(`${pass}.before`), { force: true });
   const { status } = spawnSync(join(root, "node_modules", ".bin", "stryker"), ["run"], {
     cwd: root,
     stdio: "inherit",
@@ -78,7 +88,12 @@ function run(pass, file) {
       STILLGLOW_MUTATE_AT_ONCE: values["at-once"],
     },
   });
-  if (status !== 0 || !existsSync(file)) process.exit(status ?? 1);
+  if (status !== 0 || !existsSync(kept(pass))) process.exit(status ?? 1);
+}
+
+function noticedAlsoBy(later) {
+  const noticed = new Set(later.filter(({ status }) => status === "Killed" || status === "Timeout").map(nameOf));
+  return mutants.map((one) => (isMissed(one) && noticed.has(nameOf(one)) ? { ...one, status: "Killed" } : one));
 }
 
 function mutantsIn(file) {

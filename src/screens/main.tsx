@@ -4,7 +4,6 @@ import { createRoot } from "react-dom/client";
 import { Trouble } from "./common/api.ts";
 import "./common/base.css";
 import { speakAsWanted } from "./languages/chosen.ts";
-import { drawIn, lightWanted } from "./shell/light.ts";
 import "./shell/shell.css";
 
 // A refusal stays a refusal; only a machine that didn't answer is asked again.
@@ -18,7 +17,6 @@ const client = new QueryClient({
 });
 
 // Screens take their words when they are loaded, so the language comes first.
-drawIn(lightWanted());
 await speakAsWanted();
 const { App } = await import("./App.tsx");
 const { Door } = await import("./people/SignIn.tsx");

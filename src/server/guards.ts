@@ -3,7 +3,7 @@ import { type Door, isKnownName, isOwnOrigin, loopbackDoor } from "./people/door
 import { refuse } from "./people/refusal.ts";
 
 /** Scripts, styles, pictures and news from this server alone, and no page of another may frame it. */
-const contentPolicy =
+export const contentPolicy =
   "default-src 'self'; img-src 'self' data:; font-src 'self' data:; object-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'";
 
 /**

@@ -1,3 +1,4 @@
+import { hash } from "node:crypto";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,12 +10,15 @@ import { addPageFiles, isScreen } from "./pageFiles.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "stillglow-page-"));
 const script = `export const words = ${JSON.stringify("valve ".repeat(400))};`;
+const style = "html{background:#f6f4ee}";
+const light = "document.documentElement.dataset.light = 'day';";
+const index = `<!doctype html><title>Stillglow</title><style>${style}</style><script>${light}</script>`;
 const units = { units: Array.from({ length: 200 }, (_, i) => ({ unit: `0${100 + i}`, model: "Ebb" })) };
 const app = fastify();
 
 beforeAll(async () => {
   mkdirSync(join(folder, "assets"));
-  writeFileSync(join(folder, "index.html"), "<!doctype html><title>Stillglow</title>");
+  writeFileSync(join(folder, "index.html"), index);
   writeFileSync(join(folder, "assets", "App-1.js"), script);
   writeFileSync(join(folder, "assets", "App-1.js.br"), brotliCompressSync(script));
   writeFileSync(join(folder, "assets", "App-1.js.gz"), gzipSync(script));
@@ -56,6 +60,15 @@ test("a part is kept by its name, the page itself asked for anew; a part of an o
   }
   expect((await get("/assets/App-0.js")).statusCode).toBe(404);
   expect((await get("/api/nothing")).statusCode).toBe(404);
+});
+
+test("the page's policy names the very bytes of style and script that it carries, and a part's policy nothing", async () => {
+  const named = (text: string) => `'sha256-${hash("sha256", text, "base64")}'`;
+  const policy = (await get("/unit/0417")).headers["content-security-policy"];
+  expect(policy).toMatch(/^default-src 'self'; /);
+  expect(policy).toContain(`; style-src 'self' ${named(style)}; script-src 'self' ${named(light)}`);
+  expect(policy).not.toContain("unsafe");
+  expect((await get("/assets/App-1.js")).headers["content-security-policy"]).toBeUndefined();
 });
 
 test("a long answer travels compressed to whoever can read it so, a short one as it is", async () => {

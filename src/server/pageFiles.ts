@@ -1,7 +1,9 @@
-import { existsSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import fastifyStatic from "@fastify/static";
 import type { FastifyInstance } from "fastify";
+import { contentPolicy } from "./guards.ts";
+import { inlineSources } from "./inline.ts";
 
 /** A part of the page bears the hash of its contents in its name, so that what was once fetched is never asked for again. */
 const kept = "public, max-age=31536000, immutable";
@@ -10,18 +12,24 @@ const askedAnew = "no-cache";
 
 /**
  * Hands out the built page; any address without an answer of its own is one of its screens. Files go out as they were
- * compressed when the page was built.
+ * compressed when the page was built. What the page carries inside for its first paint is named in its policy.
  *
  * @returns whether there is such a page
  */
 export async function addPageFiles(app: FastifyInstance, page: string | undefined): Promise<boolean> {
   if (!page || !existsSync(join(page, "index.html"))) return false;
+  const index = readFileSync(join(page, "index.html"), "utf8");
+  const inside = (["style", "script"] as const).map((tag) =>
+    [`; ${tag}-src 'self'`, ...inlineSources(index, tag)].join(" "),
+  );
   await app.register(fastifyStatic, {
     root: page,
     preCompressed: true,
     cacheControl: false,
     setHeaders: (reply, path) => {
-      reply.header("cache-control", /[\\/]assets[\\/]/.test(path) ? kept : askedAnew);
+      const isPart = /[\\/]assets[\\/]/.test(path);
+      reply.header("cache-control", isPart ? kept : askedAnew);
+      if (!isPart) reply.header("content-security-policy", `${contentPolicy}${inside.join("")}`);
     },
   });
   return true;

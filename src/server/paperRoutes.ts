@@ -1,8 +1,8 @@
-import { createHash } from "node:crypto";
 import type { FastifyInstance, FastifyReply } from "fastify";
 import { BadInput, quote } from "../maths/badInput.ts";
 import { dossierLanguage } from "../workshop/dossier/language.ts";
 import type { Workshop } from "../workshop/workshop.ts";
+import { inlineSources } from "./inline.ts";
 
 interface Asked {
   readonly Params: { readonly unit: string };
@@ -48,10 +48,8 @@ function whole(text: string | undefined, path: string, usual: number, least: num
 
 /** A page with its style inside, which the strict policy of the others would not let count: here that very style is named. */
 function standingAlone(reply: FastifyReply, page: string): FastifyReply {
-  const styles = [...page.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(
-    ([, style]) => `'sha256-${createHash("sha256").update(style!).digest("base64")}'`,
-  );
-  const policy = `default-src 'none'; style-src ${styles.join(" ") || "'none'"}; font-src data:; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'`;
+  const styles = inlineSources(page, "style").join(" ") || "'none'";
+  const policy = `default-src 'none'; style-src ${styles}; font-src data:; img-src data:; frame-ancestors 'none'; base-uri 'none'; form-action 'none'`;
   return reply.type("text/html; charset=utf-8").header("content-security-policy", policy).send(page);
 }
 

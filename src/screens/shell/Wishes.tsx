@@ -1,12 +1,12 @@
 import { useState } from "react";
 import { chooseLanguage, languages, nameOf } from "../languages/chosen.ts";
 import { languageInUse } from "../languages/spoken.ts";
-import { chooseLight, type Light, lights, lightWanted } from "./light.ts";
+import { chooseLight, type Light, lightNow, lights } from "./light.ts";
 import { shell } from "./messages.ts";
 
 /** How this machine shows the pages: its language and its light. */
 export function Wishes() {
-  const [light, setLight] = useState<Light>(lightWanted);
+  const [light, setLight] = useState<Light>(lightNow);
   return (
     <div className="wishes">
       <label>

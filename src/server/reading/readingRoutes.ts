@@ -12,7 +12,7 @@ const screens = join(import.meta.dirname, "..", "..", "screens");
 /** What the pages to read are drawn with; nothing else of the program's folder is handed out. */
 const drawn: Readonly<Record<string, readonly [file: string, type: string]>> = {
   "quiet.css": [join(import.meta.dirname, "quiet.css"), "text/css; charset=utf-8"],
-  "light.js": [join(import.meta.dirname, "light.js"), "text/javascript; charset=utf-8"],
+  "light.js": [join(screens, "shell", "firstLight.js"), "text/javascript; charset=utf-8"],
   "common/base.css": [join(screens, "common", "base.css"), "text/css; charset=utf-8"],
   ...Object.fromEntries(
     ["latin", "latin-italic", "latin-more", "latin-more-italic", "greek"].map((cut) => [
