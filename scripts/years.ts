@@ -7,7 +7,6 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } fr
 import { cpus, loadavg, tmpdir } from "node:os";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
-import type { Browser } from "playwright-core";
 import { openBrowser, readyPage } from "../tests/screens/page.ts";
 import { type Started, serverAt } from "../tests/serverAt.ts";
 import { reachedWith } from "./reliabilityPage.ts";
@@ -54,8 +53,7 @@ try {
   const server = await opening(bare);
   try {
     if (is("screens")) {
-      const browser = await openBrowser();
-      await screens(server, browser, bare).finally(() => browser.close());
+      await screens(server, bare);
     }
     if (is("actions")) await actions(server, bare);
     say(`Memory in the end: ${memory_MB(server, "VmRSS")} MB, at most ${memory_MB(server, "VmHWM")} MB.`);
@@ -122,7 +120,7 @@ async function head(address: string): Promise<{ entries: number; units: number }
   };
 }
 
-async function screens(server: Started, browser: Browser, bare: Bare): Promise<void> {
+async function screens(server: Started, bare: Bare): Promise<void> {
   begin("Screens");
   say(
     "| screen | asks | server, median and 95th | first after a writing | held anew after | bare server, same bytes | paint | stands | kB |",
@@ -130,7 +128,9 @@ async function screens(server: Started, browser: Browser, bare: Bare): Promise<v
   say("|---|---|---|---|---|---|---|---|---|");
   const all: Looked[] = [];
   for (const path of await pathsOf(server.address)) {
-    const looked = await lookAt(browser, server.address, path, times);
+    // One that had opened and closed hundreds of pages would itself be slower.
+    const browser = await openBrowser();
+    const looked = await lookAt(browser, server.address, path, times).finally(() => browser.close());
     all.push(looked);
     const alike = await bare.answering(looked.largest_bytes, times * 4);
     say(

@@ -180,6 +180,11 @@ export class Shop {
     }
   }
 
+  /** Folds what else waits for the first question about it, so that nobody waits for that. */
+  settle(): void {
+    this.runs.settle();
+  }
+
   /** Newest definition of each model revision, under `modelKey`. */
   get models(): ReadonlyMap<string, Evidence<"model">> {
     return this.all("model");

@@ -39,5 +39,9 @@ export async function openToRead(options: FolderOption): Promise<Workshop> {
 export async function openToWrite(options: FolderOption): Promise<Workshop> {
   const folder = dataFolder(options);
   mkdirSync(folder, { recursive: true });
-  return openWorkshop(folder, { write: true, database: databaseOf(options) });
+  return openWorkshop(folder, {
+    write: true,
+    database: databaseOf(options),
+    notice: (words) => process.stderr.write(`stillglow: ${words} …\n`),
+  });
 }

@@ -185,10 +185,10 @@ const examples: Readonly<Record<string, () => ReactNode>> = {
   ),
   "customers-few": () => (
     <Pretending session={people.owner}>
-      <Customers customers={people.customers} />
+      <Customers customers={people.customers} inAll={people.customers.length} />
     </Pretending>
   ),
-  "customers-none": () => <Customers customers={[]} />,
+  "customers-none": () => <Customers customers={[]} inAll={0} />,
   "units-many": () => <UnitList units={units.workshop.units} />,
   "units-none": () => <UnitList units={[]} />,
   "notebook-three": () => <Notebook notebook={notebook.three} outlooks={notebook.outlooks} />,

@@ -76,11 +76,19 @@ describe("one writer", () => {
   test("killed at any moment, it leaves every acknowledged entry, a whole chain, and a lock that is taken over", async () => {
     const folder = freshFolder();
     const acknowledged: string[] = [];
+    const noticed: string[] = [];
+    const notice = (words: string) => noticed.push(words);
     for (const round of [1, 2, 3, 4]) {
       acknowledged.push(...(await killedWriter(folder, round, 5 + 17 * round)));
       expect(serverOf(folder)).toBeUndefined();
       expect((await openFor(folder, { write: false })).evidence().length).toBeGreaterThanOrEqual(acknowledged.length);
-      const store = await openFor(folder, { clock: () => new Date().toISOString() });
+      const store = await openFor(folder, { clock: () => new Date().toISOString(), notice });
+      // Whoever waits while the whole chain is read is told why, once for each time that nobody closed it.
+      expect(noticed).toEqual(
+        Array(round).fill(
+          `${folder}: it was not closed the last time; its whole ledger is read through before it opens`,
+        ),
+      );
       const entries = store.evidence();
       expect(await store.verify()).toMatchObject({ ok: true, entries: entries.length });
       const kept = new Set(entries.map(({ id, seq }) => `${id} ${seq}`));
@@ -89,6 +97,8 @@ describe("one writer", () => {
       await store.close();
     }
     expect(acknowledged.length).toBeGreaterThan(40);
+    await openFor(folder, { notice });
+    expect(noticed).toHaveLength(4);
   });
 });
 

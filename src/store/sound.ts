@@ -13,12 +13,16 @@ const page_bytes = 4096;
  * Looks a folder's ledger over before it is opened to write, without changing a byte of it, then brings an older one up to
  * this version on a copy.
  *
- * Its pages are read every time; the whole chain too when whoever had it open last did not close it.
+ * Its pages are read every time; the whole chain too when whoever had it open last did not close it, which is told
+ * beforehand.
  *
  * @throws StoreCorrupted         naming what is wrong
  * @throws StoreFromNewerVersion  a newer Stillglow wrote it
  */
-export async function requireSound(folder: string, wasLeftOpen: boolean, now: string): Promise<void> {
+export async function requireSound(
+  folder: string,
+  { wasLeftOpen, now, notice }: { wasLeftOpen: boolean; now: string; notice: (words: string) => void },
+): Promise<void> {
   const file = join(folder, "stillglow.db");
   refuseEmptied(folder, file);
   if (!existsSync(file)) return;
@@ -31,7 +35,10 @@ export async function requireSound(folder: string, wasLeftOpen: boolean, now: st
     version = await requireNotNewer(engine, file);
     const fault = await engine.fault();
     if (fault !== undefined) throw damaged(file, fault);
-    if (wasLeftOpen && version > 0) await readThrough(engine, file);
+    if (wasLeftOpen && version > 0) {
+      notice(`${folder}: it was not closed the last time; its whole ledger is read through before it opens`);
+      await readThrough(engine, file);
+    }
   } finally {
     await engine.close({ write: false });
   }

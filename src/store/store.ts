@@ -34,6 +34,8 @@ export interface StoreOptions {
   readonly write?: boolean;
   /** Connection string of a PostgreSQL database that holds the ledger instead of the folder's own file. */
   readonly database?: string | undefined;
+  /** Told beforehand what will take long: in a large ledger, minutes. */
+  readonly notice?: (words: string) => void;
 }
 
 export interface EvidenceFilter {
@@ -77,7 +79,7 @@ export type Listener = (entries: readonly Evidence[]) => void;
  * @throws StoreCorrupted, StoreReadOnly, StoreDiskFull
  */
 export async function openStore(folder: string, options: StoreOptions = {}): Promise<Store> {
-  const { clock = systemClock, write = true, database } = options;
+  const { clock = systemClock, write = true, database, notice = () => {} } = options;
   if (!existsSync(folder) || !statSync(folder).isDirectory()) {
     throw new StoreMissing(`${folder}: there is no such data folder; check the path, or make the folder first`);
   }
@@ -85,7 +87,7 @@ export async function openStore(folder: string, options: StoreOptions = {}): Pro
   const lock = write && database === undefined ? Lock.take(folder, clock()) : undefined;
   let engine: Engine | undefined;
   try {
-    if (lock) await requireSound(folder, lock.wasLeftOpen, clock());
+    if (lock) await requireSound(folder, { wasLeftOpen: lock.wasLeftOpen, now: clock(), notice });
     engine = await openEngine(folder, { write, database });
     if (write) await migrate(engine, clock());
     else await requireMigrated(engine);

@@ -84,6 +84,7 @@ export class WrittenRecord {
     const until = Math.min(this.size, this.ahead.upTo + most);
     for (let i = this.ahead.upTo; i < until; i++) this.ahead.shop.add(this.entries[i]!);
     this.ahead.upTo = until;
+    this.ahead.shop.settle();
     return until < this.size;
   }
 

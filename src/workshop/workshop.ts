@@ -133,6 +133,8 @@ export interface WorkshopOptions {
   readonly database?: string | undefined;
   /** What trying a passphrase costs, and the time that sessions end by: other than usual in tests alone. */
   readonly people?: { readonly cost?: Cost; readonly now_ms?: () => number };
+  /** Told beforehand what will take long. */
+  readonly notice?: (words: string) => void;
 }
 
 /** What a workshop's folder says of itself; a workshop that keeps its own date answers alike on any day. */
@@ -160,10 +162,14 @@ const mostStanding = 200;
 const rankPatience_ms = 100;
 
 /** Opens the workshop in a data folder; an empty folder becomes an empty workshop when opened to write. */
-export async function openWorkshop(folder: string, { write, database, people }: WorkshopOptions): Promise<Workshop> {
+export async function openWorkshop(
+  folder: string,
+  { write, database, people, notice }: WorkshopOptions,
+): Promise<Workshop> {
   const own = readAbout(folder);
   let clock: OwnClock | undefined;
-  const store = await openStore(folder, { write, database, clock: () => clock?.now ?? new Date().toISOString() });
+  const now = () => clock?.now ?? new Date().toISOString();
+  const store = await openStore(folder, { write, database, clock: now, ...(notice && { notice }) });
   const about = (await store.about<About>()) ?? own;
   if (about.ownDate !== undefined) {
     clock = new OwnClock(about.ownDate);

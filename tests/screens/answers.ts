@@ -187,10 +187,11 @@ export const screens: readonly Screen[] = [
   { path: "/people", answers: {} },
   {
     path: "/customers",
-    answers: { "/api/customers": { customers: people.customers } },
+    answers: { "/api/customers": { customers: people.customers, inAll: people.customers.length } },
     many: {
       "/api/customers": {
-        customers: times(400, (i) => ({ ...people.customers[i % people.customers.length]!, customer: named("K", i) })),
+        customers: times(60, (i) => ({ ...people.customers[i % people.customers.length]!, customer: named("K", i) })),
+        inAll: 4_000,
       },
     },
   },

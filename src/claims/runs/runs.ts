@@ -112,6 +112,11 @@ export class Runs {
 
   private refresh(): void {
     for (const kind of ["begun", "ended", "step"] as const) this.ledger.cabinet.open(key("kind", kind));
+    this.settle();
+  }
+
+  /** Folds the runs that something was written of since they were folded last. */
+  settle(): void {
     if (this.stale.size === 0) return;
     this.inOrder = undefined;
     for (const name of this.stale) {

@@ -1,4 +1,4 @@
-import { useQuery } from "@tanstack/react-query";
+import { keepPreviousData, useQuery } from "@tanstack/react-query";
 import { type FormEvent, useId, useState } from "react";
 import type { CustomersView, CustomerView, ErasureView } from "../../workshop/people/views.ts";
 import { get, post } from "../common/api.ts";
@@ -30,7 +30,18 @@ export default function CustomersPage() {
   );
 }
 
-export function Customers({ customers }: CustomersView) {
+/** Who ordered last, any other by a word of them. */
+export function Customers({ customers, inAll }: CustomersView) {
+  const [typed, setTyped] = useState("");
+  const sought = typed.trim();
+  const areAll = customers.length === inAll;
+  const asked = useQuery({
+    queryKey: ["/api/customers", sought],
+    queryFn: () => get<CustomersView>(`/api/customers?find=${encodeURIComponent(sought)}`),
+    enabled: sought !== "" && !areAll,
+    placeholderData: keepPreviousData,
+  });
+  const shown = sought !== "" && asked.data ? asked.data : { customers, inAll };
   return (
     <article className="customers">
       <h1>{door.customers}</h1>
@@ -41,11 +52,21 @@ export function Customers({ customers }: CustomersView) {
           <FirstSteps />
         </div>
       ) : (
-        <ul className="people-register">
-          {customers.map((one) => (
-            <CustomerLine key={one.customer} one={one} />
-          ))}
-        </ul>
+        <>
+          {!areAll && (
+            <>
+              <Field label={words.findCustomer} value={typed} onChange={setTyped} narrow />
+              <p className="quiet" role="status">
+                {words.customersFound(shown.customers.length, shown.inAll)}
+              </p>
+            </>
+          )}
+          <ul className="people-register">
+            {shown.customers.map((one) => (
+              <CustomerLine key={one.customer} one={one} />
+            ))}
+          </ul>
+        </>
       )}
     </article>
   );

@@ -75,6 +75,8 @@ export const words = spoken("people", "words", {
   customersWhat: "the customers",
   customersLead:
     "Orders name a customer by an id alone. Name and address stand beside the ledger, so that they can be erased when a customer asks; ledger and dossiers stand as before.",
+  findCustomer: "Find by id, name, address or order",
+  customersFound: (count: number, all: number) => `${count} of ${all} customers`,
   customersNone: "No order names a customer yet.",
   address: "Address",
   orders: (orders: readonly string[], more: number) =>

@@ -2,17 +2,16 @@ import type { FastifyInstance } from "fastify";
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { CustomersDesk } from "../../workshop/people/customers.ts";
 import type { PeopleDesk } from "../../workshop/people/desk.ts";
-import type { CustomersView, ErasureView } from "../../workshop/people/views.ts";
+import type { ErasureView } from "../../workshop/people/views.ts";
 import { byOf, fields } from "./peopleRoutes.ts";
 
 /** Names and addresses of customers, and what is erased on request: of customers and of people. */
 export function addCustomerRoutes(app: FastifyInstance, customers: CustomersDesk, people: PeopleDesk): void {
-  const list = async (): Promise<CustomersView> => ({ customers: await customers.list() });
-  app.get("/api/customers", list);
+  app.get<{ Querystring: { find?: string } }>("/api/customers", ({ query }) => customers.view(query.find));
   app.post<{ Params: { customer: string } }>("/api/customers/:customer", { bodyLimit: 8192 }, async (request) => {
     const { name, address } = fields(request.body);
     await customers.put(request.params.customer, name, address);
-    return list();
+    return customers.view();
   });
   app.post<{ Params: { customer: string } }>(
     "/api/customers/:customer/erase",

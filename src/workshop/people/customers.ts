@@ -4,7 +4,7 @@ import { copyPlaces } from "../../store/copyPlaces.ts";
 import { copiesHolding, eraseFromCopy, type Forgotten } from "../../store/eraseFromCopies.ts";
 import type { Store } from "../../store/index.ts";
 import { groupBy } from "../groupBy.ts";
-import type { CustomerView, ErasureView, HoldingCopy } from "./views.ts";
+import type { CustomersView, CustomerView, ErasureView, HoldingCopy } from "./views.ts";
 
 export interface CustomersOptions {
   readonly store: Pick<Store, "customers" | "folder">;
@@ -14,6 +14,9 @@ export interface CustomersOptions {
 /** What no program here can reach, said with every erasure. */
 const alsoKeep =
   "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too.";
+
+/** So many are shown at once; any other is found by a word. */
+const mostShown = 60;
 
 /** Names and addresses of customers, which orders know by an id alone, and their erasure on request. */
 export class CustomersDesk {
@@ -34,6 +37,20 @@ export class CustomersDesk {
         orders: (ordered.get(customer) ?? []).map(({ order }) => order),
       };
     });
+  }
+
+  /** @param find  part of an id, a name, an address or an order's number; without it, who ordered last */
+  async view(find?: string): Promise<CustomersView> {
+    const sought = find?.trim().toLowerCase() ?? "";
+    const all = await this.list();
+    const said = ({ customer, name, address, orders }: CustomerView) =>
+      [customer, name, address, ...orders].join("\n").toLowerCase();
+    const found = sought === "" ? all : all.filter((one) => said(one).includes(sought));
+    if (found.length <= mostShown) return { customers: found, inAll: found.length };
+    const place = new Map([...this.options.shop().orders.keys()].map((order, i) => [order, i]));
+    const last = ({ orders }: CustomerView) => Math.max(-1, ...orders.map((order) => place.get(order) ?? -1));
+    const newest = new Set(found.toSorted((a, b) => last(b) - last(a)).slice(0, mostShown));
+    return { customers: found.filter((one) => newest.has(one)), inAll: found.length };
   }
 
   async put(customer: string, name: unknown, address: unknown): Promise<void> {

@@ -46,7 +46,10 @@ export interface CustomerView {
 }
 
 export interface CustomersView {
+  /** Those who ordered last, or those in whom the words sought are found; by their ids. */
   readonly customers: readonly CustomerView[];
+  /** So many there are, or so many in whom the words are found. */
+  readonly inAll: number;
 }
 
 /** A copy that still holds what was erased here. */

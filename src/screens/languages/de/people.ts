@@ -76,6 +76,8 @@ export const said: Words<"people"> = {
     customersWhat: "Die Kunden",
     customersLead:
       "Aufträge nennen einen Kunden nur mit einem Kürzel. Name und Anschrift stehen neben dem Hauptbuch und lassen sich löschen, wenn ein Kunde darum bittet; Hauptbuch und Geräteakten bleiben gültig.",
+    findCustomer: "Nach Kennung, Name, Anschrift oder Auftrag suchen",
+    customersFound: (count, all) => `${count} von ${all} Kunden`,
     customersNone: "Noch nennt kein Auftrag einen Kunden.",
     address: "Anschrift",
     orders: (orders, more) =>

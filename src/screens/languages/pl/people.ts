@@ -74,6 +74,8 @@ export const said: Words<"people"> = {
     customersWhat: "Klienci",
     customersLead:
       "Zamówienia wymieniają klienta tylko skrótem. Nazwisko i adres stoją obok księgi i można je usunąć na prośbę klienta; księga i karty urządzeń pozostają ważne.",
+    findCustomer: "Szukaj po skrócie, nazwisku, adresie lub zamówieniu",
+    customersFound: (count, all) => `${count} z ${all} klientów`,
     customersNone: "Żadne zamówienie nie wymienia jeszcze klienta.",
     address: "Adres",
     orders: (orders, more) =>
