@@ -74,6 +74,8 @@ export class Yard {
   private readonly soakPlans = new Map<string, Evidence<"planned-stages">[]>();
   private readonly givenTo = new Map<string, Evidence<"case-given">[]>();
   private readonly states = new Map<string, PieceState>();
+  /** Being worked out: a board that is said to come out of its own part is not asked again. */
+  private readonly underWay = new Set<string>();
   /** Pieces by the order they came in; those that stand in the shop; those to be looked at again. */
   private readonly cameAs = new Map<string, number>();
   private readonly there = new Set<string>();
@@ -211,11 +213,13 @@ export class Yard {
 
   private stateOf(piece: string): PieceState | undefined {
     const known = this.states.get(piece);
-    if (known) return known;
+    if (known || this.underWay.has(piece)) return known;
+    this.underWay.add(piece);
     const state = this.live(this.byPiece.get(piece)).reduce<PieceState | undefined>(
       (now, entry) => next(now, entry, piece, (parent) => this.stateOf(parent)),
       undefined,
     );
+    this.underWay.delete(piece);
     if (state) this.states.set(piece, state);
     return state;
   }
