@@ -436,3 +436,45 @@ describe("names on record", () => {
     expect(told(() => requireDistinct("p", ["a", "a"], "name"))).toMatch(/^p\[1\]/);
   });
 });
+
+describe("models, by what protects whoever tests", () => {
+  const live = (
+    claim: string,
+    quantity: string,
+    more: Partial<Model["claims"][number]["check"]> = {},
+    safety = true,
+  ) => {
+    const like = smallModel.claims.find((one) => one.claim === "earth-bond")!;
+    return {
+      ...like,
+      claim,
+      safety,
+      requires: [{ quantity, of: "unit" as const, high: 1 }],
+      check: { ...like.check, danger: "mains" as const, after: [], ...more },
+    };
+  };
+  const model = (...claims: Model["claims"]) => ({ ...smallModel, claims });
+  const [bond, insulation] = [live("bond", "bond_ohm"), live("insulation", "resistance_Mohm", { after: ["bond"] })];
+  everyCase([
+    ["a leakage test after both", model(bond, insulation, live("touch", "touch_mA", { after: ["insulation"] })), ""],
+    [
+      "a leakage test before the bond",
+      model(bond, live("touch", "touch_mA")),
+      /^claims\[1\]\.check\.after: \[\] of touch; it protects whoever tests that bond is proven before; add bond/,
+    ],
+    [
+      "a leakage test before insulation",
+      model(bond, insulation, live("touch", "touch_mA", { after: ["bond"] })),
+      /^claims\[2\]\.check\.after: .* of touch; .* that insulation is proven before/,
+    ],
+    [
+      "insulation before the bond",
+      model(bond, live("insulation", "resistance_Mohm")),
+      /^claims\[1\]\.check\.after: .*add bond/,
+    ],
+    ["one that is no danger", model(bond, live("touch", "touch_mA", { danger: "none" })), ""],
+    ["one that is no safety claim", model(bond, live("touch", "touch_mA", {}, false)), ""],
+    ["a quantity that is no routine test", model(bond, live("odd", "odd_V")), ""],
+    ["without one that protects", model(live("touch", "touch_mA")), ""],
+  ]);
+});

@@ -55,3 +55,97 @@ test("the same entries in another order give the same runs", () => {
   const backward = foldShop([...book.entries].reverse()).runs.all.get("rack 1")!;
   expect([...backward.endings]).toEqual([...forward.endings]);
 });
+
+const thing = (run: string, valves: readonly string[], more = {}) => ({
+  kind: "begun" as const,
+  run,
+  valves: [...valves],
+  place: "rack",
+  hours: 24,
+  ...more,
+});
+
+test("runs are told in the order they were begun, the open ones too, and slots where they were counted", () => {
+  const book = Book.opened(["0101"]);
+  book.write(12, thing("late", ["N3"]));
+  book.write(10, thing("early", ["N1", "N2"], { slot: 3 }));
+  book.write(12, thing("later", ["T1"], { place: "shelf" }));
+  book.write(9, thing("first", ["T2"]));
+  book.write(11, { kind: "ended", run: "first", outcome: "good" });
+  for (const entries of [book.entries, book.entries.toReversed()]) {
+    const { runs } = foldShop(entries);
+    expect([...runs.all.keys()]).toEqual(["first", "early", "late", "later"]);
+    expect(runs.open.map(({ body }) => body.run)).toEqual(["early", "late", "later"]);
+    expect(runs.get("first")?.running).toEqual([]);
+    expect(runs.get("nothing")).toBeUndefined();
+    expect(runs.slotsOf("rack").map(({ slot, thing: one, run }) => [slot, one, run.body.run])).toEqual([
+      [3, "N1", "early"],
+      [4, "N2", "early"],
+      [undefined, "N3", "late"],
+    ]);
+    expect(runs.slotsOf("rack")[2]).not.toHaveProperty("slot");
+    expect(runs.slotsOf("shelf").map(({ thing: one }) => one)).toEqual(["T1"]);
+    expect([runs.of("N2")?.body.run, runs.of("T2")]).toEqual(["early", undefined]);
+  }
+});
+
+test("a thing ends once, with the first word of it, and only in its own run", () => {
+  const book = Book.opened(["0101"]);
+  book.write(10, thing("heat", ["N1", "N2"]));
+  book.write(20, { kind: "ended", run: "heat", things: ["N1"], outcome: "good" });
+  book.write(15, { kind: "ended", run: "heat", things: ["N1", "T1"], outcome: "failed", fault: "noise" });
+  const run = foldShop(book.entries).runs.get("heat")!;
+  expect([...run.endings]).toEqual([["N1", { at: at(15), outcome: "failed", hours: 5, fault: "noise" }]]);
+  book.write(30, { kind: "ended", run: "heat", outcome: "good" });
+  const ended = foldShop(book.entries).runs.get("heat")!;
+  expect(ended.endings.get("N2")).toEqual({ at: at(30), outcome: "good", hours: 20 });
+  expect(ended.running).toEqual([]);
+});
+
+test("asked after each entry or at the end, runs are the same, whatever was put right", () => {
+  const book = Book.opened(["0101", "0102"]);
+  const shop = foldShop(book.entries);
+  const told = (of: typeof shop) => ({
+    all: [...of.runs.all.values()],
+    open: of.runs.open.map(({ body }) => body.run),
+    rack: of.runs.slotsOf("rack").map(({ thing: one, slot }) => [one, slot]),
+  });
+  const write = (hour: number, body: Parameters<Book["write"]>[1]) => {
+    const id = book.write(hour, body);
+    shop.add(book.entries.at(-1)!);
+    expect(told(shop), id).toEqual(told(foldShop(book.entries)));
+    return id;
+  };
+  const first = write(10, thing("a", ["N1"]));
+  const second = write(11, thing("b", ["N2"]));
+  // Of one name the newest that stands; under another name the first is no run any more.
+  write(10.5, thing("a2", ["N1"], { supersedes: first }));
+  expect([...shop.runs.all.keys()]).toEqual(["a2", "b"]);
+  const end = write(12, { kind: "ended", run: "b", outcome: "good" });
+  expect(shop.runs.open.map(({ body }) => body.run)).toEqual(["a2"]);
+  write(12, { kind: "ended", run: "a2", outcome: "good", supersedes: end });
+  expect(shop.runs.open.map(({ body }) => body.run)).toEqual(["b"]);
+  write(13, thing("b", ["N3"], { supersedes: second }));
+  expect(shop.runs.get("b")?.things).toEqual(["N3"]);
+  // A step done tells the end of what waits for it, and an earlier or another one does not.
+  write(20, { ...begun(["0101", "0102"]), run: "wire" });
+  write(19, { kind: "step", unit: "0101", step: "wiring" });
+  write(20, { kind: "step", unit: "0101", step: "wiring" });
+  write(25, { kind: "step", unit: "0102", step: "chassis" });
+  expect(shop.runs.get("wire")?.running).toEqual(["0101", "0102"]);
+  write(30, { kind: "step", unit: "0101", step: "wiring" });
+  expect(shop.runs.get("wire")?.endings.get("0101")).toEqual({
+    at: at(30),
+    outcome: "good",
+    hours: 10,
+    isImplied: true,
+  });
+  write(26, { kind: "step", unit: "0101", step: "wiring" });
+  expect(shop.runs.get("wire")?.endings.get("0101")?.at).toBe(at(30));
+  write(31, { kind: "ended", run: "wire", things: ["0101"], outcome: "failed" });
+  expect(shop.runs.get("wire")?.endings.get("0101")).toMatchObject({ outcome: "failed", hours: 11 });
+  // A run of units that waits for no step has no end from one.
+  write(40, { ...begun(["0102"]), run: "soak", step: undefined, claim: "case-soak" });
+  write(50, { kind: "step", unit: "0102", step: "wiring" });
+  expect(shop.runs.get("soak")?.running).toEqual(["0102"]);
+});
