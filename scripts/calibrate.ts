@@ -7,8 +7,9 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseArgs } from "node:util";
+import { shareInterval } from "../src/maths/statistics/index.ts";
 import { calibrations } from "../tests/calibration/calibrations.ts";
-import { countDraws, shareInterval, verdictOn } from "../tests/calibration/count.ts";
+import { countDraws, verdictOn } from "../tests/calibration/count.ts";
 import { sectionWith, withSection } from "../tests/calibration/page.ts";
 import { remarks } from "../tests/calibration/remarks.ts";
 

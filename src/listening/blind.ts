@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { firstWhere } from "../maths/firstWhere.ts";
-import { betaCdf, normalQuantile } from "../maths/statistics/index.ts";
+import { betaCdf, normalQuantile, shareInterval } from "../maths/statistics/index.ts";
 import { chanceOfAtLeast } from "./binomial.ts";
 
 export interface BlindTrials {
@@ -55,11 +55,7 @@ export function blindTrials({ trials, right, chance = 0.5, heard = (1 + chance) 
     power: chanceOfAtLeast(needed, trials, heard),
     odds: oddsOfHearing(trials, right, chance),
     ...(moreTrials === undefined ? {} : { moreTrials: moreTrials - trials }),
-    share: {
-      value: right / trials,
-      low: right === 0 ? 0 : shareWith((share) => chanceOfAtLeast(right, trials, share) < 0.025),
-      high: right === trials ? 1 : shareWith((share) => chanceOfAtLeast(right + 1, trials, share) < 0.975),
-    },
+    share: { value: right / trials, ...shareInterval(right, trials) },
   };
 }
 
@@ -93,17 +89,6 @@ export function seriesLength(
     if (chanceOfAtLeast(neededOf(n, chance, most), n, heard) >= power) return n;
   }
   return undefined;
-}
-
-/** The share at which `isBelow` turns from true to false. */
-function shareWith(isBelow: (share: number) => boolean): number {
-  let [low, high] = [0, 1];
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2;
-    if (isBelow(middle)) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
 }
 
 function requireTestable(trials: number, right: number, chance: number, heard: number): void {

@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../maths/badInput.ts";
 import { firstWhere } from "../maths/firstWhere.ts";
-import { betaQuantile } from "../maths/statistics/index.ts";
+import { betaQuantile, shareInterval } from "../maths/statistics/index.ts";
 import { reachedBy } from "./dates.ts";
 
 /** A date that was given, and when the order was done. Instants in milliseconds. */
@@ -77,8 +77,8 @@ function keepingOf(promises: readonly PastPromise[]): Keeping {
   const { group, share_pct } = promises[0]!;
   const n = promises.length;
   const kept = promises.filter(({ date_ms, done_ms }) => done_ms <= date_ms).length;
-  const low_pct = kept === 0 ? 0 : 100 * betaQuantile(0.025, kept, n - kept + 1);
-  const high_pct = kept === n ? 100 : 100 * betaQuantile(0.975, kept + 1, n - kept);
+  const { low, high } = shareInterval(kept, n);
+  const [low_pct, high_pct] = [100 * low, 100 * high];
   const share = share_pct / 100;
   const late = Float64Array.from(promises, ({ date_ms, done_ms }) => (done_ms - date_ms) / day_ms).sort();
   const { low: shiftLow_days, high: shiftHigh_days } = endsOf(late, share);

@@ -2,7 +2,7 @@ import { answer } from "../../src/calculations/answer.ts";
 import { chanceOfAtLeast } from "../../src/listening/binomial.ts";
 import { BadInput, quote } from "../../src/maths/badInput.ts";
 import { type Random, randomStream } from "../../src/maths/random.ts";
-import { betaQuantile } from "../../src/maths/statistics/index.ts";
+import { shareInterval } from "../../src/maths/statistics/index.ts";
 import type { Calibration, Recordings, Said } from "./trial.ts";
 
 /** How often one kind of thing that a calculation says came true. */
@@ -86,18 +86,6 @@ async function saidIn({ of, draw }: Calibration, random: Random): Promise<Map<st
   const groups = new Map<string, Said[]>();
   for (const one of said) groups.set(groupOf(one), [...(groups.get(groupOf(one)) ?? []), one]);
   return new Map([...groups].map(([group, several]) => [group, several[lot.integer(several.length)]!]));
-}
-
-/**
- * 95 % interval of a share.
- *
- * @source  C. Clopper and E. Pearson, Biometrika 26 (1934) 404-413 (from memory)
- */
-export function shareInterval(isTrue: number, count: number): { readonly low: number; readonly high: number } {
-  return {
-    low: isTrue === 0 ? 0 : betaQuantile(0.025, isTrue, count - isTrue + 1),
-    high: isTrue === count ? 1 : betaQuantile(0.975, isTrue + 1, count - isTrue),
-  };
 }
 
 /**

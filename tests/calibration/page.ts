@@ -1,6 +1,7 @@
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Count, roomOf, shareInterval, verdictOn } from "./count.ts";
+import { shareInterval } from "../../src/maths/statistics/index.ts";
+import { type Count, roomOf, verdictOn } from "./count.ts";
 
 /** Counts of one run, with how they were reached. */
 export interface Counted extends Count {

@@ -1,5 +1,5 @@
 import { randomStream } from "../../maths/random.ts";
-import { betaQuantile } from "../../maths/statistics/index.ts";
+import { shareInterval } from "../../maths/statistics/index.ts";
 import { isValve, type Netlist } from "../netlist.ts";
 import type { Unsettled } from "../settle.ts";
 import { type DrawnUnit, drawUnit, type ShelfValve, stand, withoutSpreadOf } from "./drawnUnit.ts";
@@ -73,7 +73,7 @@ export function versionYield(question: YieldQuestion): VersionYield | Unsettled 
   return {
     state: "solved",
     yield: good / draws,
-    ...intervalOf(good, draws),
+    ...shareInterval(good, draws),
     draws,
     broken: [...counts]
       .map(([limit, count]) => ({ limit, share: count / draws }))
@@ -89,19 +89,6 @@ function byType(valves: readonly ShelfValve[]): ReadonlyMap<string, readonly She
   const types = new Map<string, ShelfValve[]>();
   for (const valve of valves) types.set(valve.type, [...(types.get(valve.type) ?? []), valve]);
   return types;
-}
-
-/**
- * Clopper and Pearson's interval for a share, which holds it in 95 of 100 at the least. Wilson's falls short of that where
- * nearly every unit is good, as most are of a design that is worth building.
- *
- * @source C. Clopper and E. Pearson, Biometrika 26 (1934) 404-413 (from memory)
- */
-function intervalOf(good: number, draws: number): { low: number; high: number } {
-  return {
-    low: good === 0 ? 0 : betaQuantile(0.025, good, draws - good + 1),
-    high: good === draws ? 1 : betaQuantile(0.975, good + 1, draws - good),
-  };
 }
 
 /** Parts looked at closely: those whose lack of spread would mend most of the units that fail. */
