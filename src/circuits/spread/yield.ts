@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
+import { shareInterval } from "../../maths/statistics/index.ts";
 import { bottlesOf } from "../bottles.ts";
 import { heatersOf } from "../heaters.ts";
 import { isValve } from "../netlist.ts";
@@ -250,9 +251,8 @@ function readerOf(
   }
 }
 
-/** 95 % half-width of a share counted in n, by Wilson's interval. */
+/** How far the farther end of the 95 % interval of a share lies from it (Clopper and Pearson). */
 function shareDoubt(count: number, n: number): number {
-  const z = 1.96;
-  const p = count / n;
-  return (z / (1 + (z * z) / n)) * Math.sqrt((p * (1 - p)) / n + (z * z) / (4 * n * n));
+  const { low, high } = shareInterval(count, n);
+  return Math.max(count / n - low, high - count / n);
 }
