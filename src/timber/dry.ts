@@ -1,4 +1,5 @@
 import { BadInput, quote } from "../maths/badInput.ts";
+import { evenDoubt } from "../maths/statistics/index.ts";
 import { checkIndexOf } from "./checkIndex.ts";
 import { drawnTo_pct, type Run } from "./course.ts";
 import { type DiffusivityLaw, type KnownDiffusivity, knownDiffusivity } from "./diffusivity.ts";
@@ -182,7 +183,7 @@ function factorSpread({ posterior, doubted, model }: Estimate): number {
 
 function factorReach(fit: Estimate): number {
   const { low, high } = factorEnds(fit);
-  return Math.max(high - fit.factor, fit.factor - low);
+  return evenDoubt(fit.factor, low, high);
 }
 
 function fitWords({ posterior, model, excess, wood, doubted }: Estimate, count: number): string {
@@ -255,7 +256,7 @@ function judgeTarget(question: DryingQuestion, fit: Estimate, run: Run, when: Re
   const { hours, low_h, high_h } = when;
   return {
     state: { state: "solved" as const, hoursToTarget: run.hoursToTarget! },
-    doubt: { hoursToTarget: high_h === undefined ? noUpperEnd_h : Math.max(high_h - hours, hours - low_h) },
+    doubt: { hoursToTarget: high_h === undefined ? noUpperEnd_h : evenDoubt(hours, low_h, high_h) },
     notes:
       high_h === undefined
         ? [

@@ -38,8 +38,9 @@ export function drawHours(random: Random, off_pct: (emc_pct: number) => number) 
   const stretches: Stretch[] = [{ hours: 1, wood_C: temperature_C, faces: [face, face] }];
   const target_pct = start_pct - (start_pct - emc_pct) * (0.4 + 0.4 * random.uniform());
   const course = { thickness_mm, start_pct, stretches, law, cells: 121 };
+  /** Without end where it never comes there. */
   const to = (moisture_pct: number) =>
-    runCourse({ ...course, target_pct: moisture_pct }, factor, [0], "means").hoursToTarget!;
+    runCourse({ ...course, target_pct: moisture_pct }, factor, [0], "means").hoursToTarget ?? Number.POSITIVE_INFINITY;
   const last_h = to(start_pct - (start_pct - target_pct) * (0.25 + 0.5 * random.uniform()));
   const hours = [0, last_h * (0.3 + 0.4 * random.uniform()), last_h];
   const weighings = runCourse(course, factor, hours, "means").means_pct.map((mean, i) => ({
@@ -51,7 +52,7 @@ export function drawHours(random: Random, off_pct: (emc_pct: number) => number) 
     ...{ density_kg_m3: 650, thickness_mm, start_pct, stages, weighings, ovenDry_g, target_pct },
     outputs_h: [last_h],
   };
-  return { question, factor, truly_h: to(target_pct), isWorth: start_pct - emc_pct > 2 };
+  return { question, factor, truly_h: to(target_pct), hoursTo: to, table_pct, isWorth: start_pct - emc_pct > 2 };
 }
 
 export interface HoursTold {

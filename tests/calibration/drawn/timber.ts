@@ -42,6 +42,9 @@ const pieces = calibrated(piece, {
   },
 });
 
+/** A doubt of a thousand years says that there is no upper end. */
+const endless_h = 8_766_000;
+
 /** source: hidden speed and wood off the table as believed; the course by finite volumes of its own. */
 const dried = calibrated(dry, {
   drawn:
@@ -49,14 +52,24 @@ const dried = calibrated(dry, {
   suite: 10,
   why: "each draw runs the board's course some dozens of times",
   draw(random) {
-    const { question, factor, truly_h, isWorth } = drawHours(random, offs["wood as believed"]!(random));
+    const { question, factor, hoursTo, table_pct, isWorth } = drawHours(random, offs["wood as believed"]!(random));
     if (!isWorth) return undefined;
+    // The target rests on what the shop can know alone: some of the way from the last weighing to the table's rest.
+    const last_pct = 100 * (question.weighings.at(-1)!.mass_g / question.ovenDry_g - 1);
+    const target_pct = last_pct - (0.2 + 0.5 * random.uniform()) * (last_pct - table_pct);
     return {
-      input: question,
+      input: { ...question, target_pct },
       said: ({ hoursToTarget, diffusionFactor, doubt }) => [
         ...(hoursToTarget === undefined || doubt.hoursToTarget === undefined
           ? []
-          : [near("hoursToTarget", hoursToTarget, doubt.hoursToTarget, truly_h)]),
+          : [
+              near(
+                "hoursToTarget",
+                hoursToTarget,
+                doubt.hoursToTarget < endless_h ? doubt.hoursToTarget : Infinity,
+                hoursTo(target_pct),
+              ),
+            ]),
         near("diffusionFactor", diffusionFactor, doubt.diffusionFactor, factor),
       ],
     };
