@@ -61,7 +61,7 @@ export function changeWords(change: ChangeView): string {
   const { name, unit } = quantityWords(`value_${field}`);
   const what = name === "value" ? "" : `${field} `;
   const of = part === "" ? "" : `${part}: `;
-  return `${of}${what}${shown(before)} → ${shown(after)}${what === "" ? ` ${unit}` : ""}`;
+  return `${of}${what}${shown(before)} → ${shown(after)}${what === "" ? `\u00a0${unit}` : ""}`;
 }
 
 export const differs = (row: RowView): boolean =>

@@ -7,8 +7,9 @@ import type { Life } from "./life.ts";
 import type { BandStanding, BandView, MoistureView, PieceCardView } from "./views.ts";
 
 const hour_ms = 3_600_000;
-/** A weighing that leaves more than this share of the doubt is no use. */
-const worthwhile = 0.93;
+/** Whether a weighing leaves so much less of the doubt that hands should be asked for it. */
+export const isWorthwhile = ({ before, after }: { readonly before: number; readonly after: number }) =>
+  after < 0.93 * before;
 
 /** One piece as the shelf shows it at this moment. */
 export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }, now: string): PieceCardView {
@@ -33,7 +34,7 @@ export function cardOf(shop: Shop, known: Known & { readonly pending?: boolean }
       : undefined;
   const next = course?.nextWeighing;
   const nextWeighing =
-    next && next.after < worthwhile * next.before
+    next && isWorthwhile(next)
       ? { at: instant(next.hour), why: dated(next.why, instant), place: placeAt(life!, instant(next.hour), place) }
       : undefined;
   const lastWeighed = entries.findLast(({ body }) => body.kind === "weighing")?.at;

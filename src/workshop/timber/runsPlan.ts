@@ -5,6 +5,7 @@ import type { Calculate } from "../calculate.ts";
 import { handsThere } from "./handsThere.ts";
 import { lifeOf } from "./life.ts";
 import { nextMove } from "./nextMove.ts";
+import { isWorthwhile } from "./pieceCard.ts";
 import { placeStage } from "./placeStage.ts";
 import type { PieceCardView, RunsView, RunView } from "./views.ts";
 
@@ -72,7 +73,8 @@ export async function runsPlan(
     ends: instant(batch.end_h),
     groups: groupsOf(batch, byPiece, instant, (piece) => nextMove(timber, states.get(piece)!, from_ms)),
   });
-  const weigh = [...standing.flatMap(({ answer }) => answer?.weigh ?? [])].map(({ id, hour, why }) => ({
+  const weighings = standing.flatMap(({ answer }) => answer?.weigh ?? []).filter(isWorthwhile);
+  const weigh = weighings.map(({ id, hour, why }) => ({
     piece: id,
     place: byPiece.get(id)!.place,
     at: instant(Math.max(0, hour)),

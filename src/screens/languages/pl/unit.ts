@@ -43,7 +43,7 @@ export const said: Words<"unit"> = {
     fitted: "Włożone lampy",
     noFitted: "Nie włożono jeszcze żadnej lampy.",
     pile: "Karty w tej teczce",
-    closed: (count, all) => (count === all ? "dowiedzione" : `${count} z ${all} dowiedzione`),
+    closed: (count, all) => (count === all ? "dowiedzione" : `dowody ${count} z ${all}`),
     verdicts: { use: "używać", hold: "wstrzymać", reject: "odrzucić" },
     safety: "Dowód bezpieczeństwa. Nie ma dla niego zgody na odstępstwo.",
     decide: "Rozstrzygnęłoby to:",

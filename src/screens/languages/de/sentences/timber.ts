@@ -32,6 +32,8 @@ export const sentences: Sentences = {
     "dann verengt eine Wägung am {at} {what} von ±{a} auf ±{b} {unit}; spätere sagen kaum mehr",
   "then a weighing narrows {~what} from ±{#a} to ±{#b} {~unit}; later ones tell little more":
     "dann verengt eine Wägung {what} von ±{a} auf ±{b} {unit}; spätere sagen kaum mehr",
+  "then a weighing narrows {~what} from ±{#a} to ±{#b} {~unit}":
+    "dann verengt eine Wägung {what} von ±{a} auf ±{b} {unit}",
   "its moisture": "seine Feuchte",
   "the hours to its target": "die Stunden bis zum Ziel",
   "its moisture at hour {#h}": "seine Feuchte zur Stunde {h}",

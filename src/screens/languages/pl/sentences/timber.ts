@@ -32,6 +32,7 @@ export const sentences: Sentences = {
     "wtedy ważenie {at} zawęża {what} z ±{a} do ±{b} {unit}; późniejsze mówią niewiele więcej",
   "then a weighing narrows {~what} from ±{#a} to ±{#b} {~unit}; later ones tell little more":
     "wtedy ważenie zawęża {what} z ±{a} do ±{b} {unit}; późniejsze mówią niewiele więcej",
+  "then a weighing narrows {~what} from ±{#a} to ±{#b} {~unit}": "wtedy ważenie zawęża {what} z ±{a} do ±{b} {unit}",
   "its moisture": "jego wilgotność",
   "the hours to its target": "godziny do celu",
   "its moisture at hour {#h}": "jego wilgotność w godzinie {h}",
