@@ -131,7 +131,7 @@ function inWords(body: Evidence["body"]): string {
     case "return":
       return `came back: ${body.says}`;
     case "fault":
-      return `fault ${body.fault}, found at ${body.found}: ${body.what}`;
+      return `fault ${body.fault}, found at ${body.found}${body.what === "" ? "" : `: ${body.what}`}`;
     case "packed":
       return `packed, label ${body.label.nominal_V} V ${body.label.frequency_Hz} Hz, valves apart ${pairs(body.valvesApart)}`;
     case "release":

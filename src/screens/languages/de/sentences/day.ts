@@ -314,6 +314,7 @@ export const sentences: Sentences = {
     "Aufnahme {id} ({purpose}), saubere Versorgung mit {f} Hz, Röhren {valves}, Eingang {input}",
   "came back: {says}": "zurückgekommen: {says}",
   "fault {fault}, found at {found}: {what}": "Fehler {fault}, gefunden bei {found}: {what}",
+  "fault {fault}, found at {found}": "Fehler {fault}, gefunden bei {found}",
   "packed, label {#v} V {#f} Hz, valves apart {valves}":
     "gepackt, Schild {v} V {f} Hz, Röhren einzeln verpackt: {valves}",
   "came back": "zurückgekommen",
@@ -335,6 +336,7 @@ export const sentences: Sentences = {
   "supply shape": "Form der Versorgung",
   "switching on": "Einschalten",
   shorted: "kurzgeschlossen",
+  driven: "angesteuert",
   "{valve}, section {s}: {_q} {#a} before the heat run, {#b} after it":
     "{valve}, System {s}: {q} {a} {q.unit} vor dem Einbrennlauf, {b} {q.unit} danach",
   "Four runs in five are done by then, after the date given; it waits longest for {what}":

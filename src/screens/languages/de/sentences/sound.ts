@@ -32,10 +32,20 @@ export const sentences: Sentences = {
   "{#v} ± {#d}, not under {#n}": "{v} ± {d}, nicht unter {n}",
   "{#v} ± {#d}, not over {#n}": "{v} ± {d}, nicht über {n}",
   "{#v} ± {#d} %, not over {#n} %": "{v} ± {d} %, nicht über {n} %",
+  "{#v}, not under {#n}: {~verdict}": "{v}, nicht unter {n}: {verdict}",
+  "{#v}, not over {#n}: {~verdict}": "{v}, nicht über {n}: {verdict}",
+  "{#v}, not under {#a}, not over {#b}: {~verdict}": "{v}, nicht unter {a} und nicht über {b}: {verdict}",
+  "distortion {~rest}": "Verzerrungen {rest}",
+  "level {~rest}": "Pegel {rest}",
+  "Doubts are the scatter between blocks of about {#t} ms; the divider's own error is not among them":
+    "Die Unsicherheiten sind die Streuung zwischen Blöcken von etwa {t} ms; der eigene Fehler des Teilers ist nicht darin",
+  "Limits left out are common practice for a supply that shall count as clean, with no source":
+    "Weggelassene Grenzen sind üblich für eine Versorgung, die als sauber gelten soll; ohne Quelle",
   "not under {#n}": "nicht unter {n}",
   "not over {#n}": "nicht über {n}",
   "{~what}: too near to tell": "{what}: zu nahe, um es zu sagen",
   "too near to tell": "zu nahe, um es zu sagen",
+  outside: "außerhalb",
   "{~channel}: quiet, no mains-related line stands out of the floor":
     "{channel}: still, keine Netzlinie steht aus dem Rauschen heraus",
   "{~channel}: undecided. {~why}": "{channel}: unentschieden. {why}",

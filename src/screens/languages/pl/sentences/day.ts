@@ -307,6 +307,7 @@ export const sentences: Sentences = {
     "nagranie {id} ({purpose}), czyste zasilanie {f} Hz, lampy {valves}, wejście {input}",
   "came back: {says}": "wróciło: {says}",
   "fault {fault}, found at {found}: {what}": "usterka {fault}, znaleziona przy {found}: {what}",
+  "fault {fault}, found at {found}": "usterka {fault}, znaleziona przy {found}",
   "packed, label {#v} V {#f} Hz, valves apart {valves}": "zapakowane, tabliczka {v} V {f} Hz, lampy osobno: {valves}",
   "came back": "wróciło",
   packed: "zapakowane",
@@ -328,6 +329,7 @@ export const sentences: Sentences = {
   "supply shape": "kształt zasilania",
   "switching on": "włączenie",
   shorted: "zwarte",
+  driven: "wysterowane",
   "{valve}, section {s}: {_q} {#a} before the heat run, {#b} after it":
     "{valve}, system {s}: {q} {a} {q.unit} przed wygrzewaniem, {b} {q.unit} po nim",
   "Four runs in five are done by then, after the date given; it waits longest for {what}":

@@ -32,10 +32,20 @@ export const sentences: Sentences = {
   "{#v} ± {#d}, not under {#n}": "{v} ± {d}, nie poniżej {n}",
   "{#v} ± {#d}, not over {#n}": "{v} ± {d}, nie powyżej {n}",
   "{#v} ± {#d} %, not over {#n} %": "{v} ± {d} %, nie powyżej {n} %",
+  "{#v}, not under {#n}: {~verdict}": "{v}, nie poniżej {n}: {verdict}",
+  "{#v}, not over {#n}: {~verdict}": "{v}, nie powyżej {n}: {verdict}",
+  "{#v}, not under {#a}, not over {#b}: {~verdict}": "{v}, nie poniżej {a} i nie powyżej {b}: {verdict}",
+  "distortion {~rest}": "zniekształcenia {rest}",
+  "level {~rest}": "poziom {rest}",
+  "Doubts are the scatter between blocks of about {#t} ms; the divider's own error is not among them":
+    "Niepewności to rozrzut między blokami po około {t} ms; własnego błędu dzielnika w nich nie ma",
+  "Limits left out are common practice for a supply that shall count as clean, with no source":
+    "Pominięte granice to zwyczaj dla zasilania, które ma uchodzić za czyste; bez źródła",
   "not under {#n}": "nie poniżej {n}",
   "not over {#n}": "nie powyżej {n}",
   "{~what}: too near to tell": "{what}: za blisko, by orzec",
   "too near to tell": "za blisko, by orzec",
+  outside: "poza granicą",
   "{~channel}: quiet, no mains-related line stands out of the floor":
     "{channel}: cicho, żadna linia sieci nie wystaje z szumu",
   "{~channel}: undecided. {~why}": "{channel}: nierozstrzygnięte. {why}",
