@@ -478,3 +478,248 @@ describe("models, by what protects whoever tests", () => {
     ["without one that protects", model(live("touch", "touch_mA")), ""],
   ]);
 });
+
+describe("linked instruments", () => {
+  const description = (more: object = {}) => ({
+    wire: { kind: "tcp", host: "10.0.0.9", port: 5025 },
+    quantities: [
+      {
+        quantity: "level_V",
+        send: "READ?",
+        answer: "^(?<value>.+)$",
+        range: { low: -10, high: 10 },
+        doubt: { fixed: 0.01 },
+      },
+      { quantity: "mass_g", send: "W", answer: "^(?<value>.+)$", range: { low: 0, high: 900 }, doubt: { fixed: 0.1 } },
+    ],
+    settings: [
+      { setting: "output_Vrms", send: "V {value}", ask: "V?", answer: "^(?<value>.+)$", agrees: 0.1 },
+      { setting: "frequency_Hz", send: "F {value}", ask: "F?", answer: "^(?<value>.+)$", agrees: 0.1 },
+    ],
+    ...more,
+  });
+  const linked = (book: Book) => {
+    book.write(1, { kind: "link", instrument: "meter", description: description() } as never);
+    book.write(2, {
+      kind: "blank",
+      piece: "A-1",
+      species: "white ash",
+      ...{ length_mm: 500, width_mm: 100, thickness_mm: 20, ringAngle_deg: 30 },
+      seller: "a sawmill",
+      place: "shed",
+    });
+  };
+  const unlinked = (book: Book) => {
+    linked(book);
+    book.write(3, { kind: "link", instrument: "meter", description: null });
+  };
+  const logging = (book: Book) => {
+    linked(book);
+    book.write(4, log() as never, { id: "running" });
+    book.write(4, log() as never, { id: "over" });
+    book.write(5, { kind: "log-end", log: "over", because: "done", logged: 3, missed: [] });
+  };
+  const log = (more: object = {}) => ({
+    kind: "log",
+    instrument: "meter",
+    quantity: "level_V",
+    about: { unit: "0101" },
+    every_s: 1,
+    for_s: 60,
+    conditions: {},
+    ...more,
+  });
+  const limits = (of: object, more: object = {}) => ({
+    kind: "supply-limits",
+    instrument: "meter",
+    limits: of,
+    why: "",
+    by: "owner",
+    ...more,
+  });
+  const set = (more: object = {}) => ({ kind: "supply-set", instrument: "meter", set: {}, readBack: {}, ...more });
+  const end = (of: string) => ({ kind: "log-end", log: of, because: "done", logged: 0, missed: [] });
+  const link = (more: object = {}) => ({ kind: "link", instrument: "meter", description: null, by: "owner", ...more });
+  everyCase([
+    ["a description by the owner", link(), ""],
+    [
+      "a description by another",
+      link({ by: "bench" }),
+      /^by: "bench"; only the owner says how an instrument is spoken to/,
+    ],
+    ["of no instrument", link({ instrument: "gauge" }), /^instrument: "gauge"/],
+    [
+      "limits of what it sets, at one value too",
+      limits({ output_Vrms: { low: 0, high: 120 }, frequency_Hz: { low: 57, high: 57 } }),
+      "",
+      linked,
+    ],
+    [
+      "limits by another",
+      limits({}, { by: "bench" }),
+      /^by: "bench"; only the owner says what a supply may be set to/,
+      linked,
+    ],
+    [
+      "limits of what it does not set",
+      limits({ output_V: { low: 0, high: 1 } }),
+      /^limits\.output_V: "output_V"; no setting of meter .*known: output_Vrms, frequency_Hz/,
+      linked,
+    ],
+    [
+      "limits the wrong way round",
+      limits({ output_Vrms: { low: 2, high: 1 } }),
+      /^limits\.output_Vrms\.low: 2; at or below high, 1/,
+      linked,
+    ],
+    ["limits of what is not linked", limits({}), /^instrument: "meter"; an instrument that is linked/],
+    ["limits of what is linked no more", limits({}), /^instrument: "meter"; an instrument that is linked/, unlinked],
+    ["limits of no instrument", limits({}, { instrument: "gauge" }), /^instrument: "gauge"; no instrument/, linked],
+    ["a supply set", set(), "", linked],
+    ["a supply set for a unit", set({ unit: "0101" }), "", linked],
+    ["a supply set for no unit", set({ unit: "0999" }), /^unit: "0999"/, linked],
+    ["a supply set that is not linked", set(), /^instrument: "meter"; an instrument that is linked/],
+    ["a log", log(), "", linked],
+    ["a log of what is not linked", log(), /^instrument: "meter"; an instrument that is linked/],
+    [
+      "a log of what it does not read",
+      log({ quantity: "hum_V" }),
+      /^quantity: "hum_V"; no quantity of meter .*known: level_V, mass_g/,
+      linked,
+    ],
+    ["a log under another name of the unit", log({ as: "ripple_mV" }), "", linked],
+    [
+      "a log under a name of another unit",
+      log({ as: "ripple_mA" }),
+      /^as: "ripple_mA"; a quantity of the unit of level_V/,
+      linked,
+    ],
+    ["a log of no unit", log({ about: { unit: "0999" } }), /^about\.unit: "0999"/, linked],
+    ["a log of a piece's mass", log({ quantity: "mass_g", about: { piece: "A-1" } }), "", linked],
+    [
+      "a log of a piece's voltage",
+      log({ about: { piece: "A-1" } }),
+      /^quantity: "level_V"; of a piece of timber, mass_g alone/,
+      linked,
+    ],
+    [
+      "a log of no piece",
+      log({ quantity: "mass_g", about: { piece: "A-9" } }),
+      /^about\.piece: "A-9"; .*known: A-1/,
+      linked,
+    ],
+    [
+      "a log of a piece and a unit",
+      log({ quantity: "mass_g", about: { piece: "A-1", unit: "0101" } }),
+      /^about: .*a piece of timber or a unit, not both/,
+      linked,
+    ],
+    [
+      "a log of a piece, what is not named left open",
+      log({ quantity: "mass_g", about: { piece: "A-1", unit: undefined } }),
+      "",
+      linked,
+    ],
+    ["a log of as many readings as one takes", log({ every_s: 2, for_s: 40_000 }), "", linked],
+    [
+      "a log of more",
+      log({ every_s: 2, for_s: 40_001 }),
+      /^every_s: 2; at most 20000 readings in one log, and this makes 20001/,
+      linked,
+    ],
+    ["the end of a log that runs", end("running"), "", logging],
+    [
+      "the end of a log that has ended",
+      end("over"),
+      /^log: "over"; a log that is still running; it has ended already/,
+      logging,
+    ],
+    ["the end of no log", end("nothing"), /^log: "nothing"; the id of a log on record/, logging],
+  ]);
+});
+
+describe("the shop, runs and releases", () => {
+  const shop = (more: object = {}) => ({
+    kind: "shop",
+    timeZone: "America/Regina",
+    calendars: { day: { week: { mon: ["08:00-16:00"] } } },
+    people: [{ id: "bench", skills: [], calendar: "day" }],
+    places: [{ id: "rack", kind: "batch" }],
+    building_Hz: 50,
+    cleanSupply_Hz: [],
+    currency: "EUR",
+    ...more,
+  });
+  const person = (id: string, calendar = "day") => ({ id, skills: [], calendar });
+  const begun = (more: object = {}) => ({
+    kind: "begun",
+    run: "heat",
+    units: [],
+    valves: ["N1", "N2"],
+    pieces: [],
+    place: "anywhere",
+    hours: 24,
+    ...more,
+  });
+  everyCase([
+    ["a shop in a zone there is", shop(), ""],
+    ["two people of one id", shop({ people: [person("a"), person("a")] }), /^people\[1\]: "a"; each person once/],
+    [
+      "two places of one name",
+      shop({
+        places: [
+          { id: "p", kind: "single" },
+          { id: "p", kind: "batch" },
+        ],
+      }),
+      /^places\[1\]: "p"; each place once/,
+    ],
+    [
+      "somebody of no calendar",
+      shop({ people: [person("a"), person("b", "night")] }),
+      /^people\[1\]\.calendar: "night"; .*known: day/,
+    ],
+    ["valves set going where no place was written down", begun(), ""],
+    ["valves, the second of which nobody received", begun({ valves: ["N1", "Z9"] }), /^valves\[1\]: "Z9"; no valve/],
+    ["a valve twice", begun({ valves: ["N1", "N1"] }), /each thing once/],
+    ["an id of its own", begun({ id: "mine" }), ""],
+    [
+      "a moment just as far ahead as a clock may run",
+      begun({ at: new Date(Date.parse(at(50)) + 60_000).toISOString() }),
+      "",
+    ],
+    ["a moment beyond that", begun({ at: new Date(Date.parse(at(50)) + 60_001).toISOString() }), /^at: /],
+    [
+      "a unit that has left",
+      begun({ units: ["0101"], valves: [], claim: "case-soak" }),
+      /^units\[0\]: "0101"; it has left/,
+      (book) => {
+        book.proveAll(1);
+        const claims = smallModel.claims.map(({ claim }) => ({ claim, state: "proven" as const, figures: [] }));
+        book.write(
+          2,
+          { kind: "release", unit: "0101", version: "1", resting_sha256: "a".repeat(64), claims },
+          { by: "owner" },
+        );
+      },
+    ],
+    [
+      "a release while seven claims are open",
+      { kind: "release", unit: "0101", version: "1", resting_sha256: "a".repeat(64), claims: [] },
+      /^unit: "0101"; refused while 7 of 16 claims .*; close (?:[\w-]+ \(open\), ){5}[\w-]+ \(open\) and 1 more$/,
+      (book) => {
+        for (const { claim, requires } of smallModel.claims.slice(7))
+          for (const index of requires.keys()) book.read(1, claim, { index });
+      },
+    ],
+    [
+      "a release while six are",
+      { kind: "release", unit: "0101", version: "1", resting_sha256: "a".repeat(64), claims: [] },
+      /^unit: "0101"; refused while 6 of 16 claims .*; close (?:[\w-]+ \(open\), ){5}[\w-]+ \(open\)$/,
+      (book) => {
+        for (const { claim, requires } of smallModel.claims.slice(6))
+          for (const index of requires.keys()) book.read(1, claim, { index });
+      },
+    ],
+  ]);
+});
