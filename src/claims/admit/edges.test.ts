@@ -41,6 +41,18 @@ const shopBook =
     });
   };
 
+/** An order for a unit that is not opened yet. */
+const order = (more: object = {}) => ({
+  kind: "order",
+  order: "O2",
+  customer: "c2",
+  model: "Skerry",
+  revision: "1",
+  units: ["0201"],
+  destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
+  ...more,
+});
+
 type Case = readonly [what: string, entry: object, said: RegExp | "", before?: (book: Book) => void];
 const everyCase = (rows: readonly Case[]) =>
   test.each(rows.map(([what, entry, expected, before]) => ({ what, entry, expected, before })))(
@@ -64,15 +76,7 @@ describe("faults, in the order of stages", () => {
     ...more,
   });
   const ordered = (book: Book) => {
-    book.write(1, {
-      kind: "order",
-      order: "O2",
-      customer: "c2",
-      model: "Skerry",
-      revision: "1",
-      units: ["0201"],
-      destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
-    });
+    book.write(1, order() as never);
   };
   test("are build steps, then claims, then the customer", () => {
     expect(stagesOf(smallModel)).toEqual(["wiring", ...smallModel.claims.map(({ claim }) => claim), "customer"]);
@@ -325,16 +329,6 @@ describe("subjects and findings", () => {
 });
 
 describe("orders, units and reworks", () => {
-  const order = (more: object = {}) => ({
-    kind: "order",
-    order: "O2",
-    customer: "c2",
-    model: "Skerry",
-    revision: "1",
-    units: ["0201"],
-    destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
-    ...more,
-  });
   const standing = { order: "O1", customer: "c1" };
   const opens = (more: object = {}) => ({
     kind: "unit",
