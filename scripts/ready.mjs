@@ -37,7 +37,10 @@ export function buildPage() {
   console.log("stillglow: building the page …");
   // Asked for from a test, the page would else be built as for a developer, at twice the weight.
   const env = { ...process.env, NODE_ENV: "production" };
-  run(process.execPath, [vite, "build", "--logLevel", "warn"], { env });
+  // Beside the page that stands, and put in its place whole: another process may be building it at this moment.
+  const built = join(root, "dist", `screens.${process.pid}`);
+  run(process.execPath, [vite, "build", "--logLevel", "warn", "--outDir", built], { env });
+  putInPlace(built, join(root, "dist", "screens"));
   mkdirSync(join(root, "dist"), { recursive: true });
   writeFileSync(stamp, wanted);
 }
@@ -122,4 +125,17 @@ if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const only = process.argv[2];
   if (only !== "program") buildPage();
   if (only !== "page") buildProgram();
+}
+
+/** Where two come at once, either's page will do: both are of the same sources. */
+function putInPlace(built, place) {
+  for (let again = 0; ; again++) {
+    rmSync(place, { recursive: true, force: true });
+    try {
+      renameSync(built, place);
+      return;
+    } catch (fault) {
+      if (again === 9 || !["ENOTEMPTY", "EEXIST"].includes(fault.code)) throw fault;
+    }
+  }
 }
