@@ -7,7 +7,7 @@ import { byOf, fields } from "./peopleRoutes.ts";
 
 /** Names and addresses of customers, and what is erased on request: of customers and of people. */
 export function addCustomerRoutes(app: FastifyInstance, customers: CustomersDesk, people: PeopleDesk): void {
-  app.get<{ Querystring: { find?: string } }>("/api/customers", ({ query }) => customers.view(query.find));
+  app.get<{ Querystring: { find?: unknown } }>("/api/customers", ({ query }) => customers.view(query.find));
   app.post<{ Params: { customer: string } }>("/api/customers/:customer", { bodyLimit: 8192 }, async (request) => {
     const { name, address } = fields(request.body);
     await customers.put(request.params.customer, name, address);

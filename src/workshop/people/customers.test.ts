@@ -58,6 +58,8 @@ test("of a large register those are shown who ordered last, by their ids, and an
   expect(await found("12 mill")).toEqual(["c-012", "c-112"]);
   expect(await found("X100")).toEqual(["c-007"]);
   expect(await found("nobody")).toEqual([]);
+  // An address that asks twice hands over a list.
+  await expect(desk.view(["c-003", "c-004"])).rejects.toThrow(/part of an id/);
   expect((await desk.view("name")).inAll).toBe(120);
   expect((await desk.view("name")).customers).toHaveLength(60);
 });

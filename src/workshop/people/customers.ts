@@ -39,9 +39,14 @@ export class CustomersDesk {
     });
   }
 
-  /** @param find  part of an id, a name, an address or an order's number; without it, who ordered last */
-  async view(find?: string): Promise<CustomersView> {
-    const sought = find?.trim().toLowerCase() ?? "";
+  /**
+   * @param find  part of an id, a name, an address or an order's number; left out, who ordered last
+   * @throws BadInput  where it is no text
+   */
+  async view(find: unknown = ""): Promise<CustomersView> {
+    if (typeof find !== "string")
+      throw new BadInput("find", quote(find), "part of an id, a name, an address or an order", "write what you seek");
+    const sought = find.trim().toLowerCase();
     const all = await this.list();
     const said = ({ customer, name, address, orders }: CustomerView) =>
       [customer, name, address, ...orders].join("\n").toLowerCase();

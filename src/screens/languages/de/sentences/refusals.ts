@@ -1416,6 +1416,8 @@ export const sentences: Sentences = {
   "part of a number or of a model's name": "ein Teil einer Nummer oder eines Modellnamens",
   "write what you seek": "schreiben, was gesucht wird",
   "part of a tray's name, type or seller": "ein Teil vom Namen, Typ oder Verkäufer einer Lade",
+  "part of an id, a name, an address or an order":
+    "Teil einer Kennung, eines Namens, einer Anschrift oder eines Auftrags",
   "no order was taken yet": "noch kein Auftrag angenommen",
   "check the number, or take the order first": "die Nummer prüfen oder den Auftrag erst annehmen",
   "check it": "prüfen",

@@ -1390,6 +1390,7 @@ export const sentences: Sentences = {
   "part of a number or of a model's name": "część numeru lub nazwy modelu",
   "write what you seek": "napisz, czego szukasz",
   "part of a tray's name, type or seller": "część nazwy tacy, typu lub sprzedawcy",
+  "part of an id, a name, an address or an order": "część skrótu, nazwiska, adresu albo zamówienia",
   "no order was taken yet": "nie przyjęto jeszcze żadnego zamówienia",
   "check the number, or take the order first": "sprawdź numer albo najpierw przyjmij zamówienie",
   "check it": "sprawdź to",
