@@ -166,11 +166,13 @@ function hiss(density_V2_per_Hz: number, length: number, rate_Hz: number, random
   const white = Math.sqrt((density_V2_per_Hz * rate_Hz) / 2);
   const poles = [3, 20, 100].map((corner_Hz) => Math.exp((-2 * Math.PI * corner_Hz) / rate_Hz));
   const states = poles.map(() => 0);
+  const shares = [3, 1, 0.6];
   return Float64Array.from({ length }, () => {
     let sum = white * random.normal();
     const drive = white * random.normal();
-    for (const [p, pole] of poles.entries()) {
-      states[p] = pole * states[p]! + (1 - pole) * drive * [3, 1, 0.6][p]!;
+    for (let p = 0; p < poles.length; p++) {
+      const pole = poles[p]!;
+      states[p] = pole * states[p]! + (1 - pole) * drive * shares[p]!;
       sum += states[p]!;
     }
     return sum;
@@ -190,8 +192,8 @@ function addLines(
     let s = 0;
     let k = 0;
     let sum = 0;
-    for (const [n, order] of orders.entries()) {
-      while (k < order) {
+    for (let n = 0; n < orders.length; n++) {
+      while (k < orders[n]!) {
         const next = c * cosine - s * sine;
         s = c * sine + s * cosine;
         c = next;

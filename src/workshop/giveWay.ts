@@ -1,0 +1,16 @@
+import { setPriority } from "node:os";
+import { isMainThread } from "node:worker_threads";
+
+/**
+ * Called in a thread that computes aside: it gives way to whatever answers people, on this machine's cores.
+ *
+ * Linux alone sets this for one thread; elsewhere it would hold for the whole server, so that nothing is done.
+ */
+export function giveWay(): void {
+  if (isMainThread || process.platform !== "linux") return;
+  try {
+    setPriority(5);
+  } catch {
+    // A machine that does not allow it computes as before.
+  }
+}
