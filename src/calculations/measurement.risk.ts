@@ -37,18 +37,14 @@ export default calculation({
   }),
   compute({ falseAccept, guard: given, ...inspection }) {
     const guard = given ?? inspection.doubt;
-    const found = falseAccept === undefined ? undefined : guardFor(inspection, falseAccept);
     return {
       ...decisionRisk({ ...inspection, guard }),
       guard,
-      ...(found === undefined ? {} : { guardFor: found }),
+      ...(falseAccept === undefined ? {} : { guardFor: guardFor(inspection, falseAccept) }),
       notes: [
         inspection.shape === "gamma"
           ? "True values are taken as gamma, none below zero, and readings as normal about them."
           : "True values and readings are taken as normal.",
-        ...(falseAccept !== undefined && found === undefined
-          ? ["No guard band keeps the share asked for: the reading is too doubtful for these limits."]
-          : []),
       ],
     };
   },

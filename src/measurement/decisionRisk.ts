@@ -102,17 +102,18 @@ function gammaPieces(mean: number, sd: number): Pieces {
 /**
  * The least guard band that keeps the share of pieces falsely accepted at or under what is wanted.
  *
- * @returns in the unit of the limits, 0 or more; nothing where even accepting none inside would not do
+ * @returns in the unit of the limits, 0 or more; between two limits half their distance at most, where nothing is accepted
+ * @throws BadInput  a share that is none, or as `decisionRisk`
  */
-export function guardFor(inspection: Omit<Inspection, "guard">, falseAccept: number): number | undefined {
+export function guardFor(inspection: Omit<Inspection, "guard">, falseAccept: number): number {
   if (!(falseAccept > 0 && falseAccept < 1)) {
     throw new BadInput("falseAccept", quote(falseAccept), "above 0 and below 1", "give a share, 0.001 for 1 in 1000");
   }
   const risk = (guard: number) => decisionRisk({ ...inspection, guard }).falseAccept;
   if (risk(0) <= falseAccept) return 0;
   const width = (inspection.high ?? Number.POSITIVE_INFINITY) - (inspection.low ?? Number.NEGATIVE_INFINITY);
+  // So far inside one limit that no reading of a piece beyond it gets there.
   let [small, large] = [0, Math.min(width / 2, 12 * inspection.sd + 8 * inspection.doubt)];
-  if (risk(large) > falseAccept) return undefined;
   for (let i = 0; i < 60; i++) {
     const middle = (small + large) / 2;
     if (risk(middle) <= falseAccept) large = middle;

@@ -126,3 +126,68 @@ test.each([
 ])("refuses %s", (_, some) => {
   expect(() => gaugeStudy(some)).toThrow(expect.objectContaining({ path: "readings" }));
 });
+
+test.each([0, -1, Number.POSITIVE_INFINITY, Number.NaN])("a tolerance of %d is refused", (tolerance) => {
+  expect(() => gaugeStudy(readings, tolerance)).toThrow(expect.objectContaining({ path: "tolerance" }));
+});
+
+test("a reading that is no number is named by its place", () => {
+  const some = readings.map((reading, i) => (i === 7 ? { ...reading, value: Number.NaN } : reading));
+  expect(() => gaugeStudy(some)).toThrow(expect.objectContaining({ path: "readings[7].value" }));
+});
+
+test("doubt is the longer side of each interval", () => {
+  const study = gaugeStudy(readings, 8);
+  for (const name of ["repeatability_sd", "reproducibility_sd", "gauge_sd", "part_sd"] as const) {
+    const { low, high } = study.interval[name];
+    expect(study.doubt[name]).toBe(Math.max(study[name] - low, high - study[name]));
+    expect(low).toBeLessThan(study[name]);
+    expect(high).toBeGreaterThan(study[name]);
+  }
+});
+
+// source: by hand. Every pair of trials alike: no repeatability, and what parts and operators do to each other is no chance
+test("readings repeated to the last figure leave an interaction that no chance brings", () => {
+  const same = (values: readonly (readonly number[])[]) =>
+    values.flatMap((row, part) =>
+      row.flatMap((value, operator) => [0, 1].map(() => ({ part: `p${part}`, operator: `o${operator}`, value }))),
+    );
+  const crossed = gaugeStudy(
+    same([
+      [1, 3],
+      [4, 2],
+    ]),
+  );
+  expect(crossed.interaction).toEqual({ p: 0, pooled: false });
+  expect(crossed.repeatability_sd).toBe(0);
+  // MSi = 2·4·1 = 8 with 1 degree of freedom, (8 − 0)/2; operators' means are alike, parts' 2 and 3: MSp = 4·2·0.25 = 2 < 8.
+  expect(crossed.reproducibility_sd).toBeCloseTo(2, 12);
+  expect(crossed.part_sd).toBe(0);
+  const parallel = gaugeStudy(
+    same([
+      [1, 3],
+      [4, 6],
+    ]),
+  );
+  expect(parallel.interaction).toEqual({ p: 1, pooled: true });
+  // MSo = 4·2·1 = 8, over 4 of each; MSp = 4·2·2.25 = 18, over 4.
+  expect(parallel.reproducibility_sd).toBeCloseTo(Math.SQRT2, 12);
+  expect(parallel.part_sd).toBeCloseTo(Math.sqrt(18 / 4), 12);
+  expect(parallel.gauge_pct).toBeCloseTo(100 * Math.sqrt(2 / 6.5), 9);
+});
+
+test("readings that are all equal have spreads, shares of a tolerance and doubts of nothing", () => {
+  const flat = gaugeStudy(
+    readings.map((reading) => ({ ...reading, value: 1e6 / 3 })),
+    2,
+  );
+  expect(flat).toMatchObject({ gauge_sd: 0, part_sd: 0, total_sd: 0, tolerance_pct: 0 });
+  expect(flat.doubt).toEqual({ repeatability_sd: 0, reproducibility_sd: 0, gauge_sd: 0, part_sd: 0 });
+  expect(flat.interval).toEqual({
+    repeatability_sd: { low: 0, high: 0 },
+    reproducibility_sd: { low: 0, high: 0 },
+    gauge_sd: { low: 0, high: 0 },
+    part_sd: { low: 0, high: 0 },
+    tolerance_pct: { low: 0, high: 0 },
+  });
+});
