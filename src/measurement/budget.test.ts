@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import reference from "../../reference/statistics.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
 import { summary } from "../maths/statistics/index.ts";
-import { budget } from "./budget.ts";
+import { budget, type Component } from "./budget.ts";
 
 const { gum_h1: endGauge, gum_h2: impedance, gum_s1_additive: sum } = reference.uncertainty;
 
@@ -157,4 +157,83 @@ test.each([
   ],
 ])("refuses %j with %j at %s", (components, correlations, path) => {
   expect(() => budget(components, correlations)).toThrow(expect.objectContaining({ path }));
+});
+
+const [a, b, c] = ["a", "b", "c"].map((name) => ({ name, standard: 1 })) as [Component, Component, Component];
+
+// source: by hand: 3 and 4 make 5, shares 9 and 16 of 25
+test("what brings most comes first, with its share of the variance", () => {
+  const found = budget([
+    { name: "lesser", standard: 3 },
+    { name: "greater", standard: 2, sensitivity: -2 },
+  ]);
+  expect(found.standard).toBe(5);
+  expect(found.lines.map(({ name }) => name)).toEqual(["greater", "lesser"]);
+  expect(found.lines.map(({ contribution }) => contribution)).toEqual([4, 3]);
+  expect(found.lines[0]!.share_pct).toBeCloseTo(64, 12);
+  expect(found.lines[1]!.share_pct).toBeCloseTo(36, 12);
+});
+
+// source: by hand: spreads that go against each other wholly leave none; all three pairs at once can't
+test("correlations that take all the spread off are held, those that would take more are refused", () => {
+  const none = budget([a, b], [{ between: ["a", "b"], r: -1 }]);
+  expect(none).toMatchObject({ standard: 0, doubt: 0 });
+  expect(none.lines.map(({ share_pct }) => share_pct)).toEqual([0, 0]);
+  expect(budget([a, b], [{ between: ["a", "b"], r: 1 }]).standard).toBe(2);
+  const pairs = [
+    ["a", "b"],
+    ["b", "c"],
+    ["a", "c"],
+  ] as const;
+  expect(() =>
+    budget(
+      [a, b, c],
+      pairs.map((between) => ({ between, r: -1 })),
+    ),
+  ).toThrow(expect.objectContaining({ path: "correlations" }));
+});
+
+// source: tables of t and of the normal distribution (from memory): t of 3 degrees of freedom is 3.182, of 1 12.706
+test("few readings count by their degrees of freedom, whole ones not lost to rounding", () => {
+  const four = budget([{ name: "a", readings: [0.1, 0.2, 0.3, 0.7] }]);
+  expect(four.freedom).toBeCloseTo(3, 9);
+  expect(four.factor).toBeCloseTo(3.182, 3);
+  const two = budget([{ name: "a", readings: [0.1, 0.2] }]);
+  expect(two.factor).toBeCloseTo(12.706, 3);
+  expect(two.standard).toBeCloseTo(0.05, 12);
+  expect(budget([{ name: "a", standard: 1, freedom: 1 }]).factor).toBeCloseTo(12.706, 3);
+});
+
+test("a component may be nothing, and a budget may have two hundred", () => {
+  expect(budget([{ name: "a", standard: 0 }])).toMatchObject({ standard: 0, doubt: 0 });
+  expect(budget([{ name: "a", halfWidth: 0, shape: "doubt" }])).not.toHaveProperty("freedom");
+  const many = Array.from({ length: 201 }, (_, i) => ({ name: `${i}`, standard: 1 }));
+  expect(budget(many.slice(1)).standard).toBeCloseTo(Math.sqrt(200), 12);
+  expect(() => budget(many)).toThrow(expect.objectContaining({ path: "components" }));
+});
+
+// source: tables of the normal distribution: half lies within 0.6745 spreads, 99.9 % within 3.2905
+test("the share that the doubt holds is asked for between a half and all but a thousandth", () => {
+  expect(budget([a], [], 50).factor).toBeCloseTo(0.6745, 4);
+  expect(budget([a], [], 99.9).factor).toBeCloseTo(3.2905, 4);
+  for (const confidence_pct of [49.9, 99.91, Number.NaN]) {
+    expect(() => budget([a], [], confidence_pct)).toThrow(expect.objectContaining({ path: "confidence_pct" }));
+  }
+});
+
+test.each([
+  ["components[0].readings", { name: "a", readings: [1, Number.NaN] }],
+  ["components[0].standard", { name: "a", standard: Number.POSITIVE_INFINITY }],
+  ["components[0].halfWidth", { name: "a", halfWidth: -1, shape: "doubt" }],
+] as const)("a component is refused at %s", (path, component) => {
+  expect(() => budget([component])).toThrow(expect.objectContaining({ path }));
+});
+
+test.each([
+  ["correlations[0].between", ["a", "a"], 0.5],
+  ["correlations[0].between[0]", ["z", "a"], 0.5],
+  ["correlations[0].r", ["a", "b"], -1.01],
+  ["correlations[0].r", ["a", "b"], Number.NaN],
+] as const)("a correlation is refused at %s", (path, between, r) => {
+  expect(() => budget([a, b], [{ between, r }])).toThrow(expect.objectContaining({ path }));
 });

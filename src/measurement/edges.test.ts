@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { normalCdf } from "../maths/statistics/index.ts";
 import { capability, compareGroups, decisionRisk, guard, guardFor, readingsNeeded, windowShare } from "./index.ts";
 
 // source: by hand: 3 to 12 about 9 with a spread of 1 leaves 9/6, 6/3 below and 3/3 above
@@ -170,6 +171,46 @@ test.each([
 ] as const)("risks are refused at %s of %j", (path, given) => {
   expect(() => decisionRisk({ ...pieces, guard: 0, ...given })).toThrow(expect.objectContaining({ path }));
 });
+
+// source: closed form of the quadrant (decisionRisk.test.ts), from readings far finer than the pieces' spread to far coarser
+test.each([0.0005, 0.02, 3, 40])(
+  "risks hold their figures where a reading scatters %f times what pieces do",
+  (ratio) => {
+    for (const [mean, sd] of [
+      [0, 1],
+      [7, 0.01],
+      [-300, 50],
+    ] as const) {
+      const quadrant = 1 / 4 - Math.asin(1 / Math.hypot(1, ratio)) / (2 * Math.PI);
+      for (const limits of [{ high: mean }, { low: mean }]) {
+        const found = decisionRisk({ mean, sd, doubt: 1.96 * ratio * sd, guard: 0, ...limits });
+        expect(Math.abs(found.falseAccept - quadrant)).toBeLessThan(1e-8);
+        expect(Math.abs(found.falseReject - quadrant)).toBeLessThan(1e-8);
+        expect(Math.abs(found.accepted - 0.5)).toBeLessThan(1e-8);
+      }
+    }
+  },
+);
+
+// source: closed form, by parts: pieces that fall off as e^−x, read with a normal scatter u and taken up to t, are over h
+// and taken at e^−h·Φ((t − h)/u) − e^(u²/2 − t)·Φ((t − h)/u − u)
+test.each([0.001, 0.05, 0.6])(
+  "pieces that spread as a gamma have the risks of the closed form at a scatter of %f",
+  (u) => {
+    for (const [high, guard] of [
+      [2, 0],
+      [2, 0.3],
+      [0.7, -0.4],
+      [5, 0.1],
+    ] as const) {
+      const off = -guard / u;
+      const taken = high - guard;
+      const closed = Math.exp(-high) * normalCdf(off) - Math.exp(u ** 2 / 2 - taken) * normalCdf(off - u);
+      const found = decisionRisk({ mean: 1, sd: 1, shape: "gamma", doubt: 1.96 * u, high, guard });
+      expect(Math.abs(found.falseAccept - closed)).toBeLessThan(1e-8);
+    }
+  },
+);
 
 test("limits may meet, and a gamma's mean may be its spread", () => {
   expect(decisionRisk({ ...pieces, low: 1, guard: 0 }).accepted).toBeCloseTo(0, 9);
