@@ -77,6 +77,18 @@ test("of seven readings a group, one that varies too little signals too", () => 
   expect(chart.signals).toEqual([]);
 });
 
+test("groups that never vary have no signal", () => {
+  const { signals, range, deviation } = groupChart(Array.from({ length: 3 }, () => [0.1, 0.1, 0.1]));
+  expect([signals, range.signals, deviation.signals]).toEqual([[], [], []]);
+});
+
+// source: by hand: neighbours among binary numbers near 300,000, half of their distance to either side of the centre
+test("what only rounding tells apart is no row on one side", () => {
+  const [less, more] = [3e5, 3e5 * (1 + Number.EPSILON)];
+  const values = [...Array.from({ length: 9 }, () => less), ...Array.from({ length: 9 }, () => more), 0];
+  expect(individualsChart(values, 18).signals).toEqual([{ index: 18, rule: "outside" }]);
+});
+
 const ten = Array.from({ length: 10 }, (_, i) => i);
 
 test.each([
@@ -120,7 +132,7 @@ test("two to ten readings a group, and limits from two groups or more of those t
 
 // source: by hand: mean 16, so limits 16 ± 12; its spread of four counts 4/2, and its limits' 2·(1 + 1.5/4)
 test("counts signal past their limits on either side, by limits drawn from those named good", () => {
-  const chart = countChart([16, 16, 16, 16, 3, 4, 28, 29], 4);
+  const chart = countChart([16, 16, 16, 16, 3, 4, 28, 30], 4);
   expect(chart).toMatchObject({ centre: 16, low: 4, high: 28, sd: 4 });
   expect(chart.signals).toEqual([
     { index: 4, rule: "outside" },

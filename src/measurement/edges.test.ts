@@ -10,8 +10,8 @@ test("capability tells each side there is a limit on, and the nearer one counts"
     cpLow: 2,
     cpHigh: 1,
   });
-  expect(capability({ mean: 9, sd: 1, high: 12 })).toEqual({ cpk: { value: 1 }, cpHigh: 1 });
-  expect(capability({ mean: 9, sd: 1, low: 3 })).toEqual({ cpk: { value: 2 }, cpLow: 2 });
+  expect(capability({ mean: 9, sd: 1, high: 12 })).toStrictEqual({ cpk: { value: 1 }, cpHigh: 1 });
+  expect(capability({ mean: 9, sd: 1, low: 3 })).toStrictEqual({ cpk: { value: 2 }, cpLow: 2 });
 });
 
 // source: by hand with χ² of 2 degrees of freedom, −2·ln(1 − p): 0.050636 and 7.377759; √(1/27 + 1/4) = 0.535758
@@ -80,6 +80,11 @@ test("readings needed go by sides and by both chances", () => {
   expect(readingsNeeded(asked)).toEqual({ n: 45, nKnown: 43 });
   expect(readingsNeeded({ ...asked, sides: 1, missed: 0.05 }).nKnown).toBe(44);
   expect(readingsNeeded({ ...asked, sides: 1, falseAlarm: 0.1, missed: 0.05 }).nKnown).toBe(35);
+});
+
+// source: by hand from the table of t: of 2 degrees ((4.3027 + 1.8856)/3.4)² = 3.31 > 3, of 3 ((3.1824 + 1.6377)/3.4)² ≤ 4
+test("both values of t are taken at the degrees of freedom that so many readings have", () => {
+  expect(readingsNeeded({ ...asked, difference: 3.4 }).n).toBe(4);
 });
 
 // source: by hand: t of one degree is 12.706 and 3.078; of a hundredth of that difference two readings leave 0.025
@@ -254,6 +259,17 @@ test("without doubt a reading is judged on the limit itself, on both sides", () 
   expect(guard({ value: -1, doubt: 0, low: 0, high: 2 })).toEqual({ state: "refuted", riskFalseAccept: 1 });
   expect(guard({ value: 0, doubt: 0, low: 0, high: 2 })).toEqual({ state: "proven", riskFalseAccept: 0 });
   expect(guard({ value: 1, doubt: 0, low: 0 })).toEqual({ state: "proven", riskFalseAccept: 0 });
+});
+
+test("a reading that is left out is asked for", () => {
+  const reading: object = { doubt: 1, high: 2 };
+  expect(() => guard(reading as Parameters<typeof guard>[0])).toThrow(expect.objectContaining({ path: "value" }));
+});
+
+// source: by hand: 1000.3 − 1000.2 is 0.1 as written, and less than 0.1 by 5e-14 in binary; the number after 10 is over it
+test("a distance as written in decimals counts as written at any size, and without doubt nothing is let off", () => {
+  expect(guard({ value: 1000.2, doubt: 0.1, high: 1000.3 }).state).toBe("proven");
+  expect(guard({ value: 10 * (1 + Number.EPSILON), doubt: 0, high: 10 }).state).toBe("refuted");
 });
 
 test("a window with one end has a guard and no share, whichever end it is", () => {

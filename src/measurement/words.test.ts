@@ -37,6 +37,9 @@ test.each([
   ["lines", "lines", ""],
   ["lines_found", "lines found", ""],
   ["toString_V", "to string", "V"],
+  ["left_noiseA_Vrms", "left noiseA", "V r.m.s."],
+  ["V", "V", ""],
+  ["_V", " V", ""],
 ])("%s is told as %s in %s", (quantity, name, unit) => {
   expect(quantityWords(quantity)).toEqual({ name, unit });
 });
