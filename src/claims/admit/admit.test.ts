@@ -70,6 +70,11 @@ test.each<[string, object, RegExp]>([
   ["superseding another kind", { ...reading, supersedes: "e1" }, /^supersedes: "e1"; it is a model/],
   ["a rework of an unknown part", { ...rework, touched: [{ part: "R99" }] }, /^touched\[0\]\.part: "R99"/],
   [
+    "a rework of an unknown position",
+    { ...rework, touched: [{ position: "V9" }] },
+    /^touched\[0\]\.position: "V9"; .*known: V1, V2; /,
+  ],
+  [
     "a rework of an unknown stage",
     { ...rework, touched: [{ position: "V2" }, { stage: "phono" }] },
     /^touched\[1\]\.stage/,
@@ -117,7 +122,7 @@ test.each<[string, object, RegExp]>([
     { kind: "promise", order: "O9", date: now, share_pct: 80, assumptions: "" },
     /^order: "O9"/,
   ],
-  ["an unknown step", { kind: "step", unit: "0101", step: "gilding" }, /^step: "gilding"; .*known: wiring/],
+  ["an unknown step", { kind: "step", unit: "0101", step: "gilding" }, /^step: "gilding"; .*known: wiring; /],
   [
     "a trial of an unknown instrument",
     { kind: "trial", instrument: "gauge", value: 1, doubt: 1 },
@@ -207,6 +212,7 @@ test("a release is refused until granted, and must say what is so", () => {
 });
 
 describe("a model hangs together", () => {
+  const step = (name: string) => ({ ...smallModel.build[0]!, step: name });
   const claim = smallModel.claims[3]!;
   const withClaim = (more: object): Model => ({
     ...smallModel,
@@ -255,6 +261,27 @@ describe("a model hangs together", () => {
       withClaim({ requires: [{ quantity: "q_V", of: "valve", position: "V2", section: "c", high: 1 }] }),
       /^claims\[0\]\.requires\[0\]\.section/,
     ],
+    [
+      "a figure of a section of no position",
+      withClaim({ requires: [{ quantity: "q_V", of: "unit", section: "a", high: 1 }] }),
+      /^claims\[0\]\.requires\[0\]\.position: nothing/,
+    ],
+    [
+      "a figure of a whole valve",
+      withClaim({ requires: [{ quantity: "q_V", of: "valve", position: "V2", high: 1 }] }),
+      /^$/,
+    ],
+    [
+      "a figure of a section that its position alone has",
+      {
+        ...withClaim({ requires: [{ quantity: "q_V", of: "valve", position: "V2", section: "lower", high: 1 }] }),
+        positions: [
+          smallModel.positions[0]!,
+          { position: "V2", type: "6AS7G", sections: { upper: "V2a", lower: "V2b" } },
+        ],
+      },
+      /^$/,
+    ],
     ["two claims of one name", { ...smallModel, claims: [claim, claim] }, /^claims\[1\]/],
     [
       "a section that is no part",
@@ -266,11 +293,28 @@ describe("a model hangs together", () => {
       { ...smallModel, positions: [...smallModel.positions, { position: "V3", type: "t", sections: { a: "V1a" } }] },
       /^positions\[2\]\.sections\.a/,
     ],
+    [
+      "a position without sections",
+      { ...smallModel, positions: [...smallModel.positions, { position: "V3", type: "t", sections: {} }] },
+      /^positions\[2\]\.sections: \{\}; at least one section/,
+    ],
     ["no net list", { ...smallModel, netlist: {} }, /^netlist\.parts/],
     [
       "a part without a name",
       { ...smallModel, netlist: { parts: [{ kind: "resistor" }] } },
       /^netlist\.parts\[0\]\.id/,
+    ],
+    ["a part that is nothing", { ...smallModel, netlist: { parts: [null] } }, /^netlist\.parts\[0\]\.id: null/],
+    [
+      "an input of an unknown channel",
+      { ...smallModel, input: { ...smallModel.input, mid: "inM" } },
+      /^input\.mid: "mid"; no channel/,
+    ],
+    ["two steps", { ...smallModel, build: [step("wiring"), step("lacing")] }, /^$/],
+    [
+      "a step twice",
+      { ...smallModel, build: [step("wiring"), step("wiring")] },
+      /^build\[1\]: "wiring"; each step once/,
     ],
     ["a channel without an output", { ...smallModel, output: { left: "outL" } }, /^output\.right/],
     ["feeding an unknown channel", { ...smallModel, feeds: { V1: ["mid"] } }, /^feeds\.V1\[0\]/],

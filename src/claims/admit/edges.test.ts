@@ -353,6 +353,11 @@ describe("orders, units and reworks", () => {
       sections: ["a"],
     });
   };
+  const shelved = (book: Book) => {
+    book.write(1, { ...smallModel, revision: "3", shelf: { step: "resting", hours: 24 } });
+    book.write(1, order({ revision: "3" }) as never);
+    book.write(2, opens({ revision: "3" }) as never);
+  };
   const rework = (fitted: object, more: object = {}) => ({
     kind: "rework",
     unit: "0101",
@@ -401,10 +406,27 @@ describe("orders, units and reworks", () => {
     ],
     ["its own valve again", rework({ V2: "T1" }), ""],
     ["another unit's valve", rework({ V2: "T2" }), /^fitted\.V2: "T2"; it is fitted in unit 0102 at V2/],
+    ["the step on the shelf, of a model that has one", { kind: "step", unit: "0201", step: "resting" }, "", shelved],
+    [
+      "no step of a model with a shelf",
+      { kind: "step", unit: "0201", step: "gilding" },
+      /^step: "gilding"; .*known: wiring, resting; /,
+      shelved,
+    ],
     ["at the moment it was opened", rework({}, { at: at(0) }), ""],
     ["before it was opened", rework({}, { at: at(-0.01) }), /^at: /],
     ["of an instrument on record", rework({}, { touched: [{ instrument: "meter" }] }), ""],
     ["of one that is not", rework({}, { touched: [{ instrument: "gauge" }] }), /^touched\[0\]\.instrument: "gauge"/],
+  ]);
+});
+
+describe("pieces of timber", () => {
+  everyCase([
+    [
+      "where none ever came in",
+      { kind: "flaw", piece: "A-1", flaw: "crack", length_mm: 40, found: "plate" },
+      /^piece: "A-1"; no piece of timber of that number is on record; receive it first$/,
+    ],
   ]);
 });
 
@@ -447,6 +469,10 @@ describe("models, by what protects whoever tests", () => {
       check: { ...like.check, danger: "mains" as const, after: [], ...more },
     };
   };
+  const also = (claim: Model["claims"][number], quantity: string) => ({
+    ...claim,
+    requires: [...claim.requires, { quantity, of: "unit" as const, high: 1 }],
+  });
   const model = (...claims: Model["claims"]) => ({ ...smallModel, claims });
   const [bond, insulation] = [live("bond", "bond_ohm"), live("insulation", "resistance_Mohm", { after: ["bond"] })];
   everyCase([
@@ -465,6 +491,16 @@ describe("models, by what protects whoever tests", () => {
       "insulation before the bond",
       model(bond, live("insulation", "resistance_Mohm")),
       /^claims\[1\]\.check\.after: .*add bond/,
+    ],
+    [
+      "a leakage test before the bond, each read with something else",
+      model(also(bond, "odd_V"), also(live("touch", "touch_mA"), "odd_V")),
+      /^claims\[1\]\.check\.after: .* of touch; .* that bond is proven before/,
+    ],
+    [
+      "a test before one that comes first and protects nobody",
+      model(live("touch", "touch_mA"), live("jack", "jack_mV")),
+      "",
     ],
     ["one that is no danger", model(bond, live("touch", "touch_mA", { danger: "none" })), ""],
     ["one that is no safety claim", model(bond, live("touch", "touch_mA", {}, false)), ""],
