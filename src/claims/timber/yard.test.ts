@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
 import type { z } from "zod";
 import { randomStream } from "../../maths/random.ts";
-import type { body } from "../evidence.ts";
+import { body as evidenceBody } from "../evidence.ts";
 import { foldShop, Shop } from "../index.ts";
 import { at, Book } from "../testing/smallShop.ts";
 import { piecesOf } from "./pieces.ts";
 import { touchOf } from "./touch.ts";
 import type { Yard } from "./yard.ts";
 
-type Body = z.input<typeof body>;
+type Body = z.input<typeof evidenceBody>;
 const size = { length_mm: 500, width_mm: 120, thickness_mm: 20 };
 const smaller = { length_mm: 240, width_mm: 110, thickness_mm: 18 };
 const blank = (piece: string, more = {}): Body => ({
@@ -78,7 +78,6 @@ describe("a piece, as all that was written of it leaves it", () => {
       since: at(2),
     });
     expect(yard.state("C")).toBeUndefined();
-    expect([yard.has("A"), yard.has("C")]).toEqual([true, false]);
   });
 
   test("is moved, planed, marked, kept for a unit and glued into a case", () => {
@@ -278,6 +277,10 @@ describe("cases", () => {
     write(8, joined("M", ["D"], { supersedes: again }));
     expect(asked()).toEqual({ cases: ["L", "M"], free: ["M"], of: ["L", undefined] });
     expect(shop.timber.caseOf("K")).toBeUndefined();
+    // A case that was given by a slip, and another in its stead.
+    const slip = write(9, given("M", "0102"));
+    write(9, given("L", "0102", { supersedes: slip }));
+    expect(asked()).toEqual({ cases: ["L", "M"], free: ["M"], of: [undefined, "L"] });
   });
 });
 
@@ -349,6 +352,13 @@ describe("places, air, climates, woods and plans", () => {
     ]);
     expect(timber.woodOf("rowan")?.body.density_kg_m3).toBe(700);
     expect(timber.ownWoods).toEqual(["Rowan", "pear-tree", "plum"]);
+    // Where all that was said of one is put right by what is said of another, nothing is left of it.
+    for (const one of [climate("island", "a guess", { supersedes: "e7" }), wood("cherry", 600, { supersedes: "e9" })]) {
+      book.write(31, one);
+      shop.add(book.entries.at(-1)!);
+    }
+    expect([...timber.climates.keys()]).toEqual(["coast", "island"]);
+    expect(timber.ownWoods).toEqual(["pear-tree", "plum", "cherry"]);
   });
 
   test("are emptied by an empty one", () => {
@@ -360,10 +370,11 @@ describe("places, air, climates, woods and plans", () => {
       coats: Array.from({ length: coats }, () => ({ finish: "oil" as const, coats: 1 })),
       ...more,
     });
-    const wanted = (unit: string): Body => ({
+    const wanted = (unit: string, more = {}): Body => ({
       kind: "case-panels",
       unit,
       panels: [{ panel: "lid", species: "elm", ...size }],
+      ...more,
     });
     const book = bookOf(
       finish("0101", 1),
@@ -393,7 +404,77 @@ describe("places, air, climates, woods and plans", () => {
     expect(yard().unitsToFinish).toEqual(["0102"]);
     book.write(22, planned({ pieces: ["A"] }));
     expect(yard().plannedOf("A")?.id).toBe("e13");
+    book.write(23, weighed("A"));
+    expect(yard().plannedOf("A")?.id).toBe("e13");
+    book.write(23, wanted("0103", { supersedes: "e7" }));
+    expect(ids(yard().wanted)).toEqual(["e8", "e15"]);
   });
+});
+
+describe("what somebody watches", () => {
+  const months = Array.from({ length: 12 }, (_, i) => ({ month: i + 1, temperature_C: 20, humidity_pct: 50 }));
+  const readings = [{ at: at(1), temperature_C: 18, humidity_pct: 50 }];
+  const place: Body = { kind: "timber-place", place: "shed", what: "room" };
+  const air: Body = { kind: "air", place: "shed", readings, instrument: "meter" };
+  const climate: Body = { kind: "climate", place: "inland", months, basis: "a guess" };
+  const wood: Body = { kind: "wood", species: "rowan", density_kg_m3: 700 };
+  const panels = [{ panel: "lid", species: "elm", ...size }];
+  const list: Body = { kind: "case-panels", unit: "0101", panels };
+  const coats = [{ finish: "oil" as const, coats: 1 }];
+  const plan: Body = { kind: "finish-plan", unit: "0101", begins: at(1), who: "woodworker", coats };
+  const board = blank("A");
+  const cut = sawn("A", ["A1"]);
+  const glued = joined("K", ["A"]);
+  const gift = given("K", "0101");
+
+  test.each<[string, (yard: Yard) => unknown, readonly Body[]]>([
+    ["pieces", (yard) => yard.pieces, [board, cut]],
+    [
+      "each piece",
+      (yard) => yard.each((_, piece) => piece),
+      [place, board, cut, glued, marks("A"), weighed("A"), machined("A"), stood(["A"], "shed"), meant(["A"], "0101")],
+    ],
+    ["pieces that stand in the shop", (yard) => yard.standing, [board, cut, glued]],
+    ["places", (yard) => yard.places, [place]],
+    ["a place's air", (yard) => yard.airOf("shed"), [air]],
+    ["cases", (yard) => yard.cases, [glued]],
+    ["cases that no unit has", (yard) => yard.casesFree, [glued, gift]],
+    ["a case", (yard) => yard.caseOf("K"), [glued]],
+    ["whose a case is", (yard) => yard.givenOf("K"), [gift]],
+    ["a unit's case", (yard) => yard.caseOfUnit("0101"), [gift]],
+    ["panels wanted", (yard) => yard.wanted, [list]],
+    ["how a case is finished", (yard) => yard.finishPlanOf("0101"), [plan]],
+    ["units to finish", (yard) => yard.unitsToFinish, [plan]],
+    ["a unit's soak", (yard) => yard.soakPlanOf("0101"), [planned({ unit: "0101" })]],
+    ["climates", (yard) => yard.climates, [climate]],
+    ["a wood", (yard) => yard.woodOf("rowan"), [wood]],
+    ["own woods", (yard) => yard.ownWoods, [wood]],
+  ])("grows with all that it is answered from: %s", (_, ask, bodies) => {
+    for (const one of bodies) {
+      const shop = new Shop();
+      const { cabinet } = shop.ledger;
+      const opened: { readonly grownAt: number }[] = [];
+      cabinet.watch((drawer) => opened.push(drawer));
+      ask(shop.timber);
+      shop.add(bookOf(one).entries[0]!);
+      expect(
+        opened.some(({ grownAt }) => grownAt > 0),
+        one.kind,
+      ).toBe(true);
+    }
+  });
+});
+
+test("a stretch of a board ends after it begins", () => {
+  const mark = (from_mm: number, to_mm: number) =>
+    evidenceBody.safeParse(marks("A", { defects: [{ what: "knot", along: { from_mm, to_mm } }] }));
+  expect(mark(4, 5).success).toBe(true);
+  for (const end_mm of [4, 3]) {
+    const { error } = mark(4, end_mm);
+    expect(error?.issues.map(({ path, message }) => [path.join("."), message])).toEqual([
+      ["defects.0.along.to_mm", "ends where it begins, or before"],
+    ]);
+  }
 });
 
 // property: a yard that was asked after each entry tells what one folded anew tells, in whatever order the entries came
