@@ -119,8 +119,7 @@ export function admitTimber(entry: Timber, shop: Shop): void {
 }
 
 function admitBlank({ piece, species, density_kg_m3, place, supersedes }: As<"blank">, shop: Shop): void {
-  const isCorrection = supersedes !== undefined;
-  if (!isCorrection && shop.timber.has(piece))
+  if (isTaken(piece, supersedes, shop))
     throw new BadInput("piece", quote(piece), "a piece comes in once", "give it another number");
   requireKnown("place", place, shop.timber.places.keys(), "place for timber");
   if (density_kg_m3 !== undefined || isListed(species) || shop.timber.woodOf(species)) return;
@@ -130,6 +129,15 @@ function admitBlank({ piece, species, density_kg_m3, place, supersedes }: As<"bl
     "a species of the catalogue, one that the shop measured, or any with its density",
     "check the name, give density_kg_m3 of the piece at hand, or write the wood down first",
   );
+}
+
+/** Whether a piece came in by that number, or was sawn as it, other than by the entry that is now put right. */
+function isTaken(piece: string, putsRight: string | undefined, shop: Shop): boolean {
+  return shop.timber
+    .entriesOf(piece)
+    .some(
+      ({ id, body }) => id !== putsRight && (body.kind === "blank" || (body.kind === "sawn" && body.piece !== piece)),
+    );
 }
 
 /** A panel is planned of a wood of which somebody knows how far it moves. */
@@ -176,7 +184,7 @@ function requireLikeWood({ piece, mass_g }: As<"weighing">, shop: Shop): void {
     Math.min(...volumes_dm3) * likeWood_kg_m3.least,
     Math.max(...volumes_dm3) * likeWood_kg_m3.most,
   ];
-  if (volumes_dm3.length === 0 || (mass_g >= least_g && mass_g <= most_g)) return;
+  if (mass_g >= least_g && mass_g <= most_g) return;
   throw new BadInput(
     "mass_g",
     `${mass_g} g`,
@@ -191,8 +199,11 @@ function sizeFrom({ body }: PieceEntry, piece: string) {
 }
 
 /** A piece lighter than its own dry wood was misread, or its offcut was. */
-function requireAboveDry({ piece, mass_g, at }: As<"weighing">, shop: Shop): void {
-  const dry_g = ovenDryOf(piece, at, shop);
+function requireAboveDry({ piece, mass_g, at, supersedes }: As<"weighing">, shop: Shop): void {
+  const entries = shop.timber
+    .entriesOf(piece)
+    .filter((entry) => entry.id !== supersedes && Date.parse(entry.at) <= Date.parse(at));
+  const dry_g = ovenDryOf(entries);
   if (dry_g === undefined || mass_g >= 0.995 * dry_g) return;
   throw new BadInput(
     "mass_g",
@@ -203,8 +214,7 @@ function requireAboveDry({ piece, mass_g, at }: As<"weighing">, shop: Shop): voi
 }
 
 /** Dry mass of the piece as it has been since it was last cut, by its offcut and the weighing nearest to it. */
-function ovenDryOf(piece: string, at: string, shop: Shop): number | undefined {
-  const entries = shop.timber.entriesOf(piece).filter((entry) => Date.parse(entry.at) <= Date.parse(at));
+function ovenDryOf(entries: readonly PieceEntry[]): number | undefined {
   const cut = entries.findLast(({ body }) => body.kind === "machined");
   const offcut = entries.findLast(({ body }) => body.kind === "offcut");
   if (offcut?.body.kind !== "offcut") return undefined;
@@ -222,8 +232,8 @@ const day_ms = 86_400_000;
 
 function admitOffcut(entry: As<"offcut">, shop: Shop): void {
   requireInstrumentOf(entry, shop);
-  requireStanding("piece", entry.piece, entry.cut, shop, "cut");
-  if (Date.parse(entry.cut) > Date.parse(entry.at))
+  requireStanding("piece", entry.piece, entry.cut, shop, { momentPath: "cut" });
+  if (Date.parse(entry.cut) >= Date.parse(entry.at))
     throw new BadInput("cut", quote(entry.cut), `a moment before ${entry.at}, when it was dry`, "check both moments");
   if (entry.ovenDry_g > entry.wet_g)
     throw new BadInput(
@@ -289,11 +299,11 @@ function requireReadBefore({ readings, at }: As<"air">): void {
 }
 
 function admitSawn(entry: As<"sawn">, shop: Shop): void {
-  requireStanding("piece", entry.piece, entry.at, shop);
+  requireStanding("piece", entry.piece, entry.at, shop, { putsRight: entry.supersedes });
   const names = entry.into.map(({ piece }) => piece);
   requireDistinct("into", names, "piece");
   for (const [i, piece] of names.entries()) {
-    if (entry.supersedes !== undefined || !shop.timber.has(piece)) continue;
+    if (!isTaken(piece, entry.supersedes, shop)) continue;
     throw new BadInput(`into[${i}].piece`, quote(piece), "a number no other piece has", "give it another");
   }
 }
@@ -352,8 +362,14 @@ function requireAll(path: string, pieces: readonly string[], at: string, shop: S
   for (const [i, piece] of pieces.entries()) requireStanding(`${path}[${i}]`, piece, at, shop);
 }
 
-/** A piece that had come in by then, and was not sawn up. */
-function requireStanding(path: string, piece: string, at: string, shop: Shop, momentPath = "at"): void {
+/** A piece that had come in by then, and was not sawn up, unless by a sawing that is now put right. */
+function requireStanding(
+  path: string,
+  piece: string,
+  at: string,
+  shop: Shop,
+  { momentPath = "at", putsRight }: { momentPath?: string; putsRight?: string | undefined } = {},
+): void {
   const state = shop.timber.state(piece);
   if (!state) {
     const some = shop.timber.pieces;
@@ -369,8 +385,8 @@ function requireStanding(path: string, piece: string, at: string, shop: Shop, mo
   if (Date.parse(at) < Date.parse(state.begun))
     throw new BadInput(momentPath, quote(at), `${piece} came in at ${state.begun}`, "check the date");
   if (state.into === undefined) return;
-  const sawnAt = shop.timber.entriesOf(piece).find(({ body }) => body.kind === "sawn" && body.piece === piece)!.at;
-  if (Date.parse(at) <= Date.parse(sawnAt)) return;
+  const sawn = shop.timber.entriesOf(piece).find(({ body }) => body.kind === "sawn" && body.piece === piece)!;
+  if (sawn.id === putsRight || Date.parse(at) <= Date.parse(sawn.at)) return;
   throw new BadInput(
     path,
     quote(piece),

@@ -156,10 +156,6 @@ export class Yard {
     for (const part of this.offspring.get(piece) ?? []) this.forget(part, new Set([...above, piece]));
   }
 
-  has(piece: string): boolean {
-    return this.state(piece) !== undefined;
-  }
-
   /** Every piece on record, in the order they came in. */
   get pieces(): readonly string[] {
     return this.kept("pieces", ["blank", "sawn"], () =>
