@@ -19,10 +19,8 @@ export type Figure = Evidence<"reading"> | Evidence<"finding">;
 export class Ledger {
   private readonly entries = new Map<string, Evidence>();
   private readonly superseders = new Map<string, string>();
-  /** Ids that were asked for and are not on record. */
-  private readonly missed = new Set<string>();
   private latest_ms = Number.NEGATIVE_INFINITY;
-  private lastSeq = -1;
+  private lastSeq = 0;
   /** Every look at evidence is told by it, so that an answer can be kept until what it was drawn from grows. */
   readonly cabinet = new Cabinet();
 
@@ -40,7 +38,7 @@ export class Ledger {
     this.entries.set(entry.id, entry);
     this.latest_ms = Math.max(this.latest_ms, at_ms);
     this.lastSeq = Math.max(this.lastSeq, entry.seq);
-    if (this.missed.delete(entry.id)) cabinet.touch(key("missing", entry.id));
+    cabinet.touch(key("missing", entry.id));
     const { body } = entry;
     const supersedes = "supersedes" in body ? body.supersedes : undefined;
     if (supersedes !== undefined && supersedes !== entry.id) {
@@ -58,10 +56,7 @@ export class Ledger {
   get(id: string): Evidence | undefined {
     const entry = this.entries.get(id);
     // One of its drawers is enough: all of them grow when it is put right.
-    if (this.cabinet.isWatched) {
-      if (!entry) this.missed.add(id);
-      this.cabinet.open(entry ? firstDrawerOf(entry) : key("missing", id));
-    }
+    if (this.cabinet.isWatched) this.cabinet.open(entry ? firstDrawerOf(entry) : key("missing", id));
     return entry;
   }
 
