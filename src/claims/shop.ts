@@ -391,9 +391,9 @@ export class Shop {
     if (left) return left.at;
     if (!this.isDelivered(order)) return undefined;
     return this.order(order)!
-      .body.units.flatMap((unit) => this.ledger.about("release", unit).slice(-1))
-      .map(({ at }) => at)
-      .reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
+      .body.units.flatMap((unit) => this.ledger.about("release", unit))
+      .toSorted(byTaking)
+      .at(-1)?.at;
   }
 
   /** Whether a unit has left: by its release or, had it no folder here, with an order of before. */
