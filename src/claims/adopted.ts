@@ -33,8 +33,5 @@ export function withAdoptedLimits(model: Model, adopted: Iterable<Evidence<"safe
 
 export function limitFor(limits: readonly Limit[], { quantity, point }: Pick<Requirement, "quantity" | "point">) {
   const same = limits.filter((limit) => limit.quantity === quantity);
-  return (
-    same.find((limit) => limit.point !== undefined && limit.point === point) ??
-    same.find((limit) => limit.point === undefined)
-  );
+  return same.find((limit) => limit.point === point) ?? same.find((limit) => limit.point === undefined);
 }

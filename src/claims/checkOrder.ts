@@ -18,9 +18,9 @@ export function isLive(danger: Danger): boolean {
 export function forerunners(model: Pick<Model, "claims">): ReadonlyMap<string, ReadonlySet<string>> {
   const direct = new Map(model.claims.map((claim) => [claim.claim, claim.check.after] as const));
   const all = new Map<string, ReadonlySet<string>>();
-  for (const { claim } of model.claims) {
+  for (const { claim, check } of model.claims) {
     const reached = new Set<string>();
-    const toFollow = [...(direct.get(claim) ?? [])];
+    const toFollow = [...check.after];
     while (toFollow.length > 0) {
       const next = toFollow.pop()!;
       if (reached.has(next)) continue;

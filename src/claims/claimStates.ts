@@ -89,10 +89,6 @@ function standingConcession(
         concession.body.claim === claim.claim &&
         isByOwner(concession, ledger) &&
         !reworks.some((rework) => isUndoneBy(concession, rework, true)) &&
-        !figures.some(({ state, evidence }) => state === "refuted" && seqOf(ledger, evidence) > concession.seq),
+        !figures.some(({ state, evidence }) => state === "refuted" && ledger.get(evidence!)!.seq > concession.seq),
     );
-}
-
-function seqOf(ledger: Ledger, id: string | undefined): number {
-  return (id === undefined ? undefined : ledger.get(id))?.seq ?? -1;
 }

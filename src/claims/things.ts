@@ -40,10 +40,7 @@ export function wiredParts(model: Model): readonly Thing[] {
 export function netlistParts(model: Pick<Model, "netlist">): readonly ({ id: string } & Record<string, unknown>)[] {
   const parts = model.netlist.parts;
   if (!Array.isArray(parts)) return [];
-  return parts.filter(
-    (part): part is { id: string } & Record<string, unknown> =>
-      typeof part === "object" && part !== null && typeof part.id === "string",
-  );
+  return parts.filter((part): part is { id: string } & Record<string, unknown> => typeof part?.id === "string");
 }
 
 /**

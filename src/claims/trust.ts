@@ -30,7 +30,7 @@ export function instrumentTrust(ledger: TrialBook, instrument: string, moment: P
   const judged = ledger.cabinet.unwatched(() => judgedTrials(ledger, instrument));
   const count = countBefore(judged, taken_ms(moment), moment.seq);
   let decided = count - 1;
-  while (decided >= 0 && judged[decided]!.state === "undecided") decided -= 1;
+  while (judged[decided]?.state === "undecided") decided -= 1;
   const lastDecided = judged[decided];
   if (lastDecided?.state === "refuted") {
     return {

@@ -22,8 +22,8 @@ export function admitRecording(recording: BodyOf<"recording">, shop: Shop): void
     requireKnown("supply.instrument", recording.supply.instrument, shop.instruments, "instrument");
   requireDistinct("channels", recording.channels, "channel");
   for (const [i, channel] of recording.channels.entries()) {
-    const isRecordersOwn = channel === "mains" || channel === "supply" || /^[0-9]+$/.test(channel);
-    if (!isRecordersOwn) requireKnown(`channels[${i}]`, channel, [...model.channels, "mains"], "channel");
+    if (channel === "supply" || /^[0-9]+$/.test(channel)) continue;
+    requireKnown(`channels[${i}]`, channel, [...model.channels, "mains"], "channel");
   }
   for (const [position, valve] of Object.entries(recording.valves)) {
     const positions = model.positions.map((p) => p.position);
