@@ -204,7 +204,10 @@ test("a release is refused until granted, and must say what is so", () => {
   expect(refusal(release, book, "b".repeat(64))).toMatch(/^resting_sha256: /);
   expect(refusal({ ...release, claims: claims.slice(1) }, book)).toMatch(/^claims: nothing on valves/);
   expect(refusal({ ...release, claims: [{ ...claims[0], state: "conceded" }, ...claims.slice(1)] }, book)).toMatch(
-    /^claims\[0\]\.state/,
+    /^claims\[0\]\.state: conceded; valves is proven; ask for the release again$/,
+  );
+  expect(refusal({ ...release, claims: [...claims, { claim: "beauty", state: "proven", figures: [] }] }, book)).toMatch(
+    /^claims\[16\]\.claim: "beauty"; no claim of Skerry of that name/,
   );
   expect(refusal(release, book, "a".repeat(64))).toBe("");
   book.write(30, release as never);

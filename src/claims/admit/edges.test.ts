@@ -325,6 +325,7 @@ describe("subjects and findings", () => {
     ],
     ["from what is about no unit", finding({ unit: "0101" }, ["ofT1", "e1"]), "", read],
     ["about a valve, from a unit's", finding({ valve: "T1" }, ["of0102"]), "", read],
+    ["a reading that leaves open what it supersedes", { ...reading({ unit: "0101" }), supersedes: undefined }, ""],
   ]);
 });
 
@@ -665,6 +666,59 @@ describe("linked instruments", () => {
       logging,
     ],
     ["the end of no log", end("nothing"), /^log: "nothing"; the id of a log on record/, logging],
+  ]);
+});
+
+describe("gauge studies", () => {
+  const study = (operators: readonly string[], more: object = {}) => ({
+    kind: "gauge-study",
+    instrument: "meter",
+    quantity: "level_V",
+    readings: ["p1", "p2"].flatMap((part) =>
+      operators.flatMap((operator) => [9.9, 10.1].map((value) => ({ part, operator, value }))),
+    ),
+    ...more,
+  });
+  everyCase([
+    ["of two parts by two operators, twice each", study(["ann", "bo"]), ""],
+    ["by one operator alone", study(["ann"]), /operators/],
+    ["with no instrument on record", study(["ann", "bo"], { instrument: "gauge" }), /^instrument: "gauge"/],
+  ]);
+});
+
+describe("parts on order", () => {
+  const part = (more: object = {}) => ({
+    kind: "part",
+    part: "transformer",
+    model: "Skerry",
+    step: "wiring",
+    lead_days: { fast: 1, usual: 2, slow: 3 },
+    ...more,
+  });
+  const others = (book: Book) => {
+    book.write(1, {
+      ...smallModel,
+      revision: "2",
+      build: [{ step: "chassis", hours: { fast: 1, usual: 2, slow: 3 } }],
+      shelf: { step: "from the shelf", hours: 1 },
+    });
+    book.write(1, { ...smallModel, model: "Ebb", build: [{ step: "gilding", hours: { fast: 1, usual: 2, slow: 3 } }] });
+  };
+  everyCase([
+    ["for a step", part(), ""],
+    ["for a step of another revision", part({ step: "chassis" }), "", others],
+    ["for the step from the shelf", part({ step: "from the shelf" }), "", others],
+    [
+      "for a step that there is not",
+      part({ step: "etching" }),
+      /^step: "etching"; no step of Skerry .*; known: wiring; check the spelling/,
+    ],
+    [
+      "for a step of another model",
+      part({ step: "gilding" }),
+      /^step: "gilding"; .*; known: wiring, chassis, from the shelf; check/,
+      others,
+    ],
   ]);
 });
 
