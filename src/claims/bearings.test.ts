@@ -27,10 +27,12 @@ describe("things of the net list", () => {
       { id: "R2", channel: ["left", "right"] },
       { id: "R3", channel: [] },
       { id: "R4", channel: ["left", 2] },
+      { id: "R5", channel: ["right"] },
+      { id: "R6", channel: [2] },
       { id: "V1a" },
       { id: "V2a", case: "top", supply: "ht", stage: 3 },
     ];
-    expect(wiredParts(withParts(parts, { feeds: { V2: ["right"] } }))).toEqual([
+    expect(wiredParts(withParts(parts, { feeds: { V2: ["right"] } }))).toStrictEqual([
       { part: "R1", channel: "left", stage: "input" },
       { part: "R2", channel: "left" },
       { part: "R2", channel: "right" },
@@ -38,6 +40,9 @@ describe("things of the net list", () => {
       { part: "R3", channel: "right" },
       { part: "R4", channel: "left" },
       { part: "R4", channel: "right" },
+      { part: "R5", channel: "right" },
+      { part: "R6", channel: "left" },
+      { part: "R6", channel: "right" },
       { part: "V1a", channel: "left", position: "V1" },
       { part: "V1a", channel: "right", position: "V1" },
       { part: "V2a", channel: "right", position: "V2", case: "top", supply: "ht" },
@@ -169,6 +174,8 @@ describe("a rework that is thought of", () => {
     // A reading dated ahead of the bench's clock falls as well.
     expect(seen(preview({ touched: [{ position: "V1" }] }, at(151)))).toContain("balance proven void");
     expect(seen(preview({ touched: [{ position: "V1" }] }, at(2)))).toContain("balance proven void");
+    expect(seen(preview({ touched: [{ position: "V1" }] }, at(150)))).toContain("balance proven void");
+    expect(seen(preview({ touched: [{ position: "V1" }] }, at(150 - 0.5 / 60)))).toContain("balance proven void");
   });
 });
 
@@ -220,6 +227,15 @@ describe("what is said of a claim", () => {
     expect(concede("hum")).not.toBe(id);
     expect(stateOf(book, "hum").state).toBe("conceded");
   });
+});
+
+test("a concession falls with a rework that was written down after it, though it was done before", () => {
+  const book = Book.opened();
+  book.read(1, "balance", { value: 3 });
+  book.write(5, { kind: "concession", unit: "0101", claim: "balance", reason: "it is slight" }, { by: "owner" });
+  expect(stateOf(book, "balance").state).toBe("conceded");
+  book.write(0.8, { kind: "rework", unit: "0101", touched: [{ position: "V1" }], why: "noisy" });
+  expect(stateOf(book, "balance").state).toBe("refuted");
 });
 
 describe("a release", () => {

@@ -102,6 +102,15 @@ describe("which evidence answers", () => {
     expect(judged(book, ofValve).evidence).toBe(named);
   });
 
+  test("none where no valve stands, though a valve bear the number of the unit", () => {
+    const book = Book.opened();
+    reading(book, 1, { valve: "0101" });
+    expect(judged(book, { ...level, of: "valve", position: "V3" })).toMatchObject({
+      state: "open",
+      why: "no valve stands at V3",
+    });
+  });
+
   test("of the unit with a valve named, as long as that valve stands in it", () => {
     const book = Book.opened();
     const own = reading(book, 1, { unit: "0101", valve: "N1" });
