@@ -164,6 +164,17 @@ describe("whether a reading may be believed", () => {
   });
 });
 
+test("a trial noted under the wrong instrument is taken back by a ledger that was asked before", () => {
+  const book = tried([1, 10], [3, 11]);
+  define(book, 0, 10, "other");
+  const ledger = Ledger.of(book.entries);
+  const state = (of: string) => instrumentTrust(ledger, of, { at: at(2), seq: 1000 }).state;
+  expect([state("gauge"), state("other")]).toEqual(["failed", "undecided"]);
+  book.write(3, { kind: "trial", instrument: "other", value: 11, doubt: 0.01, supersedes: "e3" });
+  ledger.add(book.entries.at(-1)!);
+  expect([state("gauge"), state("other")]).toEqual(["good", "failed"]);
+});
+
 describe("a trial against its reference", () => {
   const verdict = (book: Book) => judgeTrial(Ledger.of(book.entries), book.entries.at(-1) as Evidence<"trial">);
 
@@ -302,5 +313,13 @@ describe("a trial that changes nothing of what may be believed", () => {
     failing.write(0.5, { kind: "trial", instrument: "gauge", value: 10, doubt: 0.01, supersedes: "e2" });
     failing.trial(3, 10, "gauge");
     expect(changesNothing(failing)).toBe(true);
+  });
+
+  test("not one that puts right a trial before the last, though that one was good too", () => {
+    const book = tried([1, 10], [2, 11], [3, 10]);
+    expect(trustAt(book, 2.5).state).toBe("failed");
+    book.write(4, { kind: "trial", instrument: "gauge", value: 10, doubt: 0.01, supersedes: "e3" });
+    expect(trustAt(book, 2.5).state).toBe("good");
+    expect(changesNothing(book)).toBe(false);
   });
 });
