@@ -98,7 +98,7 @@ function plainly(entries: readonly Evidence[]) {
   const questions: [string, (ledger: Ledger) => readonly Evidence[], readonly Evidence[]][] = [
     ["coats", (ledger) => ledger.coats, taken.filter(({ body }) => body.kind === "coat")],
   ];
-  for (const unit of ["0101", "0102", "none"]) {
+  for (const unit of ["0101", "0102", "none", ""]) {
     questions.push([`rework ${unit}`, (ledger) => ledger.about("rework", unit), touches(unit)]);
     questions.push([`folder ${unit}`, (ledger) => ledger.ofUnit(unit), written.filter((one) => unitOf(one) === unit)]);
     for (const kind of ["unit", "step", "concession"] as const) {
@@ -114,6 +114,8 @@ function plainly(entries: readonly Evidence[]) {
     for (const [of, what] of [
       ["unit", "0101"],
       ["unit", "0102"],
+      ["unit", ""],
+      ["valve", ""],
       ["valve", "N1"],
       ["valve", "T1"],
     ] as const) {
@@ -268,6 +270,70 @@ describe("what is asked for by its id", () => {
     book.write(1, { kind: "trial", instrument: "meter", value: 10, doubt: 0.01, supersedes: "own" }, { id: "own" });
     expect(Ledger.of(book.entries).supersederOf("own")).toBeUndefined();
     expect(Ledger.of(book.entries).corrections).toBe(0);
+  });
+});
+
+describe("what is kept through writings on other things", () => {
+  const read = (subject: object) => ({
+    kind: "reading",
+    subject,
+    quantity: "q_V",
+    value: 1,
+    doubt: 0.1,
+    instrument: "m",
+  });
+  const order = (name: string, unit: string) => ({
+    kind: "order",
+    order: name,
+    customer: "c",
+    model: "Skerry",
+    revision: "1",
+    units: [unit],
+    destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
+  });
+  const batch = (name: string, valve: string) => ({
+    kind: "batch",
+    batch: name,
+    type: "6AS7G",
+    seller: "s",
+    valves: [valve],
+    sections: ["a"],
+  });
+  const coat = (piece: string) => ({ kind: "coat", pieces: [piece], finish: "oil", hardens_h: 10 });
+  const flaw = (piece: string) => ({ kind: "flaw", piece, flaw: "crack", length_mm: 30, found: "sanding" });
+  const pairs: readonly (readonly [string, object, object])[] = [
+    ["a reading of a valve", read({ valve: "N1" }), read({ valve: "N2" })],
+    ["a reading of a unit", read({ unit: "0101" }), read({ unit: "0102" })],
+    ["an order", order("O1", "0101"), order("O2", "0102")],
+    ["a batch", batch("B1", "X1"), batch("B2", "X2")],
+    ["a coat of a piece", coat("A-1"), coat("A-2")],
+    ["a piece's flaw", flaw("A-1"), flaw("A-2")],
+  ];
+  test.each(pairs)("%s, asked for by its id", (_, one, other) => {
+    const book = new Book();
+    const id = book.write(1, one as never);
+    book.write(2, other as never);
+    const ledger = Ledger.of(book.entries.slice(0, 1));
+    const drawers = opened(ledger, () => expect(ledger.get(id)).toBe(book.entries[0]));
+    const begun = ledger.cabinet.grown;
+    ledger.add(book.entries[1]!);
+    expect(drawers.map(({ grownAt }) => grownAt > begun)).toEqual([false]);
+  });
+
+  test("reworks, by a coat on pieces that belong to no unit", () => {
+    const book = new Book();
+    book.write(1, coat("A-1") as never);
+    book.write(2, { ...coat("A-1"), unit: "0101" } as never);
+    const ledger = new Ledger();
+    const [of, ofNone] = [
+      opened(ledger, () => ledger.about("rework", "0101")),
+      opened(ledger, () => ledger.about("rework", "")),
+    ];
+    const grown = () => [...of, ...ofNone].map(({ grownAt }) => grownAt);
+    ledger.add(book.entries[0]!);
+    expect(grown()).toEqual([0, 0]);
+    ledger.add(book.entries[1]!);
+    expect(grown()).toEqual([2, 0]);
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { z } from "zod";
 import { claimStates } from "./claimStates.ts";
+import type { Drawer } from "./drawers.ts";
 import type { body } from "./evidence.ts";
 import { releaseEntry } from "./release.ts";
 import { foldShop, modelKey, Shop } from "./shop.ts";
@@ -30,12 +31,29 @@ const unit = (name: string, of: string, fitted: Record<string, string> = {}): Bo
 const delivery = (of: string): Body => ({ kind: "delivery", order: of });
 const back = (name: string): Body => ({ kind: "return", unit: name, says: "It hums now." });
 const touch = (name: string): Body => ({ kind: "rework", unit: name, touched: [{ position: "V1" }], why: "noisy" });
+const stepOf = (name: string): Body => ({ kind: "step", unit: name, step: "wiring" });
+const tray = (name: string, valve: string): Body => ({
+  kind: "batch",
+  batch: name,
+  type: "6AS7G",
+  seller: "a seller",
+  valves: [valve],
+  sections: ["a"],
+});
 const packed = (name: string, more = {}): Body => ({
   kind: "packed",
   unit: name,
   label: { nominal_V: 120, frequency_Hz: 60 },
   ...more,
 });
+
+/** The drawers that a question opens: an answer is kept until one of them grows. */
+function opened(shop: Shop, ask: () => unknown): Drawer[] {
+  const drawers: Drawer[] = [];
+  shop.ledger.cabinet.watch((drawer) => drawers.push(drawer));
+  ask();
+  return [...drawers];
+}
 
 /** Releases a unit of which everything is proven. */
 function release(book: Book, hour: number, name = "0101"): string {
@@ -161,6 +179,15 @@ describe("what is defined", () => {
       expect([...get(foldShop(entries)).entries()]).toEqual([[name, newest]]);
     for (const entries of [book.entries, book.entries.toReversed()])
       expect(get(foldShop(entries)).get(name)).toBe(last);
+  });
+
+  test.each(kinds)("of a %s, asked for again once another is defined", (_, get, name, make) => {
+    const book = new Book();
+    book.write(1, make(1));
+    const shop = new Shop();
+    const drawers = opened(shop, () => expect(get(shop).get(name)).toBeUndefined());
+    shop.add(book.entries[0]!);
+    expect(drawers.map(({ grownAt }) => grownAt)).toContain(1);
   });
 
   test("rates and the shop itself, of which there is one", () => {
@@ -378,6 +405,33 @@ describe("units", () => {
     shop.add(book.entries.at(-1)!);
     expect(shop.modelOf("0101")!.title).toBe("Anew");
     expect(bondOf("0101")).toBe(0.07);
+    expect(shop.orderedAs("0101")).toBe(shop.modelOf("0101"));
+    // However often it was asked before, the answer falls with the next limits.
+    for (const place of ["inland", "elsewhere"]) {
+      const drawers = opened(shop, () => shop.modelOf("0101"));
+      adopt(6, 0.08, place);
+      expect(drawers.map(({ grownAt }) => grownAt)).toContain(shop.ledger.cabinet.grown);
+    }
+  });
+
+  test.each<[string, (shop: Shop) => unknown, Body, Body]>([
+    ["an order", (shop) => shop.order("O2"), order("O2", ["0201"]), order("O3", ["0301"])],
+    ["the order of a unit", (shop) => shop.orderNaming("0201"), order("O2", ["0201"]), order("O2", ["0202"])],
+    ["a unit", (shop) => shop.unit("0201"), unit("0201", "O1"), unit("0202", "O1")],
+    ["its steps", (shop) => shop.stepsDone("0201"), stepOf("0201"), stepOf("0202")],
+    ["a tray", (shop) => shop.batch("B9"), tray("B9", "X1"), tray("B8", "X1")],
+    ["a valve", (shop) => shop.valve("X1"), tray("B9", "X1"), tray("B9", "X2")],
+  ])("%s is asked for again once something was written of it, and not for another's sake", (_, ask, own, other) => {
+    const book = Book.opened();
+    const shop = foldShop(book.entries);
+    const drawers = opened(shop, () => ask(shop));
+    const begun = shop.ledger.cabinet.grown;
+    const hasGrown = (by: Body) => {
+      book.write(9, by);
+      shop.add(book.entries.at(-1)!);
+      return drawers.some(({ grownAt }) => grownAt > begun);
+    };
+    expect([hasGrown(other), hasGrown(own)]).toEqual([false, true]);
   });
 
   test("are told one by one, again only after something was written of one, or of a model", () => {
@@ -503,5 +557,75 @@ describe("what has left", () => {
     const second = book.write(4, back("0101"));
     expect(foldShop(book.entries).cameBackAfter("0101")?.id).toBe(second);
     expect(foldShop(book.entries).packed("0101")).toBeUndefined();
+  });
+
+  test("is asked for again after what lets leave or calls back, and not after a reading", () => {
+    const book = Book.opened(["0101"]);
+    const shop = foldShop(book.entries);
+    const hasGrown = (write: () => unknown) => {
+      const drawers = opened(shop, () => shop.isReleased("0101"));
+      const begun = shop.ledger.cabinet.grown;
+      write();
+      shop.add(book.entries.at(-1)!);
+      return drawers.some(({ grownAt }) => grownAt > begun);
+    };
+    expect(hasGrown(() => book.read(1, "ht"))).toBe(false);
+    expect(hasGrown(() => book.trial(1, 10))).toBe(false);
+    expect(hasGrown(() => book.write(1, stepOf("0101")))).toBe(false);
+    expect(hasGrown(() => book.write(1, { kind: "coat", pieces: ["A-1"], finish: "oil", hardens_h: 10 }))).toBe(false);
+    expect(hasGrown(() => book.write(1, touch("0101")))).toBe(true);
+    expect(hasGrown(() => book.write(1, order("O2", ["0201"])))).toBe(true);
+    expect(hasGrown(() => book.write(1, delivery("O2")))).toBe(true);
+    expect(hasGrown(() => book.write(1, smallModel))).toBe(true);
+    book.proveAll(2);
+    expect(hasGrown(() => release(book, 3))).toBe(true);
+  });
+
+  test("stays released under a model whose claims rest no longer on what a rework touched", () => {
+    const book = Book.opened();
+    book.proveAll(1);
+    release(book, 5);
+    book.write(6, { kind: "rework", unit: "0101", touched: [{ case: "finish" }], why: "a coat" });
+    const shop = foldShop(book.entries);
+    expect(shop.isReleased("0101")).toBe(false);
+    book.write(7, { ...smallModel, claims: smallModel.claims.filter(({ claim }) => claim !== "case-gap") });
+    shop.add(book.entries.at(-1)!);
+    expect(shop.isReleased("0101")).toBe(true);
+  });
+
+  test("with its last unit, at that unit's newest release; under another order's number at no time that is known", () => {
+    const book = Book.opened(["0101", "0102"]);
+    book.proveAll(1, "0101");
+    book.proveAll(1, "0102", "T2");
+    for (const [hour, name] of [
+      [3, "0101"],
+      [4, "0102"],
+      [6, "0102"],
+    ] as const)
+      release(book, hour, name);
+    expect(foldShop(book.entries).deliveredAt("O1")).toBe(at(6));
+    for (const body of [order("O2", ["0201"]), order("O3", ["0201"]), delivery("O3")]) book.write(7, body);
+    const shop = foldShop(book.entries);
+    expect([shop.isDelivered("O2"), shop.deliveredAt("O2"), shop.deliveredAt("O3")]).toEqual([true, undefined, at(7)]);
+  });
+
+  test("is packed when it was released and its parcel was written of it", () => {
+    const book = Book.opened(["0101", "0102"]);
+    const parcelOf = (name: string) => foldShop(book.entries).packed(name)?.id;
+    // Neither one that never left, nor one of before, of whose release nothing is on record.
+    book.write(1, packed("0101"));
+    for (const body of [order("O2", ["0201"]), delivery("O2"), packed("0201")]) book.write(1, body);
+    expect([parcelOf("0101"), parcelOf("0201")]).toEqual([undefined, undefined]);
+    book.proveAll(1, "0101");
+    book.proveAll(1, "0102", "T2");
+    for (const name of ["0101", "0102"]) release(book, 3, name);
+    expect(parcelOf("0101")).toBeUndefined();
+    const slip = book.write(4, packed("0101"));
+    expect(parcelOf("0101")).toBe(slip);
+    const right = book.write(4, packed("0102", { supersedes: slip }));
+    expect([parcelOf("0101"), parcelOf("0102")]).toEqual([undefined, right]);
+    // A rework takes the release back, and the parcel with it.
+    book.write(5, touch("0102"));
+    expect(parcelOf("0102")).toBeUndefined();
   });
 });
