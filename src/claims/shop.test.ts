@@ -190,6 +190,15 @@ describe("what is defined", () => {
     expect(drawers.map(({ grownAt }) => grownAt)).toContain(1);
   });
 
+  test("revisions whose names run together alike are two", () => {
+    const book = new Book();
+    book.write(1, { ...smallModel, model: "Skerry Wide", revision: "b" });
+    book.write(2, { ...smallModel, model: "Skerry", revision: "Wide b" });
+    const { models } = foldShop(book.entries);
+    expect([...models.values()].map(({ id }) => id)).toEqual(book.entries.map(({ id }) => id));
+    expect(models.get(modelKey("Skerry Wide", "b"))).toBe(book.entries[0]);
+  });
+
   test("rates and the shop itself, of which there is one", () => {
     const rates = (n: number): Body => ({ kind: "rates", currency: "EUR", hour_cents: { audio: n } });
     const shop = (n: number): Body => ({

@@ -357,7 +357,7 @@ export class Shop {
     const model = this.models.get(name)?.body;
     const place = model && this.order(state.order)?.body.destination.place;
     if (place === undefined || this.safetyLimits.size === 0) return model;
-    const judged = `${name} ${place}`;
+    const judged = `${name}\u0000${place}`;
     const known = this.judgedAs.get(judged) ?? withAdoptedLimits(model!, this.safetyLimits.values(), place);
     this.judgedAs.set(judged, known);
     return known;
@@ -380,8 +380,8 @@ export class Shop {
   /** Whether an order went to its customer: as a whole, or with its last unit's release. */
   isDelivered(order: string): boolean {
     this.look("delivery");
-    const units = this.order(order)?.body.units ?? [];
-    return this.left.has(order) || (units.length > 0 && units.every((unit) => this.isReleased(unit)));
+    const units = this.order(order)?.body.units;
+    return this.left.has(order) || (units?.every((unit) => this.isReleased(unit)) ?? false);
   }
 
   /** When an order went to its customer, if it did. */
@@ -500,8 +500,9 @@ export function foldShop(evidence: Iterable<Evidence>): Shop {
   return shop;
 }
 
+/** Under what a revision of a model is filed; names may hold spaces, so that one between them would not keep two apart. */
 export function modelKey(model: string, revision: string): string {
-  return `${model} ${revision}`;
+  return `${model}\u0000${revision}`;
 }
 
 function later<T extends Evidence>(a: T | undefined, b: T): T {

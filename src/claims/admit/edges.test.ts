@@ -385,6 +385,14 @@ describe("orders, units and reworks", () => {
       /^revision: "Skerry 2"; unit 0101 is being built as Skerry 1/,
       secondRevision,
     ],
+    [
+      "the model of units under hands",
+      order({ ...standing, model: "Ebb", units: ["0101", "0102"] }),
+      /^revision: "Ebb 1"; unit 0101 is being built as Skerry 1/,
+      (book) => {
+        book.write(1, { ...smallModel, model: "Ebb" });
+      },
+    ],
     ["the revision of units not begun", order({ revision: "2" }), "", ordered],
     [
       "an unknown revision, and those there are",

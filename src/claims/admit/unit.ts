@@ -25,11 +25,11 @@ export function admitOrder(order: BodyOf<"order">, shop: Shop): void {
   if (dropped !== undefined) {
     throw new BadInput("units", quote(order.units), `unit ${dropped} is being built for this order`, "keep it in");
   }
-  if (opened.length > 0 && modelKey(older.model, older.revision) !== modelKey(order.model, order.revision)) {
+  if (opened.length > 0 && (older.model !== order.model || older.revision !== order.revision)) {
     throw new BadInput(
       "revision",
-      quote(modelKey(order.model, order.revision)),
-      `unit ${opened[0]} is being built as ${modelKey(older.model, older.revision)}`,
+      quote(`${order.model} ${order.revision}`),
+      `unit ${opened[0]} is being built as ${older.model} ${older.revision}`,
       "keep model and revision, or enter a new order",
     );
   }
