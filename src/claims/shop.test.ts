@@ -381,6 +381,8 @@ describe("units", () => {
     book.write(1, order("O2", ["0201"]));
     book.write(1, { ...order("O3", ["0301"]), model: "Nothing" } as Body);
     book.write(1, unit("0401", "O9"));
+    book.write(1, { ...order("O5", ["0501"]), destination: { ...destination, place: "coast" } } as Body);
+    book.write(1, unit("0501", "O5"));
     const shop = foldShop(book.entries);
     const model = shop.models.get(modelKey("Skerry", "1"))!.body;
     expect(shop.modelOf("0101")).toBe(model);
@@ -409,7 +411,7 @@ describe("units", () => {
     expect(bondOf("0101")).toBe(0.05);
     expect(shop.modelOf("0101")).toBe(shop.modelOf("0101"));
     adopt(4, 0.07, "inland");
-    expect(bondOf("0101")).toBe(0.07);
+    expect([bondOf("0101"), bondOf("0501")]).toEqual([0.07, 0.1]);
     book.write(5, { ...smallModel, title: "Anew" } as Body);
     shop.add(book.entries.at(-1)!);
     expect(shop.modelOf("0101")!.title).toBe("Anew");
