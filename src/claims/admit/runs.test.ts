@@ -38,6 +38,15 @@ function shopWith(...entries: readonly object[]): Book {
   return book;
 }
 
+const valves = (run: string, names: readonly string[], more: object = {}) => ({
+  kind: "begun" as const,
+  run,
+  valves: [...names],
+  place: "rack",
+  hours: 24,
+  ...more,
+});
+
 function refusal(entry: object, book = shopWith(), hour = 60): string {
   try {
     admit({ at: at(hour), by: "bench", ...parsed(entry as never) } as Submitted, foldShop(book.entries), {
@@ -60,10 +69,25 @@ test("what is set going waits by itself, and says of which unit it does not", ()
     /^step: "wiring" of unit 0101; .*by themselves: heat run/,
   );
   expect(refusal({ ...begun, claim: undefined })).toMatch(/^step: neither step nor claim; one of them, for unit 0101/);
+  expect(refusal({ ...begun, step: "heat run" })).toMatch(/^claim: step and claim; one of them, for unit 0101/);
   expect(refusal({ ...begun, units: ["0999"] })).toMatch(/^units\[0\]: "0999"; no unit of that name/);
   expect(refusal({ ...begun, units: [] })).toMatch(/^units: nothing/);
   expect(refusal({ ...begun, units: [], claim: undefined, valves: ["Z1"] })).toMatch(/^valves\[0\]: "Z1"; no valve/);
   expect(refusal({ ...begun, units: [], claim: undefined, pieces: ["P1"] })).toMatch(/^pieces\[0\]: "P1"; no piece/);
+  const board = shopWith({
+    kind: "blank",
+    piece: "P1",
+    species: "white ash",
+    length_mm: 900,
+    width_mm: 120,
+    thickness_mm: 22,
+    ringAngle_deg: 60,
+    seller: "a sawmill",
+    place: "chamber",
+  });
+  const plate = { ...begun, units: [], claim: undefined };
+  expect(refusal({ ...plate, pieces: ["P1"] }, board)).toBe("");
+  expect(refusal({ ...plate, pieces: ["P1", "P2"] }, board)).toMatch(/^pieces\[1\]: "P2"; no piece/);
 });
 
 test("a place takes as many as it holds, a slot one, and a thing is in one run at a time", () => {
@@ -86,6 +110,45 @@ test("a place takes as many as it holds, a slot one, and a thing is in one run a
   expect(refusal({ ...begun, slot: 2, supersedes: "r0" }, one)).toBe("");
 });
 
+test("what is put right leaves the room it took, and room is asked of its own place", () => {
+  const one = shopWith(begun);
+  expect(refusal({ ...begun, supersedes: "r0" }, one)).toBe("");
+  const full = shopWith(begun, { ...begun, run: "soak 2", units: ["0102"], slot: 2 });
+  expect(refusal({ ...begun, hours: 20, supersedes: "r0" }, full)).toBe("");
+  const three = ["N1", "N2", "N3"];
+  expect(refusal(valves("heat", three))).toBe("");
+  expect(refusal(valves("heat", three, { place: "shelf" }))).toMatch(
+    /^place: "shelf" for N1 and 2 more; it holds 2, and 0 are in it: none/,
+  );
+  expect(refusal(valves("heat", ["N1", "N2"], { place: "shelf", slot: 2 }))).toMatch(
+    /^slot: 2 for N1 and 1 more; shelf has slots 1 to 2/,
+  );
+});
+
+test("a timber place holds what is put there, in any slot", () => {
+  const chamber = shopWith({ kind: "timber-place", place: "chamber", what: "chamber" });
+  expect(refusal(valves("warm", ["N1", "N2", "N3"], { place: "chamber" }), chamber)).toBe("");
+  expect(refusal(valves("warm", ["N1"], { place: "chamber", slot: 40 }), chamber)).toBe("");
+});
+
+// source: by hand; the rack has slots 1 to 4, and what is named first stands in the slot named
+test.each<[held: readonly string[], slot: number | undefined, put: readonly string[], at: number, heldBy: string]>([
+  [["N1"], 2, ["N2"], 1, ""],
+  [["N1"], 2, ["N2"], 2, "N1 stands in slot 2"],
+  [["N1"], 2, ["N2"], 3, ""],
+  [["N1"], 3, ["N2", "N3"], 1, ""],
+  [["N1"], 3, ["N2", "N3"], 2, "N1 stands in slot 3"],
+  [["N1"], 1, ["N2", "N3"], 2, ""],
+  [["N1", "N2"], 1, ["N3"], 2, "N2 stands in slot 2"],
+  [["N1", "N2"], 1, ["N3"], 3, ""],
+  [["N1"], undefined, ["N2"], 1, ""],
+  [["N1"], undefined, ["N2", "N3"], 3, ""],
+])("with %j from slot %j, %j in slot %d is told: %j", (held, slot, put, wanted, heldBy) => {
+  const told = refusal(valves("new", put, { slot: wanted }), shopWith(valves("old", held, { slot })));
+  if (heldBy === "") expect(told).toBe("");
+  else expect(told).toMatch(new RegExp(`^slot: ${wanted} for .*; ${heldBy} of rack since`));
+});
+
 test("an end is of what runs, within the clock, and frees its slot", () => {
   const one = shopWith(begun);
   expect(refusal(ended, one)).toBe("");
@@ -94,8 +157,44 @@ test("an end is of what runs, within the clock, and frees its slot", () => {
   expect(refusal({ ...ended, things: ["0102"] }, one)).toMatch(/^things\[0\]: "0102"; no thing in run soak 1/);
   expect(refusal({ ...ended, run: "soak 9" }, one)).toMatch(/^run: "soak 9"/);
   expect(refusal({ ...ended, fault: "dry joint" }, one)).toMatch(/^fault: .*goes with outcome failed/);
+  expect(refusal({ ...ended, fault: "dry joint", outcome: "failed" }, one)).toBe("");
   expect(refusal(ended, one, 20)).toMatch(/^at: .*was begun at/);
+  // Begun at hour 30 and ended within it: a clock read to the tenth of an hour may say so much.
+  expect(refusal(ended, one, 30)).toBe("");
+  expect(refusal({ ...ended, hours: 0.1 }, one, 30)).toBe("");
+  expect(refusal({ ...ended, hours: 0.11 }, one, 30)).toMatch(/^hours: 0.11 .*; at most the 0 h/);
   const over = shopWith(begun, ended);
-  expect(refusal(ended, over)).toMatch(/^run: "soak 1"; everything in it has ended|^things/);
+  expect(refusal(ended, over)).toMatch(/^run: "soak 1"; everything in it has ended/);
+  expect(refusal({ ...ended, things: ["0101"] }, over)).toMatch(
+    /^things\[0\]: "0101"; it ended good at 2026-03-02T07:00/,
+  );
   expect(refusal({ ...begun, run: "soak 2" }, over)).toBe("");
+});
+
+test("a thing ends once, and otherwise only in place of the entry that told its end", () => {
+  const book = shopWith(
+    valves("heat", ["N1", "N2", "N3"]),
+    { kind: "ended", run: "heat", things: ["N1"], outcome: "good" },
+    { kind: "ended", run: "heat", things: ["N2"], outcome: "failed" },
+    valves("other", ["T1"]),
+    { kind: "ended", run: "other", outcome: "good" },
+  );
+  const end = (more: object) => refusal({ kind: "ended", run: "heat", outcome: "failed", ...more }, book);
+  expect(end({})).toBe("");
+  expect(end({ things: ["N3"] })).toBe("");
+  expect(end({ things: ["N3", "N1"] })).toMatch(/^things\[1\]: "N1"; it ended good at .*supersede that entry/);
+  expect(end({ things: ["N1"], supersedes: "r1" })).toBe("");
+  expect(end({ things: ["N1"], supersedes: "r2" })).toMatch(/^things\[0\]: "N1"; it ended good at/);
+  expect(end({ things: ["N1"], supersedes: "r4" })).toMatch(/^things\[0\]: "N1"; it ended good at/);
+  // What ended all that ran is put right as it was written, without a list.
+  expect(end({ run: "other", supersedes: "r4" })).toBe("");
+  expect(end({ run: "other", supersedes: "r1" })).toMatch(/^run: "other"; everything in it has ended/);
+});
+
+test("what ended with its step is told in words of its own later", () => {
+  const book = shopWith(
+    { ...begun, claim: undefined, step: "heat run", units: ["0101", "0102"], place: "rack" },
+    { kind: "step", unit: "0101", step: "heat run" },
+  );
+  expect(refusal({ ...ended, things: ["0101"], outcome: "failed" }, book)).toBe("");
 });

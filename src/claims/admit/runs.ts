@@ -129,13 +129,12 @@ function unknownRun(name: string, shop: Shop): never {
 
 /** What ended was running, and its hours are not more than the clock's. */
 export function admitEnded(ended: BodyOf<"ended"> & { readonly at: string }, shop: Shop): void {
-  const run = shop.runs.get(ended.run) ?? unknownRun(ended.run, shop);
-  const putRight = ended.supersedes === undefined ? undefined : shop.ledger.get(ended.supersedes)?.body;
+  const run = shop.runs.without(ended.supersedes, ended.run) ?? unknownRun(ended.run, shop);
   const named = ended.things ?? run.running;
   for (const [i, thing] of named.entries()) {
     requireKnown(`things[${i}]`, thing, run.things, `thing in run ${ended.run}`);
     const ending = run.endings.get(thing);
-    if (!ending || ending.isImplied || putRight?.kind === "ended") continue;
+    if (!ending || ending.isImplied) continue;
     throw new BadInput(
       `things[${i}]`,
       quote(thing),

@@ -99,7 +99,33 @@ test("a thing ends once, with the first word of it, and only in its own run", ()
   book.write(30, { kind: "ended", run: "heat", outcome: "good" });
   const ended = foldShop(book.entries).runs.get("heat")!;
   expect(ended.endings.get("N2")).toEqual({ at: at(30), outcome: "good", hours: 20 });
+  expect(ended.endings.get("N1")).toMatchObject({ at: at(15), outcome: "failed" });
   expect(ended.running).toEqual([]);
+});
+
+test("of two that stand under one name the later begun is meant, and an end of what nobody began is of no run", () => {
+  const book = Book.opened(["0101"]);
+  book.write(12, thing("heat", ["N1"]));
+  book.write(10, thing("heat", ["N2"]));
+  book.write(14, { kind: "ended", run: "nothing", outcome: "good" });
+  for (const entries of [book.entries, book.entries.toReversed()]) {
+    const { runs } = foldShop(entries);
+    expect(runs.get("heat")?.things).toEqual(["N1"]);
+    expect([...runs.all.keys()]).toEqual(["heat"]);
+    expect(runs.get("nothing")).toBeUndefined();
+  }
+});
+
+test("a run without one of its ends is as if that had not been written", () => {
+  const book = Book.opened(["0101"]);
+  book.write(10, thing("heat", ["N1", "N2"]));
+  const one = book.write(15, { kind: "ended", run: "heat", things: ["N1"], outcome: "failed" });
+  const all = book.write(20, { kind: "ended", run: "heat", outcome: "good" });
+  const { runs } = foldShop(book.entries);
+  expect(runs.without(all, "heat")?.running).toEqual(["N2"]);
+  expect(runs.without(one, "heat")?.endings.get("N1")).toEqual({ at: at(20), outcome: "good", hours: 10 });
+  expect(runs.get("heat")?.endings.get("N1")).toMatchObject({ at: at(15), outcome: "failed" });
+  expect(runs.without(all, "nothing")).toBeUndefined();
 });
 
 test("asked after each entry or at the end, runs are the same, whatever was put right", () => {
@@ -147,5 +173,17 @@ test("asked after each entry or at the end, runs are the same, whatever was put 
   // A run of units that waits for no step has no end from one.
   write(40, { ...begun(["0102"]), run: "soak", step: undefined, claim: "case-soak" });
   write(50, { kind: "step", unit: "0102", step: "wiring" });
+  write(51, { kind: "step", unit: "0102", step: "undefined" });
   expect(shop.runs.get("soak")?.running).toEqual(["0102"]);
+});
+
+test("a step done at one moment, told twice in different zones, ends its run as it was told first", () => {
+  const book = Book.opened(["0101"]);
+  book.write(10, begun(["0101"]));
+  book.write(34, { kind: "step", unit: "0101", step: "wiring" });
+  const again = book.write(34, { kind: "step", unit: "0101", step: "wiring" });
+  const eastern = book.entries.map((entry) =>
+    entry.id === again ? { ...entry, at: "2026-03-02T12:00:00+02:00" } : entry,
+  );
+  expect(foldShop(eastern).runs.get("rack 1")?.endings.get("0101")).toMatchObject({ at: at(34), hours: 24 });
 });

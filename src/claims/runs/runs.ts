@@ -78,6 +78,12 @@ export class Runs {
     return this.folded.get(name);
   }
 
+  /** A run by its name, as it would stand without an entry that is to be put right. */
+  without(entry: string | undefined, name: string): Run | undefined {
+    this.refresh();
+    return this.fold(name, entry);
+  }
+
   /** Runs in which something still goes on. */
   get open(): readonly Run[] {
     this.refresh();
@@ -129,8 +135,8 @@ export class Runs {
     this.stale.clear();
   }
 
-  private fold(name: string): Run | undefined {
-    const stands = ({ id }: Evidence) => this.ledger.supersederOf(id) === undefined;
+  private fold(name: string, leftOut?: string): Run | undefined {
+    const stands = ({ id }: Evidence) => id !== leftOut && this.ledger.supersederOf(id) === undefined;
     const begun = (this.begun.get(name) ?? []).filter(stands).sort(byTaking).at(-1);
     const ended = (this.ended.get(name) ?? []).filter(stands).sort(byTaking);
     return begun && runOf(begun, ended, this.done);
