@@ -68,6 +68,21 @@ test("levels that surely differ stop the series and say the trim; an undecided m
   expect(refusal(match(-1.01), room())).toBe("");
   const named = { ...match(-1), match: { ...match(-1).match, from: ["nothing", "l0"] } };
   expect(refusal(named, room())).toMatch(/^match\.from\[0\]: "nothing"; the id of a reading/);
+  const shared = { ...series, match: { ...match(-1).match, shared_dB: 0.03 } };
+  expect(refusal(shared, room())).toMatch(/^match\.shared_dB: 0\.03; 0 to the doubt, 0\.02/);
+});
+
+test("levels are taken from a reading or a finding, and from nothing else on record", () => {
+  const level = { subject: { unit: "0101" }, quantity: "level_dBV", value: -1, doubt: 0.02 };
+  const book = room(
+    { kind: "reading", ...level, instrument: "meter" },
+    { kind: "finding", ...level, calculation: "bench.tone", version: "1", from: ["l2"] },
+  );
+  const from = (...ids: readonly string[]) =>
+    refusal({ ...series, match: { first_dB: -1, second_dB: -1, doubt_dB: 0.02, from: ids } }, book);
+  expect(from("l2", "l3")).toBe("");
+  expect(from("l3", "l2")).toBe("");
+  expect(from("l2", "l0")).toMatch(/^match\.from\[1\]: "l0"; the id of a reading/);
 });
 
 test("answers come in order, once, from those who were planned, while the series is open", () => {
@@ -81,11 +96,23 @@ test("answers come in order, once, from those who were planned, while the series
   expect(refusal({ ...answer("one", 1), series: "other" }, book)).toMatch(/^series: "other"/);
 });
 
+test("an answer takes the place of one of its own series alone, so that a closed one keeps what was heard", () => {
+  const other = { ...answer("one", 1), series: "2 or 1" };
+  const book = room(series, answer("one", 1), { ...series, series: "2 or 1" }, other);
+  book.write(40, { kind: "listening-close", series: "1 or 2", why: "two of them fell ill" });
+  expect(refusal({ ...other, supersedes: "l3" }, book)).toMatch(/^supersedes: "l3"; it answers series 1 or 2/);
+  expect(refusal({ ...other, trial: 2, supersedes: "l3" }, book)).toMatch(/^supersedes: "l3"; it answers/);
+  expect(refusal({ ...other, supersedes: "l5" }, book)).toBe("");
+  expect(refusal({ ...other, listener: "two", supersedes: "l5" }, book)).toBe("");
+});
+
 test("a series closes once, and one that lacks answers says why", () => {
   const close = { kind: "listening-close", series: "1 or 2" };
   const begun = room(series, answer("one", 1));
   expect(refusal(close, begun)).toMatch(/^why: .*series 1 or 2 lacks 3 of its 4 answers/);
   expect(refusal({ ...close, why: "two of them fell ill" }, begun)).toBe("");
+  expect(refusal({ ...close, why: " one ill " }, begun)).toMatch(/^why: .*in 8 characters or more/);
+  expect(refusal({ ...close, why: "both ill" }, begun)).toBe("");
   const whole = room(series, answer("one", 1), answer("one", 2), answer("two", 1), answer("two", 2));
   expect(refusal(close, whole)).toBe("");
   const closed = room(series, answer("one", 1), { ...close, why: "two of them fell ill" });

@@ -64,6 +64,15 @@ export function admitAnswer(given: BodyOf<"listening-answer">, shop: Shop): void
       "plan another series",
     );
   }
+  const older = given.supersedes === undefined ? undefined : shop.ledger.get(given.supersedes)?.body;
+  if (older?.kind === "listening-answer" && older.series !== series) {
+    throw new BadInput(
+      "supersedes",
+      quote(given.supersedes),
+      `it answers series ${older.series}, which may be closed and read`,
+      `name an answer of series ${series}, or leave it out`,
+    );
+  }
   requireKnown("listener", given.listener, listeners, `listener of series ${series}`);
   if (given.trial > trials) {
     throw new BadInput("trial", quote(given.trial), `1 to ${trials}, as series ${series} was planned`, "count again");
