@@ -2,7 +2,7 @@ import { BadInput, quote } from "../../maths/badInput.ts";
 import { isRoutine } from "../../safety/index.ts";
 import type { BodyOf, Model } from "../evidence.ts";
 import { standingAt } from "../people/rights.ts";
-import { modelKey, type Shop } from "../shop.ts";
+import type { Shop } from "../shop.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 import { requireUnit } from "./unit.ts";
 
@@ -42,8 +42,7 @@ export function admitBill({ model, revision, parts, currency }: BodyOf<"bill">, 
   const revisions = [...shop.models.values()]
     .filter(({ body }) => body.model === model)
     .map(({ body }) => body.revision);
-  if (!shop.models.has(modelKey(model, revision)))
-    requireKnown("revision", revision, revisions, `revision of ${model}`);
+  requireKnown("revision", revision, revisions, `revision of ${model}`);
   requireDistinct(
     "parts",
     parts.map(({ part }) => part),
