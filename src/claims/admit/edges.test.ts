@@ -53,6 +53,10 @@ const order = (more: object = {}) => ({
   ...more,
 });
 
+const ordered = (book: Book) => {
+  book.write(1, order() as never);
+};
+
 type Case = readonly [what: string, entry: object, said: RegExp | "", before?: (book: Book) => void];
 const everyCase = (rows: readonly Case[]) =>
   test.each(rows.map(([what, entry, expected, before]) => ({ what, entry, expected, before })))(
@@ -75,9 +79,6 @@ describe("faults, in the order of stages", () => {
     cost_cents: 0,
     ...more,
   });
-  const ordered = (book: Book) => {
-    book.write(1, order() as never);
-  };
   test("are build steps, then claims, then the customer", () => {
     expect(stagesOf(smallModel)).toEqual(["wiring", ...smallModel.claims.map(({ claim }) => claim), "customer"]);
   });
@@ -137,6 +138,8 @@ describe("bills, accounts and rates", () => {
     ["in another currency", bill(), /^currency: "EUR"; this shop keeps its books in SEK/, shopBook("SEK")],
     ["rates in another currency", { kind: "rates", currency: "EUR", hour_cents: {} }, /^currency: /, shopBook("SEK")],
     ["an account, all of it rework", account(), ""],
+    ["no more rework than hours but for the rounding", account({ hours: {}, rework_h: 1e-9 }), ""],
+    ["an account of a unit that is only ordered", account({ unit: "0201" }), "", ordered],
     ["more rework than hours", account({ rework_h: 5.01 }), /^rework_h: 5.01; at most the 5 h in all/],
     ["an account of no unit", account({ unit: "0999" }), /^unit: "0999"/],
     ["an account in another currency", account(), /^currency: /, shopBook("SEK")],
@@ -168,6 +171,16 @@ describe("safety limits", () => {
       "of what no safety claim requires",
       adopted([limit({ quantity: "balance_dB" })]),
       /^limits\[0\]\.quantity: "balance_dB"/,
+    ],
+    [
+      "of what one safety claim requires, no routine test",
+      adopted([limit({ quantity: "odd_V" })]),
+      "",
+      (book) => {
+        const [like] = smallModel.claims.filter(({ safety }) => safety);
+        const odd = { ...like!, claim: "odd", requires: [{ quantity: "odd_V", of: "unit" as const, high: 1 }] };
+        book.write(1, { ...smallModel, claims: [...smallModel.claims, odd] });
+      },
     ],
     ["one quantity at two points", adopted([limit(), limit({ point: "lid" })]), ""],
     ["one quantity twice", adopted([limit(), limit()]), /^limits\[1\]: "bond_ohm"; each limit once/],

@@ -59,6 +59,25 @@ test("a series has the answers that stand of its own listeners, and its end once
   expect(closed.series("second")!).not.toHaveProperty("closed");
 });
 
+test("an answer put right under another name or trial is no answer of the first any more", () => {
+  const book = bookOf();
+  book.put(1, plan("first"));
+  const slip = book.put(2, answer("first", "L2", 1));
+  const right = book.put(2, answer("first", "L1", 1, { supersedes: slip }));
+  const early = book.put(3, answer("first", "L1", 3));
+  const next = book.put(3, answer("first", "L1", 2, { supersedes: early }));
+  const { answers } = foldShop(book.entries).listening.series("first")!;
+  expect([...answers].map(([who, of]) => [who, [...of].map(([trial, { id }]) => [trial, id])])).toEqual([
+    [
+      "L1",
+      [
+        [1, right],
+        [2, next],
+      ],
+    ],
+  ]);
+});
+
 test("levels and notes but those put right: levels as written down, notes by their hour", () => {
   const book = bookOf();
   const reading = (quantity: string, more = {}) => ({ kind: "reading", subject: { unit: "0101" }, quantity, ...more });
