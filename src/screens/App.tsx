@@ -22,12 +22,12 @@ const ProbePage = fetchedWith(["probe", "links"], () => import("./probe/ProbePag
 const TraysPage = fetchedWith(["valves"], () => import("./valves/TraysPage.tsx"));
 const TrayPage = fetchedWith(["valves", "links"], () => import("./valves/TrayPage.tsx"));
 const SellerPage = fetchedWith(["valves"], () => import("./valves/SellerPage.tsx"));
-const ShelfPage = fetchedWith(["timber", "timberForms"], () => import("./timber/ShelfPage.tsx"));
+const ShelfPage = fetchedWith(["timber", "timberForms", "trade"], () => import("./timber/ShelfPage.tsx"));
 const WeighPage = fetchedWith(["timber", "links"], () => import("./timber/WeighPage.tsx"));
-const PlacesPage = fetchedWith(["timber", "timberForms"], () => import("./timber/PlacesPage.tsx"));
-const CutsPage = fetchedWith(["timber", "timberForms"], () => import("./timber/CutsPage.tsx"));
-const PiecePage = fetchedWith(["timber", "timberForms"], () => import("./timber/PiecePage.tsx"));
-const CasePage = fetchedWith(["timber", "timberForms"], () => import("./timber/CasePage.tsx"));
+const PlacesPage = fetchedWith(["timber", "timberForms", "trade"], () => import("./timber/PlacesPage.tsx"));
+const CutsPage = fetchedWith(["timber", "timberForms", "trade"], () => import("./timber/CutsPage.tsx"));
+const PiecePage = fetchedWith(["timber", "timberForms", "trade"], () => import("./timber/PiecePage.tsx"));
+const CasePage = fetchedWith(["timber", "timberForms", "trade"], () => import("./timber/CasePage.tsx"));
 const SafetyPage = fetchedWith(["safety", "links"], () => import("./safety/SafetyPage.tsx"));
 const LimitsPage = fetchedWith(["safety"], () => import("./safety/LimitsPage.tsx"));
 const InstrumentsPage = fetchedWith(
@@ -37,16 +37,16 @@ const InstrumentsPage = fetchedWith(
 const GaugePage = fetchedWith(["studies"], () => import("./instruments/GaugePage.tsx"));
 const UnitChartsPage = fetchedWith(["studies"], () => import("./instruments/UnitChartsPage.tsx"));
 const BudgetPage = fetchedWith(["studies"], () => import("./instruments/BudgetPage.tsx"));
-const CostsPage = fetchedWith(["costs"], () => import("./costs/CostsPage.tsx"));
-const ChecksPage = fetchedWith(["checks"], () => import("./checks/ChecksPage.tsx"));
+const CostsPage = fetchedWith(["costs", "trade"], () => import("./costs/CostsPage.tsx"));
+const ChecksPage = fetchedWith(["checks", "trade"], () => import("./checks/ChecksPage.tsx"));
 const ListeningPage = fetchedWith(["listening", "series"], () => import("./listening/ListeningPage.tsx"));
 const SeriesPage = fetchedWith(["listening", "series", "notebook"], () => import("./listening/SeriesPage.tsx"));
 const AnswerPage = fetchedWith(["series"], () => import("./listening/AnswerPage.tsx"));
 const SwitchPage = fetchedWith(["series"], () => import("./listening/SwitchPage.tsx"));
-const SoaksPage = fetchedWith(["soaks"], () => import("./soaks/SoaksPage.tsx"));
+const SoaksPage = fetchedWith(["soaks", "trade"], () => import("./soaks/SoaksPage.tsx"));
 const WhatIfPage = fetchedWith(["whatIf"], () => import("./promises/WhatIfPage.tsx"));
 const KeptPage = fetchedWith(["kept", "whatIf"], () => import("./promises/KeptPage.tsx"));
-const LookBackPage = fetchedWith(["lookback"], () => import("./lookback/LookBackPage.tsx"));
+const LookBackPage = fetchedWith(["lookback", "trade"], () => import("./lookback/LookBackPage.tsx"));
 const NotebookIndexPage = fetchedWith(["notebook"], () => import("./notebook/NotebookIndexPage.tsx"));
 const NotebookPage = fetchedWith(["notebook"], () => import("./notebook/NotebookPage.tsx"));
 const ExchangePage = fetchedWith(["exchange"], () => import("./exchange/ExchangePage.tsx"));
@@ -54,7 +54,7 @@ const PeoplePage = fetchedWith(["people"], () => import("./people/PeoplePage.tsx
 const CustomersPage = fetchedWith(["people"], () => import("./people/CustomersPage.tsx"));
 const ShopPage = fetchedWith(["shop"], () => import("./shop/ShopPage.tsx"));
 const OrdersPage = fetchedWith(["orders"], () => import("./orders/OrdersPage.tsx"));
-const OrderPage = fetchedWith(["orders", "timber", "timberForms"], () => import("./orders/OrderPage.tsx"));
+const OrderPage = fetchedWith(["orders", "timber", "timberForms", "trade"], () => import("./orders/OrderPage.tsx"));
 const WorkPage = fetchedWith(["work", "soaks"], () => import("./work/WorkPage.tsx"));
 const PackPage = fetchedWith(["work"], () => import("./work/PackPage.tsx"));
 const ReturnPage = fetchedWith(["work"], () => import("./work/ReturnPage.tsx"));

@@ -8,7 +8,9 @@ import { plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { words } from "./messages.ts";
 import "../common/office.css";
 import "./checks.css";
@@ -74,9 +76,9 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
 
 function sentence({ what, title, from, to }: ProposalView): string {
   const check = title.replace(/^look for: /, "a look for ");
-  if (what === "add") return words.kinds.add(check, to ?? "");
-  if (what === "move") return words.kinds.move(check, from ?? "", to ?? "");
-  return words.kinds.drop(`${check.charAt(0).toLowerCase()}${check.slice(1)}`);
+  if (what === "add") return words.kinds.add(check, stageName(to ?? ""));
+  if (what === "move") return words.kinds.move(check, stageName(from ?? ""), stageName(to ?? ""));
+  return words.kinds.drop(tradeWord(check));
 }
 
 interface Saving {
@@ -202,7 +204,7 @@ function SoakLengths({
 }
 
 /** A stage is named as its claim is in the ledger; people write it without the strokes. */
-const stageName = (stage: string) => stage.replaceAll("-", " ");
+const stageName = (stage: string) => (stage === "customer" ? words.customer : tradeWord(stage.replaceAll("-", " ")));
 
 function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; readonly currency: string | undefined }) {
   return (
@@ -214,7 +216,7 @@ function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; reado
           key: fault,
           cells: [
             <>
-              {capital(fault)} <span className="figure quiet">{count}</span>
+              {capital(tell(fault))} <span className="figure quiet">{count}</span>
             </>,
             stageName(possible),
             found.map(({ stage, count: here, mean_cents }) => (

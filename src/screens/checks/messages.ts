@@ -14,7 +14,7 @@ export const words = spoken("checks", "words", {
   kinds: {
     add: (check: string, to: string) => `Add at ${to}: ${check}`,
     move: (check: string, from: string, to: string) => `Move from ${from} to ${to}: ${check}`,
-    drop: (check: string) => `Do without: ${check}`,
+    drop: (check: string) => `Do without: ${check.charAt(0).toLowerCase()}${check.slice(1)}`,
   },
   dear: "Dearer than what they found",
   dearLead:
@@ -42,6 +42,7 @@ export const words = spoken("checks", "words", {
   },
   soakSilent: (told: string) => `${told} (not told by these hours)`,
   soakPieces: (pieces: number, failures: number) => `${pieces} pieces, ${failures} failed.`,
+  customer: "the customer",
   sorts: "Where faults were found",
   sort: "Fault",
   possible: "Could show at",

@@ -10,6 +10,7 @@ import { fixed, inHundred } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { words } from "./messages.ts";
 import { PriceStrip } from "./PriceStrip.tsx";
@@ -71,7 +72,8 @@ function Model({ one, currency }: { readonly one: ModelCostView; readonly curren
       <p className="small">
         {real ? words.real(one.accounts, m(real.mean_cents), m(real.low_cents), m(real.high_cents)) : words.noReal}{" "}
         <span className="quiet">
-          {words.bySkill}: {bySkill.map(({ skill, mean_h }) => `${skill} ${words.hours(fixed(mean_h, 1))}`).join(", ")}.
+          {words.bySkill}:{" "}
+          {bySkill.map(({ skill, mean_h }) => `${tradeWord(skill)} ${words.hours(fixed(mean_h, 1))}`).join(", ")}.
         </span>
       </p>
     </section>
@@ -93,15 +95,15 @@ function Options({ costs, currency }: { readonly costs: CostsView; readonly curr
       {told.length === 0 ? <p>{words.noOptions}</p> : <p>{words.optionsLead(costs.accounts)}</p>}
       {names.map((option) => (
         <div key={option} className="costs-option">
-          <h3>{capital(option)}</h3>
+          <h3>{capital(tradeWord(option))}</h3>
           <ul className="office-rows">
             {told
               .filter((one) => one.option === option)
               .map((one) => (
                 <li key={one.choice} className="office-line">
                   <p>
-                    <strong>{capital(one.choice)}</strong>{" "}
-                    <span className="quiet small">{words.against(one.against, one.units)}</span>
+                    <strong>{capital(tradeWord(one.choice))}</strong>{" "}
+                    <span className="quiet small">{words.against(tradeWord(one.against), one.units)}</span>
                   </p>
                   <IntervalRule
                     value={one.value}
@@ -111,7 +113,7 @@ function Options({ costs, currency }: { readonly costs: CostsView; readonly curr
                     to={to}
                     decided={one.state !== "undecided"}
                     words={words.interval(
-                      one.choice,
+                      tradeWord(one.choice),
                       moreMoney(one.more_cents, currency),
                       moreMoney(one.low_cents, currency),
                       moreMoney(one.high_cents, currency),
@@ -131,7 +133,7 @@ function Options({ costs, currency }: { readonly costs: CostsView; readonly curr
       ))}
       {costs.untold.map(({ choice, why }) => (
         <p key={choice} className="small quiet">
-          {words.untold(capital(choice), why)}
+          {words.untold(capital(tradeWord(choice)), why)}
         </p>
       ))}
     </section>

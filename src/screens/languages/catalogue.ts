@@ -1,6 +1,7 @@
 import type * as bench from "../bench/messages.ts";
 import type * as checks from "../checks/messages.ts";
 import type * as common from "../common/messages.ts";
+import type * as trade from "../common/tradeMessages.ts";
 import type * as costs from "../costs/messages.ts";
 import type * as exchange from "../exchange/messages.ts";
 import type * as hum from "../hum/messages.ts";
@@ -60,6 +61,7 @@ interface Tables {
   readonly supply: typeof supply;
   readonly timber: typeof timber;
   readonly timberForms: typeof timberForms;
+  readonly trade: typeof trade;
   readonly unit: typeof unit;
   readonly units: typeof units;
   readonly valves: typeof valves;

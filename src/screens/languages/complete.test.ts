@@ -6,7 +6,7 @@ import type { Said } from "./spoken.ts";
 const beside = import.meta.glob<Readonly<Record<string, unknown>>>("../*/*essages.ts", { eager: true });
 const named: Readonly<Record<string, string>> = {
   ...{ doorMessages: "door", formMessages: "timberForms", keptMessages: "kept", linkMessages: "links" },
-  ...{ seriesMessages: "series", studyMessages: "studies", whatIfMessages: "whatIf" },
+  ...{ seriesMessages: "series", studyMessages: "studies", tradeMessages: "trade", whatIfMessages: "whatIf" },
 };
 const english = new Map(
   Object.entries(beside).map(([path, table]) => {

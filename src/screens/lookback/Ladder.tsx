@@ -1,4 +1,5 @@
 import type { LookBackView } from "../../workshop/promises/views.ts";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { words } from "./messages.ts";
 
 interface Props {
@@ -12,7 +13,7 @@ type Arrow = LookBackView["arrows"][number];
 
 /** Stage names as a bench says them. */
 export function stageWords(stage: string): string {
-  return stage === "customer" ? words.customer : stage.replaceAll("-", " ");
+  return stage === "customer" ? words.customer : tradeWord(stage.replaceAll("-", " "));
 }
 
 /** Arrows side by side, the short ones nearest to the rungs, so that none lies on another. */

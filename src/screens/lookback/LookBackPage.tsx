@@ -2,7 +2,9 @@ import { Link } from "wouter";
 import type { LookBackView } from "../../workshop/promises/views.ts";
 import { Measured } from "../common/Measured.tsx";
 import { Papers } from "../common/Papers.tsx";
+import { capital } from "../common/sentence.ts";
 import { Answer, Empty, Waiting } from "../common/Waiting.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { useSoon } from "../timber/useSoon.ts";
 import { Ladder, numberOf, stageWords } from "./Ladder.tsx";
 import "./lookback.css";
@@ -88,7 +90,7 @@ function ArrowWords({ view, arrow }: { readonly view: LookBackView; readonly arr
   return (
     <li value={numberOf(view, arrow)}>
       <p>
-        <strong>{words.arrow(arrow.fault, stageWords(arrow.found), stageWords(arrow.possible))}</strong>
+        <strong>{words.arrow(capital(tell(arrow.fault)), stageWords(arrow.found), stageWords(arrow.possible))}</strong>
         {": "}
         {words.count(arrow.faults, arrow.spent_h.toFixed(0), money)}
       </p>

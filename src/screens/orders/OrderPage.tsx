@@ -10,6 +10,7 @@ import { common, stepName } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
 import { Table } from "../common/Table.tsx";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { useBy } from "../common/useBy.ts";
 import { useSending } from "../common/useSending.ts";
@@ -69,7 +70,7 @@ export function Order({ view }: { readonly view: OrderView }) {
         {Object.keys(options).length > 0 && (
           <Said name={page.chose}>
             {Object.entries(options)
-              .map(([option, choice]) => `${option}: ${choice}`)
+              .map(([option, choice]) => `${tradeWord(option)}: ${tradeWord(choice)}`)
               .join("; ")}
           </Said>
         )}
@@ -95,7 +96,7 @@ export function Order({ view }: { readonly view: OrderView }) {
             key: step,
             cells: [
               stepName(step),
-              unattended ? page.byItself : (skill ?? page.anybody),
+              unattended ? page.byItself : skill === undefined ? page.anybody : tradeWord(skill),
               place ?? page.anywhere,
               hours.fast === hours.slow
                 ? plainNumber(hours.usual)

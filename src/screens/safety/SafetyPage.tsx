@@ -5,6 +5,7 @@ import type { SafetyFigureView, SafetySheetView } from "../../workshop/safety/vi
 import { get } from "../common/api.ts";
 import { CautionMark, DangerOf } from "../common/Caution.tsx";
 import { dayAndTime } from "../common/calendar.ts";
+import { channelWords } from "../common/channel.ts";
 import { Field, numberError, numberOf } from "../common/fields.tsx";
 import { inHundred, plainNumber, withDoubt } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
@@ -13,6 +14,7 @@ import { StateSign, StopSign } from "../common/StateSign.tsx";
 import { capital, inWords } from "../common/sentence.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { WindowRuler } from "../common/WindowRuler.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { words } from "./messages.ts";
 import { ReadingForm } from "./ReadingForm.tsx";
 import { Stores } from "./Stores.tsx";
@@ -130,7 +132,7 @@ function Test({
       <div className="safety-head">
         <h3>
           <span className="safety-number">{number}</span> {capital(test)}
-          {(point ?? channel) && <span className="quiet">, {point ?? channel}</span>}
+          {(point ?? channel) && <span className="quiet">, {point ?? channelWords(channel!)}</span>}
         </h3>
         <StateSign state={state} />
       </div>
@@ -167,7 +169,7 @@ function Test({
           <p className="small">
             {words.limit(bounds.join(", "))}{" "}
             <span className="quiet">
-              ({limit.source}; {words.seen[limit.seen]})
+              ({limit.seen === "model" ? tell(limit.source) : limit.source}; {words.seen[limit.seen]})
             </span>
           </p>
           {acceptance !== undefined && (

@@ -12,11 +12,13 @@ import { money, moreMoney } from "../common/money.ts";
 import { plainNumber } from "../common/number.ts";
 import { Pick } from "../common/Pick.tsx";
 import { capital } from "../common/sentence.ts";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
 import { useKept } from "../common/useKept.ts";
 import { useSending } from "../common/useSending.ts";
 import { Answer } from "../common/Waiting.tsx";
+import { tell } from "../languages/sentences/told.ts";
 import { BeginForm, type ToBegin } from "./BeginForm.tsx";
 import { words } from "./messages.ts";
 import { Survival } from "./Survival.tsx";
@@ -210,7 +212,7 @@ function Begin({ soaks: { units, trays, places, now } }: { readonly soaks: Soaks
   const choices: readonly (ToBegin & { readonly label: string; readonly danger?: string | undefined })[] = [
     ...units.flatMap(({ unit, waits }) =>
       waits.map(({ step, claim, title, hours, place, danger }) => ({
-        label: `${words.unit(unit)}: ${stepName(title)}`,
+        label: `${words.unit(unit)}: ${stepName(step ?? title)}`,
         name: unit,
         units: [unit],
         step,
@@ -256,7 +258,7 @@ const few = 12;
 
 function Few({ sorts }: { readonly sorts: readonly SoakSortView[] }) {
   if (sorts.length === 0) return null;
-  const list = sorts.map(({ what, pieces }) => `${what} (${pieces})`).join(", ");
+  const list = sorts.map(({ what, pieces }) => `${tradeWord(what)} (${pieces})`).join(", ");
   return <p className="soaks-few">{words.few(list)}</p>;
 }
 
@@ -264,7 +266,7 @@ function Sort({ sort, currency }: { readonly sort: SoakSortView; readonly curren
   const { what, pieces, failures, soaked_h, today_h, curve, atMost, costs, faults } = sort;
   return (
     <section className="soaks-sort" aria-label={what}>
-      <h3>{capital(what)}</h3>
+      <h3>{capital(tradeWord(what))}</h3>
       <p className="small quiet">{words.pieces(pieces, failures, plainNumber(Math.round(soaked_h)))}</p>
       {atMost !== undefined ? (
         <p>{words.atMost(plainNumber(Math.round(1000 * atMost) / 10))}</p>
@@ -283,7 +285,7 @@ function Sort({ sort, currency }: { readonly sort: SoakSortView; readonly curren
             <p className="small">
               {words.faults}:{" "}
               {faults
-                .map(({ fault, hours }) => `${fault} ${words.at(hours.map((h) => plainNumber(h)).join(", "))}`)
+                .map(({ fault, hours }) => `${tell(fault)} ${words.at(hours.map((h) => plainNumber(h)).join(", "))}`)
                 .join("; ")}
             </p>
           </div>

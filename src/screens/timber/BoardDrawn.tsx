@@ -1,5 +1,6 @@
 import { useId } from "react";
 import type { CutPlanView } from "../../workshop/timber/views.ts";
+import { tradeWord } from "../common/tradeMessages.ts";
 
 /** A board from above, to one scale with its neighbours: what becomes panels is ruled, what does not is hatched. */
 export function BoardDrawn({
@@ -97,7 +98,9 @@ function grain(x: number, y: number, length: number, i: number): string {
   return `M${x + 3} ${y}q${0.3 * length} ${lift} ${0.5 * length} 0t${0.5 * length - 6} 0`;
 }
 
-function labelOf({ unit, panel, piece }: CutPlanView["boards"][number]["cuts"][number], width: number): string {
+function labelOf(cut: CutPlanView["boards"][number]["cuts"][number], width: number): string {
+  const { unit, piece } = cut;
+  const panel = tradeWord(cut.panel);
   const whole = `${unit} ${panel}`;
   const room = Math.floor(width / 7.4);
   if (whole.length <= room) return whole;

@@ -10,6 +10,7 @@ import { plainNumber, fixed as put } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { StateMark, stateWords } from "../common/StateSign.tsx";
 import { capital } from "../common/sentence.ts";
+import { tradeWord, woodName } from "../common/tradeMessages.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { FinishCalendar } from "./FinishCalendar.tsx";
@@ -82,7 +83,7 @@ export function UnitCase({ view }: { readonly view: CaseView }) {
           <ul className="case-list">
             {view.coats.map((coat) => (
               <li key={`${coat.at} ${coat.finish}`}>
-                <time dateTime={coat.at}>{dayAndTime(coat.at)}</time> {coat.product ?? coat.finish},{" "}
+                <time dateTime={coat.at}>{dayAndTime(coat.at)}</time> {tradeWord(coat.product ?? coat.finish)},{" "}
                 {words.hard(dayAndTime(coat.hardAt))}
                 {coat.turnAt && `, ${words.turn(dayAndTime(coat.turnAt))}`}
               </li>
@@ -150,7 +151,7 @@ function Panel({ panel }: { readonly panel: PanelYearView }) {
     <li className={`panel panel-${panel.verdict}`}>
       <div className="panel-says">
         <h2>
-          <StateMark state={panel.verdict} /> {capital(panel.panel)}{" "}
+          <StateMark state={panel.verdict} /> {capital(tradeWord(panel.panel))}{" "}
           <Link href={`/timber/piece/${encodeURIComponent(panel.piece)}`} className="panel-piece">
             {panel.piece}
           </Link>
@@ -159,7 +160,7 @@ function Panel({ panel }: { readonly panel: PanelYearView }) {
           <strong>{stateWords[panel.verdict]}.</strong> {panel.remedy}
         </p>
         <p className="quiet small">
-          {panel.species}, {words.across(plainNumber(panel.width_mm), plainNumber(panel.ringAngle_deg))},{" "}
+          {woodName(panel.species)}, {words.across(plainNumber(panel.width_mm), plainNumber(panel.ringAngle_deg))},{" "}
           {words.held[fixed]}
           {isHeld ? "" : `, ${words.room(plainNumber(panel.gap_mm))}`}
           {panel.warm ? `, ${words.warm}` : ""}.{" "}

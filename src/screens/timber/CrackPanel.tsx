@@ -1,5 +1,7 @@
 import type { CrackLookBackView, EarlyWeighingView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { Measured } from "../common/Measured.tsx";
+import { capital } from "../common/sentence.ts";
+import { tradeWord, woodName } from "../common/tradeMessages.ts";
 import { cracks as words } from "./messages.ts";
 
 /** What the shop's own records say of cracks: when, where, of which wood, and whether it could have been known. */
@@ -71,7 +73,7 @@ function Told({ back: { groups, plate, silent } }: { readonly back: CrackLookBac
             {cracked.map((group) => (
               <li key={`${group.stage} ${group.species} ${group.thickness}`}>
                 <span>
-                  <strong>{group.stage}</strong>, {group.species}, {group.thickness}
+                  <strong>{capital(tradeWord(group.stage))}</strong>, {woodName(group.species)}, {group.thickness}
                 </span>
                 <span className="pencil figure">
                   {words.share(group.cracked, group.pieces, percent(group.low), percent(group.high))}

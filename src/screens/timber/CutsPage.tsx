@@ -6,6 +6,7 @@ import { Measured } from "../common/Measured.tsx";
 import { common } from "../common/messages.ts";
 import { fixed } from "../common/number.ts";
 import { capital } from "../common/sentence.ts";
+import { tradeWord, woodName } from "../common/tradeMessages.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { BoardDrawn } from "./BoardDrawn.tsx";
@@ -80,7 +81,7 @@ function Plan({ plan }: { readonly plan: CutPlanView }) {
             {plan.unplaced.map(({ unit, panel, why }) => (
               <li key={`${unit} ${panel}`}>
                 <strong>
-                  {unit} {panel}
+                  {unit} {tradeWord(panel)}
                 </strong>
                 : {why}.
               </li>
@@ -140,7 +141,7 @@ function CutBoard({
         <Link href={`/timber/piece/${encodeURIComponent(board.board)}`}>{board.board}</Link>
       </h2>
       <p>
-        {board.species}, {words.size(board.length_mm, board.width_mm, board.thickness_mm)},{" "}
+        {woodName(board.species)}, {words.size(board.length_mm, board.width_mm, board.thickness_mm)},{" "}
         {words.ring(board.ringAngle_deg)}; {board.place}.{" "}
         <span className="pencil">
           {words.area(board.used_dm2, board.opened_dm2)}
@@ -156,7 +157,7 @@ function CutBoard({
         {board.cuts.map((cut) => (
           <li key={cut.piece}>
             <strong>{cut.piece}</strong>{" "}
-            {`${cut.unit} ${cut.panel}${words.stave(cut.stave, cut.staves)}: ${Math.round(cut.to_mm - cut.from_mm)} × ${Math.round(cut.width_mm)} mm; ${words.moves(fixed(cut.movement_mm, 1))}`}
+            {`${cut.unit} ${tradeWord(cut.panel)}${words.stave(cut.stave, cut.staves)}: ${Math.round(cut.to_mm - cut.from_mm)} × ${Math.round(cut.width_mm)} mm; ${words.moves(fixed(cut.movement_mm, 1))}`}
           </li>
         ))}
       </ul>

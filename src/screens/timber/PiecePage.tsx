@@ -10,6 +10,7 @@ import { Measured } from "../common/Measured.tsx";
 import { fixed, plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
+import { tradeWord, woodName } from "../common/tradeMessages.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
 import { CourseChart } from "./CourseChart.tsx";
@@ -63,7 +64,8 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
     <article className="timber">
       <h1>{card.piece}</h1>
       <p className="lead">
-        {card.species}, {words.size(card.length_mm, card.width_mm, card.thickness_mm)}, {words.ring(card.ringAngle_deg)}
+        {woodName(card.species)}, {words.size(card.length_mm, card.width_mm, card.thickness_mm)},{" "}
+        {words.ring(card.ringAngle_deg)}
         {isGone ? "" : `; ${card.place}`}.
       </p>
       <ul className="timber-ways">
@@ -85,10 +87,10 @@ export function Piece({ view, shelf }: { readonly view: PieceView; readonly shel
         {view.inCase && (
           <li>
             {view.inCase.unit === undefined ? (
-              <span>{words.inCase(view.inCase.case, view.inCase.panel)}</span>
+              <span>{words.inCase(view.inCase.case, tradeWord(view.inCase.panel))}</span>
             ) : (
               <Link href={`/unit/${encodeURIComponent(view.inCase.unit)}/case`}>
-                {words.inCase(view.inCase.case, view.inCase.panel)}
+                {words.inCase(view.inCase.case, tradeWord(view.inCase.panel))}
               </Link>
             )}
           </li>

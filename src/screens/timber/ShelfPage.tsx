@@ -2,6 +2,7 @@ import { Link, useLocation } from "wouter";
 import type { PieceCardView, TimberPlaceView, TimberShelfView } from "../../workshop/timber/views.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
 import { fixed } from "../common/number.ts";
+import { woodName } from "../common/tradeMessages.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
 import { EndGrain } from "./EndGrain.tsx";
@@ -171,7 +172,7 @@ function BoardEnd({
           <EndGrain piece={piece} faces={faces} scale={fit} />
         </span>
         <span className="board-name">
-          <strong>{piece.piece}</strong> <span>{piece.species}</span>
+          <strong>{piece.piece}</strong> <span>{woodName(piece.species)}</span>
         </span>
         <MoistureRule moisture={moisture} band={band} target_pct={piece.target_pct} width={rule} />
         <span className="board-says">

@@ -1,7 +1,8 @@
 import { scaleLinear } from "d3-scale";
 import { useId } from "react";
 import type { PanelYearView } from "../../workshop/timber/views.ts";
-import { fixed } from "../common/number.ts";
+import { fixed, plainNumber } from "../common/number.ts";
+import { tradeWord } from "../common/tradeMessages.ts";
 import { caseWords as words } from "./messages.ts";
 
 const height = 150;
@@ -29,7 +30,7 @@ export function YearCurve({ panel, width }: { readonly panel: PanelYearView; rea
       height={height}
       viewBox={`0 0 ${width} ${height}`}
       role="img"
-      aria-label={`${words.curve}: ${panel.panel}`}
+      aria-label={`${words.curve}: ${tradeWord(panel.panel)}`}
     >
       <defs>
         <pattern id={id} width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
@@ -64,7 +65,7 @@ export function YearCurve({ panel, width }: { readonly panel: PanelYearView; rea
           />
           <path className="wall-line" d={`M${left} ${y(room).toFixed(1)}H${right}`} />
           <text x={left - 5} y={y(room) + 4} textAnchor="end" className="rule-number">
-            +{room}
+            +{plainNumber(room)}
           </text>
         </>
       )}

@@ -3,6 +3,7 @@ import type { Note } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { DeskForm } from "../common/DeskForm.tsx";
 import { common } from "../common/messages.ts";
+import { woodTyped } from "../common/tradeMessages.ts";
 import { figureOf, figures } from "./figures.ts";
 import { forms } from "./formMessages.ts";
 import { cuts as words } from "./messages.ts";
@@ -115,7 +116,7 @@ export function PanelsForm({ open }: { readonly open: readonly string[] }) {
             kind: "case-panels",
             unit: typed.text("unit"),
             panels: panels.map(({ name: panel, sizes: [length_mm, width_mm, thickness_mm] }) => ({
-              ...{ panel, species: typed.text("species") },
+              ...{ panel, species: woodTyped(typed.text("species")) },
               ...{ length_mm: length_mm!, width_mm: width_mm!, thickness_mm: thickness_mm! },
               ...(staves !== undefined && width_mm! >= from_mm && { staves }),
               ...figureOf(typed.text("figure")),

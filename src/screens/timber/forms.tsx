@@ -3,6 +3,7 @@ import { get, type WorkshopHead } from "../common/api.ts";
 import { CautionMark } from "../common/Caution.tsx";
 import { DeskForm, namesOf } from "../common/DeskForm.tsx";
 import { common } from "../common/messages.ts";
+import { woodName, woodTyped } from "../common/tradeMessages.ts";
 import { figureOf, figures } from "./figures.ts";
 import { forms as words } from "./formMessages.ts";
 import { marksIn } from "./marks.ts";
@@ -104,7 +105,7 @@ export function ReceiveForm({
       form="timber receive"
       fields={{
         piece: { label: words.receive.piece, hint: words.receive.pieceHint },
-        species: { label: words.species, list: shelf.species },
+        species: { label: words.species, list: shelf.species.map(woodName) },
         length_mm: { label: words.receive.length, kind: "number", unit: "mm" },
         width_mm: { label: words.receive.width, kind: "number", unit: "mm", hint: words.receive.widthHint },
         thickness_mm: { label: words.receive.thickness, kind: "number", unit: "mm" },
@@ -134,7 +135,7 @@ export function ReceiveForm({
           {
             kind: "blank",
             piece: typed.text("piece"),
-            species: typed.text("species"),
+            species: woodTyped(typed.text("species")),
             length_mm: typed.number("length_mm"),
             width_mm: typed.number("width_mm"),
             thickness_mm: typed.number("thickness_mm"),

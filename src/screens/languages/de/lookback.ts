@@ -16,7 +16,7 @@ export const said: Words<"lookback"> = {
       "Tragen Sie einen Fehler ein, mit dem Ort, wo er gefunden wurde und wo er zu finden gewesen wäre; dann füllt sich die Leiter.",
     customer: "beim Kunden",
     found: (count) => `${count} gefunden`,
-    arrow: (fault, found, possible) => `${fault}: gefunden bei ${found}, möglich schon bei ${possible}`,
+    arrow: (fault, found, possible) => `${fault} (gefunden: ${found}, möglich ab: ${possible})`,
     arrows: "Was jeder Pfeil gekostet hat",
     count: (faults, hours, money) => `${faults}-mal, ${hours} h, ${money}`,
     quiet: (count) => (count === 1 ? "noch einer, der nichts sagt" : `${count} weitere, die noch nichts sagen`),

@@ -16,7 +16,7 @@ export const said: Words<"safety"> = {
     noMarket: "Für dieses Ziel hat niemand Grenzen übernommen: Es gelten die des Modells.",
     order: "In der Reihenfolge, die den Prüfenden schützt",
     orderWhy:
-      "Jede Prüfung stützt sich auf die davor: Ein unterbrochener Schutzleiter lässt den Ableitstrom fälschlich bestehen. Bei der ersten, die durchfällt, aufhören.",
+      "Jede Prüfung stützt sich auf die davor: Ein unterbrochener Schutzleiter lässt die Prüfung des Ableitstroms fälschlich bestehen. Bei der ersten, die durchfällt, aufhören.",
     seen: {
       standard: "in der Norm gelesen",
       copy: "in einer Abschrift gelesen",

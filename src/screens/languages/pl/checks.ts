@@ -17,7 +17,7 @@ export const said: Words<"checks"> = {
     kinds: {
       add: (check, to) => `Dodaj na etapie ${to}: ${check}`,
       move: (check, from, to) => `Przenieś z etapu ${from} na etap ${to}: ${check}`,
-      drop: (check) => `Pomiń: ${check}`,
+      drop: (check) => `Pomiń: ${check.charAt(0).toLowerCase()}${check.slice(1)}`,
     },
     dear: "Droższe niż to, co znalazły",
     dearLead:
@@ -45,6 +45,7 @@ export const said: Words<"checks"> = {
     },
     soakSilent: (told) => `${told} (te godziny tego nie mówią)`,
     soakPieces: (pieces, failures) => `${ile(pieces, "sztuka", "sztuki", "sztuk")}, zawiodło ${failures}.`,
+    customer: "u klienta",
     sorts: "Gdzie znajdowano usterki",
     sort: "Usterka",
     possible: "Widoczna od",

@@ -15,7 +15,7 @@ export const said: Words<"lookback"> = {
     noneWords: "Zapisz usterkę: gdzie ją znaleziono i gdzie można było; wtedy drabina się wypełni.",
     customer: "u klienta",
     found: (count) => `znaleziono ${count}`,
-    arrow: (fault, found, possible) => `${fault}: znaleziono: ${found}, można było już: ${possible}`,
+    arrow: (fault, found, possible) => `${fault} (znaleziono: ${found}, można było od: ${possible})`,
     arrows: "Ile kosztowała każda strzałka",
     count: (faults, hours, money) => `${ile(faults, "raz", "razy", "razy")}, ${hours} h, ${money}`,
     quiet: (count) =>

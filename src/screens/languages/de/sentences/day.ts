@@ -81,7 +81,7 @@ export const sentences: Sentences = {
     "{wait} von selbst: heute begonnen ist es {h} Arbeitsstunden früher fertig als morgen begonnen",
   "keeps the unit waiting {~a}, longer than the {~b} allowed":
     "lässt das Gerät {a} warten, länger als die erlaubten {b}",
-  "{place} has no slot free": "{place}: keine Stelle frei",
+  "{place} has no slot free": "{place}: kein Fach frei",
   "{~danger}: nobody with the skill {skill} may meet it":
     "{danger}: Niemand mit der Fertigkeit {skill} darf sich dem aussetzen",
   "nobody with the skill {skill} is at work any more today":
@@ -372,10 +372,17 @@ export const sentences: Sentences = {
   "touch current": "Berührungsstrom",
   "discharge time": "Entladezeit",
   field: "Feld",
-  HT: "Anodenspannung",
+  HT: "Anoden\u00adspannung",
   "DC at output": "Gleichspannung am Ausgang",
   "current with the bias shorted": "Kurzschlussstrom der Polarisation",
   plate: "Anode",
+  "cracked panel": "gerissene Platte",
+  "dry joint": "kalte Lötstelle",
+  "valve drifted": "Röhre weggedriftet",
+  "coat soft": "weicher Anstrich",
+  "earth screw loose": "lose Schutzleiter\u00adschraube",
+  "wrong resistor": "falscher Widerstand",
+  "panel binds": "klemmende Platte",
   grid: "Gitter",
   screen: "Schirmgitter",
   mass: "Masse",
@@ -412,7 +419,7 @@ export const sentences: Sentences = {
     "Eingang kurzgeschlossen, Lasten von {o} Ohm, alle Linien zusammen an sauberer Versorgung; daneben {s} s am Hausnetz",
   "{~step}: its {#h} h are up": "{step}: {h} h sind um",
   "Its {#h} h are over ({~where}). {~rest}": "Seine {h} h sind um ({where}). {rest}",
-  "{place}, slot {#n}": "{place}, Stelle {n}",
+  "{place}, slot {#n}": "{place}, Fach {n}",
   "{~where}: no {_q} on record": "{where}: {q} nicht eingetragen",
   "{point}: no {_q} on record": "{point}: {q} nicht eingetragen",
   "{~where}: reads {_q} {#v} ± {#d}, {~verdict}": "{where}: {q} {v} ± {d} {q.unit}, {verdict}",
@@ -424,7 +431,7 @@ export const sentences: Sentences = {
   return: "Rückläufer",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Millivolt an den Buchsen an {a} Kiloohm, beim Einschalten und eingelaufen",
-  "{~step}: its {#h} h are up ({where})": "{step}: {h} h sind um ({where})",
+  "{~step}: its {#h} h are up ({~where})": "{step}: {h} h sind um ({where})",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
     "Einbrennlauf von {n} {n|Röhre|Röhren} aus {batch} endet: erst die Vergleichsröhre messen, dann heiß messen ({where})",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":

@@ -11,13 +11,13 @@ export const sentences: Sentences = {
   "The unit is unplugged from the mains. Press the probe on bare metal; read the voltage drop at the unit, not at the tester":
     "Das Gerät ist ausgesteckt. Die Prüfspitze auf blankes Metall drücken; den Spannungsabfall am Gerät lesen, nicht am Prüfgerät",
   "{#v} V stand on mains parts: guard the area, touch nothing, discharge before opening. Only the mains part is tested; keep it off windings and valves":
-    "{v} V stehen an den Netzteilen: Platz absperren, nichts berühren, vor dem Öffnen entladen. Nur der Netzteil wird geprüft; von Wicklungen und Röhren fernhalten",
+    "{v} V stehen an der Netzseite: Platz absperren, nichts berühren, vor dem Öffnen entladen. Nur die Netzseite wird geprüft; von Wicklungen und Röhren fernhalten",
   "Full high tension until unplugged, lethal for as long as this test takes. One hand away from the chassis; a second person at the switch":
     "Volle Anodenspannung bis zum Ausstecken, tödlich, solange diese Prüfung dauert. Eine Hand weg vom Chassis; eine zweite Person am Schalter",
   "Mains on, earth lifted in the tester and nowhere else. Touch nothing metal; both ways round":
     "Netz an, Erde nur im Prüfgerät abgetrennt. Kein Metall berühren; beide Steckrichtungen",
   "Valves and their guards burn. Read with a probe on a stick or let it cool":
-    "Röhren und ihre Gitter verbrennen die Haut. Mit einem Fühler am Stab messen oder abkühlen lassen",
+    "Röhren und ihre Schutzgitter verbrennen die Haut. Mit einem Fühler am Stab messen oder abkühlen lassen",
   "Into a resistor, never into a headphone on a head, cold and at switching on":
     "An einem Widerstand, nie am Kopfhörer auf einem Kopf, kalt und beim Einschalten",
   "Figures are guides; local codes and a licensed practitioner decide":
@@ -25,9 +25,9 @@ export const sentences: Sentences = {
   "Valve amplifiers hold lethal voltages after unplugging, and a bleeder can fail open: measure before touching":
     "Röhrenverstärker halten nach dem Ausstecken tödliche Spannungen, und ein Entladewiderstand kann unterbrochen sein: vor dem Anfassen messen",
   "Earth continuity comes first: a broken earth gives a false pass of leakage. Stop at the first failure":
-    "Der Schutzleiter kommt zuerst: Ist er unterbrochen, besteht der Ableitstrom zu Unrecht. Beim ersten Durchfallen aufhören",
+    "Der Schutzleiter kommt zuerst: Ist er unterbrochen, besteht die Prüfung des Ableitstroms zu Unrecht. Beim ersten Durchfallen aufhören",
   "Withstand voltage goes on the mains part only, in a guarded area; discharge the unit before it is opened":
-    "Prüfspannung nur an den Netzteil, auf abgesperrtem Platz; das Gerät entladen, bevor es geöffnet wird",
+    "Prüfspannung nur an die Netzseite, auf abgesperrtem Platz; das Gerät entladen, bevor es geöffnet wird",
   "Found there, they would have taken {#a} h ({#b} to {#c}) and {~m} ({~low} to {~high}) less":
     "Dort gefunden, hätten sie {a} h ({b} bis {c}) und {m} ({low} bis {high}) weniger gekostet",
   "What finding them there would have saved can[’|']t be told from chance":
@@ -43,7 +43,7 @@ export const sentences: Sentences = {
     "Jeder Riss, der sich dort je zeigte, hatte sich bis {h} h gezeigt",
   "{#n} of 100 cracks that it ever showed had shown by {#h} h":
     "Von 100 Rissen, die sich dort je zeigten, hatten sich {n} bis {h} h gezeigt",
-  "look for: {fault}": "suchen nach: {fault}",
+  "look for: {~fault}": "suchen nach: {fault}",
   "a look at {step}": "Blick auf: {step}",
   "the safety tests": "die Sicherheitsprüfungen",
   "its bill of parts is not written down": "seine Stückliste ist nicht eingetragen",
@@ -131,4 +131,5 @@ export const sentences: Sentences = {
   "brushed in passing, under a second": "im Vorbeigehen gestreift, unter einer Sekunde",
   "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too":
     "Kopien auf anderen Platten, Sicherungen des ganzen Rechners, E-Mails und gedruckte Blätter sind von hier nicht zu sehen; auch dort nachsehen",
+  "model {model} {!revision}": "Modell {model} {revision}",
 };

@@ -74,10 +74,10 @@ export const sentences: Sentences = {
   "Nothing says what air it goes to: enter the climate of its destination":
     "Nichts sagt, in welche Luft es geht: das Klima des Bestimmungsorts eintragen",
   "None needed: the fixing takes {#a} mm, well below the {#b} mm at which the wood would part":
-    "Keine nötig: Die Befestigung nimmt {a} mm auf, weit unter den {b} mm, bei denen das Holz risse",
-  "None needed: it keeps {#a} mm": "Keine nötig: Es bleiben {a} mm",
+    "Nichts zu ändern: Die Befestigung nimmt {a} mm auf, weit unter den {b} mm, bei denen das Holz risse",
+  "None needed: it keeps {#a} mm": "Nichts zu ändern: Es bleiben {a} mm",
   "None needed: it keeps {#a} mm, and shrinks {#b} mm at the driest":
-    "Keine nötig: Es bleiben {a} mm, und am trockensten schwindet es {b} mm",
+    "Nichts zu ändern: Es bleiben {a} mm, und am trockensten schwindet es {b} mm",
   "drying it further would only use up the gap": "weiteres Trocknen würde nur die Fuge verbrauchen",
   "Do not fix both edges: slot the fixings for {#a} mm inward and {#b} mm outward, fixed at the centre":
     "Nicht beide Kanten festlegen: Die Befestigungen für {a} mm nach innen und {b} mm nach außen langlochen, in der Mitte fest",

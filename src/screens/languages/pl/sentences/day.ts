@@ -369,6 +369,13 @@ export const sentences: Sentences = {
   "DC at output": "napięcie stałe na wyjściu",
   "current with the bias shorted": "prąd zwarcia polaryzacji",
   plate: "anoda",
+  "cracked panel": "pęknięta płyta",
+  "dry joint": "zimny lut",
+  "valve drifted": "dryf lampy",
+  "coat soft": "miękka powłoka",
+  "earth screw loose": "luźna śruba uziemienia",
+  "wrong resistor": "niewłaściwy rezystor",
+  "panel binds": "klinująca się płyta",
   grid: "siatka",
   screen: "siatka ekranująca",
   mass: "masa",
@@ -417,7 +424,7 @@ export const sentences: Sentences = {
   return: "zwrot",
   "Millivolts at the sockets into {#a} kilohm, at switching on and settled":
     "Miliwolty na gniazdach przy {a} kiloomach, przy włączeniu i po ustaleniu",
-  "{~step}: its {#h} h are up ({where})": "{step}: minęło {h} h ({where})",
+  "{~step}: its {#h} h are up ({~where})": "{step}: minęło {h} h ({where})",
   "heat run of {#n} valves of batch {batch} ends: read the reference valve, then read them hot ({where})":
     "wygrzewanie {n} {n|lampy|lamp} z partii {batch} kończy się: zmierz lampę wzorcową, potem je na gorąco ({where})",
   "Closed and idling for a night on the soak shelf, then temperature and a look with the lens":

@@ -15,7 +15,7 @@ export const sentences: Sentences = {
   "Full high tension until unplugged, lethal for as long as this test takes. One hand away from the chassis; a second person at the switch":
     "Pełne napięcie anodowe do wyjęcia wtyczki, śmiertelne przez całą tę próbę. Jedna ręka z dala od chassis; druga osoba przy wyłączniku",
   "Mains on, earth lifted in the tester and nowhere else. Touch nothing metal; both ways round":
-    "Sieć włączona, ziemia odłączona w testerze i nigdzie indziej. Nie dotykaj metalu; oba ułożenia wtyczki",
+    "Sieć włączona, uziemienie odłączone w testerze i nigdzie indziej. Nie dotykaj metalu; oba ułożenia wtyczki",
   "Valves and their guards burn. Read with a probe on a stick or let it cool":
     "Lampy i ich osłony parzą. Mierz czujnikiem na pręcie albo daj ostygnąć",
   "Into a resistor, never into a headphone on a head, cold and at switching on":
@@ -25,7 +25,7 @@ export const sentences: Sentences = {
   "Valve amplifiers hold lethal voltages after unplugging, and a bleeder can fail open: measure before touching":
     "Wzmacniacze lampowe trzymają śmiertelne napięcia po wyjęciu wtyczki, a opornik rozładowujący może być przerwany: zmierz, zanim dotkniesz",
   "Earth continuity comes first: a broken earth gives a false pass of leakage. Stop at the first failure":
-    "Najpierw ciągłość ziemi: przerwana ziemia fałszywie zalicza upływ. Przerwij przy pierwszym nieprzejściu",
+    "Najpierw ciągłość przewodu ochronnego: przerwany fałszywie zalicza upływ. Przerwij przy pierwszej niezaliczonej próbie",
   "Withstand voltage goes on the mains part only, in a guarded area; discharge the unit before it is opened":
     "Napięcie probiercze tylko na część sieciową, w zabezpieczonym miejscu; rozładuj urządzenie przed otwarciem",
   "Found there, they would have taken {#a} h ({#b} to {#c}) and {~m} ({~low} to {~high}) less":
@@ -43,7 +43,7 @@ export const sentences: Sentences = {
     "Każde pęknięcie, jakie się tam pokazało, pokazało się do {h} h",
   "{#n} of 100 cracks that it ever showed had shown by {#h} h":
     "Ze 100 pęknięć, jakie się tam pokazały, {n} pokazało się do {h} h",
-  "look for: {fault}": "szukać: {fault}",
+  "look for: {~fault}": "szukać: {fault}",
   "a look at {step}": "rzut oka: {step}",
   "the safety tests": "próby bezpieczeństwa",
   "its bill of parts is not written down": "jego wykaz części nie jest zapisany",
@@ -133,4 +133,5 @@ export const sentences: Sentences = {
   "brushed in passing, under a second": "muśnięte w przejściu, poniżej sekundy",
   "Copies that were taken to other disks, backups of the whole machine, e-mails and printed sheets can't be seen from here; look there too":
     "Kopii na innych dyskach, kopii całego komputera, e-maili i wydruków stąd nie widać; zajrzyj i tam",
+  "model {model} {!revision}": "model {model} {revision}",
 };

@@ -73,10 +73,10 @@ export const sentences: Sentences = {
   "Nothing says what air it goes to: enter the climate of its destination":
     "Nic nie mówi, do jakiego powietrza idzie: wpisz klimat miejsca przeznaczenia",
   "None needed: the fixing takes {#a} mm, well below the {#b} mm at which the wood would part":
-    "Niepotrzebny: mocowanie przejmuje {a} mm, znacznie poniżej {b} mm, przy których drewno by pękło",
-  "None needed: it keeps {#a} mm": "Niepotrzebny: zostaje {a} mm",
+    "Nic nie trzeba zmieniać: mocowanie przejmuje {a} mm, znacznie poniżej {b} mm, przy których drewno by pękło",
+  "None needed: it keeps {#a} mm": "Nic nie trzeba zmieniać: zostaje {a} mm",
   "None needed: it keeps {#a} mm, and shrinks {#b} mm at the driest":
-    "Niepotrzebny: zostaje {a} mm, a gdy najsuszej, kurczy się o {b} mm",
+    "Nic nie trzeba zmieniać: zostaje {a} mm, a gdy najsuszej, kurczy się o {b} mm",
   "drying it further would only use up the gap": "dalsze suszenie zużyłoby tylko szczelinę",
   "Do not fix both edges: slot the fixings for {#a} mm inward and {#b} mm outward, fixed at the centre":
     "Nie mocuj obu krawędzi: zrób podłużne otwory na {a} mm do wewnątrz i {b} mm na zewnątrz, sztywno pośrodku",
