@@ -1,3 +1,4 @@
+import { inGenitive } from "../languages/sentences/forms.ts";
 import { localeInUse } from "../languages/spoken.ts";
 import { day, daysBetween, wallClock } from "./calendar.ts";
 
@@ -50,7 +51,7 @@ export function DayRule({ marks, width = 420 }: { readonly marks: readonly DayMa
             y={rule + 20}
             textAnchor={every === 1 ? "middle" : "start"}
           >
-            {every === 1 ? letter.format(dayAt(i)) : date.format(dayAt(i))}
+            {every === 1 ? letter.format(dayAt(i)) : inGenitive(date.format(dayAt(i)))}
           </text>
         </g>
       ))}

@@ -1,3 +1,4 @@
+import { inGenitive } from "../languages/sentences/forms.ts";
 import { localeInUse } from "../languages/spoken.ts";
 
 /**
@@ -29,7 +30,7 @@ const formats = {
 
 const write = (name: keyof typeof formats, instant: string) => {
   const wall = wallClock(instant);
-  return wall ? formats[name].format(wall).replace(",", "").replaceAll(" ", "\u00a0") : instant;
+  return wall ? inGenitive(formats[name].format(wall)).replace(",", "").replaceAll(" ", "\u00a0") : instant;
 };
 
 /** `Fri 27 Nov`, never broken over two lines; the year is added when it is not that of `beside`. */

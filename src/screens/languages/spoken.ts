@@ -47,9 +47,25 @@ export function spoken<const Messages extends object>(table: string, name: strin
 
 function over(english: unknown, said: unknown): unknown {
   if (said === undefined) return english;
+  if (typeof said === "function") return setWell(said as (...gaps: unknown[]) => unknown);
   if (!isTable(english) || !isTable(said)) return said;
   return Object.fromEntries(Object.entries(english).map(([name, words]) => [name, over(words, said[name])]));
 }
+
+/** What its gaps brought is set as the language sets it. */
+const setWell =
+  (said: (...gaps: unknown[]) => unknown) =>
+  (...gaps: unknown[]): unknown => {
+    const words = said(...gaps);
+    return typeof words === "string" ? unbroken(oneStop(words)) : words;
+  };
+
+/** A date may end with a stop of its own, as `14. Apr.` does, and so end the sentence too. */
+export const oneStop = (words: string): string => words.replace(/(?<=\p{L})\.\.(?!\.)/gu, ".");
+
+/** A figure and its unit stay on one line. */
+export const unbroken = (words: string): string =>
+  words.replace(/(?<=\d) (?=(?:h|min|s|[mµk]?[VAWmgF]|[kM]?Ω|k?Hz|dBV?|pF|nF|EUR|°C|%|T)(?![\p{L}\d]))/gu, "\u00a0");
 
 function isTable(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === "object" && value !== null && !Array.isArray(value);

@@ -2,6 +2,7 @@ import { area, curveMonotoneX } from "d3-shape";
 import { useId } from "react";
 import type { PromiseView } from "../../workshop/views.ts";
 import { day, daysBetween, wallClock } from "../common/calendar.ts";
+import { inGenitive } from "../languages/sentences/forms.ts";
 import { localeInUse } from "../languages/spoken.ts";
 import { softDates, words } from "./messages.ts";
 import { type Moment, placeOf, softEnd } from "./softEnd.ts";
@@ -30,7 +31,7 @@ function ticksOf({ now, last_days, width }: ScaleProps): readonly { x: number; l
   }
   return kept.map((days) => ({
     x: x(days),
-    label: days === 0 ? words.today : date.format(new Date(start_ms + days * 86_400_000)),
+    label: days === 0 ? words.today : inGenitive(date.format(new Date(start_ms + days * 86_400_000))),
     end: x(days) > width - 30,
   }));
 }

@@ -1,4 +1,4 @@
-import { spoken } from "../languages/spoken.ts";
+import { oneStop, spoken } from "../languages/spoken.ts";
 
 export const words = spoken("promises", "words", {
   what: "the promise book",
@@ -50,5 +50,5 @@ export function softDates(
     .filter(({ date }, i) => dates[i + 1]?.date !== date)
     .map(({ share, date }) => words.odds[share](date))
     .join(", ");
-  return `${said.charAt(0).toUpperCase()}${said.slice(1)}.`;
+  return oneStop(`${said.charAt(0).toUpperCase()}${said.slice(1)}.`);
 }

@@ -130,7 +130,7 @@ export function UnitFolder({ unit }: { readonly unit: UnitView }) {
             <dd>
               {destination.place},{" "}
               <span className="figure">
-                {destination.nominal_V} V, {destination.frequency_Hz} Hz
+                {destination.nominal_V}&nbsp;V, {destination.frequency_Hz}&nbsp;Hz
               </span>
             </dd>
           </div>

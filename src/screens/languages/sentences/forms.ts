@@ -1,5 +1,7 @@
 /** How a language writes numbers, dates and counted words. */
 export interface Forms {
+  /** Every noun begins large, wherever it stands. */
+  readonly hasLargeNouns: boolean;
   number(english: string): string;
   moment(iso: string): string;
   names(list: readonly string[]): string;
@@ -9,6 +11,9 @@ export interface Forms {
 
 const order: readonly Intl.LDMLPluralRule[] = ["zero", "one", "two", "few", "many", "other"];
 const instant = /^(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}):(\d{2}))?/;
+
+/** Polish has a month after its day in the genitive; of the short ones only May is a whole word that shows it. */
+export const inGenitive = (date: string): string => date.replace(/(?<=\d )maj(?!\p{L})/u, "maja");
 
 export function formsOf(locale: string): Forms {
   const written = new Intl.NumberFormat(locale, { useGrouping: true }).formatToParts(12345678.5);
@@ -27,8 +32,9 @@ export function formsOf(locale: string): Forms {
   const clock = new Intl.DateTimeFormat(locale, {
     ...{ timeZone: "UTC", hour: "2-digit", minute: "2-digit", hourCycle: "h23" },
   });
-  const unbroken = (text: string) => text.replace(",", "").replaceAll(" ", "\u00a0");
+  const unbroken = (text: string) => inGenitive(text).replace(",", "").replaceAll(" ", "\u00a0");
   return {
+    hasLargeNouns: locale.startsWith("de"),
     number: (english) =>
       english
         .replaceAll(",", "\u0000")

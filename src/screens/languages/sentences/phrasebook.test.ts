@@ -101,3 +101,18 @@ test("of an answer only composed sentences are told", () => {
     false,
   ]);
 });
+
+const german = phrasebook(
+  {
+    Hum: "Brumm",
+    "Left and right are equal": "Links und rechts sind gleich",
+    "all on the left": "alles links",
+    "do without {~check}": "weglassen: {check}",
+  },
+  "de",
+);
+
+test("in German a noun stays large within a sentence, another word begins small", () => {
+  expect(german.tell("do without hum")).toBe("weglassen: Brumm");
+  expect(german.tell("do without left and right are equal")).toBe("weglassen: links und rechts sind gleich");
+});

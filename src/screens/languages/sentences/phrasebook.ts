@@ -36,6 +36,9 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   const forms = formsOf(locale);
   const byWord = fileByRarest(Object.entries(sentences).map(([english, own]) => readPattern(english, own)));
   const known = new Map<string, Told>();
+  const small = forms.hasLargeNouns ? smallWords(Object.values(sentences)) : undefined;
+  /** Where nouns are written large: a word that no sentence has small. */
+  const isNoun = (word: string) => small !== undefined && !small.has(word.toLowerCase());
 
   /** The way to read it that leaves the least untold and passes on the least that looks like sentences. */
   function tellWhole(text: string, depth: number): Told | undefined {
@@ -66,7 +69,7 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
       }),
     );
     const said = fill(pattern.target, given, forms);
-    return { said: likeFirst(said, plain, pattern.isUpper), misses, passed };
+    return { said: likeFirst(said, plain, pattern.isUpper, isNoun), misses, passed };
   }
 
   function inHole(hole: Hole, text: string, depth: number): Told & { readonly unit?: string } {
@@ -158,6 +161,9 @@ export function phrasebook(sentences: Sentences, locale: string): Phrasebook {
   };
 }
 
+const smallWords = (sentences: readonly string[]): ReadonlySet<string> =>
+  new Set(sentences.flatMap((own) => own.match(/(?<!\p{L})\p{Ll}\p{L}*/gu) ?? []));
+
 const letters = (texts: readonly string[]) => texts.reduce((sum, text) => sum + text.length, 0);
 /** Words of a sentence, and what joins sentences: names hold few of them. */
 const ofSentences =
@@ -186,11 +192,19 @@ function candidates(byWord: ReadonlyMap<string, readonly Pattern[]>, text: strin
 /** A sentence after another begins large, whatever its first hole brought. */
 const opened = (said: string): string => said.charAt(0).toUpperCase() + said.slice(1);
 
+const firstWord = (said: string): string => /^\p{L}+/u.exec(said)?.[0] ?? "";
+
 /** Begins large where the English did although its pattern begins small; the other way round small. */
-function likeFirst(said: string, english: string, isUpper: boolean | undefined): string {
+function likeFirst(
+  said: string,
+  english: string,
+  isUpper: boolean | undefined,
+  isNoun: (word: string) => boolean,
+): string {
   const first = english.charAt(0);
   if (isUpper === undefined || first.toLowerCase() === first.toUpperCase()) return said;
   const begins = first === first.toUpperCase();
   if (begins === isUpper) return said;
+  if (!begins && isNoun(firstWord(said))) return said;
   return (begins ? said.charAt(0).toUpperCase() : said.charAt(0).toLowerCase()) + said.slice(1);
 }

@@ -1,4 +1,5 @@
 /// <reference types="vite/client" />
+import { unbroken } from "../spoken.ts";
 import { withTold } from "./fields.ts";
 import { partsAt, refusalPart } from "./parts.ts";
 import { type Phrasebook, phrasebook, type Sentences } from "./phrasebook.ts";
@@ -65,11 +66,11 @@ export async function toldAnswer<T>(path: string, answer: T): Promise<T> {
   let isSure = true;
   const told = withTold(answer, (english) => {
     isSure &&= bookInUse().isSure(english);
-    return tell(english);
+    return unbroken(tell(english));
   });
   if (isSure) return told;
   await fetchParts((part) => part !== refusalPart);
-  return withTold(answer, tell);
+  return withTold(answer, (english) => unbroken(tell(english)));
 }
 
 /** The words of a refusal, told; in what is at hand when the machine that holds the sentences doesn't answer. */
