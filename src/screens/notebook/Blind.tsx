@@ -1,12 +1,12 @@
 import { Link } from "wouter";
 import type { BlindView } from "../../workshop/notebook/views.ts";
-import { plainNumber } from "../common/number.ts";
+import { asWritten, plainNumber } from "../common/number.ts";
 import { blindWords as words } from "./messages.ts";
 
 type Told = BlindView["told"][number];
 
 const chance = (p: number): string =>
-  p < 0.001 ? "under 0.001" : p.toPrecision(p < 0.1 ? 2 : 3).replace(/\.?0+$/, "");
+  asWritten(p < 0.001 ? words.under("0.001") : p.toPrecision(p < 0.1 ? 2 : 3).replace(/\.?0+$/, ""));
 const percent = (share: number): string => String(Math.round(100 * share));
 
 /** What was heard blind between versions: who told which apart, whether guessing would do as well, what was preferred. */

@@ -1,7 +1,9 @@
 import { quantityWords } from "../../measurement/quantityWords.ts";
 import type { ChangeView, RowView } from "../../workshop/notebook/views.ts";
-import { plainNumber } from "../common/number.ts";
-import { quantityNames } from "./messages.ts";
+import { asWritten, fixed, plainNumber } from "../common/number.ts";
+import { tell } from "../languages/sentences/told.ts";
+import { localeInUse, unbroken } from "../languages/spoken.ts";
+import { quantityNames, words } from "./messages.ts";
 
 export interface Said {
   readonly text: string;
@@ -10,13 +12,13 @@ export interface Said {
 
 /** A figure as the page has it: resistance in its own thousand, money in whole units of its currency. */
 export function said(quantity: string, value: number, currency = "", like = value): Said {
-  if (quantity === "cost_cents") return { text: (value / 100).toFixed(2).replace("-", "−"), unit: currency };
+  if (quantity === "cost_cents") return { text: fixed(value / 100, 2), unit: currency };
   const size = Math.abs(like);
   if (quantity.endsWith("_ohm") && size >= 1e6) return { text: plainNumber(value / 1e6), unit: "MΩ" };
   if (quantity.endsWith("_ohm") && size >= 1e3) return { text: plainNumber(value / 1e3), unit: "kΩ" };
   const { unit } = quantityWords(quantity);
   const plain = unit === "µV r.m.s." ? "µV" : unit;
-  if (quantity === "response_dB" || quantity === "gain_dB") return { text: value.toFixed(2).replace("-", "−"), unit };
+  if (quantity === "response_dB" || quantity === "gain_dB") return { text: fixed(value, 2), unit };
   return { text: plainNumber(value), unit: plain };
 }
 
@@ -35,21 +37,24 @@ export function rowName({ of, where, quantity }: Pick<RowView, "of" | "where" | 
   const type = types[0]?.[1];
   const sameType = type !== undefined && types.every((one) => one[1] === type && one.length === 2);
   const name = sameType ? `${joined(types.map(([id]) => id ?? ""))}, ${type}` : joined(of);
-  const what = [quantityNames[quantity] ?? quantityWords(quantity).name, joined(where)].filter(Boolean).join(", ");
+  const what = [quantityNames[quantity] ?? tell(quantityWords(quantity).name), joined(where)]
+    .filter(Boolean)
+    .join(", ");
   return { name, what };
 }
 
 function joined(names: readonly string[]): string {
-  if (names.length < 2) return names[0] ?? "";
-  if (names.length > 4) return `${names.slice(0, 3).join(", ")} and ${names.length - 3} more`;
-  return `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  const said = names.map((name) => unbroken(tell(name)));
+  return said.length > 4 ? `${said.slice(0, 3).join(", ")} ${words.and(said.length - 3)}` : together.format(said);
 }
+
+const together = new Intl.ListFormat(localeInUse(), { type: "conjunction" });
 
 const shown = (value: unknown): string =>
   value === null
     ? "nothing"
     : typeof value === "number"
-      ? String(value).replace("-", "−")
+      ? asWritten(String(value))
       : typeof value === "string"
         ? value
         : JSON.stringify(value).slice(0, 60);

@@ -184,6 +184,7 @@ export const blindWords = spoken("notebook", "blindWords", {
   notShown: "Not shown to be told apart.",
   together: (right: number, trials: number, listeners: number, through?: string) =>
     `${right} of ${trials} answers right, ${listeners === 1 ? "one listener" : `${listeners} listeners`}${through === undefined ? "" : `, through ${through}`};`,
+  under: (p: string) => `under ${p}`,
   byChance: (p: string) => `guessing gives as many with a chance of ${p}.`,
   share: (value: string, low: string, high: string) => `${value} in 100 right, ${low} to ${high}.`,
   needed: (needed: number) => `${needed} would have shown it.`,

@@ -10,6 +10,7 @@ import { Choice, Field, FormEnd, Recalled } from "../common/fields.tsx";
 import { common } from "../common/messages.ts";
 import { plainNumber } from "../common/number.ts";
 import { Pick } from "../common/Pick.tsx";
+import { quantitySaid } from "../common/quantity.ts";
 import { useArrival } from "../common/useArrival.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -67,7 +68,7 @@ export function ShopSetUp({ view }: { readonly view: ShopView }) {
                   <span className="quiet">
                     {instrumentWords.on(
                       trial.reference,
-                      `${plainNumber(trial.true)} ${quantityWords(trial.quantity).unit}`,
+                      `${plainNumber(trial.true)} ${quantitySaid(trial.quantity).unit}`,
                       plainNumber(trial.limit),
                     )}
                   </span>

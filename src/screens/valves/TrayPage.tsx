@@ -4,7 +4,7 @@ import { Link, useSearch } from "wouter";
 import type { TrayView } from "../../workshop/views.ts";
 import { get } from "../common/api.ts";
 import { day, dayAndTime } from "../common/calendar.ts";
-import { plainNumber } from "../common/number.ts";
+import { fixed, plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { useArrival } from "../common/useArrival.ts";
 import { Answer } from "../common/Waiting.tsx";
@@ -139,7 +139,7 @@ function Lean({ tray: { reference } }: { readonly tray: TrayView }) {
   if (!reference) return null;
   const { lean_pct, doubt_pct } = reference;
   if (lean_pct === undefined) return <p className="tray-lean quiet">{words.leanUnknown}</p>;
-  const said = `${Math.abs(lean_pct).toFixed(1)} %`;
+  const said = `${fixed(Math.abs(lean_pct), 1)} %`;
   return (
     <p className="tray-lean">
       {Math.abs(lean_pct) > doubt_pct * Math.SQRT2 ? words.lean(said, lean_pct < 0) : words.leanNone(said)}

@@ -1,6 +1,7 @@
 import type { KeyboardEvent } from "react";
 import type { TrayView } from "../../workshop/views.ts";
 import { Measured } from "../common/Measured.tsx";
+import { fixed } from "../common/number.ts";
 import { leanOf, scaleOf } from "./geometry.ts";
 import { tray as words } from "./messages.ts";
 import { Pocket } from "./Pocket.tsx";
@@ -84,8 +85,8 @@ const leastTold_px = 14;
 
 /** `+0.2 %`, `−2.8 %`: to a tenth, as a reading is good for no more. */
 export function signed(pct: number): string {
-  const plain = Math.abs(pct).toFixed(1);
-  const sign = plain === "0.0" ? "" : pct > 0 ? "+" : "\u2212";
+  const plain = fixed(Math.abs(pct), 1);
+  const sign = Math.abs(pct) < 0.05 ? "" : pct > 0 ? "+" : "\u2212";
   return `${sign}${plain} %`;
 }
 

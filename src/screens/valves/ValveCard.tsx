@@ -5,7 +5,7 @@ import { writeDown } from "../common/api.ts";
 import { By } from "../common/By.tsx";
 import { dayAndTime } from "../common/calendar.ts";
 import { Field, numberError, numberOf, Outcome, Recalled } from "../common/fields.tsx";
-import { plainNumber, withDoubt } from "../common/number.ts";
+import { asWritten, plainNumber, withDoubt } from "../common/number.ts";
 import { inWords } from "../common/sentence.ts";
 import { useBy } from "../common/useBy.ts";
 import { useDraft } from "../common/useDraft.ts";
@@ -283,5 +283,5 @@ function Correction({
 
 /** A current to four figures, as a tester shows it. */
 export function current(mA: number): string {
-  return Number(mA.toPrecision(4)).toString();
+  return asWritten(Number(mA.toPrecision(4)).toString());
 }

@@ -177,6 +177,7 @@ export const said: Words<"notebook"> = {
     notShown: "Nie wykazano różnicy.",
     together: (right, trials, listeners, through) =>
       `${right} z ${trials} odpowiedzi trafnych, ${ile(listeners, "osoba", "osoby", "osób")}${through === undefined ? "" : `, przez ${through}`};`,
+    under: (p) => `poniżej ${p}`,
     byChance: (p) => `zgadywanie daje tyle samo z szansą ${p}.`,
     share: (value, low, high) => `${value} na 100 trafnych, od ${low} do ${high}.`,
     needed: (needed) => `${needed} by to wykazało.`,

@@ -36,7 +36,16 @@ const spokenFields: ReadonlySet<string> = new Set([
   ...["claims.title", "missing.title", "nextChecks.title", "voids.title", "retests.title", "next.title"],
   ...["beforeHome.title", "blocked.title", "figures.title", "dear.title", "silent.title", "rungs.title"],
   ...["suggested.title", "orders.best", "orders.now", "units.state"],
-  ...["waits.title", "charts.title", "windows.title", "reopened.title", "running.what", "sorts.what", "soaks.what"],
+  ...[
+    "waits.title",
+    "charts.title",
+    "charts.where",
+    "windows.title",
+    "reopened.title",
+    "running.what",
+    "sorts.what",
+    "soaks.what",
+  ],
   ...["broken.limit", "soak.why"],
   ...["faults.given", "faults.allowed", "faults.mend"],
 ]);

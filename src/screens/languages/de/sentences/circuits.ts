@@ -286,4 +286,12 @@ export const sentences: Sentences = {
     "Die Flussdichte ist nicht beurteilt: Kein Kern war angegeben, und bei {a} Hz ist sie {t}-mal so hoch wie bei {b} Hz an denselben Volt",
   "One reading only: carried in proportion, which overlooks the rectifier's drop":
     "Nur eine Messung: im Verhältnis übertragen, was den Abfall am Gleichrichter übersieht",
+  unloaded: "ohne Last",
+  "at the output": "am Ausgang",
+  "as if at the input": "auf den Eingang bezogen",
+  "in the case": "im Gehäuse",
+  "headphone of {#z} ohm": "Kopfhörer von {z} Ohm",
+  "{~load} at {#f} Hz": "{load} bei {f} Hz",
+  "{~load} at {#f} kHz": "{load} bei {f} kHz",
+  "{~load} at {#f} V": "{load} bei {f} V",
 };

@@ -281,4 +281,12 @@ export const sentences: Sentences = {
     "Indukcji nie oceniono: nie podano rdzenia, a przy {a} Hz jest {t} razy taka jak przy {b} Hz i tych samych woltach",
   "One reading only: carried in proportion, which overlooks the rectifier's drop":
     "Tylko jeden odczyt: przeniesiony proporcjonalnie, co pomija spadek na prostowniku",
+  unloaded: "bez obciążenia",
+  "at the output": "na wyjściu",
+  "as if at the input": "odniesione do wejścia",
+  "in the case": "w obudowie",
+  "headphone of {#z} ohm": "słuchawki {z} Ω",
+  "{~load} at {#f} Hz": "{load} przy {f} Hz",
+  "{~load} at {#f} kHz": "{load} przy {f} kHz",
+  "{~load} at {#f} V": "{load} przy {f} V",
 };
