@@ -38,7 +38,7 @@ export function rulerRange({ value, doubt = 0, low, high }: Omit<Props, "unit">)
 }
 
 function words({ value, doubt, low, high, unit }: Props): string {
-  const said = value === undefined ? common.ruler.unread : `${withDoubt(value, doubt)} ${unit}`;
+  const said = value === undefined ? common.ruler.unread : `${withDoubt(value, doubt)} ${unit}`.trim();
   const limits = [
     low === undefined ? "" : common.ruler.notUnder(plainNumber(low)),
     high === undefined ? "" : common.ruler.notOver(plainNumber(high)),

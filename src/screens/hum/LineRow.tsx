@@ -89,7 +89,7 @@ export function LineRow({
               causes={causes}
               width={width}
               height={hearingOf(line) === "no" ? 12 : 32}
-              label={[told, ...split].filter(Boolean).join("; ")}
+              label={[told, split.join("; ")].filter(Boolean).join(" ")}
             />
           )}
         </Measured>

@@ -13,7 +13,7 @@ export const said: Words<"costs"> = {
     model: (model, revision) => `${model}, Stand ${revision}`,
     cost: (mean, low, high) => `Kostet im Mittel ${mean}; neun von zehn Geräten zwischen ${low} und ${high}.`,
     margin: (mean) => `Vom Preis bleiben im Mittel ${mean}.`,
-    loss: (share) => `${share} gehen mit Verlust weg.`,
+    loss: (share) => `${share} ${share === "1 von 100" ? "geht" : "gehen"} mit Verlust weg.`,
     noLoss: "Kaum eines geht mit Verlust weg.",
     real: (count, mean, low, high) =>
       `${menge(count, "Abrechnung eines fertigen Geräts sagt", "Abrechnungen fertiger Geräte sagen")} ${mean} (Mittel zwischen ${low} und ${high}).`,

@@ -9,7 +9,7 @@ export const said: Words<"hum"> = {
   words: {
     what: (unit) => `Die Brummuntersuchung von Gerät ${unit}`,
     whatSpectrum: "Die Spektren",
-    title: (unit) => `Brummuntersuchung von Gerät ${unit}`,
+    title: (unit) => `Brumm\u00aduntersuchung von Gerät ${unit}`,
     back: (unit) => `Mappe von Gerät ${unit}`,
     channel: (channel) => `Kanal ${{ left: "links", right: "rechts" }[channel] ?? channel}`,
     quiet: "Ruhig: Keine Linie ragt aus dem Rauschen.",
@@ -89,7 +89,7 @@ export const said: Words<"hum"> = {
       "Lesen Sie eine Aufnahme dieses Geräts mit kurzgeschlossenem Eingang ein. Die erste am Hausnetz sagt, was da ist; die nächste an sauberer Versorgung sagt, woher es kommt.",
   },
   underWayWords: {
-    title: (unit) => `Brummuntersuchung von Gerät ${unit}`,
+    title: (unit) => `Brumm\u00aduntersuchung von Gerät ${unit}`,
     opening: "Die Aufnahmen werden geöffnet.",
     doing: (what) => `In Arbeit: ${what}.`,
     part: (pct) => `${pct} % fertig`,

@@ -3,7 +3,7 @@ import { menge } from "./forms/menge.ts";
 
 /** Valve trays in German. */
 export const said: Words<"valves"> = {
-  standingWords: { use: "verwenden", hold: "zurückhalten", reject: "aussondern", unread: "ungemessen" },
+  standingWords: { use: "verwenden", hold: "zurück\u00adhalten", reject: "aus\u00adsondern", unread: "ungemessen" },
   trays: {
     what: "Die Laden",
     title: "Röhrenladen",

@@ -28,7 +28,7 @@ export const said: Words<"work"> = {
     fit: "Einstecken",
     keep: "so lassen",
     free: (valve, standing) => `${valve} (${standing})`,
-    standings: { use: "darf hinein", hold: "zurückgestellt", reject: "verworfen", unread: "noch nicht gemessen" },
+    standings: { use: "verwendbar", hold: "zurückgehalten", reject: "ausgesondert", unread: "noch nicht gemessen" },
     noFree: (type) => `Keine ${type} ist frei. Nehmen Sie unter Röhren welche an.`,
     why: "Warum",
     whyFitted: "Röhren eingesteckt",

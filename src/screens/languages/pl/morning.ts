@@ -14,7 +14,7 @@ export const said: Words<"morning"> = {
     ripe: "gotowe",
     unit: (unit) => `urządzenie ${unit}`,
     toBegin: "Do uruchomienia",
-    goesOn: (hours) => `trwa samo przez ${hours} h`,
+    goesOn: (hours) => `samoczynnie przez ${hours} h`,
     free: (free) => (free === 0 ? "pełne" : `wolne ${ile(free, "miejsce", "miejsca", "miejsc")}`),
     begun: "Rozpoczęte",
     back: "Wróciły",
