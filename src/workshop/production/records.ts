@@ -1,6 +1,6 @@
 import { stagesOf } from "../../claims/admit/books.ts";
 import type { BodyOf, ClaimSpec, Evidence, Model, Requirement } from "../../claims/evidence.ts";
-import type { Shop, UnitState } from "../../claims/index.ts";
+import { modelKey, type Shop, type UnitState } from "../../claims/index.ts";
 import { guard } from "../../measurement/index.ts";
 import type { Counted, Suspected } from "../../production/index.ts";
 import { groupBy } from "../groupBy.ts";
@@ -189,4 +189,4 @@ function failedAtFirst(shop: Shop, { unit, model: name }: UnitState) {
 }
 
 const failKey = (model: Pick<Model, "model" | "revision">, { claim }: Pick<ClaimSpec, "claim">) =>
-  `${model.model} ${model.revision} ${claim}`;
+  `${modelKey(model.model, model.revision)}\u0000${claim}`;
