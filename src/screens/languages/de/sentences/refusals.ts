@@ -754,6 +754,9 @@ export const sentences: Sentences = {
   "no series is planned yet": "noch ist keine Reihe geplant",
   "give it another name: what was planned and heard stays as it was":
     "ihr einen anderen Namen geben: Geplantes und Gehörtes bleibt, wie es war",
+  "it answers series {name}, which may be closed and read":
+    "sie antwortet in der Reihe {name}, die geschlossen und gelesen sein kann",
+  "name an answer of series {series}, or leave it out": "eine Antwort der Reihe {series} nennen oder weglassen",
   "series {name} is closed: an answer given now would know its lot":
     "Reihe {name} ist geschlossen: Eine Antwort jetzt wüsste schon, was gespielt wurde",
   "series {name} lacks {n} of its {#m} answers: say why it is stopped, in {#k} characters or more":

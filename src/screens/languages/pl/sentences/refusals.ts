@@ -743,6 +743,9 @@ export const sentences: Sentences = {
   "no series is planned yet": "nie zaplanowano jeszcze serii",
   "give it another name: what was planned and heard stays as it was":
     "daj inną nazwę: co zaplanowano i usłyszano, zostaje",
+  "it answers series {name}, which may be closed and read":
+    "odpowiada w serii {name}, która może być już zamknięta i odczytana",
+  "name an answer of series {series}, or leave it out": "podaj odpowiedź z serii {series} albo pomiń",
   "series {name} is closed: an answer given now would know its lot":
     "seria {name} jest zamknięta: odpowiedź teraz znałaby już losowanie",
   "series {name} lacks {n} of its {#m} answers: say why it is stopped, in {#k} characters or more":
