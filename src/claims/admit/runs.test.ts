@@ -186,6 +186,12 @@ test("a thing ends once, and otherwise only in place of the entry that told its 
   expect(end({ things: ["N1"], supersedes: "r1" })).toBe("");
   expect(end({ things: ["N1"], supersedes: "r2" })).toMatch(/^things\[0\]: "N1"; it ended good at/);
   expect(end({ things: ["N1"], supersedes: "r4" })).toMatch(/^things\[0\]: "N1"; it ended good at/);
+  // N2 ended at hour 32: the end of the whole run, told as of before that, would tell it anew.
+  const whole = { kind: "ended", run: "heat", outcome: "good" };
+  expect(refusal(whole, book, 31.5)).toMatch(/^things: nothing; N2 ended failed at 2026-03-02T08:00.*, after this/);
+  expect(refusal({ ...whole, things: ["N3"] }, book, 31.5)).toBe("");
+  expect(refusal({ ...whole, supersedes: "r2" }, book, 31.5)).toBe("");
+  expect(refusal(whole, book, 32)).toBe("");
   // What ended all that ran is put right as it was written, without a list.
   expect(end({ run: "other", supersedes: "r4" })).toBe("");
   expect(end({ run: "other", supersedes: "r1" })).toMatch(/^run: "other"; everything in it has ended/);

@@ -1,6 +1,6 @@
 import { BadInput, quote } from "../../maths/badInput.ts";
 import type { BodyOf, Model } from "../evidence.ts";
-import { thingsOf } from "../runs/runs.ts";
+import { type Run, thingsOf } from "../runs/runs.ts";
 import type { Shop } from "../shop.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 
@@ -127,6 +127,19 @@ function unknownRun(name: string, shop: Shop): never {
   throw new Error("unreachable: a run was found among all and not by its name");
 }
 
+/** The end of a whole run, told as of before, would tell anew what ended after that. */
+function requireLastWord(ended: BodyOf<"ended"> & { readonly at: string }, run: Run): void {
+  for (const [thing, { at, outcome, isImplied }] of run.endings) {
+    if (isImplied || Date.parse(at) <= Date.parse(ended.at)) continue;
+    throw new BadInput(
+      "things",
+      "nothing",
+      `${thing} ended ${outcome} at ${at}, after this`,
+      "name what ended by then, or check the date",
+    );
+  }
+}
+
 /** What ended was running, and its hours are not more than the clock's. */
 export function admitEnded(ended: BodyOf<"ended"> & { readonly at: string }, shop: Shop): void {
   const run = shop.runs.without(ended.supersedes, ended.run) ?? unknownRun(ended.run, shop);
@@ -145,6 +158,7 @@ export function admitEnded(ended: BodyOf<"ended"> & { readonly at: string }, sho
   if (named.length === 0) {
     throw new BadInput("run", quote(ended.run), "everything in it has ended", "begin a new one");
   }
+  if (ended.things === undefined) requireLastWord(ended, run);
   const clock_h = (Date.parse(ended.at) - Date.parse(run.at)) / 3_600_000;
   if (clock_h < 0) {
     throw new BadInput("at", quote(ended.at), `run ${ended.run} was begun at ${run.at}`, "check the date");

@@ -1231,6 +1231,8 @@ export const sentences: Sentences = {
   "a run of that name was begun": "ein Lauf dieses Namens hat begonnen",
   "run {run} was begun at {at}": "Lauf {run} begann {at}",
   "begin a new one": "einen neuen beginnen",
+  "{thing} ended {!outcome} at {at}, after this": "{thing} endete am {at} mit {outcome}, nach diesem hier",
+  "name what ended by then, or check the date": "nennen, was bis dahin geendet hatte, oder das Datum prüfen",
   "it ended {!outcome} at {at}": "er endete am {at} mit {outcome}",
   "write down how that one ended first": "zuerst eintragen, wie jener endete",
   "write down what came out of it, or name another place":

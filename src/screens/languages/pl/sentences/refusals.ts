@@ -1210,6 +1210,8 @@ export const sentences: Sentences = {
   "a run of that name was begun": "przebieg o tej nazwie się zaczął",
   "run {run} was begun at {at}": "przebieg {run} zaczął się {at}",
   "begin a new one": "zacznij nowy",
+  "{thing} ended {!outcome} at {at}, after this": "{thing} skończył się {at}, wynik {outcome}, po tym wpisie",
+  "name what ended by then, or check the date": "podaj, co skończyło się do tej chwili, albo sprawdź datę",
   "it ended {!outcome} at {at}": "skończył się {at}, wynik {outcome}",
   "write down how that one ended first": "najpierw zapisz, jak tamten się skończył",
   "write down what came out of it, or name another place": "zapisz, co z tego wyszło, albo nazwij inne miejsce",
