@@ -374,7 +374,7 @@ export const sentences: Sentences = {
   "valve drifted": "dryf lampy",
   "coat soft": "miękka powłoka",
   "earth screw loose": "luźna śruba uziemienia",
-  "wrong resistor": "niewłaściwy rezystor",
+  "wrong resistor": "zły rezystor",
   "panel binds": "klinująca się płyta",
   grid: "siatka",
   screen: "siatka ekranująca",
