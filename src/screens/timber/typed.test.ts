@@ -14,8 +14,12 @@ afterEach(() => vi.resetModules());
 const knot = [{ what: "knot", along: { from_mm: 480, to_mm: 520 }, across: { from_mm: 30, to_mm: 60 } }] as const;
 
 test.each([
-  { tag: "de", typed: "Ast 480-520 30-60", words: "Ast 480 bis 520 mm vom Ende, 30 bis 60 mm von der Kante" },
-  { tag: "pl", typed: "sęk 480-520 30-60", words: "sęk od 480 do 520 mm od końca, od 30 do 60 mm od krawędzi" },
+  { tag: "de", typed: "Ast 480-520 30-60", words: "Ast 480 bis 520\u00a0mm vom Ende, 30 bis 60\u00a0mm von der Kante" },
+  {
+    tag: "pl",
+    typed: "sęk 480-520 30-60",
+    words: "sęk od 480 do 520\u00a0mm od końca, od 30 do 60\u00a0mm od krawędzi",
+  },
 ] as const)(
   "in $tag a knot is typed and told in its word, and still read in English",
   async ({ tag, typed, words }) => {
