@@ -15,6 +15,7 @@ const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
 /** These change what is the same for all in a process: the language in use, the clock. */
 const apart = [
   "src/screens/languages/**/*.test.ts",
+  "src/screens/common/trade.test.ts",
   "src/screens/morning/told.test.ts",
   "src/screens/timber/typed.test.ts",
   "src/instruments/logRun.test.ts",
