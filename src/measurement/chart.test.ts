@@ -39,6 +39,15 @@ test("a constant series has no signal, whatever its value", () => {
   );
 });
 
+test("in a unit a thousand times as small all figures and doubts are a thousand times as large", () => {
+  const [of, scaled] = [1, 1000].map((k) => individualsChart(published.data.map((value) => k * value)));
+  for (const name of ["centre", "low", "high"] as const) {
+    expect(scaled!.doubt[name] / of!.doubt[name]).toBeCloseTo(1000, 6);
+    expect(scaled![name] / of![name]).toBeCloseTo(1000, 6);
+  }
+  expect(of!.doubt.low).toBe(of!.doubt.high);
+});
+
 test("one value, or one that is no number, is refused", () => {
   expect(() => individualsChart([1])).toThrow(expect.objectContaining({ path: "values" }));
   expect(() => individualsChart([1, Number.NaN])).toThrow(expect.objectContaining({ path: "values[1]" }));

@@ -92,6 +92,33 @@ test("one reading's chance of being inside goes with its distance from the limit
   }
 });
 
+// source: second method, numpy/scipy 1.10 (Debian), integrate.quad piece by piece: pieces of mean 1 that spread as a gamma of
+// an exponent, read with a scatter in their spreads, and a limit so many spreads over the mean: what is taken of those beyond
+// it, and of those within
+test.each([
+  [1.05, 0.003, 0.5, 0.00026955582945111553, 0.7746486282424396],
+  [1.05, 0.003, 2, 5.997652405503578e-5, 0.9503098457398635],
+  [1.05, 0.3, 0.5, 0.022658183234128965, 0.7419875948872333],
+  [1.05, 0.3, 2, 0.005029691951367246, 0.943010775725345],
+  [9, 0.003, 0.5, 0.0003618017158525393, 0.7202241774379651],
+  [9, 0.003, 2, 6.96309761095906e-5, 0.9624835080461892],
+  [9, 0.3, 0.5, 0.031387343769012005, 0.6798939596723381],
+  [9, 0.3, 2, 0.005449726804224955, 0.9533572449623392],
+  [10000, 0.003, 0.5, 0.00041903442340080014, 0.691922605989844],
+  [10000, 0.003, 2, 6.479638175912279e-5, 0.9766473996093427],
+  [10000, 0.3, 0.5, 0.0372838410658752, 0.6475195169763277],
+  [10000, 0.3, 2, 0.00460054043977232, 0.9671993789120646],
+])(
+  "of a gamma of exponent %d read with %d of its spread, %d over the mean, shares agree with quadrature",
+  (exponent, scatter, over, taken, within) => {
+    const sd = 1 / Math.sqrt(exponent);
+    const pieces = { mean: 1, sd, shape: "gamma", doubt: 1.96 * scatter * sd, high: 1 + over * sd, guard: 0 } as const;
+    const found = decisionRisk(pieces);
+    expect(Math.abs(found.falseAccept - taken)).toBeLessThan(1e-9);
+    expect(Math.abs(found.accepted - taken - within)).toBeLessThan(1e-9);
+  },
+);
+
 test("a gamma that is nearly normal has the risks of the normal", () => {
   const pieces = { mean: 400, sd: 4, doubt: 3, low: 392, high: 409, guard: 1 } as const;
   const [normal, gamma] = [decisionRisk(pieces), decisionRisk({ ...pieces, shape: "gamma" })];

@@ -47,9 +47,7 @@ export function decisionRisk(inspection: Inspection): DecisionRisk {
   const acceptedAt = (x: number) =>
     from > to ? 0 : u === 0 ? Number(x >= from && x <= to) : normalCdf((to - x) / u) - normalCdf((from - x) / u);
   const pieces = inspection.shape === "gamma" ? gammaPieces(mean, sd) : normalPieces(mean, sd);
-  const corners = [low, high, from, to]
-    .flatMap((x) => [x - 8 * u, x - 2 * u, x, x + 2 * u, x + 8 * u])
-    .concat([mean - sd, mean, mean + sd, mean + 3 * sd, mean + 8 * sd]);
+  const corners = [low, high, from, to].flatMap((x) => [x - 8 * u, x, x + 8 * u]).concat(pieces.corners);
   const integral = (a: number, b: number, of: (x: number) => number) =>
     integrate(Math.max(a, pieces.from), Math.min(b, pieces.to), corners, (x) => pieces.density(x) * of(x));
   const outside = pieces.below(low) + pieces.above(high);
@@ -71,6 +69,8 @@ interface Pieces {
   readonly above: (limit: number) => number;
   readonly from: number;
   readonly to: number;
+  /** Between which the density bends little. */
+  readonly corners: readonly number[];
 }
 
 function normalPieces(mean: number, sd: number): Pieces {
@@ -80,23 +80,24 @@ function normalPieces(mean: number, sd: number): Pieces {
     above: (limit) => normalCdf((mean - limit) / sd),
     from: mean - 9 * sd,
     to: mean + 9 * sd,
+    corners: [mean - 3 * sd, mean, mean + 3 * sd],
   };
 }
 
-/** The density from its own peak downward, made whole by the same quadrature; shares by chi-squared of twice the exponent. */
+/** The density beside that of the mean, made whole by the same quadrature; shares by chi-squared of twice the exponent. */
 function gammaPieces(mean: number, sd: number): Pieces {
   const exponent = (mean / sd) ** 2;
   const scale = sd ** 2 / mean;
-  const share = (x: number) =>
-    x <= 0 ? 0 : x === Number.POSITIVE_INFINITY ? 1 : chiSquaredCdf((2 * x) / scale, 2 * exponent);
+  const share = (x: number) => chiSquaredCdf((2 * x) / scale, 2 * exponent);
   const raw = (x: number) => (exponent - 1) * Math.log(x) - x / scale;
-  const mode = (exponent - 1) * scale;
-  const peak = mode > 0 ? raw(mode) : 0;
-  const unscaled = (x: number) => (x <= 0 ? 0 : Math.exp(raw(x) - peak));
+  const unscaled = (x: number) => Math.exp(raw(x) - raw(mean));
   const [from, to] = [Math.max(0, mean - 30 * sd), mean + 30 * sd];
-  const steps = [-3, -2, -1, -0.5, 0, 0.5, 1, 2, 3, 5, 8, 15].map((k) => mean + k * sd);
-  const whole = integrate(from, to, steps, unscaled);
-  return { density: (x) => unscaled(x) / whole, below: share, above: (limit) => 1 - share(limit), from, to };
+  // Near 0 it rises as a power of x, which no polynomial follows but in short steps.
+  const corners = [-4, 0, 4, 12]
+    .map((k) => mean + k * sd)
+    .concat([1e-6, 1e-5, 1e-4, 1e-3, 0.01, 0.1].map((k) => k * mean));
+  const whole = integrate(from, to, corners, unscaled);
+  return { density: (x) => unscaled(x) / whole, below: share, above: (limit) => 1 - share(limit), from, to, corners };
 }
 
 /**
@@ -111,9 +112,8 @@ export function guardFor(inspection: Omit<Inspection, "guard">, falseAccept: num
   }
   const risk = (guard: number) => decisionRisk({ ...inspection, guard }).falseAccept;
   if (risk(0) <= falseAccept) return 0;
-  const width = (inspection.high ?? Number.POSITIVE_INFINITY) - (inspection.low ?? Number.NEGATIVE_INFINITY);
-  // So far inside one limit that no reading of a piece beyond it gets there.
-  let [small, large] = [0, Math.min(width / 2, 12 * inspection.sd + 8 * inspection.doubt)];
+  // So far inside a limit that no reading of a piece beyond it gets there.
+  let [small, large] = [0, 12 * inspection.sd + 8 * inspection.doubt];
   for (let i = 0; i < 60; i++) {
     const middle = (small + large) / 2;
     if (risk(middle) <= falseAccept) large = middle;

@@ -222,6 +222,12 @@ test("limits may meet, and a gamma's mean may be its spread", () => {
   expect(decisionRisk({ ...pieces, mean: 1, shape: "gamma", guard: 0 }).outside).toBeCloseTo(Math.exp(-1), 6);
 });
 
+test.each([1e-3, 40])("in a unit %f times as large all bands are as much larger", (k) => {
+  const band = guardFor({ mean: 0.2, sd: 1, doubt: 1, low: -2, high: 2 }, 0.001);
+  const scaled = guardFor({ mean: 0.2 * k, sd: k, doubt: k, low: -2 * k, high: 2 * k }, 0.001);
+  expect(Math.abs(scaled / (k * band) - 1)).toBeLessThan(1e-9);
+});
+
 // source: by hand: between two limits nothing is accepted at half their distance, which is as near as a band can get
 test("a reading too doubtful for its limits gets a band that leaves next to nothing", () => {
   const coarse = { mean: 3, sd: 1, doubt: 4, low: -0.01, high: 0.01 };

@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import further from "../../reference/measurement.json" with { type: "json" };
 import reference from "../../reference/statistics.json" with { type: "json" };
 import { recordAccuracy } from "../../tests/accuracy.ts";
+import { randomStream } from "../maths/random.ts";
 import { type GaugeReading, gaugeStudy } from "./gauge.ts";
 import { drawnIntervals } from "./gaugeIntervals.ts";
 
@@ -164,6 +165,31 @@ test("what rounding leaves is taken for no interaction", () => {
     row.flatMap((value, operator) => [0, 1].map(() => ({ part: `p${part}`, operator: `o${operator}`, value }))),
   );
   expect(gaugeStudy(added).interaction).toEqual({ p: 1, pooled: true });
+});
+
+// source: by hand: where parts, or hands, differ through their pairing alone, their own mean square is as large as that of
+// the pairing: nothing is left of parts, and of hands the pairing itself; sixty of them tell so within a fifth
+test.each([
+  ["hands", 2, 60],
+  ["parts", 60, 2],
+])("many %s that differ by pairing alone have an interval about that", (many, parts, operators) => {
+  const chance = randomStream(`pairing of ${many}`);
+  const drawn = Array.from({ length: parts }, (_, part) =>
+    Array.from({ length: operators }, (_, operator) => {
+      const pairing = chance.normal();
+      return [-0.1, 0.1].map((trial) => ({ part: `${part}`, operator: `${operator}`, value: pairing + trial }));
+    }),
+  ).flat(2);
+  const { interval } = gaugeStudy(drawn);
+  if (many === "parts") {
+    expect(interval.part_sd.low).toBe(0);
+    expect(interval.part_sd.high).toBeLessThan(0.8);
+  } else {
+    expect(interval.reproducibility_sd.low).toBeGreaterThan(0.7);
+    expect(interval.reproducibility_sd.low).toBeLessThan(1);
+    expect(interval.reproducibility_sd.high).toBeGreaterThan(1);
+    expect(interval.reproducibility_sd.high).toBeLessThan(1.3);
+  }
 });
 
 test("doubt is the longer side of each interval", () => {
