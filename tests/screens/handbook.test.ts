@@ -107,8 +107,12 @@ function partOf(page: Page, { from = "main", height }: Shot): Promise<Part> {
         return { top: box.top + window.scrollY, bottom: box.bottom + window.scrollY };
       });
       const all = [...words, ...wholes.filter(({ top: a, bottom: b }) => b - a < 500 && b > a)];
-      let end = top + Math.min(most, region.height);
-      while (end > top + 200 && all.some((one) => one.top < end + 4 && one.bottom > end - 2)) end -= 4;
+      const wanted = top + Math.min(most, region.height);
+      const isFree = (at: number) => !all.some((one) => one.top < at + 13 && one.bottom > at - 2);
+      let end = wanted;
+      for (let off = 4; off <= 160 && !isFree(end); off += 4) {
+        end = [wanted - off, Math.min(wanted + off, top + region.height)].find(isFree) ?? end;
+      }
       return {
         x: 0,
         y: Math.round(top) + 1,

@@ -5,7 +5,7 @@ export interface Shot {
   readonly path: string;
   /** Where it begins; left out, at the top of the page. */
   readonly from?: string;
-  /** At most so many pixels of it. */
+  /** About so many pixels of it: to where no line of words is cut through. */
   readonly height: number;
 }
 
