@@ -52,7 +52,7 @@ module.exports = {
     { name: "no-circles", severity: "error", from: {}, to: { circular: true } },
   ],
   options: {
-    tsPreCompilationDeps: "specify",
+    tsPreCompilationDeps: true,
     tsConfig: { fileName: "tsconfig.json" },
     doNotFollow: { path: "node_modules" },
     exclude: { path: "\\.test\\.tsx?$" },
