@@ -78,6 +78,7 @@ export async function serveWorkshop(workshop: Workshop, served: Served): Promise
     await workshop.close();
     throw error;
   }
+  workshop.giveWay();
   const { door, certificate } = stands;
   const recorderFolder =
     watched === undefined

@@ -1,7 +1,6 @@
 import { join } from "node:path";
 import type { MessagePort } from "node:worker_threads";
 import { type Answer, answer } from "../calculations/answer.ts";
-import { giveWay } from "./giveWay.ts";
 import { workshopSurroundings } from "./surroundings.ts";
 
 export interface Question {
@@ -19,8 +18,6 @@ export interface UnderWay {
   readonly share: number;
   readonly what: string;
 }
-
-giveWay();
 
 /** Answers a question away from the thread that serves people. */
 export async function answerInThread({ name, input, recordings, progress }: Question): Promise<Answer> {

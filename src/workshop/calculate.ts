@@ -82,6 +82,12 @@ function recordingsIn(input: unknown): readonly string[] {
   return typeof input === "object" && input !== null ? Object.values(input).flatMap(recordingsIn) : [];
 }
 
+/**
+ * Threads beside a server give way to what answers people, by so much: where all cores are busy a thread still gets a quarter
+ * of one. Linux alone lowers one thread; elsewhere it might be the whole server.
+ */
+const waysGiven = process.platform === "linux" ? 5 : 0;
+
 /** The calculations at work for one workshop, with the threads that do the long ones. */
 export class CalculatingRoom {
   private readonly cache: AnswerCache;
@@ -89,6 +95,7 @@ export class CalculatingRoom {
   private threads: Promise<Piscina<Question, Answer>> | undefined;
   private pictures: Promise<Piscina<PictureOf, Drawn>> | undefined;
   private readonly most: number;
+  private niceIncrement = 0;
   private readonly shared: SharedAnswers | undefined;
   private readonly queue: AnswerQueue | undefined;
 
@@ -102,6 +109,11 @@ export class CalculatingRoom {
     if (!(engine instanceof PostgresEngine)) return;
     this.shared = new SharedAnswers(engine);
     this.queue = new AnswerQueue(engine, this.shared);
+  }
+
+  /** Threads started from now on compute beside a server for people. */
+  giveWay(): void {
+    this.niceIncrement = waysGiven;
   }
 
   /** Answers a question from outside, bad input included; the long ones leave this thread free. */
@@ -194,6 +206,7 @@ export class CalculatingRoom {
           name: "spectrumInThread",
           minThreads: 0,
           maxThreads: 1,
+          niceIncrement: this.niceIncrement,
           idleTimeout: 60_000,
         }),
     );
@@ -209,6 +222,7 @@ export class CalculatingRoom {
       name: "answerInThread",
       minThreads: 0,
       maxThreads: this.most,
+      niceIncrement: this.niceIncrement,
       // A thread has read all calculations once it has answered one.
       idleTimeout: 600_000,
     });

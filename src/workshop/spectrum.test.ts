@@ -1,4 +1,5 @@
-import { writeFileSync } from "node:fs";
+import { readdirSync, writeFileSync } from "node:fs";
+import { getPriority } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { temporaryFolder } from "../../tests/helpers.ts";
@@ -82,4 +83,21 @@ test("a recording that is gone is told in the words of whoever asked, out of the
   await expect(room.levelSpectrum(gone)).rejects.toMatchObject({ path: "recording" });
   await expect(room.levelSpectrum(gone)).rejects.toBeInstanceOf(BadInput);
   await room.close();
+});
+
+// Linux alone lowers a single thread, and tells it of each.
+test.runIf(process.platform === "linux")("threads beside a server give way, those of a command do not", async () => {
+  const lowered = () =>
+    readdirSync("/proc/self/task").filter((thread) => getPriority(Number(thread)) === getPriority() + 5).length;
+  const question = { path: join(temporaryFolder(), "none.wav"), given: "none", channel: 0, fullScale_Vpk: 2 };
+  for (const [isServed, expected] of [
+    [false, 0],
+    [true, 1],
+  ] as const) {
+    const room = new CalculatingRoom({ folder: temporaryFolder() });
+    if (isServed) room.giveWay();
+    await expect(room.levelSpectrum(question)).rejects.toBeInstanceOf(BadInput);
+    expect(lowered()).toBe(expected);
+    await room.close();
+  }
 });

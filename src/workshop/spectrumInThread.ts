@@ -1,6 +1,5 @@
 import { BadInput } from "../maths/badInput.ts";
 import { openWavFile } from "../store/wavFile.ts";
-import { giveWay } from "./giveWay.ts";
 import { type LevelSpectrum, levelSpectrum, mostSamples } from "./spectrum.ts";
 
 /** A channel of a recording, by its place among the others. */
@@ -15,8 +14,6 @@ export interface PictureOf {
 export type Drawn =
   | { readonly ok: true; readonly levels: LevelSpectrum }
   | { readonly ok: false; readonly error: { readonly path: string; readonly message: string } };
-
-giveWay();
 
 /**
  * The levels that pictures of a channel are drawn from, away from the thread that serves people: half a second and more

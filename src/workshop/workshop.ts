@@ -1095,6 +1095,11 @@ export class Workshop {
     return this.facts.keep(`states ${unit}`, () => claimStates(this.shop.modelOf(unit)!, this.shop.ledger, unit, now));
   }
 
+  /** From here on a server answers people: what computes aside gives way to that. */
+  giveWay(): void {
+    this.room.giveWay();
+  }
+
   /**
    * Works out what screens ask for, so that nobody waits for it: the units in hand, every tray, the newest first, and
    * what takes a while.

@@ -205,7 +205,8 @@ test(
     expect(stale, mend).toEqual([]);
     expect(Object.keys(sorted)).toHaveLength(shots.length * handbookLanguages.length);
   },
-  takesPictures ? 900_000 : 300_000,
+  // On a busy machine what a screen waits for is computed behind the rest.
+  takesPictures ? 900_000 : 600_000,
 );
 
 test("F1 leads from a screen to its chapter, and pages to read keep to their paper on a phone too", async () => {
