@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { BadInput } from "../../maths/badInput.ts";
 import type { Model } from "../evidence.ts";
 import { admit, foldShop, type Submitted } from "../index.ts";
-import { at, Book, smallModel } from "../testing/smallShop.ts";
+import { at, Book, furtherOrder, smallModel } from "../testing/smallShop.ts";
 
 const now = at(50);
 /** What is wrong with an entry, as `path: message`; empty when it is let in. */
@@ -41,18 +41,9 @@ const recording = {
   instrument: "recorder",
   purpose: "hum",
 };
-const order = {
-  kind: "order",
-  order: "O2",
-  customer: "c2",
-  model: "Skerry",
-  revision: "1",
-  units: ["0201"],
-  destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
-};
 const concession = { kind: "concession", unit: "0101", claim: "balance", reason: "as agreed", by: "owner" };
 
-test.each([reading, rework, batch, recording, order, concession])("a sound $kind is let in", (entry) => {
+test.each([reading, rework, batch, recording, furtherOrder, concession])("a sound $kind is let in", (entry) => {
   expect(refusal(entry)).toBe("");
 });
 
@@ -113,10 +104,14 @@ test.each<[string, object, RegExp]>([
     { kind: "unit", unit: "0555", order: "O7", model: "Skerry", revision: "1", fitted: {}, tap: "120", built: [] },
     /^order: "O7"/,
   ],
-  ["an order of an unknown model", { ...order, model: "Skarry" }, /^model: "Skarry"; .*known: Skerry/],
-  ["an order of an unknown revision", { ...order, revision: "2" }, /^revision: "2"/],
-  ["an order naming another's unit", { ...order, units: ["0101"] }, /^units\[0\]: "0101"; it belongs to order O1/],
-  ["another customer's order number", { ...order, order: "O1" }, /^order: "O1"/],
+  ["an order of an unknown model", { ...furtherOrder, model: "Skarry" }, /^model: "Skarry"; .*known: Skerry/],
+  ["an order of an unknown revision", { ...furtherOrder, revision: "2" }, /^revision: "2"/],
+  [
+    "an order naming another's unit",
+    { ...furtherOrder, units: ["0101"] },
+    /^units\[0\]: "0101"; it belongs to order O1/,
+  ],
+  ["another customer's order number", { ...furtherOrder, order: "O1" }, /^order: "O1"/],
   [
     "a promise of an unknown order",
     { kind: "promise", order: "O9", date: now, share_pct: 80, assumptions: "" },

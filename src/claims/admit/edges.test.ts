@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { BadInput } from "../../maths/badInput.ts";
 import type { Model } from "../evidence.ts";
 import { admit, foldShop, type Submitted } from "../index.ts";
-import { at, Book, smallModel } from "../testing/smallShop.ts";
+import { at, Book, furtherOrder, smallModel } from "../testing/smallShop.ts";
 import { stagesOf } from "./books.ts";
 import { requireDistinct, requireKnown } from "./refuse.ts";
 
@@ -41,17 +41,7 @@ const shopBook =
     });
   };
 
-/** An order for a unit that is not opened yet. */
-const order = (more: object = {}) => ({
-  kind: "order",
-  order: "O2",
-  customer: "c2",
-  model: "Skerry",
-  revision: "1",
-  units: ["0201"],
-  destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
-  ...more,
-});
+const order = (more: object = {}) => ({ ...furtherOrder, ...more });
 
 const ordered = (book: Book) => {
   book.write(1, order() as never);

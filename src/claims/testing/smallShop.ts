@@ -257,3 +257,14 @@ function insideOf({ low, high }: { low?: number | undefined; high?: number | und
 function names(prefix: string, count: number): string[] {
   return Array.from({ length: count }, (_, i) => `${prefix}${i + 1}`);
 }
+
+/** An order for a unit that is not opened yet. */
+export const furtherOrder = {
+  kind: "order" as const,
+  order: "O2",
+  customer: "c2",
+  model: "Skerry",
+  revision: "1",
+  units: ["0201"],
+  destination: { place: "p", nominal_V: 230, frequency_Hz: 50 },
+};
