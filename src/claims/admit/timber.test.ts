@@ -200,6 +200,8 @@ const everything: readonly Case[] = [
   ["a flaw", { kind: "flaw", piece: "A-1", flaw: "crack", length_mm: 40, found: "plate" }, ""],
   ["a flaw of no board", { kind: "flaw", piece: "A-9", flaw: "crack", length_mm: 40, found: "plate" }, /no piece/],
   ["a board sawn", sawn("A-1", "A-5", "A-6"), ""],
+  ["a board sawn before", sawn("A-3", "A-5"), /^"A-3"; it was sawn into A-3a, A-3b/],
+  ["the same told as of before that", { ...sawn("A-3", "A-5"), at: at(15) }, /^"A-3"; it was sawn into A-3a, A-3b/],
   ["into two of one number", sawn("A-1", "A-5", "A-5"), /^"A-5"; each piece once/],
   ["into a number that is taken", sawn("A-1", "A-5", "A-2"), /^"A-2"; a number no other piece has; give it another/],
   ["a board that is not there", sawn("A-9", "A-5"), /no piece/],

@@ -300,6 +300,9 @@ function requireReadBefore({ readings, at }: As<"air">): void {
 
 function admitSawn(entry: As<"sawn">, shop: Shop): void {
   requireStanding("piece", entry.piece, entry.at, shop, { putsRight: entry.supersedes });
+  const other = sawingOf(entry.piece, shop);
+  // Told as of before it, the other would have sawn a board that was no more.
+  if (other !== undefined && other.id !== entry.supersedes) refuseSawn("piece", entry.piece, shop);
   const names = entry.into.map(({ piece }) => piece);
   requireDistinct("into", names, "piece");
   for (const [i, piece] of names.entries()) {
@@ -385,14 +388,19 @@ function requireStanding(
   if (Date.parse(at) < Date.parse(state.begun))
     throw new BadInput(momentPath, quote(at), `${piece} came in at ${state.begun}`, "check the date");
   if (state.into === undefined) return;
-  const sawn = shop.timber.entriesOf(piece).find(({ body }) => body.kind === "sawn" && body.piece === piece)!;
+  const sawn = sawingOf(piece, shop)!;
   if (sawn.id === putsRight || Date.parse(at) <= Date.parse(sawn.at)) return;
-  throw new BadInput(
-    path,
-    quote(piece),
-    `it was sawn into ${state.into.slice(0, 6).join(", ")}`,
-    "name one of those pieces",
-  );
+  refuseSawn(path, piece, shop);
+}
+
+/** What a piece was sawn up by. */
+function sawingOf(piece: string, shop: Shop) {
+  return shop.timber.entriesOf(piece).find(({ body }) => body.kind === "sawn" && body.piece === piece);
+}
+
+function refuseSawn(path: string, piece: string, shop: Shop): never {
+  const into = shop.timber.state(piece)!.into!;
+  throw new BadInput(path, quote(piece), `it was sawn into ${into.slice(0, 6).join(", ")}`, "name one of those pieces");
 }
 
 function requireInstrumentOf({ instrument }: { readonly instrument: string }, shop: Shop): void {
