@@ -7,6 +7,7 @@ import { money, moreMoney } from "../common/money.ts";
 import { plainNumber } from "../common/number.ts";
 import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
+import { stageWords } from "../common/stageWords.ts";
 import { Table } from "../common/Table.tsx";
 import { tradeWord } from "../common/tradeMessages.ts";
 import { Answer, Empty } from "../common/Waiting.tsx";
@@ -76,8 +77,8 @@ export function Checks({ checks }: { readonly checks: ChecksView }) {
 
 function sentence({ what, title, from, to }: ProposalView): string {
   const check = title.replace(/^look for: /, "a look for ");
-  if (what === "add") return words.kinds.add(check, stageName(to ?? ""));
-  if (what === "move") return words.kinds.move(check, stageName(from ?? ""), stageName(to ?? ""));
+  if (what === "add") return words.kinds.add(check, stageWords(to ?? ""));
+  if (what === "move") return words.kinds.move(check, stageWords(from ?? ""), stageWords(to ?? ""));
   return words.kinds.drop(tradeWord(check));
 }
 
@@ -203,9 +204,6 @@ function SoakLengths({
   );
 }
 
-/** A stage is named as its claim is in the ledger; people write it without the strokes. */
-const stageName = (stage: string) => (stage === "customer" ? words.customer : tradeWord(stage.replaceAll("-", " ")));
-
 function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; readonly currency: string | undefined }) {
   return (
     <section aria-labelledby="sorts-name">
@@ -218,10 +216,10 @@ function Sorts({ sorts, currency }: { readonly sorts: ChecksView["sorts"]; reado
             <>
               {capital(tell(fault))} <span className="figure quiet">{count}</span>
             </>,
-            stageName(possible),
+            stageWords(possible),
             found.map(({ stage, count: here, mean_cents }) => (
               <span key={stage} className="checks-found">
-                {stage === possible ? stageName(stage) : <strong>{stageName(stage)}</strong>}{" "}
+                {stage === possible ? stageWords(stage) : <strong>{stageWords(stage)}</strong>}{" "}
                 <span className="figure">{here}</span>
                 {mean_cents > 0 && <span className="quiet small"> {words.at(money(mean_cents, currency))}</span>}
               </span>

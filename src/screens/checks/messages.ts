@@ -42,7 +42,6 @@ export const words = spoken("checks", "words", {
   },
   soakSilent: (told: string) => `${told} (not told by these hours)`,
   soakPieces: (pieces: number, failures: number) => `${pieces} pieces, ${failures} failed.`,
-  customer: "the customer",
   sorts: "Where faults were found",
   sort: "Fault",
   possible: "Could show at",

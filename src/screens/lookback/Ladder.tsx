@@ -1,5 +1,5 @@
 import type { LookBackView } from "../../workshop/promises/views.ts";
-import { tradeWord } from "../common/tradeMessages.ts";
+import { stageWords } from "../common/stageWords.ts";
 import { words } from "./messages.ts";
 
 interface Props {
@@ -10,11 +10,6 @@ interface Props {
 const rung_px = 46;
 const top = 14;
 type Arrow = LookBackView["arrows"][number];
-
-/** Stage names as a bench says them. */
-export function stageWords(stage: string): string {
-  return stage === "customer" ? words.customer : tradeWord(stage.replaceAll("-", " "));
-}
 
 /** Arrows side by side, the short ones nearest to the rungs, so that none lies on another. */
 function lanes(

@@ -3,10 +3,11 @@ import type { LookBackView } from "../../workshop/promises/views.ts";
 import { Measured } from "../common/Measured.tsx";
 import { Papers } from "../common/Papers.tsx";
 import { capital } from "../common/sentence.ts";
+import { stageWords } from "../common/stageWords.ts";
 import { Answer, Empty, Waiting } from "../common/Waiting.tsx";
 import { tell } from "../languages/sentences/told.ts";
 import { useSoon } from "../timber/useSoon.ts";
-import { Ladder, numberOf, stageWords } from "./Ladder.tsx";
+import { Ladder, numberOf } from "./Ladder.tsx";
 import "./lookback.css";
 import { words } from "./messages.ts";
 

@@ -10,7 +10,6 @@ export const words = spoken("lookback", "words", {
     `${count === 1 ? "1 unit" : `${count} units`} came back${without > 0 ? `; of ${without} no fault is written down` : ""}.`,
   none: "No fault on record",
   noneWords: "Write a fault down with where it was found and where it could have been, and the ladder fills.",
-  customer: "the customer",
   found: (count: number) => `${count} found`,
   arrow: (fault: string, found: string, possible: string) =>
     `${fault}: found at ${found}, could have been at ${possible}`,

@@ -45,7 +45,6 @@ export const said: Words<"checks"> = {
     },
     soakSilent: (told) => `${told} (sagen diese Stunden nicht)`,
     soakPieces: (pieces, failures) => `${pieces} Stück, ${failures} ausgefallen.`,
-    customer: "beim Kunden",
     sorts: "Wo Fehler gefunden wurden",
     sort: "Fehler",
     possible: "Möglich ab",

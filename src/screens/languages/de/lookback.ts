@@ -14,7 +14,6 @@ export const said: Words<"lookback"> = {
     none: "Kein Fehler eingetragen",
     noneWords:
       "Tragen Sie einen Fehler ein, mit dem Ort, wo er gefunden wurde und wo er zu finden gewesen wäre; dann füllt sich die Leiter.",
-    customer: "beim Kunden",
     found: (count) => `${count} gefunden`,
     arrow: (fault, found, possible) => `${fault} (gefunden: ${found}, möglich ab: ${possible})`,
     arrows: "Was jeder Pfeil gekostet hat",

@@ -45,7 +45,6 @@ export const said: Words<"checks"> = {
     },
     soakSilent: (told) => `${told} (te godziny tego nie mówią)`,
     soakPieces: (pieces, failures) => `${ile(pieces, "sztuka", "sztuki", "sztuk")}, zawiodło ${failures}.`,
-    customer: "u klienta",
     sorts: "Gdzie znajdowano usterki",
     sort: "Usterka",
     possible: "Widoczna od",

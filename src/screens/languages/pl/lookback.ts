@@ -13,7 +13,6 @@ export const said: Words<"lookback"> = {
       `${ile(count, "urządzenie wróciło", "urządzenia wróciły", "urządzeń wróciło")}${without > 0 ? `; dla ${without} nie zapisano usterki` : ""}.`,
     none: "Nie zapisano żadnej usterki",
     noneWords: "Zapisz usterkę: gdzie ją znaleziono i gdzie można było; wtedy drabina się wypełni.",
-    customer: "u klienta",
     found: (count) => `znaleziono ${count}`,
     arrow: (fault, found, possible) => `${fault} (znaleziono: ${found}, można było od: ${possible})`,
     arrows: "Ile kosztowała każda strzałka",
