@@ -4,6 +4,13 @@ import { calculation } from "./calculation.ts";
 
 const name = z.string().min(1).max(60);
 
+/** What tells apart faults of one part and one name. */
+const detail = {
+  with: z.string().optional().describe("the part it was exchanged with"),
+  between: z.tuple([z.string(), z.string()]).readonly().optional().describe("the nodes bridged"),
+  winding: z.number().optional(),
+};
+
 export default calculation({
   name: "circuits.suspects",
   title: "Which single fault explains readings of a unit best, and what to read next",
@@ -72,14 +79,14 @@ export default calculation({
             .number()
             .describe("of this fault, given the readings; with the odds of a good unit they add up to one"),
           words: z.string().optional().describe("its degree"),
-          with: z.string().optional().describe("the part it was exchanged with"),
-          between: z.tuple([z.string(), z.string()]).readonly().optional(),
-          winding: z.number().optional(),
+          ...detail,
           alike: z
             .array(z.string())
             .readonly()
             .optional()
-            .describe("faults that no reading given tells apart from this one; they share its place and odds"),
+            .describe(
+              "faults that no reading given tells apart from this one; their odds differ only by how often they are met",
+            ),
         }),
       )
       .readonly()

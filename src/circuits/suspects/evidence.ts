@@ -77,6 +77,12 @@ function tempered(distance: number, m: number): number {
   return distance <= usual ? distance : usual * (1 + Math.log(distance / usual));
 }
 
+/** ln(eᵃ + eᵇ) */
+export function logAdded(a: number, b: number): number {
+  const top = Math.max(a, b);
+  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log1p(Math.exp(Math.min(a, b) - top));
+}
+
 /** Covariance of what the probes read: the values' spread through the slopes, the meter's doubt, the model's grain. */
 export function spreadOf(
   { slopes, columns, grain }: Seen,

@@ -1,5 +1,6 @@
+import { meanOfBell } from "./degrees.ts";
 import type { Edit } from "./edit.ts";
-import { type Evidence, weighEvidence } from "./evidence.ts";
+import { type Evidence, likelihoodAt, logAdded, weighEvidence } from "./evidence.ts";
 import type { Fault } from "./fault.ts";
 import { type Bench, inspect, type Seen } from "./inspect.ts";
 import type { Reading } from "./probes.ts";
@@ -32,7 +33,7 @@ function variancesOf(pattern: Pattern, severitySd: number): Float64Array {
   return variances;
 }
 
-/** A normal with the same height at its middle as even odds over the range. */
+/** A normal with the same height at its middle as even odds over the range, for the steps of the search. */
 function evenSd(range: readonly [number, number]): number {
   return (range[1] - range[0]) / Math.sqrt(2 * Math.PI);
 }
@@ -58,19 +59,112 @@ function weighed(
   seen: Seen,
   readings: readonly Reading[],
 ): Explanation {
-  const variances = variancesOf(pattern, fault?.range === undefined ? 0 : evenSd(fault.range));
-  const evidence = weighEvidence(seen, off, variances, readings);
-  if (!pushesOut(fault, severity, evidence.shift[pattern.values.length]!)) {
-    return { fault, severity, off, seen, variances, evidence };
-  }
-  // At the end of its range a fault explains only what it shows there.
   const fixed = variancesOf(pattern, 0);
-  return { fault, severity, off, seen, variances: fixed, evidence: weighEvidence(seen, off, fixed, readings) };
+  const held = weighEvidence(seen, off, fixed, readings);
+  if (fault?.range === undefined) return { fault, severity, off, seen, variances: fixed, evidence: held };
+  const variances = variancesOf(pattern, evenSd(fault.range));
+  const free = weighEvidence(seen, off, variances, readings);
+  const logLikelihood = overDegrees(fault.range, bellAbout(severity, seen, variances, held, free));
+  // At the end of its range a fault explains only what it shows there.
+  return pushesOut(fault, severity, free.shift[pattern.values.length]!)
+    ? { fault, severity, off, seen, variances: fixed, evidence: { ...held, logLikelihood } }
+    : { fault, severity, off, seen, variances, evidence: { ...free, logLikelihood } };
+}
+
+/** About a severity the squared distance is a parabola, held.distance − 2·pull·(s − severity) + curvature·(s − severity)². */
+interface Bell {
+  readonly severity: number;
+  readonly held: Evidence;
+  readonly pull: number;
+  readonly curvature: number;
+}
+
+/**
+ * The curvature follows from how much the determinant grows once the severity is free with variance v:
+ * |S + v·g·gᵀ| = |S|·(1 + v·curvature).
+ */
+function bellAbout(
+  severity: number,
+  { slopes, columns }: Seen,
+  variances: Float64Array,
+  held: Evidence,
+  free: Evidence,
+): Bell {
+  let pull = 0;
+  held.weighted.forEach((weight, i) => {
+    pull += slopes[i * columns + columns - 1]! * weight;
+  });
+  const curvature = Math.max(0, Math.expm1(2 * (held.height - free.height)) / variances[columns - 1]!);
+  return { severity, held, pull, curvature };
+}
+
+/** ln of the readings' density, its mean over a range of severities with even odds. */
+function overDegrees([low, high]: readonly [number, number], { severity, held, pull, curvature }: Bell): number {
+  // Where nothing leans on the severity, any middle will do.
+  const middle = curvature * (high - low) ** 2 < 1e-9 ? severity : severity + pull / curvature;
+  const step = Math.min(high, Math.max(low, middle)) - severity;
+  const distance = held.distance - 2 * pull * step + curvature * step * step;
+  return likelihoodAt(distance, held) + Math.log(meanOfBell(curvature, middle, [low, high]));
+}
+
+/** A range is looked at in so many places. */
+const places = 8;
+
+/**
+ * The same explanation with the readings' density taken over the whole range of its severity, one parabola about each
+ * of several places. One alone takes what is flat at a range's end for flat throughout.
+ */
+export function overRange(
+  pattern: Pattern,
+  bench: Bench,
+  settled: Explanation,
+  readings: readonly Reading[],
+): Explanation {
+  const { fault, off, evidence } = settled;
+  if (fault?.range === undefined) return settled;
+  const probes = readings.map(({ probe }) => probe);
+  const variances = variancesOf(pattern, evenSd(fault.range));
+  const fixed = variancesOf(pattern, 0);
+  const [low, high] = fault.range;
+  const apart = (high - low) / places;
+  const elsewhere = Array.from({ length: places }, (_, k) => low + (k + 0.5) * apart).filter(
+    (severity) => Math.abs(severity - settled.severity) > apart / 2,
+  );
+  const bells = [settled.severity, ...elsewhere]
+    .sort((a, b) => a - b)
+    .flatMap((severity): Bell[] => {
+      const seen =
+        severity === settled.severity
+          ? settled.seen
+          : inspect(pattern, bench, editOf(fault, severity), probes, off, settled.seen.x);
+      if (seen === undefined) return [];
+      const held = weighEvidence(seen, off, fixed, readings);
+      return [bellAbout(severity, seen, variances, held, weighEvidence(seen, off, variances, readings))];
+    });
+  const logs = bells.map((bell, k) => {
+    const from = k === 0 ? low : (bells[k - 1]!.severity + bell.severity) / 2;
+    const to = k === bells.length - 1 ? high : (bell.severity + bells[k + 1]!.severity) / 2;
+    return overDegrees([from, to], bell) + Math.log((to - from) / (high - low));
+  });
+  return { ...settled, evidence: { ...evidence, logLikelihood: logs.reduce(logAdded) } };
 }
 
 function pushesOut(fault: Fault | undefined, severity: number, step: number): boolean {
   if (fault?.range === undefined) return false;
   return (severity >= fault.range[1] && step > 0) || (severity <= fault.range[0] && step < 0);
+}
+
+/** The same explanation as this bench sees it, which may reckon with a load that a first look took as straight. */
+export function seenBy(
+  pattern: Pattern,
+  bench: Bench,
+  look: Explanation,
+  readings: readonly Reading[],
+): Explanation | undefined {
+  const { fault, severity, off } = look;
+  const probes = readings.map(({ probe }) => probe);
+  const seen = inspect(pattern, bench, editOf(fault, severity), probes, off, look.seen.x);
+  return seen && weighed(pattern, fault, severity, off, seen, readings);
 }
 
 const mostRounds = 8;

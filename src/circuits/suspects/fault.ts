@@ -21,7 +21,7 @@ export interface Fault {
 }
 
 /** Fields that stand beside part and fault in the answer. */
-interface FaultDetail {
+export interface FaultDetail {
   readonly with?: string;
   readonly between?: readonly [string, string];
   readonly winding?: number;

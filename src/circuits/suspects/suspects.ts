@@ -2,16 +2,14 @@ import { chiSquaredCdf } from "../../maths/statistics/index.ts";
 import type { Netlist } from "../netlist.ts";
 import type { DeadSources } from "../resistance/deadNetwork.ts";
 import { grouped } from "./alike.ts";
-import { bottleFaults } from "./bottleFaults.ts";
 import { deadRule } from "./deadRule.ts";
 import { checkEffort, type Effort, usualEffort } from "./effort.ts";
-import { likelihoodAt } from "./evidence.ts";
-import { type Explanation, glance, settleExplanation } from "./explain.ts";
-import { type Fault, faultName } from "./fault.ts";
-import type { Bench } from "./inspect.ts";
-import { partFaults } from "./library.ts";
+import { before, everyFault } from "./everyFault.ts";
+import { likelihoodAt, logAdded } from "./evidence.ts";
+import { type Explanation, glance, overRange, seenBy, settleExplanation } from "./explain.ts";
+import { type Fault, type FaultDetail, faultName } from "./fault.ts";
+import { type Bench, isLoaded } from "./inspect.ts";
 import { type Looks, lookAt } from "./looks.ts";
-import { bridges, exchanges } from "./neighbours.ts";
 import { chooseProbe, type NextProbe } from "./nextProbe.ts";
 import type { Reading } from "./probes.ts";
 import { type BenchReadings, readingsOf } from "./readings.ts";
@@ -27,16 +25,13 @@ export interface SuspectsQuestion extends BenchReadings {
   readonly deadSources?: DeadSources | undefined;
 }
 
-interface Suspect {
+interface Suspect extends FaultDetail {
   readonly part: string;
   readonly fault: string;
   readonly odds: number;
   /** The degree it would have, in words. */
   readonly words?: string;
-  readonly with?: string;
-  readonly between?: readonly [string, string];
-  readonly winding?: number;
-  /** Others that no reading given tells apart from this one; they share its place and its odds. */
+  /** Others that no reading given tells apart from this one; their odds differ only by how often they are met. */
   readonly alike?: readonly string[];
 }
 
@@ -48,12 +43,10 @@ export interface SuspectsAnswer {
   readonly suspects: readonly Suspect[];
   readonly nextProbe?: NextProbe;
   /** Faults that the readings given cannot show. */
-  readonly unseen: readonly { readonly part: string; readonly fault: string }[];
+  readonly unseen: readonly ({ readonly part: string; readonly fault: string } & FaultDetail)[];
   readonly notes: readonly string[];
 }
 
-/** Odds before any reading: that the unit is good, that it has one fault of the library, that it is something else. */
-const before = { good: 0.7, fault: 0.29, other: 0.01 };
 /** Good units read as far out as this in one of three hundred. */
 const goodChanceLeast = 1 / 300;
 /** Of a good unit no more faults than these are named, their odds beside them. */
@@ -76,7 +69,7 @@ export function findSuspects(
   path = "netlist",
   effort: Effort = usualEffort,
 ): SuspectsAnswer {
-  const faults = faultsOf(netlist);
+  const faults = everyFault(netlist);
   const pattern = patternUnit(netlist, waysOf(faults), path);
   if ("reason" in pattern) {
     return {
@@ -115,7 +108,7 @@ export function findSuspects(
     goodChance,
     suspects,
     ...(nextProbe === undefined ? {} : { nextProbe }),
-    unseen: looks.unseen.map(({ part, fault }) => ({ part, fault })),
+    unseen: looks.unseen.map(({ part, fault, also }) => ({ part, fault, ...also })),
     notes,
   };
 }
@@ -128,14 +121,6 @@ function askedFor({ kind, point, between }: NextProbe): string {
 /** Share of units as this explanation has them whose readings lie as far out as these. */
 function chanceOf({ evidence }: Explanation, readings: readonly Reading[]): number {
   return readings.length === 0 ? 1 : 1 - chiSquaredCdf(evidence.distance, readings.length);
-}
-
-function faultsOf(netlist: Netlist): Fault[] {
-  const bottles = bottleFaults(netlist);
-  // A heater's break is told by what its bottle then does.
-  const heaters = new Set(bottles.filter(({ fault }) => fault === "open").map(({ part }) => part));
-  const parts = partFaults(netlist).filter(({ part, fault }) => !(fault === "open" && heaters.has(part)));
-  return [...parts, ...bottles, ...bridges(netlist), ...exchanges(netlist)];
 }
 
 /** Pairs of nodes that some fault joins. */
@@ -174,6 +159,9 @@ const wellExplained = 0.1;
 const hopeless = 40;
 /** Second looks are for a fault whose degree the first mistook; those of faults that fit already are left. */
 const leastSecond = 12;
+/** So many of those that explain the readings about as well as the best does are taken over the whole of their range. */
+const mostWhole = 8;
+const nearTop = Math.log(30);
 
 /** Each fault's best explanation after a closer look at those with a chance. */
 function refine(
@@ -187,7 +175,10 @@ function refine(
   let top = good.evidence.logLikelihood;
   const most = chanceOf(good, readings) > wellExplained ? leastRefined : mostRefined;
   const closer = (look: Explanation): void => {
-    const found = settleExplanation(pattern, bench, look, readings);
+    // A misfit by the straight load is no measure for one by the load solved.
+    const from = isLoaded(look.seen) ? seenBy(pattern, bench, look, readings) : look;
+    if (from === undefined) return;
+    const found = settleExplanation(pattern, bench, from, readings);
     top = Math.max(top, found.evidence.logLikelihood);
     const held = best.get(look.fault!)!;
     if (held === look || found.evidence.logLikelihood > held.evidence.logLikelihood) best.set(look.fault!, found);
@@ -200,7 +191,10 @@ function refine(
       evidence.logLikelihood > top - hopeless && best.get(fault!)!.evidence.logLikelihood < top - 1,
   );
   for (const look of open.slice(0, leastSecond)) closer(look);
-  return [...best.values()];
+  const settled = [...best.values()].sort((a, b) => b.evidence.logLikelihood - a.evidence.logLikelihood);
+  return settled.map((one, i) =>
+    i < mostWhole && one.evidence.logLikelihood > top - nearTop ? overRange(pattern, bench, one, readings) : one,
+  );
 }
 
 interface Weighed {
@@ -257,12 +251,6 @@ function weigh(
 
 /** In so many cases a fault shows itself quite otherwise than the model of it says. */
 const modelWrong = 1e-6;
-
-/** ln(eᵃ + eᵇ) */
-function logAdded(a: number, b: number): number {
-  const top = Math.max(a, b);
-  return top === Number.NEGATIVE_INFINITY ? top : top + Math.log1p(Math.exp(Math.min(a, b) - top));
-}
 
 /** ln density of the readings for a unit that is anything at all: each about a good unit's, as wide as its supplies. */
 function otherwise({ rest, circuit }: Pattern, good: Explanation, readings: readonly Reading[]): number {
@@ -365,10 +353,9 @@ function namedSuspects(faults: Weighed["faults"], readings: readonly Reading[]):
   return grouped(leading, readings)
     .slice(0, mostPlaces)
     .flatMap((group) => {
-      const odds = group.reduce((sum, one) => sum + one.odds, 0) / group.length;
       const names = group.map(({ explanation }) => faultName(explanation.fault!));
       return group.map(
-        ({ explanation: { fault, severity } }, i): Suspect => ({
+        ({ explanation: { fault, severity }, odds }, i): Suspect => ({
           part: fault!.part,
           fault: fault!.fault,
           odds,

@@ -5,6 +5,7 @@ import { deadNetwork } from "../../resistance/deadNetwork.ts";
 import { deadMeter } from "../../resistance/resistance.ts";
 import { response } from "../../response.ts";
 import { solveRest } from "../../rest.ts";
+import { scaledPart } from "../../scaled.ts";
 import type { ValveFactor } from "../../valve.ts";
 
 /** What was done to a drawn unit. */
@@ -22,32 +23,24 @@ export interface DrawnUnit {
 
 const sdOf = (tolerance: number | undefined): number => (tolerance ?? 0) / 2.5758;
 
+/** Factors that a good unit is drawn with: of each part on its own value, of each valve on current and mu. */
+export function valuesOf(netlist: Netlist, random: Random): { own: number[]; factors: Map<string, ValveFactor> } {
+  const factors = new Map<string, ValveFactor>();
+  const own = netlist.parts.map((part): number => {
+    if (!isValve(part)) return "tolerance" in part ? random.normal(1, sdOf(part.tolerance)) : 1;
+    factors.set(part.id, {
+      current: random.normal(1, sdOf(part.tolerance?.current)),
+      mu: random.normal(1, sdOf(part.tolerance?.mu)),
+    });
+    return 1;
+  });
+  return { own, factors };
+}
+
 /** A good unit: every value drawn within its tolerance. */
 export function drawUnit(netlist: Netlist, random: Random): DrawnUnit {
-  const factors = new Map<string, ValveFactor>();
-  const parts = netlist.parts.map((part): Part => {
-    if (isValve(part)) {
-      factors.set(part.id, {
-        current: random.normal(1, sdOf(part.tolerance?.current)),
-        mu: random.normal(1, sdOf(part.tolerance?.mu)),
-      });
-      return part;
-    }
-    const factor = "tolerance" in part ? random.normal(1, sdOf(part.tolerance)) : 1;
-    switch (part.kind) {
-      case "resistor":
-        return { ...part, ohm: part.ohm * factor };
-      case "capacitor":
-        return { ...part, uF: part.uF * factor };
-      case "inductor":
-        return { ...part, H: part.H * factor, resistance_ohm: (part.resistance_ohm ?? 0) * factor };
-      case "voltage":
-        return { ...part, dc_V: part.dc_V * factor };
-      default:
-        return part;
-    }
-  });
-  return { parts, factors };
+  const { own, factors } = valuesOf(netlist, random);
+  return { parts: netlist.parts.map((part, i) => scaledPart(part, own[i]!)), factors };
 }
 
 const between = (random: Random, low: number, high: number): number => low * (high / low) ** random.uniform();
