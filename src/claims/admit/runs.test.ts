@@ -74,20 +74,23 @@ test("what is set going waits by itself, and says of which unit it does not", ()
   expect(refusal({ ...begun, units: [] })).toMatch(/^units: nothing/);
   expect(refusal({ ...begun, units: [], claim: undefined, valves: ["Z1"] })).toMatch(/^valves\[0\]: "Z1"; no valve/);
   expect(refusal({ ...begun, units: [], claim: undefined, pieces: ["P1"] })).toMatch(/^pieces\[0\]: "P1"; no piece/);
-  const board = shopWith({
-    kind: "blank",
-    piece: "P1",
-    species: "white ash",
-    length_mm: 900,
-    width_mm: 120,
-    thickness_mm: 22,
-    ringAngle_deg: 60,
-    seller: "a sawmill",
-    place: "chamber",
-  });
+  const board = shopWith(blank("P1"));
   const plate = { ...begun, units: [], claim: undefined };
   expect(refusal({ ...plate, pieces: ["P1"] }, board)).toBe("");
   expect(refusal({ ...plate, pieces: ["P1", "P2"] }, board)).toMatch(/^pieces\[1\]: "P2"; no piece/);
+});
+
+test("a place for timber takes as many pieces as find room in it, and anything else besides", () => {
+  const chamber = shopWith(
+    { kind: "timber-place", place: "chamber", what: "chamber", holds: 2 },
+    ...["P1", "P2", "P3"].map(blank),
+  );
+  const dried = { ...begun, units: [], claim: undefined, place: "chamber", slot: undefined };
+  expect(refusal({ ...dried, pieces: ["P1", "P2"] }, chamber)).toBe("");
+  expect(refusal({ ...dried, pieces: ["P1", "P2", "P3"] }, chamber)).toMatch(
+    /^place: "chamber" for P1 and 2 more; it holds 2, and 0 are in it: none/,
+  );
+  expect(refusal(valves("warm", ["N1", "N2", "N3"], { place: "chamber" }), chamber)).toBe("");
 });
 
 test("a place takes as many as it holds, a slot one, and a thing is in one run at a time", () => {
@@ -204,3 +207,17 @@ test("what ended with its step is told in words of its own later", () => {
   );
   expect(refusal({ ...ended, things: ["0101"], outcome: "failed" }, book)).toBe("");
 });
+
+function blank(piece: string): object {
+  return {
+    kind: "blank",
+    piece,
+    species: "white ash",
+    length_mm: 900,
+    width_mm: 120,
+    thickness_mm: 22,
+    ringAngle_deg: 60,
+    seller: "a sawmill",
+    place: "chamber",
+  };
+}

@@ -89,11 +89,13 @@ function requireClaim(model: Model, unit: string, claim: string): void {
 }
 
 /** Where the shop wrote its places down, one of them must have room; slots are counted through. */
-function requireRoom({ place, slot, supersedes }: Begun, things: readonly string[], shop: Shop): void {
+function requireRoom({ place, slot, pieces, supersedes }: Begun, things: readonly string[], shop: Shop): void {
   const places = [...(shop.shop?.places.map(({ id }) => id) ?? []), ...shop.timber.places.keys()];
   if (places.length > 0) requireKnown("place", place, new Set(places), "place");
   const taken = shop.runs.slotsOf(place).filter(({ run }) => run.id !== supersedes);
-  const capacity = shop.shop?.places.find(({ id }) => id === place)?.capacity;
+  // A place for timber has room for so many pieces of it.
+  const holds = pieces.length === 0 ? undefined : shop.timber.places.get(place)?.holds;
+  const capacity = shop.shop?.places.find(({ id }) => id === place)?.capacity ?? holds;
   const concerned = things.length === 1 ? things[0]! : `${things[0]} and ${things.length - 1} more`;
   if (capacity !== undefined && taken.length + things.length > capacity) {
     throw new BadInput(
