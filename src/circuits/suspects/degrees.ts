@@ -1,5 +1,43 @@
 import scaledComplement from "@stdlib/math-base-special-erfcx";
 import { normalCdf } from "../../maths/statistics/index.ts";
+import { type Evidence, likelihoodAt } from "./evidence.ts";
+import type { Seen } from "./inspect.ts";
+
+/** About a severity the squared distance is a parabola, held.distance − 2·pull·(s − severity) + curvature·(s − severity)². */
+export interface Bell {
+  readonly severity: number;
+  readonly held: Evidence;
+  readonly pull: number;
+  readonly curvature: number;
+}
+
+/**
+ * The curvature follows from how much the determinant grows once the severity is free with variance v:
+ * |S + v·g·gᵀ| = |S|·(1 + v·curvature).
+ */
+export function bellAbout(
+  severity: number,
+  { slopes, columns }: Seen,
+  variances: Float64Array,
+  held: Evidence,
+  free: Evidence,
+): Bell {
+  let pull = 0;
+  held.weighted.forEach((weight, i) => {
+    pull += slopes[i * columns + columns - 1]! * weight;
+  });
+  const curvature = Math.max(0, Math.expm1(2 * (held.height - free.height)) / variances[columns - 1]!);
+  return { severity, held, pull, curvature };
+}
+
+/** ln of the readings' density, its mean over a range of severities with even odds. */
+export function overDegrees([low, high]: readonly [number, number], { severity, held, pull, curvature }: Bell): number {
+  // Where nothing leans on the severity, any middle will do.
+  const middle = curvature * (high - low) ** 2 < 1e-9 ? severity : severity + pull / curvature;
+  const step = Math.min(high, Math.max(low, middle)) - severity;
+  const distance = held.distance - 2 * pull * step + curvature * step * step;
+  return likelihoodAt(distance, held) + Math.log(meanOfBell(curvature, middle, [low, high]));
+}
 
 /**
  * Mean of a bell over a range, as a share of its height at the range's nearest point to its middle.

@@ -1,6 +1,6 @@
-import { meanOfBell } from "./degrees.ts";
+import { type Bell, bellAbout, overDegrees } from "./degrees.ts";
 import type { Edit } from "./edit.ts";
-import { type Evidence, likelihoodAt, logAdded, weighEvidence } from "./evidence.ts";
+import { type Evidence, logAdded, weighEvidence } from "./evidence.ts";
 import type { Fault } from "./fault.ts";
 import { type Bench, inspect, type Seen } from "./inspect.ts";
 import type { Reading } from "./probes.ts";
@@ -69,42 +69,6 @@ function weighed(
   return pushesOut(fault, severity, free.shift[pattern.values.length]!)
     ? { fault, severity, off, seen, variances: fixed, evidence: { ...held, logLikelihood } }
     : { fault, severity, off, seen, variances, evidence: { ...free, logLikelihood } };
-}
-
-/** About a severity the squared distance is a parabola, held.distance − 2·pull·(s − severity) + curvature·(s − severity)². */
-interface Bell {
-  readonly severity: number;
-  readonly held: Evidence;
-  readonly pull: number;
-  readonly curvature: number;
-}
-
-/**
- * The curvature follows from how much the determinant grows once the severity is free with variance v:
- * |S + v·g·gᵀ| = |S|·(1 + v·curvature).
- */
-function bellAbout(
-  severity: number,
-  { slopes, columns }: Seen,
-  variances: Float64Array,
-  held: Evidence,
-  free: Evidence,
-): Bell {
-  let pull = 0;
-  held.weighted.forEach((weight, i) => {
-    pull += slopes[i * columns + columns - 1]! * weight;
-  });
-  const curvature = Math.max(0, Math.expm1(2 * (held.height - free.height)) / variances[columns - 1]!);
-  return { severity, held, pull, curvature };
-}
-
-/** ln of the readings' density, its mean over a range of severities with even odds. */
-function overDegrees([low, high]: readonly [number, number], { severity, held, pull, curvature }: Bell): number {
-  // Where nothing leans on the severity, any middle will do.
-  const middle = curvature * (high - low) ** 2 < 1e-9 ? severity : severity + pull / curvature;
-  const step = Math.min(high, Math.max(low, middle)) - severity;
-  const distance = held.distance - 2 * pull * step + curvature * step * step;
-  return likelihoodAt(distance, held) + Math.log(meanOfBell(curvature, middle, [low, high]));
 }
 
 /** A range is looked at in so many places. */
