@@ -154,7 +154,7 @@ const yields = calibrated(yieldOf, {
  */
 const faults = calibrated(suspects, {
   drawn:
-    "units of four stages, seventy in a hundred good, the others with one fault of the library by its odds before any reading, its degree even on a logarithmic scale; every test point read with 10 Mohm and 0.3 V",
+    "units of four stages, seventy in a hundred good, the others with one fault by its odds before any reading, laid in as the library has it, its degree even on a logarithmic scale; every test point solved with the meter in it and read with 10 Mohm and 0.3 V",
   suite: 12,
   why: "each draw solves the unit with every fault",
   draw(random) {
