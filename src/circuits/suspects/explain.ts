@@ -183,9 +183,10 @@ function stepped(
     const target = Math.max(-0.95, Math.min(4, evidence.shift[i]!));
     return own + share * (target - own);
   });
-  const step = share * evidence.shift[pattern.values.length]!;
+  // Held in before it is shared out, or a far aim would make the same step at every share.
+  const step = share * Math.max(-3, Math.min(3, evidence.shift[pattern.values.length]!));
   const [low, high] = fault?.range ?? [severity, severity];
-  return [Math.min(high, Math.max(low, severity + Math.max(-3, Math.min(3, step)))), next];
+  return [Math.min(high, Math.max(low, severity + step)), next];
 }
 
 /** Readings against this very specimen, and its values against the spread they should have. */
