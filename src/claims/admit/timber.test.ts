@@ -342,6 +342,13 @@ describe("of timber is written down", () => {
     else expect(answer).toMatch(expected);
   });
 
+  test("an offcut that was cut before its board came in is laid to the moment it was cut", () => {
+    const early = { at: at(40), by: "woodworker", ...offcut({ cut: at(9) }) } as Submitted;
+    expect(() => admit(early, foldShop(yard().entries), { now: at(100) })).toThrow(
+      expect.objectContaining({ path: "cut", message: expect.stringMatching(/A-1 came in at/) }),
+    );
+  });
+
   test("what puts right is not judged by what it puts right", () => {
     const book = yard();
     housed(book);
