@@ -39,6 +39,15 @@ test("a constant series has no signal, whatever its value", () => {
   );
 });
 
+// source: numpy and scipy 1.10 (Debian): ranges 2, 1, 2 of four values; the covariance of neighbouring ranges by
+// integrate.dblquad over the two differences, the quantile of t by stats.t.ppf
+test("the doubts of centre and limits, of four values", () => {
+  const { doubt } = individualsChart([10, 12, 11, 13]);
+  expect(doubt.centre).toBeCloseTo(3.1422607835922167, 5);
+  expect(doubt.low).toBeCloseTo(9.884272159104178, 5);
+  expect(doubt.high).toBe(doubt.low);
+});
+
 test("in a unit a thousand times as small all figures and doubts are a thousand times as large", () => {
   const [of, scaled] = [1, 1000].map((k) => individualsChart(published.data.map((value) => k * value)));
   for (const name of ["centre", "low", "high"] as const) {

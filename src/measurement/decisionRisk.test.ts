@@ -119,6 +119,23 @@ test.each([
   },
 );
 
+// source: by hand; a share has no unit
+test("of a gamma told in another unit the shares are the same", () => {
+  const of = (unit: number) =>
+    decisionRisk({ mean: unit, sd: unit / 1.025, shape: "gamma", doubt: 0.006 * unit, high: 1.5 * unit, guard: 0 });
+  for (const unit of [1e-3, 250]) {
+    expect(Math.abs(of(unit).falseAccept / of(1).falseAccept - 1)).toBeLessThan(1e-9);
+    expect(Math.abs(of(unit).falseReject / of(1).falseReject - 1)).toBeLessThan(1e-9);
+  }
+});
+
+// source: by hand; where no limit is near, all pieces are within and taken
+test("limits that no piece comes near turn none away", () => {
+  const found = decisionRisk({ mean: 5, sd: 2, shape: "normal", doubt: 0.4, low: -100, high: 100, guard: 0 });
+  expect(Math.abs(found.accepted - 1)).toBeLessThan(1e-12);
+  expect(found.falseReject).toBeLessThan(1e-12);
+});
+
 test("a gamma that is nearly normal has the risks of the normal", () => {
   const pieces = { mean: 400, sd: 4, doubt: 3, low: 392, high: 409, guard: 1 } as const;
   const [normal, gamma] = [decisionRisk(pieces), decisionRisk({ ...pieces, shape: "gamma" })];

@@ -80,7 +80,7 @@ function normalPieces(mean: number, sd: number): Pieces {
     above: (limit) => normalCdf((mean - limit) / sd),
     from: mean - 9 * sd,
     to: mean + 9 * sd,
-    corners: [mean - 3 * sd, mean, mean + 3 * sd],
+    corners: [mean],
   };
 }
 
@@ -93,9 +93,7 @@ function gammaPieces(mean: number, sd: number): Pieces {
   const unscaled = (x: number) => Math.exp(raw(x) - raw(mean));
   const [from, to] = [Math.max(0, mean - 30 * sd), mean + 30 * sd];
   // Near 0 it rises as a power of x, which no polynomial follows but in short steps.
-  const corners = [-4, 0, 4, 12]
-    .map((k) => mean + k * sd)
-    .concat([1e-6, 1e-5, 1e-4, 1e-3, 0.01, 0.1].map((k) => k * mean));
+  const corners = [-4, 0, 4].map((k) => mean + k * sd).concat([1e-6, 1e-5, 1e-4, 1e-3, 0.01, 0.1].map((k) => k * mean));
   const whole = integrate(from, to, corners, unscaled);
   return { density: (x) => unscaled(x) / whole, below: share, above: (limit) => 1 - share(limit), from, to, corners };
 }
