@@ -23,7 +23,6 @@ export const common = spoken("common", "common", {
   inHundred: (count: number, side: "over" | "under" | "") => `${side} ${count} in 100`.trim(),
   takenOut: (valve: string) => `${valve}, taken out`,
   putIn: (valve: string) => `${valve}, put in`,
-  customer: "the customer",
   to: (low: string, high: string) => `${low} to ${high}`,
   ruler: {
     unread: "not read yet",

@@ -71,6 +71,7 @@ export const words: Readonly<Record<string, string>> = spoken("trade", "words", 
   "case gap": "case gap",
   "case soak": "case soak",
   "earth bond": "earth bond",
+  "the customer": "the customer",
 });
 
 /** A timber as the reader calls it. */

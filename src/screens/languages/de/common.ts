@@ -23,7 +23,6 @@ export const said: Words<"common"> = {
     mend: "Etwas fehlt oder ist nicht lesbar: siehe neben den Feldern. Nichts Getipptes ist verloren.",
     needed: "Das wird gebraucht.",
     inHundred: (count, side) => `${side === "over" ? "über " : side === "under" ? "unter " : ""}${count} von 100`,
-    customer: "beim Kunden",
     to: (low, high) => `${low} bis ${high}`,
     ruler: {
       unread: "noch nicht gemessen",

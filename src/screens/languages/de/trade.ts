@@ -69,5 +69,6 @@ export const said: Words<"trade"> = {
     "case gap": "Gehäuse\u00adfuge",
     "case soak": "Wärmelauf",
     "earth bond": "Schutz\u00adleiter",
+    "the customer": "beim Kunden",
   },
 };

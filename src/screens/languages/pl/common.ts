@@ -23,7 +23,6 @@ export const said: Words<"common"> = {
     mend: "Czegoś brakuje lub nie da się odczytać: patrz przy polach. Nic z wpisanego nie zginęło.",
     needed: "To jest potrzebne.",
     inHundred: (count, side) => `${side === "over" ? "ponad " : side === "under" ? "poniżej " : ""}${count} na 100`,
-    customer: "u klienta",
     to: (low, high) => `od ${low} do ${high}`,
     ruler: {
       unread: "jeszcze nie zmierzone",

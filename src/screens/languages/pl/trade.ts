@@ -69,5 +69,6 @@ export const said: Words<"trade"> = {
     "case gap": "szczelina",
     "case soak": "wygrze\u00adwanie",
     "earth bond": "uziemienie",
+    "the customer": "u klienta",
   },
 };
