@@ -77,7 +77,9 @@ export default calculation({
           fault: z.string(),
           odds: z
             .number()
-            .describe("of this fault, given the readings; with the odds of a good unit they add up to one"),
+            .describe(
+              "of this fault, given the readings; with the odds of a good unit, and of one with a reading taken down wrong, they add up to one",
+            ),
           words: z.string().optional().describe("its degree"),
           ...detail,
           alike: z

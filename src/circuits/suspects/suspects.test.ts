@@ -213,9 +213,10 @@ test("one reading against all others is taken for a slip of the pen, and said to
     meter_Mohm,
   )!;
   measured["left V1 plate"]! *= 10;
-  const { state, reason } = findSuspects(headphone, { measured, doubt_V, meter_Mohm });
+  const { state, reason, suspects } = findSuspects(headphone, { measured, doubt_V, meter_Mohm });
   expect(state).toBe("undecided");
   expect(reason).toMatch(/left V1 plate.*decimal point/);
+  expect(suspects.reduce((sum, { odds }) => sum + odds, 0)).toBeLessThan(0.5);
 });
 
 test("without a reading nothing is decided, and the first probe is of the dead circuit", () => {

@@ -14,7 +14,7 @@ import { chooseProbe, type NextProbe } from "./nextProbe.ts";
 import type { Reading } from "./probes.ts";
 import { type BenchReadings, readingsOf } from "./readings.ts";
 import type { Sketch } from "./sketch.ts";
-import { slipOf } from "./slips.ts";
+import { type Slip, slipOf } from "./slips.ts";
 import { type Pattern, patternUnit } from "./specimen.ts";
 
 export interface SuspectsQuestion extends BenchReadings {
@@ -88,10 +88,11 @@ export function findSuspects(
   const good = settleExplanation(pattern, bench, glance(pattern, bench, undefined, 0, readings)!, readings);
   const looks = lookAt(pattern, { ...bench, straightLoad: true }, faults, readings, good, effort);
   const refined = refine(pattern, bench, looks, readings, good);
-  const weighed = weigh(refined, good, otherwise(pattern, good, readings), faults, looks.far);
-
   const goodChance = chanceOf(good, readings);
-  const verdict = judge(pattern, bench, readings, weighed, good, goodChance, notes);
+  const slip = goodChance < goodChanceLeast ? slipOf(pattern, bench, readings, good) : undefined;
+  const weighed = weigh(refined, good, otherwise(pattern, good, readings), slip, faults, looks.far);
+
+  const verdict = judge(pattern, readings, weighed, slip, goodChance, notes);
   const named = namedSuspects(weighed.faults, readings);
   const suspects = verdict.state === "good" ? named.slice(0, mostOfGood) : named;
   const nextProbe = chooseProbe(
@@ -198,9 +199,10 @@ function refine(
 }
 
 interface Weighed {
-  /** ln of what all odds but the next are shares of: a good unit's and all single faults'. */
-  readonly logSum: number;
+  /** Of a good unit read rightly; with the odds of a slip and of all single faults they add up to one. */
   readonly goodOdds: number;
+  /** Of a good unit with one reading taken down wrong. */
+  readonly slipOdds: number;
   /** Odds against all of them that it is something else. */
   readonly otherOdds: number;
   readonly faults: readonly { readonly explanation: Explanation; readonly odds: number }[];
@@ -212,6 +214,7 @@ function weigh(
   refined: readonly Explanation[],
   good: Explanation,
   other: number,
+  slip: Slip | undefined,
   faults: readonly Fault[],
   far: readonly Sketch[],
 ): Weighed {
@@ -222,6 +225,7 @@ function weigh(
   const weights = {
     good: Math.log(before.good) + good.evidence.logLikelihood,
     other: Math.log(before.other) + other,
+    slip: slip === undefined ? Number.NEGATIVE_INFINITY : Math.log(before.good) + slip.logWeight,
     faults: refined.map((explanation) => share(explanation.fault!) + explanation.evidence.logLikelihood),
     silent: silent.map((fault) => share(fault) + good.evidence.logLikelihood),
     far: far.map(({ fault, distance }) => share(fault) + likelihoodAt(distance, good.evidence)),
@@ -234,13 +238,13 @@ function weigh(
     good: floored(weights.good, before.good),
     faults: refined.map(({ fault }, i) => floored(weights.faults[i]!, (before.fault * fault!.prior) / all)),
   };
-  const logSum = [logs.good, ...logs.faults, ...weights.silent, ...weights.far].reduce(
+  const logSum = [logs.good, weights.slip, ...logs.faults, ...weights.silent, ...weights.far].reduce(
     logAdded,
     Number.NEGATIVE_INFINITY,
   );
   return {
-    logSum,
     goodOdds: Math.exp(logs.good - logSum),
+    slipOdds: Math.exp(weights.slip - logSum),
     otherOdds: Math.exp(weights.other - logAdded(logSum, weights.other)),
     faults: refined
       .map((explanation, i) => ({ explanation, odds: Math.exp(logs.faults[i]! - logSum) }))
@@ -268,10 +272,9 @@ function otherwise({ rest, circuit }: Pattern, good: Explanation, readings: read
 
 function judge(
   pattern: Pattern,
-  bench: Bench,
   readings: readonly Reading[],
   weighed: Weighed,
-  good: Explanation,
+  slip: Slip | undefined,
   goodChance: number,
   notes: string[],
 ): Pick<SuspectsAnswer, "state" | "reason"> {
@@ -281,8 +284,7 @@ function judge(
     return accused === undefined ? { state: "good" } : { state: "undecided", reason: accused };
   }
   const faultsTogether = weighed.faults.reduce((sum, { odds }) => sum + odds, 0);
-  const slip = slipOf(pattern, bench, readings, good);
-  const slipOdds = slip === undefined ? 0 : Math.exp(Math.log(before.good) + slip.logWeight - weighed.logSum);
+  const { slipOdds } = weighed;
   if (slip !== undefined && slipOdds > 0.1 * faultsTogether) notes.push(slip.words);
   if (slip !== undefined && slipOdds > faultsTogether) {
     return { state: "undecided", reason: `one reading may be a slip: ${slip.words}; take it again` };
