@@ -107,7 +107,7 @@ export const suspects = spoken("probe", "suspects", {
   list: "Suspects, the likeliest first",
   alike: (others: string) => `No reading tells it apart from ${others}.`,
   near: (points: string) => `Look by ${points}.`,
-  other: "The odds left over are for faults that no single part explains.",
+  other: "The odds left over are those of a good unit, of a reading taken down wrong, and of faults further back.",
   faults: {
     open: "open",
     short: "shorted",

@@ -93,7 +93,7 @@ export const said: Words<"probe"> = {
     list: "Verdächtige, der wahrscheinlichste zuerst",
     alike: (others) => `Kein Messwert unterscheidet es von ${others}.`,
     near: (points) => `Sehen Sie bei ${points} nach.`,
-    other: "Was an Chance übrig bleibt, gehört Fehlern, die kein einzelnes Teil erklärt.",
+    other: "Was übrig bleibt, fällt auf ein gutes Gerät, auf einen falsch notierten Messwert und auf fernere Fehler.",
     faults: {
       open: "unterbrochen",
       short: "kurzgeschlossen",

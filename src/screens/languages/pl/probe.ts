@@ -94,7 +94,7 @@ export const said: Words<"probe"> = {
     list: "Podejrzani, najbardziej prawdopodobny pierwszy",
     alike: (others) => `Żaden odczyt nie odróżnia go od ${others}.`,
     near: (points) => `Spójrz przy ${points}.`,
-    other: "Reszta szans przypada na usterki, których nie tłumaczy żadna pojedyncza część.",
+    other: "Reszta szans przypada na dobre urządzenie, na źle zapisany odczyt i na dalsze usterki.",
     faults: {
       open: "przerwa",
       short: "zwarcie",
