@@ -146,7 +146,6 @@ function unknownAt(circuit: Circuit, probe: Probe): number {
 }
 
 /** Up to this share the meter's load is reckoned as straight; beyond it the circuit is solved with the meter in it. */
-/** Up to this share the meter's load is reckoned as straight; beyond it the circuit is solved with the meter in it. */
 const lightLoad = 0.004;
 
 /** Whether the meter takes so much from some point that a look by its straight load may be off. */
