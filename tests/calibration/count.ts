@@ -1,7 +1,7 @@
 import { answer } from "../../src/calculations/answer.ts";
 import { chanceOfAtLeast } from "../../src/listening/binomial.ts";
 import { BadInput, quote } from "../../src/maths/badInput.ts";
-import { type Random, randomStream } from "../../src/maths/random.ts";
+import { randomStream } from "../../src/maths/random.ts";
 import { shareInterval } from "../../src/maths/statistics/index.ts";
 import type { Calibration, Recordings, Said } from "./trial.ts";
 
@@ -44,28 +44,39 @@ export async function askPublished(name: string, input: unknown, recordings: Rec
   return given.output;
 }
 
+/** What one draw said, of each kind one thing. */
+export interface Draw {
+  /** Its number. */
+  readonly draw: number;
+  readonly said: readonly (readonly [kind: string, said: Said])[];
+}
+
 /**
- * Puts fresh questions to a published calculation. Of several things of one kind in one answer, one is taken by lot, so
- * that draws are independent and binomial chance holds.
+ * Puts one fresh question to a published calculation. Of several things of one kind in its answer, one is taken by lot,
+ * so that draws are independent and binomial chance holds.
  *
- * @param from  number of the first draw; a draw follows from calculation, seed and number alone
- * @param isEnough  asked before each draw
+ * @param draw  its number; a draw follows from calculation, seed and number alone
  */
-export async function countDraws(
-  calibration: Calibration,
-  draws: number,
-  seed: string,
-  { from = 0, isEnough = () => false }: { from?: number; isEnough?: () => boolean } = {},
-): Promise<{ readonly counts: readonly Count[]; readonly made: number }> {
-  const groups = new Map<string, { said: Said; draw: number }[]>();
-  let made = 0;
-  for (let draw = from; made < draws && !isEnough(); draw++, made++) {
-    for (const [group, said] of await saidIn(calibration, randomStream(`${calibration.of} ${seed} ${draw}`))) {
-      groups.set(group, [...(groups.get(group) ?? []), { said, draw }]);
-    }
+export async function oneDraw({ of, draw: ask }: Calibration, seed: string, draw: number): Promise<Draw> {
+  const random = randomStream(`${of} ${seed} ${draw}`);
+  const trial = ask(random);
+  if (!trial) return { draw, said: [] };
+  const answer = (input: unknown, recordings = trial.recordings) => askPublished(of, input, recordings);
+  const all = await trial.said(await answer(trial.input), answer);
+  const lot = random.fork("lot");
+  const kinds = new Map<string, Said[]>();
+  for (const said of all) kinds.set(groupOf(said), [...(kinds.get(groupOf(said)) ?? []), said]);
+  return { draw, said: [...kinds].map(([kind, several]) => [kind, several[lot.integer(several.length)]!]) };
+}
+
+/** How often each kind of thing that a calculation said in these draws came true. */
+export function countsOf(of: string, draws: readonly Draw[]): readonly Count[] {
+  const kinds = new Map<string, { said: Said; draw: number }[]>();
+  for (const { draw, said: all } of draws.toSorted((a, b) => a.draw - b.draw)) {
+    for (const [kind, said] of all) kinds.set(kind, [...(kinds.get(kind) ?? []), { said, draw }]);
   }
-  const counts = [...groups].map(([what, all]) => ({
-    of: calibration.of,
+  return [...kinds].map(([what, all]) => ({
+    of,
     what,
     isTrue: all.filter(({ said }) => said.isTrue).length,
     count: all.length,
@@ -74,18 +85,13 @@ export async function countDraws(
     isOdds: all.some(({ said }) => said.isOdds),
     misses: all.filter(({ said }) => !said.isTrue).map(({ draw }) => draw),
   }));
-  return { counts, made };
 }
 
-async function saidIn({ of, draw }: Calibration, random: Random): Promise<Map<string, Said>> {
-  const trial = draw(random);
-  if (!trial) return new Map();
-  const ask = (input: unknown, recordings = trial.recordings) => askPublished(of, input, recordings);
-  const said = await trial.said(await ask(trial.input), ask);
-  const lot = random.fork("lot");
-  const groups = new Map<string, Said[]>();
-  for (const one of said) groups.set(groupOf(one), [...(groups.get(groupOf(one)) ?? []), one]);
-  return new Map([...groups].map(([group, several]) => [group, several[lot.integer(several.length)]!]));
+/** Makes so many draws, one after another, and counts. */
+export async function countDraws(calibration: Calibration, draws: number, seed: string): Promise<readonly Count[]> {
+  const made: Draw[] = [];
+  for (let draw = 0; draw < draws; draw++) made.push(await oneDraw(calibration, seed, draw));
+  return countsOf(calibration.of, made);
 }
 
 /**
