@@ -87,14 +87,13 @@ export function sampleLine(
   const isOwn = Uint8Array.from({ length: count }, (_, s) => (design.own.has(s) ? 1 : 0));
   const scatter2 = Float64Array.from({ length: count }, (_, s) => (isOwn[s] ? scatter.contact : scatter.building) ** 2);
   const { readings, ties } = mergeRepeats(design, seen, scale);
-  const everyReading = readings.map((_, j) => j);
-  const withSource = Array.from({ length: count }, (_, s) =>
-    everyReading.filter((j) => readings[j]!.sources.includes(s)),
-  );
+  const { sourcesIn, supplyIn, tieIn, y, yRe, yIm, noise2, repeats } = columnsOf(readings);
+  const everyReading = Int32Array.from(readings.keys());
+  const withSource = Array.from({ length: count }, (_, s) => everyReading.filter((j) => sourcesIn[j]!.includes(s)));
   const withSupply = Array.from({ length: groups }, (_, g) =>
-    everyReading.filter((j) => readings[j]!.supply === g && readings[j]!.sources.some((s) => isOwn[s])),
+    everyReading.filter((j) => supplyIn[j] === g && sourcesIn[j]!.some((s) => isOwn[s])),
   );
-  const withTie = Array.from({ length: ties }, (_, t) => everyReading.filter((j) => readings[j]!.tie === t));
+  const withTie = Array.from({ length: ties }, (_, t) => everyReading.filter((j) => tieIn[j] === t));
   const gainSpread = design.supplies.map(({ frequencyRatio }, g) =>
     g === 0 ? 0 : Math.hypot(0.05, 1.5 * Math.log(frequencyRatio)) / Math.SQRT2,
   );
@@ -105,25 +104,43 @@ export function sampleLine(
   let allRe = new Float64Array(samples * width);
   let allIm = new Float64Array(samples * width);
   let allLog = new Float64Array(samples * readings.length);
-  let re = allRe.subarray(0, width);
-  let im = allIm.subarray(0, width);
-  let logs = allLog.subarray(0, readings.length);
+  /** Those of the sample in hand, and ln of the prior of each of its sources. */
+  const re = new Float64Array(width);
+  const im = new Float64Array(width);
+  const logs = new Float64Array(readings.length);
+  const priors = new Float64Array(count);
   /** Sums over the sources present in each reading: what the unit makes, what comes from outside, what scatters. */
   const ownRe = new Float64Array(readings.length);
   const ownIm = new Float64Array(readings.length);
   const fieldRe = new Float64Array(readings.length);
   const fieldIm = new Float64Array(readings.length);
   const scattered = new Float64Array(readings.length);
+  /** Takes a sample in hand. */
   function take(i: number) {
-    re = allRe.subarray(i * width, (i + 1) * width);
-    im = allIm.subarray(i * width, (i + 1) * width);
-    logs = allLog.subarray(i * readings.length, (i + 1) * readings.length);
-    ownRe.fill(0);
-    ownIm.fill(0);
-    fieldRe.fill(0);
-    fieldIm.fill(0);
-    scattered.fill(0);
-    for (let s = 0; s < count; s++) add(s, re[s]!, im[s]!, power(s));
+    for (let n = 0, at = i * width; n < width; n++, at++) {
+      re[n] = allRe[at]!;
+      im[n] = allIm[at]!;
+    }
+    for (let j = 0, at = i * readings.length; j < readings.length; j++, at++) {
+      logs[j] = allLog[at]!;
+      ownRe[j] = 0;
+      ownIm[j] = 0;
+      fieldRe[j] = 0;
+      fieldIm[j] = 0;
+      scattered[j] = 0;
+    }
+    for (let s = 0; s < count; s++) {
+      add(s, re[s]!, im[s]!, power(s));
+      priors[s] = logDensity(linePrior, power(s));
+    }
+  }
+  /** Lays it back. */
+  function give(i: number) {
+    for (let n = 0, at = i * width; n < width; n++, at++) {
+      allRe[at] = re[n]!;
+      allIm[at] = im[n]!;
+    }
+    for (let j = 0, at = i * readings.length; j < readings.length; j++, at++) allLog[at] = logs[j]!;
   }
   function add(s: number, x: number, y: number, more: number) {
     const touched = withSource[s]!;
@@ -147,12 +164,11 @@ export function sampleLine(
     add(s, dRe, dIm, power(s) - before);
   }
   const power = (s: number) => re[s]! * re[s]! + im[s]! * im[s]!;
-  const logPrior = (s: number) => logDensity(linePrior, power(s));
 
   let sumRe = 0;
   let sumIm = 0;
   function addUp(j: number) {
-    const at = count + readings[j]!.supply;
+    const at = count + supplyIn[j]!;
     const gRe = re[at]!;
     const gIm = im[at]!;
     sumRe = fieldRe[j]! + gRe * ownRe[j]! - gIm * ownIm[j]!;
@@ -160,23 +176,23 @@ export function sampleLine(
   }
   function logLikelihood(j: number): number {
     addUp(j);
-    const { y, yRe, yIm, tie, noise2, repeats } = readings[j]!;
-    const variance = noise2 + Math.max(0, scattered[j]!) / repeats;
+    const tie = tieIn[j]!;
+    const variance = noise2[j]! + Math.max(0, scattered[j]!) / repeats[j]!;
     if (tie >= 0) {
       const cosine = re[count + groups + tie]!;
       const sine = im[count + groups + tie]!;
-      const offRe = sumRe * cosine - sumIm * sine - yRe;
-      const offIm = sumRe * sine + sumIm * cosine - yIm;
+      const offRe = sumRe * cosine - sumIm * sine - yRe[j]!;
+      const offIm = sumRe * sine + sumIm * cosine - yIm[j]!;
       return -Math.log(variance) - (offRe * offRe + offIm * offIm) / (2 * variance);
     }
     const t = Math.sqrt(sumRe * sumRe + sumIm * sumIm);
-    const z = (y * t) / variance;
-    return (-(y - t) * (y - t)) / (2 * variance) + Math.log(scaledBesselI0(z) / variance);
+    const z = (y[j]! * t) / variance;
+    return (-(y[j]! - t) * (y[j]! - t)) / (2 * variance) + Math.log(scaledBesselI0(z) / variance);
   }
 
   let sharpness = 0;
   const proposed = new Float64Array(readings.length);
-  function accepted(touched: readonly number[], logRatio: number): boolean {
+  function accepted(touched: Int32Array, logRatio: number): boolean {
     let difference = 0;
     for (let n = 0; n < touched.length; n++) {
       const j = touched[n]!;
@@ -192,10 +208,12 @@ export function sampleLine(
   function moveSource(s: number, newRe: number, newIm: number, logProposalRatio: number) {
     const oldRe = re[s]!;
     const oldIm = im[s]!;
-    const ratio = logDensity(linePrior, newRe * newRe + newIm * newIm) - logPrior(s) + logProposalRatio;
+    const prior = logDensity(linePrior, newRe * newRe + newIm * newIm);
+    const ratio = prior - priors[s]! + logProposalRatio;
     if (ratio === Number.NEGATIVE_INFINITY) return;
     set(s, newRe, newIm);
-    if (!accepted(withSource[s]!, ratio)) set(s, oldRe, oldIm);
+    if (accepted(withSource[s]!, ratio)) priors[s] = prior;
+    else set(s, oldRe, oldIm);
   }
 
   function smallStep() {
@@ -208,7 +226,7 @@ export function sampleLine(
     const s = random.integer(count);
     const amplitude = drawAmplitude(linePrior, random);
     const angle = 2 * Math.PI * random.uniform();
-    const ratio = logPrior(s) - logDensity(linePrior, amplitude * amplitude);
+    const ratio = priors[s]! - logDensity(linePrior, amplitude * amplitude);
     moveSource(s, amplitude * Math.cos(angle), amplitude * Math.sin(angle), ratio);
   }
 
@@ -218,38 +236,35 @@ export function sampleLine(
    */
   function turn() {
     const j = random.integer(readings.length);
-    const { sources, supply, noise2, y, yRe, yIm, tie } = readings[j]!;
+    const sources = sourcesIn[j]!;
+    const tie = tieIn[j]!;
     const s = sources[random.integer(sources.length)]!;
     addUp(j);
-    const gRe = isOwn[s] ? re[count + supply]! : 1;
-    const gIm = isOwn[s] ? im[count + supply]! : 0;
+    const gRe = isOwn[s] ? re[count + supplyIn[j]!]! : 1;
+    const gIm = isOwn[s] ? im[count + supplyIn[j]!]! : 0;
     const gain2 = gRe * gRe + gIm * gIm;
-    const spread2 = noise2 + (scatter.contact * y) ** 2;
+    const spread2 = noise2[j]! + (scatter.contact * y[j]!) ** 2;
     let toRe: number;
     let toIm: number;
     let ratio: number;
     if (tie >= 0) {
       const cosine = re[count + groups + tie]!;
       const sine = im[count + groups + tie]!;
-      const meanRe = yRe * cosine + yIm * sine;
-      const meanIm = yIm * cosine - yRe * sine;
+      const meanRe = yRe[j]! * cosine + yIm[j]! * sine;
+      const meanIm = yIm[j]! * cosine - yRe[j]! * sine;
       const sd = Math.sqrt(spread2);
       toRe = meanRe + random.normal(0, sd);
       toIm = meanIm + random.normal(0, sd);
-      const off2 = (x: number, z: number) => (x - meanRe) ** 2 + (z - meanIm) ** 2;
-      ratio = (off2(toRe, toIm) - off2(sumRe, sumIm)) / (2 * spread2);
+      const to2 = (toRe - meanRe) ** 2 + (toIm - meanIm) ** 2;
+      const from2 = (sumRe - meanRe) ** 2 + (sumIm - meanIm) ** 2;
+      ratio = (to2 - from2) / (2 * spread2);
     } else {
-      const radius = y + random.normal(0, Math.sqrt(spread2));
+      const radius = y[j]! + random.normal(0, Math.sqrt(spread2));
       const angle = 2 * Math.PI * random.uniform();
       toRe = radius * Math.cos(angle);
       toIm = radius * Math.sin(angle);
-      // A radius drawn negative lands on the far side: both signs count in the density.
-      const logQ = (r: number) =>
-        Math.log(
-          (Math.exp(-((r - y) ** 2) / (2 * spread2)) + Math.exp(-((r + y) ** 2) / (2 * spread2)) + 1e-300) /
-            Math.max(r, 1e-9),
-        );
-      ratio = logQ(Math.sqrt(sumRe * sumRe + sumIm * sumIm)) - logQ(Math.abs(radius));
+      const from = logRadiusDensity(Math.sqrt(sumRe * sumRe + sumIm * sumIm), y[j]!, spread2);
+      ratio = from - logRadiusDensity(Math.abs(radius), y[j]!, spread2);
     }
     const dRe = toRe - sumRe;
     const dIm = toIm - sumIm;
@@ -257,7 +272,10 @@ export function sampleLine(
   }
 
   function shiftBy(move: Move, dRe: number, dIm: number) {
-    for (const { source, sign } of move) set(source, re[source]! + sign * dRe, im[source]! + sign * dIm);
+    for (let n = 0; n < move.length; n++) {
+      const { source, sign } = move[n]!;
+      set(source, re[source]! + sign * dRe, im[source]! + sign * dIm);
+    }
   }
   /** Moves phasor between sources so that no sum changes; mostly one of them is drawn afresh. */
   function shift() {
@@ -269,16 +287,17 @@ export function sampleLine(
     if (random.uniform() < 0.8) {
       const amplitude = drawAmplitude(linePrior, random);
       const angle = 2 * Math.PI * random.uniform();
-      ratio = logPrior(s) - logDensity(linePrior, amplitude * amplitude);
+      ratio = priors[s]! - logDensity(linePrior, amplitude * amplitude);
       dRe = sign * (amplitude * Math.cos(angle) - re[s]!);
       dIm = sign * (amplitude * Math.sin(angle) - im[s]!);
     }
-    for (const { source } of move) ratio -= logPrior(source);
+    for (let n = 0; n < move.length; n++) ratio -= priors[move[n]!.source]!;
     shiftBy(move, dRe, dIm);
-    for (const { source } of move) ratio += logPrior(source);
+    for (let n = 0; n < move.length; n++) ratio += logDensity(linePrior, power(move[n]!.source));
     // Scatter goes with the sources' own size, so the likelihood moves all the same.
-    if (ratio > Number.NEGATIVE_INFINITY && accepted(everyReading, ratio)) return;
-    shiftBy(move, -dRe, -dIm);
+    if (ratio > Number.NEGATIVE_INFINITY && accepted(everyReading, ratio)) {
+      for (const { source } of move) priors[source] = logDensity(linePrior, power(source));
+    } else shiftBy(move, -dRe, -dIm);
   }
 
   /** Lets two sources change places; all have the same prior. */
@@ -287,7 +306,9 @@ export function sampleLine(
     const b = random.integer(count);
     if (a === b) return;
     exchangeValues(a, b);
-    if (!accepted(everyReading, 0)) exchangeValues(a, b);
+    if (!accepted(everyReading, 0)) return exchangeValues(a, b);
+    priors[a] = logDensity(linePrior, power(a));
+    priors[b] = logDensity(linePrior, power(b));
   }
   function exchangeValues(a: number, b: number) {
     const x = re[a]!;
@@ -357,6 +378,7 @@ export function sampleLine(
     }
     take(i);
     for (const j of everyReading) logs[j] = logLikelihood(j);
+    give(i);
   }
   const movesPerStep = (ties > 0 ? movesWhenTied : 1) * (4 + count);
   const kept = ties > 0 ? keptPerStep.tied : keptPerStep.loose;
@@ -376,6 +398,7 @@ export function sampleLine(
     for (let i = 0; i < samples; i++) {
       take(i);
       for (let m = 0; m < moves; m++) move();
+      give(i);
     }
   }
   const powers: Float64Array[] = [];
@@ -386,6 +409,28 @@ export function sampleLine(
     phasors.push(Float64Array.from({ length: 2 * count }, (_, n) => (n % 2 === 0 ? re[n >> 1]! : im[n >> 1]!)));
   }
   return { powers, phasors };
+}
+
+/** ln of the density, up to a constant, of a phasor whose radius is drawn about `y` and whose angle is any. */
+function logRadiusDensity(radius: number, y: number, variance: number): number {
+  // A radius drawn negative lands on the far side: both signs count.
+  const near = Math.exp(-((radius - y) ** 2) / (2 * variance));
+  const far = Math.exp(-((radius + y) ** 2) / (2 * variance));
+  return Math.log((near + far + 1e-300) / Math.max(radius, 1e-9));
+}
+
+/** The readings column by column, as they are asked for at every move. */
+function columnsOf(readings: ReturnType<typeof mergeRepeats>["readings"]) {
+  return {
+    sourcesIn: readings.map(({ sources }) => sources),
+    supplyIn: Int32Array.from(readings, ({ supply }) => supply),
+    tieIn: Int32Array.from(readings, ({ tie }) => tie),
+    y: Float64Array.from(readings, (reading) => reading.y),
+    yRe: Float64Array.from(readings, (reading) => reading.yRe),
+    yIm: Float64Array.from(readings, (reading) => reading.yIm),
+    noise2: Float64Array.from(readings, (reading) => reading.noise2),
+    repeats: Float64Array.from(readings, (reading) => reading.repeats),
+  };
 }
 
 /** Readings of the same sources on the same supply count as one, with their mean and so much less scatter. */
@@ -470,8 +515,8 @@ function resample(logLikelihood: Float64Array, exponent: number, random: Random)
 
 function rearranged(values: Float64Array<ArrayBuffer>, chosen: Int32Array, width: number): Float64Array<ArrayBuffer> {
   const moved = new Float64Array(values.length);
-  for (const [to, from] of chosen.entries()) {
-    moved.set(values.subarray(from * width, (from + 1) * width), to * width);
+  for (let i = 0, to = 0; i < chosen.length; i++) {
+    for (let n = 0, from = chosen[i]! * width; n < width; n++) moved[to++] = values[from++]!;
   }
   return moved;
 }

@@ -47,32 +47,32 @@ export function poolOrders(
   const levels = loudness_dB.length;
   const loudest_Vrms = Math.max(...lines.map((line) => line.scale_Vrms * line.order ** (fall_dB_per_decade / 20)));
   const ratios = lines.map((line) => ratioTable(line, count, prior, loudest_Vrms));
-  const products = lines.map(({ samples }) => new Float64Array(samples.length));
-  const trial = lines.map(({ samples }) => new Float64Array(samples.length));
+  let products = lines.map(({ samples }) => new Float64Array(samples.length));
+  let trial = lines.map(({ samples }) => new Float64Array(samples.length));
 
-  /** ln Π_k Σ_i Π_s, a pattern never sampled counting as a third of a sample. */
-  function logOf(of: readonly Float64Array[]): number {
-    let log = 0;
-    for (const product of of) {
-      let sum = 0.3;
-      for (let i = 0; i < product.length; i++) sum += product[i]!;
-      log += Math.log(sum / product.length);
-    }
-    return log;
-  }
-  function multiply(of: readonly Float64Array[], s: number, level: number, over?: number) {
-    for (let k = 0; k < of.length; k++) {
-      const product = of[k]!;
-      const table = ratios[k]!;
-      for (let i = 0, at = s * levels; i < product.length; i++, at += count * levels) {
-        product[i]! *= over === undefined ? table[at + level]! : table[at + level]! / table[at + over]!;
+  /** Π_s p/p₀ of every sample of every line at the loudnesses `state`, into `products`. */
+  function start() {
+    for (const [k, product] of products.entries()) {
+      product.fill(1);
+      for (let s = 0; s < count; s++) {
+        const ratio = ratios[k]!.subarray((s * levels + state[s]!) * product.length);
+        for (let i = 0; i < product.length; i++) product[i]! *= ratio[i]!;
       }
     }
+    return products.reduce((log, product) => log + logOfMean(product), 0);
   }
-  function start() {
-    for (const product of products) product.fill(1);
-    for (let s = 0; s < count; s++) multiply(products, s, state[s]!);
-    return logOf(products);
+  /** The same with the loudness of one source, or of two, changed, from `products` into `trial`. */
+  function change(next: Int32Array, a: number, b: number) {
+    let log = 0;
+    for (let k = 0; k < products.length; k++) {
+      const product = products[k]!;
+      const changed = trial[k]!;
+      const rowOf = (s: number, level: number) => (s * levels + level) * product.length;
+      multiplyByRatio(product, ratios[k]!, rowOf(a, next[a]!), rowOf(a, state[a]!), changed);
+      if (a !== b) multiplyByRatio(changed, ratios[k]!, rowOf(b, next[b]!), rowOf(b, state[b]!), changed);
+      log += logOfMean(changed);
+    }
+    return log;
   }
 
   let state = Int32Array.from({ length: count }, () => levels >> 1);
@@ -90,13 +90,11 @@ export function poolOrders(
       next[a] = random.integer(levels);
       if (random.uniform() < 0.3) next[b] = random.integer(levels);
     }
-    for (const [k, product] of trial.entries()) product.set(products[k]!);
-    for (const s of a === b ? [a] : [a, b]) if (next[s] !== state[s]) multiply(trial, s, next[s]!, state[s]!);
-    const nextLog = logOf(trial);
+    const nextLog = change(next, a, b);
     if (Math.log(random.uniform()) < nextLog - log) {
       state = next;
       log = nextLog;
-      for (const [k, product] of products.entries()) product.set(trial[k]!);
+      [products, trial] = [trial, products];
     }
     // Rounding gathers in products that are only ever multiplied on.
     if (n % 500 === 499) log = start();
@@ -105,7 +103,29 @@ export function poolOrders(
   return picks;
 }
 
-/** p(a | Λ) / p₀(a) for each sample, source and loudness. */
+/** `into` = `product` · table[over…] / table[under…]; the very same where both are one row. */
+function multiplyByRatio(
+  product: Float64Array,
+  table: Float64Array,
+  over: number,
+  under: number,
+  into: Float64Array,
+): void {
+  if (over === under) {
+    if (into !== product) into.set(product);
+    return;
+  }
+  for (let i = 0; i < product.length; i++) into[i] = product[i]! * (table[over + i]! / table[under + i]!);
+}
+
+/** ln of the mean, a pattern never sampled counting as a third of a sample. */
+function logOfMean(product: Float64Array): number {
+  let sum = 0.3;
+  for (let i = 0; i < product.length; i++) sum += product[i]!;
+  return Math.log(sum / product.length);
+}
+
+/** p(a | Λ) / p₀(a), [source][loudness][sample]. */
 function ratioTable(
   { order, samples, scale_Vrms }: PooledLine,
   count: number,
@@ -125,7 +145,7 @@ function ratioTable(
     for (let s = 0; s < count; s++) {
       const amplitude = Math.sqrt(sample[s]!);
       for (let l = 0; l < levels; l++) {
-        const at = (i * count + s) * levels + l;
+        const at = (s * levels + l) * samples.length + i;
         if (amplitude < nothing) {
           table[at] = below[l]! / (1 - oddsAbove(prior, nothing));
           continue;

@@ -1,4 +1,5 @@
 import { tQuantile } from "../../maths/statistics/index.ts";
+import { sumTurned } from "../turning.ts";
 
 /** What a mains waveform is, block by block and as a whole. */
 export interface Waveform {
@@ -106,8 +107,14 @@ function blockOf(signal: Float64Array, rate_Hz: number, frequency_Hz: number, bi
   for (const value of signal) square += (value - mean) ** 2;
   const level_Vrms = Math.sqrt(square / signal.length);
   const orders = Math.min(highestOrder, Math.floor((0.49 * rate_Hz) / frequency_Hz));
-  const window = signal.map((_, n) => 1 - Math.cos((2 * Math.PI * (n + 0.5)) / signal.length));
-  const lineAt = (order: number) => line(signal, window, mean, (order * frequency_Hz) / rate_Hz);
+  const weighted = new Float64Array(signal.length);
+  let weight = 0;
+  for (let n = 0; n < signal.length; n++) {
+    const window = 1 - Math.cos((2 * Math.PI * (n + 0.5)) / signal.length);
+    weighted[n] = window * (signal[n]! - mean);
+    weight += window;
+  }
+  const lineAt = (order: number) => lineOf(weighted, weight, (order * frequency_Hz) / rate_Hz);
   const lines = Array.from({ length: orders }, (_, i) => lineAt(i + 1));
   // Halfway between two lines stands noise alone; the window holds half as much again of it.
   const beside = Array.from({ length: Math.max(1, orders - 3) }, (_, i) => lineAt(Math.min(i + 2.5, orders - 0.5)));
@@ -127,17 +134,10 @@ function blockOf(signal: Float64Array, rate_Hz: number, frequency_Hz: number, bi
   };
 }
 
-/** Mean square and phase of one line over whole cycles; `turn` is cycles a sample. */
-function line(signal: Float64Array, window: Float64Array, mean: number, turn: number) {
-  let [re, im, sum] = [0, 0, 0];
-  const step = 2 * Math.PI * turn;
-  for (let n = 0; n < signal.length; n++) {
-    const value = window[n]! * (signal[n]! - mean);
-    re += value * Math.cos(step * n);
-    im -= value * Math.sin(step * n);
-    sum += window[n]!;
-  }
-  return { power: (2 * (re * re + im * im)) / sum ** 2, phase_rad: Math.atan2(im, re) };
+/** Mean square and phase of one line over whole cycles; `weight` is the sum of the window, `turn` cycles a sample. */
+function lineOf(weighted: Float64Array, weight: number, turn: number) {
+  const [re, im] = sumTurned(weighted, 0, 2 * Math.PI * turn);
+  return { power: (2 * (re * re + im * im)) / weight ** 2, phase_rad: Math.atan2(im, re) };
 }
 
 /** Cycles laid on one, each block by its own phase and in units of its own r.m.s.: mean of the samples in each bin. */
