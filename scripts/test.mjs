@@ -45,6 +45,7 @@ const { numPassedTests, numFailedTests, numPendingTests, success, testResults } 
 console.log(`${numPassedTests} passed, ${numFailedTests} failed, ${numPendingTests} skipped`);
 if (!(success && numPassedTests > 0)) faults.push("tests");
 if (process.env.STILLGLOW_LASTED === "1" && only.length === 0) keepLasted();
+if (process.env.STILLGLOW_WHOLE === "1" && only.length === 0) await keepWhole();
 if (faults.length > 0) fail(`not in order: ${[...new Set(faults)].join(", ")}`);
 
 /** A check beside the others; its faults are said at once and counted at the end. */
@@ -76,6 +77,21 @@ function keepLasted() {
     .filter(([, seconds]) => seconds >= 2)
     .sort(([a, s], [b, t]) => t - s || (a < b ? -1 : 1));
   writeFileSync(join(root, "tests", "lasted.json"), `${JSON.stringify(Object.fromEntries(lasted), undefined, 2)}\n`);
+}
+
+/** What came of a run with every case of the long checks; usually they take turns, see tests/inTurn.ts. */
+async function keepWhole() {
+  const { tsImport } = await import("tsx/esm/api");
+  const { reachedWith, writeSection } = await tsImport("./reliabilityPage.ts", import.meta.url);
+  const failed = testResults.flatMap(({ assertionResults }) =>
+    assertionResults.filter(({ status }) => status === "failed").map(({ fullName }) => `- ${fullName}`),
+  );
+  const text = [
+    "The suite with every look at every screen, which takes turns from day to day otherwise (`tests/inTurn.ts`). By `STILLGLOW_WHOLE=1 npm test`.",
+    `${numPassedTests} tests passed, ${numFailedTests} failed, ${numPendingTests} skipped, ${reachedWith()}.`,
+    ...(failed.length > 0 ? [failed.join("\n")] : []),
+  ];
+  writeSection("The whole suite", text.join("\n\n"));
 }
 
 /** The layer rule, and that it really looked at the code. */

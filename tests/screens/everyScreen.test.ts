@@ -2,7 +2,8 @@ import type { BrowserContext, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { decided, spectrumOf } from "../../src/screens/hum/examples.ts";
 import { serve, temporaryFolder } from "../helpers.ts";
-import { type Answers, everywhere, head, type Screen, screens, walkedElsewhere } from "./answers.ts";
+import { inTurn } from "../inTurn.ts";
+import { type Answers, everywhere, head, screens, walkedElsewhere } from "./answers.ts";
 import { openScreens, type Screens } from "./page.ts";
 import { bench, breaches, phone } from "./walk.ts";
 
@@ -120,12 +121,12 @@ const nonsense = /\b(undefined|NaN|null|Infinity|\[object|Invalid Date)\b/;
 const toBeginWith = ["/", "/promises", "/units"];
 const ofUnit = ["/unit/0231", "/unit/0231/hum"];
 
-const asks = ({ answers }: Screen) => Object.keys(answers).length > 0;
+const asking = screens.filter(({ answers }) => Object.keys(answers).length > 0);
 
 describe("each screen", () => {
   test("says what it waits for, then stands without having jumped", async () => {
     const { page, errors, become, go, close } = await stand(bench);
-    const found = await ofEach(screens.filter(asks), async ({ path, answers }, find) => {
+    const found = await ofEach(inTurn(asking, 2), async ({ path, answers }, find) => {
       await become("answers", {});
       await go("/nowhere");
       await page.getByRole("heading", { name: "No such page" }).waitFor();
@@ -152,7 +153,7 @@ describe("each screen", () => {
   test("says what went wrong and asks again when told to", async () => {
     const { page, errors, become, go, close } = await stand(bench);
     const known = new Set<string>();
-    const found = await ofEach(screens.filter(asks), async ({ path, answers }, find) => {
+    const found = await ofEach(inTurn(asking, 2, 1), async ({ path, answers }, find) => {
       // What another screen has fetched already is shown and not asked for.
       const isKnown = known.has(Object.keys(answers)[0]!);
       for (const one of Object.keys(answers)) known.add(one);
@@ -255,7 +256,7 @@ describe("by keys alone", () => {
     "%s every control of every screen is reached, in order, seen, and left again",
     async (_, size, walked) => {
       const { page, errors, become, go, close } = await stand(size);
-      const found = await ofEach(walked, async ({ path, answers }, find) => {
+      const found = await ofEach(inTurn(walked, 2), async ({ path, answers }, find) => {
         await become("answers", answers);
         await go(path);
         await untilShown(page);

@@ -1,5 +1,6 @@
 import type { Page } from "playwright-core";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { inTurn } from "../inTurn.ts";
 import { isTooWide, openPage, openScreens, pictures, type Screens } from "./page.ts";
 import { breaches, phone, smallTargets } from "./walk.ts";
 
@@ -96,7 +97,10 @@ test("every screen has its examples: empty, waiting, error, one, many, very long
 
 test("no example breaks WCAG 2.2 AA", async () => {
   const found: string[] = [];
-  for (const name of names.filter((one) => !longer.includes(one))) {
+  for (const name of inTurn(
+    names.filter((one) => !longer.includes(one)),
+    3,
+  )) {
     await show(name);
     found.push(...(await breaches(page)));
   }
@@ -111,7 +115,7 @@ test("on a phone every screen fits, is hit with dirty hands (44 px) and obeys WC
   const wide: string[] = [];
   const small: string[] = [];
   const found: string[] = [];
-  for (const name of names) {
+  for (const name of inTurn(names, 3)) {
     await show(name, phone);
     if (await isTooWide(page)) wide.push(name);
     if (!fullest.includes(name)) continue;
@@ -142,7 +146,7 @@ test("by lamp light no example breaks WCAG 2.2 AA, and no ground is bright", asy
   await wish("en", "lamp");
   const found: string[] = [];
   try {
-    for (const name of fullest) {
+    for (const name of inTurn(fullest, 3, 1)) {
       await show(name);
       // Nothing but colours differs from the light of day.
       found.push(...(await breaches(page, ["color-contrast"])));
@@ -167,14 +171,17 @@ const brightGrounds = () =>
     }),
   );
 
-test.each(["de", "pl"])(
+test.each([
+  ["de", 1],
+  ["pl", 2],
+] as const)(
   "in %s the pages say so, and none needs sideways scrolling on a phone",
-  async (language) => {
+  async (language, check) => {
     await wish(language, "day");
     const wide: string[] = [];
     try {
       expect(await page.evaluate(() => document.documentElement.lang)).toBe(language);
-      for (const name of [...fullest, ...longer]) {
+      for (const name of inTurn([...fullest, ...longer], 3, check)) {
         await show(name, phone);
         if (await isTooWide(page)) wide.push(name);
       }
@@ -188,7 +195,7 @@ test.each(["de", "pl"])(
 
 test("nothing needs sideways scrolling at 400 % zoom of a bench screen", async () => {
   const wide: string[] = [];
-  for (const name of [...fullest, ...longer]) {
+  for (const name of inTurn([...fullest, ...longer], 3)) {
     await show(name, enlarged);
     if (await isTooWide(page)) wide.push(name);
   }
