@@ -6,9 +6,9 @@ const everywhere = {
   testTimeout: 120_000,
   hookTimeout: 120_000,
   pool: "forks" as const,
-  // More than there are processors, as half of the long files wait for sound, servers and kills. Sound in real time bears
-  // the fourth where it may go before the others (tests/screens/bench.test.ts).
-  maxWorkers: process.getuid?.() === 0 ? 4 : 3,
+  // One more than there are processors, as half of the long files wait for sound, servers and kills; a fourth makes the
+  // run longer, as all lose to each other what the processors have at hand.
+  maxWorkers: 3,
 };
 
 const tests = ["src/**/*.test.{ts,tsx}", "tests/**/*.test.ts"];
